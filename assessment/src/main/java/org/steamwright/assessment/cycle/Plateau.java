@@ -1,0 +1,87 @@
+package org.steamwright.assessment.cycle;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The part of a cycle in which the reference measurement point stood at sterilization temperature.
+ *
+ * <p>Each boundary is the time of a real sample, nothing is interpolated. The holding time can therefore come out up to
+ * two sampling intervals short; it is long only if a dip hid between two samples. Two stretches are never added up.
+ *
+ * @param reachedSeconds first sample of the reference measurement point at or above the lower limit
+ * @param endSeconds last sample of the reference measurement point at or above it, before it left for good
+ * @param equilibratedSeconds first moment at which every point stood at or above it; empty if that never came
+ * @param holding longest unbroken stretch in which every point stood inside the band; empty if there is none
+ * @param holdingEnd why the holding stretch ended
+ * @param crossings of every point that reached the lower limit, in the order of the channels
+ * @param latecomers points that never reached it during the plateau
+ * @param dips points that fell below the lower limit between equilibration and the last moment of all inside, in order
+ *     of time
+ */
+public record Plateau(
+        double reachedSeconds,
+        double endSeconds,
+        Optional<Double> equilibratedSeconds,
+        Optional<Stretch> holding,
+        StretchEnd holdingEnd,
+        List<Crossing> crossings,
+        List<String> latecomers,
+        List<Excursion> dips) {
+
+    /**
+     * Why a stretch ended.
+     *
+     * @param reason kind of end
+     * @param channel the point that ended it; empty for the end of the recording
+     * @param atSeconds first moment outside
+     */
+    public record StretchEnd(Reason reason, String channel, double atSeconds) {
+        /** Kinds of end. */
+        public enum Reason {
+            BELOW,
+            ABOVE,
+            GAP,
+            MISSING,
+            END_OF_RECORDING,
+            NONE
+        }
+    }
+
+    /**
+     * A point that left the band and came back.
+     *
+     * @param channel name
+     * @param fromSeconds first sample outside
+     * @param toSeconds last sample outside
+     * @param worstCelsius farthest value, in degree Celsius
+     * @param worstSeconds its moment
+     */
+    public record Excursion(
+            String channel, double fromSeconds, double toSeconds, double worstCelsius, double worstSeconds) {}
+
+    public Plateau {
+        crossings = List.copyOf(crossings);
+        latecomers = List.copyOf(latecomers);
+        dips = List.copyOf(dips);
+        if (endSeconds < reachedSeconds) {
+            throw new IllegalArgumentException(
+                    "plateau out of order: reached %s s, ended %s s".formatted(reachedSeconds, endSeconds));
+        }
+    }
+
+    /** Unbroken time with every point inside the band, as sampled, in seconds; 0 if there was none. */
+    public double holdingSeconds() {
+        return holding.map(Stretch::seconds).orElse(0.0);
+    }
+
+    /** Time from the reference measurement point to every point, in seconds; empty if not every point came. */
+    public Optional<Double> equilibrationSeconds() {
+        return equilibratedSeconds.map(moment -> moment - reachedSeconds);
+    }
+
+    /** When that channel reached the lower limit. */
+    public Optional<Crossing> findCrossing(String channel) {
+        return crossings.stream().filter(c -> c.channel().equals(channel)).findFirst();
+    }
+}

@@ -1,0 +1,32 @@
+package org.steamwright.assessment.verdict;
+
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.trace.Trace;
+
+/**
+ * Everything that the assessment of one run starts from.
+ *
+ * @param id short and unique within the visit
+ * @param kind what it is meant to show
+ * @param cycle what the sterilizer was meant to do; for a leak test its name at least
+ * @param trace what was recorded
+ * @param instruments by id, as named by the trace's channels
+ * @param ambient pressure of the day
+ * @param leakPeriods declared periods of a leak test; empty lets them be found
+ */
+public record TestRun(
+        String id,
+        TestKind kind,
+        CycleDefinition cycle,
+        Trace trace,
+        Map<String, ReferenceInstrument> instruments,
+        Ambient ambient,
+        Optional<LeakPeriods> leakPeriods) {
+
+    public TestRun {
+        instruments = Map.copyOf(instruments);
+    }
+}

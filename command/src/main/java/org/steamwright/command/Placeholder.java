@@ -1,0 +1,5 @@
+package org.steamwright.command;
+
+final class Placeholder {
+    private Placeholder() {}
+}

@@ -1,0 +1,5 @@
+package org.steamwright.criteriasets;
+
+final class Placeholder {
+    private Placeholder() {}
+}

@@ -1,0 +1,5 @@
+package org.steamwright.intake;
+
+final class Placeholder {
+    private Placeholder() {}
+}

@@ -1,0 +1,5 @@
+package org.steamwright.report;
+
+final class Placeholder {
+    private Placeholder() {}
+}

@@ -1,0 +1,5 @@
+package org.steamwright.simulator;
+
+final class Placeholder {
+    private Placeholder() {}
+}

@@ -1,0 +1,37 @@
+package org.steamwright.visit;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.visit.qualification.Qualification;
+
+/**
+ * A visit with everything that follows from its facts.
+ *
+ * @param visit the facts
+ * @param runs in order of their numbers
+ * @param qualifications per sterilizer, cycle and kind
+ * @param standing of the whole visit: the worst that counts
+ * @param summary the answer in plain words, a few sentences, the first one says it all
+ * @param qualifiedCycles per line 'sterilizer serial: cycle'; empty if none
+ * @param validUntil last day of validity by the criteria set; empty if nothing is qualified or the set says nothing
+ * @param openPoints what is missing or awaited
+ */
+public record AssessedVisit(
+        Visit visit,
+        List<AssessedRun> runs,
+        List<Qualification> qualifications,
+        Qualification.Standing standing,
+        List<String> summary,
+        List<String> qualifiedCycles,
+        Optional<LocalDate> validUntil,
+        List<String> openPoints) {
+
+    public AssessedVisit {
+        runs = List.copyOf(runs);
+        qualifications = List.copyOf(qualifications);
+        summary = List.copyOf(summary);
+        qualifiedCycles = List.copyOf(qualifiedCycles);
+        openPoints = List.copyOf(openPoints);
+    }
+}

@@ -1,0 +1,88 @@
+package org.steamwright.visit;
+
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+
+/**
+ * The facts of one visit.
+ *
+ * @param reportNumber of the report that will be made; blank if none was given
+ * @param purpose commissioning, yearly, after repair, re-test, moved, …; may be blank
+ * @param date day of the visit at the site; empty for a single recording without a date
+ * @param zone zone of the site
+ * @param company service company, address and accreditation in one line; may be blank
+ * @param clinic empty for a single recording
+ * @param sterilizers at least one
+ * @param people technician first
+ * @param conditions of the day
+ * @param instruments reference instruments by id
+ * @param checklists maintenance, IQ and so on
+ * @param runs in order of their numbers
+ * @param criteriaSet limits in force
+ * @param deviations things that went wrong or were left out, in words
+ * @param recommendations for the clinic, in words
+ * @param nextDue what is due next and when, in words
+ * @param notTested what was not tested and why, in words
+ * @param remarks of reading the visit folder
+ */
+public record Visit(
+        String reportNumber,
+        String purpose,
+        Optional<LocalDate> date,
+        ZoneId zone,
+        String company,
+        Optional<Clinic> clinic,
+        List<Sterilizer> sterilizers,
+        List<Person> people,
+        Conditions conditions,
+        Map<String, ReferenceInstrument> instruments,
+        List<Checklist> checklists,
+        List<VisitRun> runs,
+        CriteriaSet criteriaSet,
+        List<String> deviations,
+        List<String> recommendations,
+        List<String> nextDue,
+        List<String> notTested,
+        List<Remark> remarks) {
+
+    public Visit {
+        sterilizers = List.copyOf(sterilizers);
+        people = List.copyOf(people);
+        instruments = Map.copyOf(instruments);
+        checklists = List.copyOf(checklists);
+        runs = List.copyOf(runs);
+        deviations = List.copyOf(deviations);
+        recommendations = List.copyOf(recommendations);
+        nextDue = List.copyOf(nextDue);
+        notTested = List.copyOf(notTested);
+        remarks = List.copyOf(remarks);
+        for (int i = 0; i < runs.size(); i++) {
+            if (runs.get(i).number() != i + 1) {
+                throw new IllegalArgumentException("runs are numbered from 1 without holes; run %d stands at place %d"
+                        .formatted(runs.get(i).number(), i + 1));
+            }
+        }
+    }
+
+    /** The sterilizer of that key. */
+    public Sterilizer getSterilizer(String key) {
+        return sterilizers.stream()
+                .filter(sterilizer -> sterilizer.key().equals(key))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no sterilizer '" + key + "' in this visit"));
+    }
+
+    /** Whether any recording was simulated; then nothing of this visit can be signed. */
+    public boolean isSimulated() {
+        return runs.stream().anyMatch(run -> run.test().trace().isSimulated());
+    }
+}

@@ -1,0 +1,45 @@
+package org.steamwright.visit;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.steamwright.assessment.verdict.TestRun;
+
+/**
+ * A run with the facts around its recording.
+ *
+ * @param number within the visit, from 1 without holes
+ * @param sterilizer key of the sterilizer
+ * @param machineCycle cycle number that the sterilizer gave; empty if not read
+ * @param machineVerdict what the sterilizer itself said; may be blank
+ * @param stage of a leak test: 'without sensors', 'with sensors', 'after'; of other runs 'as found' or blank
+ * @param startCondition cold, warm, dry, …; may be blank
+ * @param load of a loaded run
+ * @param indicators biological indicators of this run
+ * @param weighings packs weighed before and after
+ * @param chemicalIndicators what the chemical indicators showed, in words; may be blank
+ * @param note anything else; may be blank
+ * @param test what the assessment starts from
+ */
+public record VisitRun(
+        int number,
+        String sterilizer,
+        OptionalInt machineCycle,
+        String machineVerdict,
+        String stage,
+        String startCondition,
+        Optional<ReferenceLoad> load,
+        List<IndicatorUse> indicators,
+        List<Weighing> weighings,
+        String chemicalIndicators,
+        String note,
+        TestRun test) {
+
+    public VisitRun {
+        indicators = List.copyOf(indicators);
+        weighings = List.copyOf(weighings);
+        if (number < 1) {
+            throw new IllegalArgumentException("runs are numbered from 1");
+        }
+    }
+}
