@@ -39,7 +39,7 @@ public final class Simulation {
     /** Logger that keeps the pressure. */
     public static final String MAIN_LOGGER = "L1";
 
-    private static final double[] CYCLE_CELSIUS = {110, 121, 126, 134, 138};
+    private static final double[] CYCLE_CELSIUS = {90, 110, 121, 126, 134, 138, 145};
     private static final double[] LEAK_CELSIUS = {10, 35, 60};
     private static final double[] CYCLE_KILOPASCAL = {2, 10, 50, 100, 200, 300, 400};
     private static final double[] LEAK_KILOPASCAL = {2, 5, 10, 20, 60, 110};
@@ -189,13 +189,12 @@ public final class Simulation {
         if (!(run.scenario.program() instanceof LeakProgram program)) {
             return Optional.empty();
         }
-        // on a sample, so that reading and truth speak of the same moments
+        // on samples, so that reading and truth speak of the same moments; the vacuum stands a little longer
         double interval = run.scenario.logging().intervalSeconds();
         double isolated = Math.ceil((chamber.isolated() - zeroSeconds) / interval) * interval;
+        double settled = isolated + Math.ceil(program.settlingSeconds() / interval) * interval;
         return Optional.of(new LeakPeriods(
-                isolated,
-                isolated + program.settlingSeconds(),
-                isolated + program.settlingSeconds() + program.measuringSeconds() - interval));
+                isolated, settled, settled + Math.ceil(program.measuringSeconds() / interval) * interval));
     }
 
     private int clockSteps(String logger) {
