@@ -226,7 +226,7 @@ class VisitFolderTest {
         assertThat(visit.deviations()).containsExactly("run 2 was repeated after a power cut");
         assertThat(visit.recommendations()).containsExactly("replace the door seal at the next service");
         assertThat(visit.nextDue()).containsExactly("validation: 2027-03");
-        assertThat(visit.notTested()).containsExactly("sterilizer B: out of use");
+        assertThat(visit.notTested()).containsExactly("steriliser B: out of use");
         assertThat(visit.remarks()).isEmpty();
         assertThat(visit.isSimulated()).isTrue();
 
