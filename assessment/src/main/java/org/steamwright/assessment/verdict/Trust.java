@@ -1,0 +1,56 @@
+package org.steamwright.assessment.verdict;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import org.steamwright.assessment.calibration.TraceCorrection;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Outcome;
+
+/**
+ * Takes back what rests on a channel that can not be trusted: a fail that a dead sensor or a wrongly declared
+ * pressure decided is no statement about the sterilizer.
+ */
+final class Trust {
+
+    private Trust() {}
+
+    /**
+     * The findings without statements that rest on a channel in {@code untrusted}.
+     *
+     * @param findings as judged
+     * @param untrusted names of channels whose values are wrong
+     */
+    static List<Finding> revised(List<Finding> findings, Set<String> untrusted) {
+        Set<String> all = new HashSet<>(untrusted);
+        for (Finding finding : findings) {
+            if (finding.id() == CriterionId.PRESSURE_KIND && finding.outcome() == Outcome.INVALID) {
+                all.addAll(finding.evidence().channels());
+                all.add(TraceCorrection.THEORETICAL_NAME);
+            }
+        }
+        List<Finding> revised = new ArrayList<>();
+        for (Finding finding : findings) {
+            revised.add(isSaid(finding) && restsOn(finding, all) ? withoutStatement(finding) : finding);
+        }
+        return List.copyOf(revised);
+    }
+
+    private static boolean isSaid(Finding finding) {
+        return finding.id().group() != CriterionId.Group.EVIDENCE
+                && (finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED);
+    }
+
+    private static boolean restsOn(Finding finding, Set<String> untrusted) {
+        boolean isAgainstTheory = finding.id() == CriterionId.SATURATION_DIFFERENCE
+                && untrusted.contains(TraceCorrection.THEORETICAL_NAME);
+        return isAgainstTheory || finding.evidence().channels().stream().anyMatch(untrusted::contains);
+    }
+
+    private static Finding withoutStatement(Finding finding) {
+        return finding.revised(
+                Outcome.INVALID, finding.sentence() + " The channel can not be trusted, so this says nothing.");
+    }
+}
