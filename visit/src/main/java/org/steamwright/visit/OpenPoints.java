@@ -177,12 +177,18 @@ final class OpenPoints {
             points.add("%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
                     .formatted(name, here, after));
         } else if (found > before + 1 && !isExplained(before + 1, found - 1)) {
-            points.add("%s: cycle %s between %s and %s is not explained. Name the number in a note and say what it was."
+            boolean isOne = before + 1 == found - 1;
+            points.add("%s: %s between %s and %s %s not explained. Name %s in a note and say what %s."
                     .formatted(
                             name,
-                            before + 1 == found - 1 ? before + 1 : (before + 1) + " to " + (found - 1),
+                            isOne
+                                    ? "cycle %d".formatted(before + 1)
+                                    : "cycles %d to %d".formatted(before + 1, found - 1),
                             after,
-                            here));
+                            here,
+                            isOne ? "is" : "are",
+                            isOne ? "the number" : "the first and the last number",
+                            isOne ? "it was" : "they were"));
         }
     }
 
