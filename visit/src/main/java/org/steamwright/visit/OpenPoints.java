@@ -96,7 +96,7 @@ final class OpenPoints {
 
     private void asFound() {
         for (AssessedRun run : runs) {
-            if (run.isFail() && Words.key(run.run().stage()).startsWith("as found")) {
+            if (run.isFail() && LeakStage.isAsFound(run.run())) {
                 points.add(
                         "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(number(run)));
