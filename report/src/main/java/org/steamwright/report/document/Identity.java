@@ -2,7 +2,6 @@ package org.steamwright.report.document;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -26,9 +25,9 @@ import org.apache.pdfbox.pdmodel.common.PDMetadata;
  * @param title of the document
  * @param subject what it is about
  * @param date of the visit; the day zero of Unix where none is known
- * @param digest over the content
+ * @param number made from the content
  */
-record Identity(String title, String subject, Optional<LocalDate> date, byte[] digest) {
+record Identity(String title, String subject, Optional<LocalDate> date, long number) {
 
     private static final String PROGRAM = "Steamwright";
 
@@ -46,7 +45,7 @@ record Identity(String title, String subject, Optional<LocalDate> date, byte[] d
         metadata.importXMPMetadata(xmp().getBytes(StandardCharsets.UTF_8));
         document.getDocumentCatalog().setMetadata(metadata);
         document.getDocumentCatalog().getCOSObject().setItem(COSName.OUTPUT_INTENTS, outputIntents(document));
-        document.setDocumentId(ByteBuffer.wrap(digest).getLong());
+        document.setDocumentId(number);
     }
 
     private LocalDate day() {

@@ -8,6 +8,7 @@ import com.openhtmltopdf.util.XRLog;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -73,7 +74,12 @@ public final class ReportPdf {
             builder.toStream(out);
             try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {
                 renderer.createPDFWithoutClosing();
-                new Identity(title(), subject(), visit.date(), digest).apply(document);
+                new Identity(
+                                title(),
+                                subject(),
+                                visit.date(),
+                                ByteBuffer.wrap(digest).getLong())
+                        .apply(document);
                 document.save(out);
             }
         }

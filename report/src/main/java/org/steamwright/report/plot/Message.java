@@ -6,11 +6,11 @@ import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Unit;
+import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Crossing;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.trace.ChannelRole;
-import org.steamwright.assessment.verdict.ChannelStatistics;
 import org.steamwright.assessment.verdict.RunEvaluation;
 
 /** What a picture has to say, in one sentence: its title. */
