@@ -8,9 +8,12 @@ import com.openhtmltopdf.render.RenderingContext;
 import java.awt.Rectangle;
 import java.awt.Shape;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
+import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDFormContentStream;
 import org.apache.pdfbox.pdmodel.PDResources;
@@ -98,7 +101,18 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
                 }
             }
         }
+        compress(form);
         return form;
+    }
+
+    private static void compress(PDFormXObject form) throws IOException {
+        byte[] plain;
+        try (InputStream in = form.getContentStream().createInputStream()) {
+            plain = in.readAllBytes();
+        }
+        try (OutputStream out = form.getContentStream().createOutputStream(COSName.FLATE_DECODE)) {
+            out.write(plain);
+        }
     }
 
     private static void line(PDFormContentStream stream, Mark.Line line) throws IOException {

@@ -54,14 +54,19 @@ final class FindingTable {
         for (Finding finding : findings) {
             html.open("tr");
             html.element("td", "cite", Wording.cite(source(finding)));
-            html.open("td").element("b", "", finding.id().title());
+            boolean hasFigures =
+                    finding.limit().isPresent() || finding.measured().isPresent();
+            html.open("td", "colspan", hasFigures ? "1" : "3");
+            html.element("b", "", finding.id().title());
             html.element("span", "under", finding.sentence() + place(finding)).close();
-            html.open("td", "class", "n");
-            requiredAndMeasured(finding);
-            html.close();
-            html.open("td");
-            MarginRuler.of(finding).ifPresent(ruler -> sheet.object(ruler, "inline"));
-            html.close();
+            if (hasFigures) {
+                html.open("td", "class", "n");
+                requiredAndMeasured(finding);
+                html.close();
+                html.open("td");
+                MarginRuler.of(finding).ifPresent(ruler -> sheet.object(ruler, "inline"));
+                html.close();
+            }
             html.open("td", "class", "last");
             sheet.verdict(finding.outcome());
             html.element("span", "under", rules(finding));

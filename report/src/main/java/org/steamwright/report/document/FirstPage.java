@@ -2,8 +2,7 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import java.util.ArrayList;
-import java.util.List;
+import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
@@ -42,6 +41,7 @@ final class FirstPage {
         qualifications();
         mayBeRun();
         open();
+        runs();
         signatures();
     }
 
@@ -69,19 +69,29 @@ final class FirstPage {
                         visit.company()));
         facts.need("Day of the tests", visit.date().map(Wording::day).orElse(""));
         facts.add("Purpose", visit.purpose());
-        facts.add("Runs", runs());
         facts.add(
                 "Judged by",
                 visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
         facts.end();
     }
 
-    private String runs() {
-        List<String> kinds = new ArrayList<>();
-        for (VisitRun run : visit.runs()) {
-            kinds.add("%d %s".formatted(run.number(), run.test().kind().words()));
+    private void runs() {
+        sheet.heading("Run by run");
+        sheet.table(words("Run", 35.6), words("Cycle", 44), words("Verdict", 25), words("Why", 69.4));
+        Html html = sheet.html();
+        for (AssessedRun assessedRun : assessed.runs()) {
+            VisitRun run = assessedRun.run();
+            html.open("tr");
+            html.element("td", "", run.number() + " – " + run.test().kind().words());
+            html.open("td").text(run.test().cycle().name());
+            html.element("span", "under", "steriliser " + run.sterilizer()).close();
+            html.open("td");
+            sheet.verdict(assessedRun.evaluation().verdict().outcome());
+            html.close();
+            html.element("td", "last", assessedRun.evaluation().verdict().cause())
+                    .close();
         }
-        return String.join(" · ", kinds);
+        sheet.endTable();
     }
 
     static String describe(Sterilizer sterilizer) {

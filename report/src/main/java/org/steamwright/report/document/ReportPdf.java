@@ -117,8 +117,7 @@ public final class ReportPdf {
         runningLines();
         new FirstPage(sheet, assessed).write();
         VisitSections sections = new VisitSections(sheet, assessed);
-        sections.writeOpening();
-        sections.writeLeakTable();
+        sections.write();
         runs();
         new BudgetSection(sheet, assessed).write();
         new MethodSection(sheet, visit).write();
@@ -143,7 +142,8 @@ public final class ReportPdf {
         html.open("div", "id", "foot").open("table").open("tbody").open("tr");
         html.element("td", "", title());
         html.element("td", "", "steriliser serial " + String.join(", ", serials));
-        html.open("td", "class", "right").text("code " + CODE_TO_COME + "   page ");
+        html.element("td", "", "code " + CODE_TO_COME);
+        html.open("td", "class", "right").text("page ");
         html.element("span", "page-number", "").text(" of ").element("span", "page-count", "");
         html.close().close().close().close().close();
     }

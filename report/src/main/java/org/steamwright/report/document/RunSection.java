@@ -91,7 +91,7 @@ final class RunSection {
         Html html = sheet.html();
         html.open("p", "class", "wide").text("By the simple rule: ");
         sheet.verdict(evaluation.simpleVerdict().outcome());
-        html.text("   By the guarded rule: ");
+        html.text(" \u2003 By the guarded rule: ");
         sheet.verdict(evaluation.guardedVerdict().outcome());
         html.close();
     }
@@ -102,19 +102,21 @@ final class RunSection {
         facts.add("Steriliser", sterilizer.key() + ", " + FirstPage.describe(sterilizer));
         facts.add("Cycle", VisitSections.cycle(run.test().cycle()));
         facts.add(
-                "Cycle number",
-                run.machineCycle().isPresent()
-                        ? String.valueOf(run.machineCycle().getAsInt())
-                        : "");
-        facts.add("Steriliser said", run.machineVerdict());
+                "Its own record",
+                Wording.join(
+                        ", ",
+                        run.machineCycle().isPresent()
+                                ? "cycle number " + run.machineCycle().getAsInt()
+                                : "",
+                        run.machineVerdict().isBlank() ? "" : "said '" + run.machineVerdict() + "'"));
         facts.add(
                 "Recorded",
                 trace.start()
                         .map(start -> Wording.fromTo(start, trace.firstSeconds(), trace.lastSeconds(), trace.zone()))
                         .orElse("elapsed time only, %s; the files state no clock"
                                 .formatted(Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
-        facts.add("Sampling interval", interval(trace));
-        facts.add("Started", Wording.join(", ", run.stage(), run.startCondition()));
+        facts.add(
+                "Sampled, started", Wording.join(", ", "every " + interval(trace), run.stage(), run.startCondition()));
         facts.add("Note", run.note());
         facts.end();
     }

@@ -12,6 +12,9 @@ import org.steamwright.visit.qualification.Qualification.Standing;
 /** The pages being written, in the terms of the house look: chapters, facts in the margin, tables, verdict frames. */
 final class Sheet {
 
+    /** Right padding of all but the last cell in a row, in millimetres, as in the style sheet. */
+    private static final double CELL_PADDING = 2.4;
+
     private final Html html = new Html();
     private final List<Drawing> drawings = new ArrayList<>();
 
@@ -130,7 +133,10 @@ final class Sheet {
                             "class",
                             kind,
                             "style",
-                            String.format(Locale.ROOT, "width:%.1fmm", column.millimetres()))
+                            String.format(
+                                    Locale.ROOT,
+                                    "width:%.1fmm",
+                                    column.millimetres() - (i == columns.length - 1 ? 0 : CELL_PADDING)))
                     .text(column.title())
                     .close();
         }

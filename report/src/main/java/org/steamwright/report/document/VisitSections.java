@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
@@ -19,6 +20,7 @@ import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.quantity.LeakRate;
 import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.TestKind;
@@ -46,7 +48,7 @@ final class VisitSections {
         this.visit = assessed.visit();
     }
 
-    void writeOpening() {
+    void write() {
         sheet.chapter("The visit", true);
         parties();
         visit.sterilizers().forEach(this::sterilizer);
@@ -54,6 +56,7 @@ final class VisitSections {
         conditions();
         instruments();
         visit.checklists().forEach(this::checklist);
+        leakTests();
     }
 
     void writeClosing() {
@@ -227,36 +230,53 @@ final class VisitSections {
         sheet.table(
                 words("Instrument", 35.6),
                 words("Range", 26),
-                words("Certificate", 44),
-                words("In force", 38),
-                figures("U of the points", 30.4));
+                words("Certificate", 42),
+                words("Corrections, with U and k", 70.4));
         Html html = sheet.html();
         for (ReferenceInstrument instrument : all.values()) {
             html.open("tr");
             html.open("td").text(instrument.id());
             html.element("span", "under", instrument.description()).close();
             html.element("td", "", range(instrument));
-            Optional<CalibrationCertificate> certificate = instrument.certificate();
-            html.element(
-                    "td",
-                    "",
-                    certificate
-                            .map(c -> Wording.join(", ", c.number(), c.laboratory()))
-                            .orElse("none"));
-            html.element(
-                    "td",
-                    "",
-                    certificate
-                            .map(c -> Wording.day(c.calibratedOn()) + " to " + Wording.day(c.dueOn()) + inDate(c))
-                            .orElse("–"));
-            html.element(
-                    "td", "n last", certificate.map(c -> doubt(c, instrument)).orElse("–"));
+            html.open("td");
+            instrument.certificate().ifPresentOrElse(this::certificate, () -> html.text("none"));
             html.close();
+            html.open("td", "class", "small last");
+            instrument.certificate().ifPresent(certificate -> points(certificate, instrument.quantity()));
+            html.close().close();
         }
         sheet.endTable();
         sheet.aside("Corrections are interpolated in straight lines between the points of a certificate and never "
-                + "extrapolated; the points follow.");
-        points(all);
+                + "extrapolated.");
+    }
+
+    private void certificate(CalibrationCertificate certificate) {
+        Html html = sheet.html();
+        html.text(Wording.join(", ", certificate.number(), certificate.laboratory()));
+        html.element(
+                "span",
+                "under",
+                Wording.day(certificate.calibratedOn()) + " to " + Wording.day(certificate.dueOn())
+                        + inDate(certificate));
+    }
+
+    private void points(CalibrationCertificate certificate, Quantity quantity) {
+        String unit = quantity.unit();
+        String difference = quantity == Quantity.TEMPERATURE ? "K" : unit;
+        String between = "";
+        for (CalibrationPoint point : certificate.points()) {
+            sheet.html()
+                    .text(between)
+                    .text("at %s %s: %s %s, U %s (k %s)"
+                            .formatted(
+                                    Figures.nearest(point.indicated(), 2),
+                                    unit,
+                                    signed(point.correction(), 3),
+                                    difference,
+                                    Figures.nearest(point.expandedUncertainty(), 3),
+                                    Wording.plain(point.coverageFactor())));
+            between = "; ";
+        }
     }
 
     private String inDate(CalibrationCertificate certificate) {
@@ -276,46 +296,6 @@ final class VisitSections {
         }
         return (low ? Wording.plain(instrument.rangeLow()) : "…") + " to "
                 + (high ? Wording.plain(instrument.rangeHigh()) : "…") + " " + unit;
-    }
-
-    private static String doubt(CalibrationCertificate certificate, ReferenceInstrument instrument) {
-        double largest = 0;
-        double factor = 2;
-        for (var point : certificate.points()) {
-            if (point.expandedUncertainty() >= largest) {
-                largest = point.expandedUncertainty();
-                factor = point.coverageFactor();
-            }
-        }
-        String unit = instrument.quantity().unit().equals("°C")
-                ? "K"
-                : instrument.quantity().unit();
-        return "≤ " + Wording.plain(largest) + " " + unit + " (k = " + Wording.plain(factor) + ")";
-    }
-
-    private void points(Map<String, ReferenceInstrument> all) {
-        sheet.table(
-                words("Instrument", 35.6),
-                figures("Reference", 34.6),
-                figures("Indicated", 34.6),
-                figures("Correction", 34.6),
-                figures("U (k)", 34.6));
-        for (ReferenceInstrument instrument : all.values()) {
-            String name = instrument.id();
-            String unit = " " + instrument.quantity().unit();
-            for (var point :
-                    instrument.certificate().map(CalibrationCertificate::points).orElse(List.of())) {
-                sheet.cells(
-                        name,
-                        Figures.nearest(point.reference(), 2) + unit,
-                        Figures.nearest(point.indicated(), 2) + unit,
-                        signed(point.correction(), 3),
-                        Figures.nearest(point.expandedUncertainty(), 3) + " (" + Wording.plain(point.coverageFactor())
-                                + ")");
-                name = "";
-            }
-        }
-        sheet.endTable();
     }
 
     static String signed(double value, int decimals) {
@@ -345,14 +325,14 @@ final class VisitSections {
     }
 
     /** All leak tests of the visit side by side. */
-    void writeLeakTable() {
+    private void leakTests() {
         List<AssessedRun> runs = assessed.runs().stream()
                 .filter(run -> run.run().test().kind() == TestKind.LEAK)
                 .toList();
         if (runs.isEmpty()) {
             return;
         }
-        sheet.chapter("Leak tests", true);
+        sheet.heading("Leak tests");
         sheet.paragraph(
                 "The chamber is evacuated, isolated, left to settle, and then watched. p1 is read at isolation, p2 "
                         + "after settling, p3 at the end; the rate is (p3 − p2) divided by the measuring time.");

@@ -86,7 +86,11 @@ final class Wording {
 
     /** How a source is cited beside a value. */
     static String cite(Source source) {
-        return source.citation() + " – " + source.provenance().words();
+        boolean nameless = source.provenance() == Source.Provenance.COMMON_PRACTICE
+                && source.document().equalsIgnoreCase("common practice");
+        return nameless
+                ? source.provenance().words()
+                : source.citation() + " – " + source.provenance().words();
     }
 
     static String count(int number, String one, String many) {

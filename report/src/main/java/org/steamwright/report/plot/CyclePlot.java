@@ -25,14 +25,14 @@ public final class CyclePlot {
 
     private static final double WIDTH = 493;
     private static final double LEFT = 30;
-    private static final double RIGHT = 104;
+    private static final double RIGHT = 92;
     private static final double TITLE_HEIGHT = 22;
     private static final double GAP = 10;
     private static final double SMALL = 7;
     private static final double LABEL_SPACING = 8.4;
     private static final double HAIR = 0.3;
     private static final double LIGHT = 0.6;
-    private static final double HEAVY = 1.5;
+    private static final double HEAVY = 1.3;
 
     /** Shortest stretch of time around a plateau that its zoom shows, as a share of its length, and in seconds. */
     private static final double ZOOM_SHARE = 0.12;
@@ -77,8 +77,8 @@ public final class CyclePlot {
     private Drawing whole() {
         List<CorrectedChannel> temperatures = temperatures(true);
         Optional<CorrectedChannel> pressure = evaluation.corrected().pressure();
-        double upperHeight = pressure.isPresent() ? 158 : 210;
-        double lowerHeight = pressure.isPresent() ? 70 : 0;
+        double upperHeight = pressure.isPresent() ? 118 : 166;
+        double lowerHeight = pressure.isPresent() ? 46 : 0;
         Canvas canvas = new Canvas(
                 WIDTH, TITLE_HEIGHT + upperHeight + (pressure.isPresent() ? GAP + lowerHeight : 0) + axisHeight());
         double from = trace.firstSeconds();
@@ -127,14 +127,14 @@ public final class CyclePlot {
         double[] range = range(temperatures, settled, plateau.endSeconds());
         low = Math.max(Math.min(low, range[0] - 0.4), lower - 12);
         high = Math.min(Math.max(high, range[1] + 0.4), lower + 15);
-        double height = 205;
+        double height = 158;
         Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + axisHeight());
         Panel panel = panel(TITLE_HEIGHT, height, from, to, low, high);
         String title = Message.plateau(evaluation, plateau, upper);
         title(canvas, title);
         band(canvas, panel);
         halo(canvas, panel);
-        frame(canvas, panel, "°C", 9);
+        frame(canvas, panel, "°C", 7);
         holding(canvas, panel, plateau);
         curves(canvas, panel, temperatures);
         timeAxis(canvas, panel, true);
@@ -389,7 +389,7 @@ public final class CyclePlot {
                 above.toSeconds(),
                 0,
                 Math.max(50, Math.ceil(range[1] / 50) * 50));
-        frame(canvas, panel, "kPa abs", 4);
+        frame(canvas, panel, "kPa abs", 3);
         canvas.line(panel.curve(pressure.axis(), pressure.toArray()), LIGHT, Ink.BLACK, List.of());
         endLabels(canvas, panel, List.of(pressure));
         return panel;

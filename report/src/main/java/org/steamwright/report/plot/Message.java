@@ -77,20 +77,22 @@ final class Message {
         if (plateau.holding().isEmpty()) {
             return "There was no moment at which every point stood " + band;
         }
-        Plateau.StretchEnd end = plateau.holdingEnd();
         String held = Moments.length(plateau.holdingSeconds());
-        boolean early = end.atSeconds() <= plateau.endSeconds();
+        if (!plateau.dips().isEmpty()) {
+            Plateau.Excursion dip = plateau.dips().get(0);
+            return "%s fell below the band at %s: the longest unbroken hold is %s"
+                    .formatted(shortName(dip.channel()), Moments.minutes(dip.fromSeconds()), held);
+        }
+        Plateau.StretchEnd end = plateau.holdingEnd();
         return switch (end.reason()) {
-            case BELOW, ABOVE ->
-                early
-                        ? "%s left the band at %s: the longest unbroken hold is %s"
-                                .formatted(shortName(end.channel()), Moments.minutes(end.atSeconds()), held)
-                        : "Every point stood " + band + " for " + held;
+            case ABOVE ->
+                "%s rose above the band at %s: the longest unbroken hold is %s"
+                        .formatted(shortName(end.channel()), Moments.minutes(end.atSeconds()), held);
             case GAP, MISSING ->
                 "The recording has a hole at %s: the longest unbroken hold is %s"
                         .formatted(Moments.minutes(end.atSeconds()), held);
             case END_OF_RECORDING -> "The recording ends in the hold, after " + held;
-            case NONE -> "Every point stood " + band + " for " + held;
+            case BELOW, NONE -> "Every point stood " + band + " for " + held;
         };
     }
 
