@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.uncertainty.Budget;
@@ -26,34 +28,64 @@ final class BudgetSection {
         this.assessed = assessed;
     }
 
-    /** What makes two budgets the same: all but the name of the quantity. */
-    private record Lines(String unit, List<Contribution> contributions, double coverageFactor) {}
+    /** What makes two budgets the same: all but the name of the quantity and the papers that the sizes come from. */
+    private record Lines(String unit, List<Contribution> contributions, double coverageFactor) {
+
+        static Lines of(Budget budget) {
+            return new Lines(
+                    budget.unit(),
+                    budget.contributions().stream()
+                            .map(line -> new Contribution(
+                                    line.name(),
+                                    line.stated(),
+                                    line.distribution(),
+                                    line.divisor(),
+                                    line.sensitivity(),
+                                    line.degreesOfFreedom(),
+                                    ""))
+                            .toList(),
+                    budget.coverageFactor());
+        }
+    }
+
+    /** Budgets that are alike, with the channels and runs that they are for and the papers line by line. */
+    private static final class Group {
+        private final Budget budget;
+        private final Map<String, List<Integer>> runsByChannel = new LinkedHashMap<>();
+        private final List<Set<String>> origins = new ArrayList<>();
+
+        Group(Budget budget) {
+            this.budget = budget;
+            budget.contributions().forEach(line -> origins.add(new TreeSet<>()));
+        }
+
+        void add(Budget same, String channel, int run) {
+            runsByChannel.computeIfAbsent(channel, key -> new ArrayList<>()).add(run);
+            for (int i = 0; i < origins.size(); i++) {
+                origins.get(i).add(same.contributions().get(i).origin());
+            }
+        }
+    }
 
     void write() {
-        Map<Lines, Map<String, List<Integer>>> users = new LinkedHashMap<>();
-        Map<Lines, Budget> budgets = new LinkedHashMap<>();
+        Map<Lines, Group> groups = new LinkedHashMap<>();
         for (AssessedRun run : assessed.runs()) {
             for (CorrectedChannel channel : run.evaluation().corrected().channels()) {
-                channel.budget().filter(budget -> !budget.isEmpty()).ifPresent(budget -> {
-                    Lines lines = new Lines(budget.unit(), budget.contributions(), budget.coverageFactor());
-                    budgets.putIfAbsent(lines, budget);
-                    users.computeIfAbsent(lines, key -> new LinkedHashMap<>())
-                            .computeIfAbsent(channel.name(), key -> new ArrayList<>())
-                            .add(run.run().number());
-                });
+                channel.budget()
+                        .filter(budget -> !budget.isEmpty())
+                        .ifPresent(budget -> groups.computeIfAbsent(Lines.of(budget), key -> new Group(budget))
+                                .add(budget, channel.name(), run.run().number()));
             }
         }
         sheet.chapter("Uncertainty budgets", true);
-        if (budgets.isEmpty()) {
-            sheet.paragraph(
-                    "Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
-                            + "outcomes of this report rest on an interval of no width.");
+        if (groups.isEmpty()) {
+            sheet.paragraph("Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
+                    + "outcomes of this report rest on an interval of no width.");
             return;
         }
-        sheet.paragraph(
-                "One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
-                        + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
-        budgets.forEach((lines, budget) -> table(budget, describe(users.getOrDefault(lines, Map.of()))));
+        sheet.paragraph("One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
+                + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
+        groups.values().forEach(this::table);
     }
 
     private static String describe(Map<String, List<Integer>> users) {
@@ -69,9 +101,11 @@ final class BudgetSection {
         return String.join("; ", parts);
     }
 
-    private void table(Budget budget, String channels) {
+    private void table(Group group) {
+        Budget budget = group.budget;
         Html html = sheet.html();
-        sheet.heading(channels);
+        html.open("div", "class", "keep");
+        sheet.heading(describe(group.runsByChannel));
         sheet.table(
                 words("Contribution", 46),
                 words("From", 43),
@@ -79,10 +113,11 @@ final class BudgetSection {
                 words("meant as", 25),
                 figures("factor", 16),
                 figures("u (" + budget.unit() + ")", 22));
-        for (Contribution line : budget.contributions()) {
+        for (int i = 0; i < budget.contributions().size(); i++) {
+            Contribution line = budget.contributions().get(i);
             sheet.cells(
                     line.name(),
-                    line.origin(),
+                    String.join("; ", group.origins.get(i)),
                     Figures.nearest(line.stated(), 4),
                     meaning(line),
                     Figures.nearest(line.sensitivity(), 3),
@@ -99,6 +134,7 @@ final class BudgetSection {
                 .element("b", "", Figures.highSide(budget.expanded().value(), 3) + " " + budget.unit());
         html.close().close();
         sheet.endTable();
+        html.close();
     }
 
     private void sum(String name, String figure) {

@@ -8,14 +8,13 @@ import com.openhtmltopdf.render.RenderingContext;
 import java.awt.Rectangle;
 import java.awt.Shape;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
-import org.apache.pdfbox.pdmodel.PDFormContentStream;
+import org.apache.pdfbox.pdmodel.PDPageContentStream;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDType0Font;
@@ -85,7 +84,8 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
         PDFormXObject form = new PDFormXObject(document);
         form.setBBox(new PDRectangle((float) drawing.width(), (float) drawing.height()));
         form.setResources(new PDResources());
-        try (PDFormContentStream stream = new PDFormContentStream(form)) {
+        OutputStream packed = form.getContentStream().createOutputStream(COSName.FLATE_DECODE);
+        try (PDPageContentStream stream = new PDPageContentStream(document, form, packed)) {
             stream.transform(new Matrix(1, 0, 0, 1, 0, (float) drawing.height()));
             for (Mark mark : drawing.marks()) {
                 if (mark instanceof Mark.Line line) {
@@ -101,21 +101,10 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
                 }
             }
         }
-        compress(form);
         return form;
     }
 
-    private static void compress(PDFormXObject form) throws IOException {
-        byte[] plain;
-        try (InputStream in = form.getContentStream().createInputStream()) {
-            plain = in.readAllBytes();
-        }
-        try (OutputStream out = form.getContentStream().createOutputStream(COSName.FLATE_DECODE)) {
-            out.write(plain);
-        }
-    }
-
-    private static void line(PDFormContentStream stream, Mark.Line line) throws IOException {
+    private static void line(PDPageContentStream stream, Mark.Line line) throws IOException {
         stream.setStrokingColor(red(line.ink()), green(line.ink()), blue(line.ink()));
         stream.setLineWidth((float) line.width());
         stream.setLineJoinStyle(1);
@@ -129,7 +118,7 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
         }
     }
 
-    private static void dot(PDFormContentStream stream, Mark.Dot dot) throws IOException {
+    private static void dot(PDPageContentStream stream, Mark.Dot dot) throws IOException {
         fill(stream, dot.ink());
         float x = (float) dot.x();
         float y = (float) -dot.y();
@@ -143,7 +132,7 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
         stream.fill();
     }
 
-    private void words(PDFormContentStream stream, Mark.Words words) throws IOException {
+    private void words(PDPageContentStream stream, Mark.Words words) throws IOException {
         PDType0Font font = typeface.font(words.face());
         String text = Typeface.printable(font, words.text());
         double width = font.getStringWidth(text) / 1000 * words.size();
@@ -161,7 +150,7 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
     }
 
     /** Draws the path; tells whether there was anything to draw. */
-    private static boolean trace(PDFormContentStream stream, Outline outline) throws IOException {
+    private static boolean trace(PDPageContentStream stream, Outline outline) throws IOException {
         boolean down = false;
         boolean drawn = false;
         for (int i = 0; i < outline.size(); i++) {
@@ -182,7 +171,7 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
         return drawn;
     }
 
-    private static void fill(PDFormContentStream stream, Ink ink) throws IOException {
+    private static void fill(PDPageContentStream stream, Ink ink) throws IOException {
         stream.setNonStrokingColor(red(ink), green(ink), blue(ink));
     }
 

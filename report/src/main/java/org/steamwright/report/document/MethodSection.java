@@ -100,12 +100,7 @@ final class MethodSection {
                 "Criteria set %s. 'Text seen' means that the wording was read; everything else says how the value was "
                                 .formatted(set.identity())
                         + "come by and how sure it is.");
-        sheet.table(
-                words("Limit", 54),
-                words("Value", 28),
-                words("Rule, use", 26),
-                words("From", 40),
-                words("How sure", 26));
+        sheet.table(words("Limit", 48), words("Value", 22), words("Rule, use", 24), words("From, and how sure", 80));
         for (CriteriaSet.CycleLimits cycle : set.cycles()) {
             String temperature = Wording.plain(cycle.sterilizingCelsius()) + " °C";
             row(
@@ -131,13 +126,16 @@ final class MethodSection {
     }
 
     private void row(String name, Optional<Limit> limit, String use, Source source) {
-        String note = source.note().isBlank() ? "" : ". " + source.note();
-        sheet.cells(
-                name,
-                limit.map(Limit::toString).orElse("–"),
-                use,
-                source.citation() + note,
-                source.provenance().words() + "; " + Wording.confidence(source.confidence()));
+        Html html = sheet.html();
+        html.open("tr");
+        html.element("td", "", name);
+        html.element("td", "", limit.map(Limit::toString).orElse("–"));
+        html.element("td", "", use);
+        html.open("td", "class", "last").text(Wording.cite(source) + "; " + Wording.confidence(source.confidence()));
+        if (!source.note().isBlank()) {
+            html.element("span", "under", source.note());
+        }
+        html.close().close();
     }
 
     private void cautions() {

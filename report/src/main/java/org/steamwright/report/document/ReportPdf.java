@@ -140,9 +140,9 @@ public final class ReportPdf {
         List<String> serials =
                 visit.sterilizers().stream().map(Sterilizer::serial).toList();
         html.open("div", "id", "foot").open("table").open("tbody").open("tr");
-        html.element("td", "", title());
-        html.element("td", "", "steriliser serial " + String.join(", ", serials));
-        html.element("td", "", "code " + CODE_TO_COME);
+        html.element("td", "l", title());
+        html.element("td", "m", "steriliser serial " + String.join(", ", serials));
+        html.element("td", "c", "code " + CODE_TO_COME);
         html.open("td", "class", "right").text("page ");
         html.element("span", "page-number", "").text(" of ").element("span", "page-count", "");
         html.close().close().close().close().close();
