@@ -334,14 +334,13 @@ final class RunSection {
         sheet.heading("Phases");
         sheet.paragraph("Found in the "
                 + (phases.foundFrom() == Quantity.PRESSURE ? "pressure" : "temperature of the reference point") + ".");
-        sheet.table(words("Phase", 50), figures("from", 30), figures("to", 30), figures("length", 30), words("", 34));
+        sheet.table(words("Phase", 50), figures("from", 42), figures("to", 42), figures("length", 40));
         for (Phase phase : phases.phases()) {
             sheet.cells(
                     phase.kind().words(),
                     Moments.minutes(phase.fromSeconds()),
                     Moments.minutes(phase.toSeconds()),
-                    Moments.length(phase.toSeconds() - phase.fromSeconds()),
-                    "");
+                    Moments.length(phase.toSeconds() - phase.fromSeconds()));
         }
         sheet.endTable();
         if (!phases.pulses().isEmpty()) {

@@ -15,6 +15,8 @@ import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.leakage.LeakTest;
@@ -263,10 +265,13 @@ final class VisitSections {
     private void points(CalibrationCertificate certificate, Quantity quantity) {
         String unit = quantity.unit();
         String difference = quantity == Quantity.TEMPERATURE ? "K" : unit;
-        String between = "";
+        boolean isFirst = true;
         for (CalibrationPoint point : certificate.points()) {
+            if (!isFirst) {
+                sheet.html().empty("br");
+            }
+            isFirst = false;
             sheet.html()
-                    .text(between)
                     .text("at %s %s: %s %s, U %s (k %s)"
                             .formatted(
                                     Figures.nearest(point.indicated(), 2),
@@ -275,7 +280,6 @@ final class VisitSections {
                                     difference,
                                     Figures.nearest(point.expandedUncertainty(), 3),
                                     Wording.plain(point.coverageFactor())));
-            between = "; ";
         }
     }
 
@@ -341,9 +345,9 @@ final class VisitSections {
                 figures("p1, p2, p3 (kPa abs)", 22),
                 figures("settling, measuring", 22),
                 figures("rate", 27),
-                figures("at constant temperature", 27),
-                words("limit", 21),
-                words("Verdict", 22));
+                figures("at constant temperature", 25),
+                words("limit", 25),
+                words("Verdict", 20));
         runs.forEach(this::leakRow);
         sheet.endTable();
         sheet.aside(
@@ -379,8 +383,7 @@ final class VisitSections {
         var finding = assessedRun.evaluation().findings().stream()
                 .filter(f -> f.id() == CriterionId.LEAK_RATE)
                 .findFirst();
-        html.element(
-                "td", "", finding.flatMap(f -> f.limit()).map(Object::toString).orElse("none"));
+        html.element("td", "together", finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
         html.open("td", "class", "last");
         sheet.verdict(assessedRun.evaluation().verdict().outcome());
         html.close().close();
