@@ -19,6 +19,9 @@ import org.steamwright.assessment.steam.SaturationCurve;
  * @param requirements by criterion; a criterion that is missing is off
  * @param revalidation period after which the qualification ends, in months; empty if the set does not say
  * @param consecutiveRuns number of consecutive passing loaded runs that a performance qualification takes
+ * @param notes of the set, for people; may be empty
+ * @param revalidationSource where the period comes from; empty only in sets that were not read from a file
+ * @param consecutiveRunsSource where the number of runs comes from; empty only in sets that were not read from a file
  */
 public record CriteriaSet(
         String name,
@@ -31,7 +34,10 @@ public record CriteriaSet(
         List<CycleLimits> cycles,
         Map<CriterionId, Requirement> requirements,
         Optional<Integer> revalidation,
-        int consecutiveRuns) {
+        int consecutiveRuns,
+        String notes,
+        Optional<Source> revalidationSource,
+        Optional<Source> consecutiveRunsSource) {
 
     /**
      * What a set says for one sterilization temperature.
@@ -51,6 +57,36 @@ public record CriteriaSet(
         if (consecutiveRuns < 1) {
             throw new IllegalArgumentException("criteria set " + name + ": at least one run");
         }
+    }
+
+    /** A set without notes and without sources for its period and number of runs. */
+    public CriteriaSet(
+            String name,
+            String version,
+            String sha256,
+            String title,
+            SaturationCurve curve,
+            Source curveSource,
+            boolean isTheoreticalInBand,
+            List<CycleLimits> cycles,
+            Map<CriterionId, Requirement> requirements,
+            Optional<Integer> revalidation,
+            int consecutiveRuns) {
+        this(
+                name,
+                version,
+                sha256,
+                title,
+                curve,
+                curveSource,
+                isTheoreticalInBand,
+                cycles,
+                requirements,
+                revalidation,
+                consecutiveRuns,
+                "",
+                Optional.empty(),
+                Optional.empty());
     }
 
     /** Limits for that sterilization temperature, if the set has them. */

@@ -1,5 +1,0 @@
-package org.steamwright.criteriasets;
-
-final class Placeholder {
-    private Placeholder() {}
-}
