@@ -12,22 +12,30 @@ import java.util.Optional;
  * @param reachedSeconds first sample of the reference measurement point at or above the lower limit
  * @param endSeconds last sample of the reference measurement point at or above it, before it left for good
  * @param equilibratedSeconds first moment at which every point stood at or above it; empty if that never came
+ * @param together from the begin of the first to the end of the last steady stretch in which every point stood at or above
+ *     the lower limit; steady means at least {@link #STEADY_SECONDS}; empty if there is none. Dips lie inside it
  * @param holding longest unbroken stretch in which every point stood inside the band; empty if there is none
  * @param holdingEnd why the holding stretch ended
  * @param crossings of every point that reached the lower limit, in the order of the channels
  * @param latecomers points that never reached it during the plateau
- * @param dips points that fell below the lower limit between equilibration and the last moment of all inside, in order
- *     of time
+ * @param dips points that fell below the lower limit inside {@code together}, in order of time
  */
 public record Plateau(
         double reachedSeconds,
         double endSeconds,
         Optional<Double> equilibratedSeconds,
+        Optional<Stretch> together,
         Optional<Stretch> holding,
         StretchEnd holdingEnd,
         List<Crossing> crossings,
         List<String> latecomers,
         List<Excursion> dips) {
+
+    /**
+     * Length from which a stretch with every point at temperature counts as steady, in seconds. Readings that flicker
+     * around the limit while a point arrives or leaves make shorter ones. Own choice, no source.
+     */
+    public static final double STEADY_SECONDS = 10.0;
 
     /**
      * Why a stretch ended.
