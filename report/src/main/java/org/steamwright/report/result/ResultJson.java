@@ -2,15 +2,21 @@ package org.steamwright.report.result;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.core.util.Separators;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -65,6 +71,44 @@ public final class ResultJson {
             json.writeRaw('\n');
         }
         out.flush();
+    }
+
+    /**
+     * The SHA-256 of the recordings that a result was made from, in its order; empty if the stream holds no result.
+     *
+     * @throws IOException if the stream can't be read
+     */
+    public static Optional<List<String>> findInputs(InputStream result) throws IOException {
+        List<String> hashes = new ArrayList<>();
+        boolean isResult = false;
+        try (JsonParser json = new JsonFactory().createParser(result)) {
+            if (json.nextToken() != JsonToken.START_OBJECT) {
+                return Optional.empty();
+            }
+            while (json.nextToken() == JsonToken.FIELD_NAME) {
+                String name = json.currentName();
+                JsonToken value = json.nextToken();
+                if (name.equals("format")) {
+                    isResult = json.getText().equals(FORMAT);
+                } else if (name.equals("inputs") && value == JsonToken.START_ARRAY) {
+                    while (json.nextToken() == JsonToken.START_OBJECT) {
+                        while (json.nextToken() == JsonToken.FIELD_NAME) {
+                            String field = json.currentName();
+                            json.nextToken();
+                            if (field.equals("sha256")) {
+                                hashes.add(json.getText());
+                            }
+                            json.skipChildren();
+                        }
+                    }
+                } else {
+                    json.skipChildren();
+                }
+            }
+        } catch (JsonProcessingException somethingElse) {
+            return Optional.empty();
+        }
+        return isResult ? Optional.of(List.copyOf(hashes)) : Optional.empty();
     }
 
     private static void document(AssessedVisit assessed, Fields fields) throws IOException {
