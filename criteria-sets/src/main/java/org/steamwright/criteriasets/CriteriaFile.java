@@ -326,8 +326,8 @@ record CriteriaFile(
         for (YamlBlock block : top.blocks("cycles")) {
             block.allowOnly(List.of("sterilizing-temperature", "holding-time", "band-width"));
             YamlBlock.Text stated = block.text("sterilizing-temperature");
-            double celsius = StatedQuantity.read(stated, Unit.CELSIUS, HIGHEST_STERILIZING_CELSIUS);
-            if (celsius < LOWEST_STERILIZING_CELSIUS) {
+            double celsius = StatedQuantity.read(stated, Unit.CELSIUS, Double.MAX_VALUE);
+            if (celsius < LOWEST_STERILIZING_CELSIUS || celsius > HIGHEST_STERILIZING_CELSIUS) {
                 throw CriteriaFileException.ofPlace(
                         CriteriaMessage.IMPLAUSIBLE_VALUE,
                         stated.place(),

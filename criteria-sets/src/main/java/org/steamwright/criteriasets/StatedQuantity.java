@@ -64,7 +64,8 @@ final class StatedQuantity {
                     text.place(),
                     "'" + written + "'",
                     "more than 0 and at most " + withUnit(highest, unit),
-                    "Check the number and its unit; a limit ten times too large is usually the other unit.");
+                    "Check the number and its unit."
+                            + (unit == Unit.KILOPASCAL_PER_MINUTE ? " 1.3 mbar/min is 0.13 kPa/min." : ""));
         }
         return converted;
     }

@@ -29,6 +29,9 @@ final class YamlBlock {
 
     private static final int LARGEST_FILE_BYTES = 1_000_000;
 
+    /** One source may be named by many entries; a file that nests them by the thousand is not a criteria set. */
+    private static final int MOST_ALIASES = 200;
+
     /**
      * One value.
      *
@@ -58,7 +61,7 @@ final class YamlBlock {
         String text = decoded(bytes, fileName);
         LoadSettings settings = LoadSettings.builder()
                 .setLabel(fileName)
-                .setMaxAliasesForCollections(0)
+                .setMaxAliasesForCollections(MOST_ALIASES)
                 .build();
         try {
             Node top = new Compose(settings)

@@ -21,6 +21,26 @@ public final class Figures {
         return cut(figure, decimals, RoundingMode.CEILING);
     }
 
+    /** A figure with its unit, one decimal more than usual limits have, cut towards the side that is worse for it. */
+    public static String shown(double figure, Unit unit, Comparison comparison) {
+        int decimals = unit.shownDecimals();
+        String text = comparison == Comparison.AT_LEAST ? lowSide(figure, decimals) : highSide(figure, decimals);
+        return unit.symbol().isEmpty() ? text : text + " " + unit.symbol();
+    }
+
+    /** A figure with its unit that is held against nothing. */
+    public static String shown(double figure, Unit unit) {
+        String text = nearest(figure, unit.shownDecimals());
+        return unit.symbol().isEmpty() ? text : text + " " + unit.symbol();
+    }
+
+    /** A moment of the run as minutes and seconds from its start, cut to whole seconds: 14:05. */
+    public static String moment(double seconds) {
+        long whole = (long) Math.floor(seconds);
+        long left = Math.abs(whole) % 60;
+        return (whole < 0 ? "−" : "") + Math.abs(whole) / 60 + (left < 10 ? ":0" : ":") + left;
+    }
+
     /** A figure that is held against nothing: nearest. */
     public static String nearest(double figure, int decimals) {
         return cut(figure, decimals, RoundingMode.HALF_EVEN);

@@ -33,8 +33,8 @@ public record Finding(
         if (sentence.isBlank()) {
             throw new IllegalArgumentException("finding " + id + " does not explain itself");
         }
-        if (outcome == Outcome.PASS && judgement.isEmpty() && limit.isPresent()) {
-            throw new IllegalArgumentException("finding " + id + " passes a limit without a judgement");
+        if (outcome == Outcome.PASS && judgement.isEmpty() && measured.isPresent()) {
+            throw new IllegalArgumentException("finding " + id + " passes a figure without a judgement");
         }
     }
 
@@ -50,6 +50,11 @@ public record Finding(
         return use == Use.DECIDES;
     }
 
+    /** The same finding with another outcome and sentence: when what it rests on turns out not to carry it. */
+    public Finding revised(Outcome newOutcome, String newSentence) {
+        return new Finding(id, use, newOutcome, judgement, measured, limit, rule, source, evidence, newSentence);
+    }
+
     /** The measured figure as printed: cut towards the worse side, one decimal more than the limit; empty if none. */
     public String printedMeasured() {
         return measured.map(figure -> printed(figure.value())).orElse("");
@@ -61,12 +66,6 @@ public record Finding(
             return "";
         }
         Unit unit = measured.get().unit();
-        int decimals = unit.decimals() + (unit == Unit.COUNT ? 0 : 1);
-        boolean low = limit.isPresent() && limit.get().comparison() == Comparison.AT_LEAST;
-        boolean high = limit.isPresent() && limit.get().comparison() == Comparison.AT_MOST;
-        String text = low
-                ? Figures.lowSide(figure, decimals)
-                : high ? Figures.highSide(figure, decimals) : Figures.nearest(figure, decimals);
-        return unit.symbol().isEmpty() ? text : text + " " + unit.symbol();
+        return limit.map(l -> Figures.shown(figure, unit, l.comparison())).orElseGet(() -> Figures.shown(figure, unit));
     }
 }

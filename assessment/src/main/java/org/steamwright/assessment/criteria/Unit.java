@@ -29,6 +29,11 @@ public enum Unit {
         return decimals;
     }
 
+    /** Decimals with which figures are printed: one more than a usual limit has, none for a count. */
+    public int shownDecimals() {
+        return this == COUNT ? 0 : decimals + 1;
+    }
+
     /** The unit of that symbol; {@code min} is not one of them, limits in time are stated in seconds. */
     public static Optional<Unit> find(String symbol) {
         for (Unit unit : values()) {

@@ -29,7 +29,8 @@ public record LeakTest(
         Optional<Double> endCelsius,
         boolean isDeclared) {
 
-    private static final double SECONDS_PER_MINUTE = 60.0;
+    /** Seconds of a minute. */
+    public static final double SECONDS_PER_MINUTE = 60.0;
 
     public LeakTest {
         if (!(settledSeconds >= isolationSeconds) || !(endSeconds > settledSeconds)) {

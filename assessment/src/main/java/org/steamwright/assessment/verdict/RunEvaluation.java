@@ -6,8 +6,10 @@ import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
+import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
 

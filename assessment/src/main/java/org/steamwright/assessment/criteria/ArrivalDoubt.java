@@ -1,0 +1,20 @@
+package org.steamwright.assessment.criteria;
+
+import java.util.Optional;
+
+/** The doubt of a time between two arrivals: one sampling interval either way, and what lowering and raising make of it. */
+final class ArrivalDoubt {
+
+    private ArrivalDoubt() {}
+
+    static Figure figure(double seconds, double interval, Optional<Double> lowered, Optional<Double> raised) {
+        double low = Math.min(seconds - interval, Math.min(lowered.orElse(seconds), raised.orElse(seconds)));
+        double high = Math.max(seconds + interval, Math.max(lowered.orElse(seconds), raised.orElse(seconds)));
+        return new Figure(
+                seconds,
+                Math.min(seconds, Math.max(0, low)),
+                high,
+                Unit.SECONDS,
+                "one sampling interval either way, and found again with every point lowered and raised");
+    }
+}

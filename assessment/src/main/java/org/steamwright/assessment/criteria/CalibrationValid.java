@@ -1,0 +1,84 @@
+package org.steamwright.assessment.criteria;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Trace;
+
+/**
+ * Whether every channel that is judged was measured with an instrument whose certificate covers the whole run, to its
+ * last sample, in the time zone of the site.
+ */
+public final class CalibrationValid implements Criterion<RunEvidence> {
+
+    private static final double MILLISECONDS = 1000.0;
+
+    @Override
+    public CriterionId id() {
+        return CriterionId.CALIBRATION_VALID;
+    }
+
+    @Override
+    public Finding judge(RunEvidence evidence, Requirement requirement) {
+        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
+        evidence.corrected().pressure().ifPresent(channels::add);
+        return judge(evidence.corrected().indicated(), channels, requirement);
+    }
+
+    /** The same for any channels of a trace. */
+    static Finding judge(Trace trace, List<CorrectedChannel> channels, Requirement requirement) {
+        double from = trace.firstSeconds();
+        double to = trace.lastSeconds();
+        for (CorrectedChannel channel : channels) {
+            Optional<String> fault = fault(trace, channel);
+            if (fault.isPresent()) {
+                return Findings.invalid(requirement, Evidence.stretch(List.of(channel.name()), from, to), fault.get());
+            }
+        }
+        List<String> names = channels.stream().map(CorrectedChannel::name).toList();
+        return Findings.met(
+                requirement,
+                Evidence.stretch(names, from, to),
+                "Every channel was measured with an instrument in date up to the last sample.");
+    }
+
+    private static Optional<String> fault(Trace trace, CorrectedChannel channel) {
+        if (channel.instrument().isEmpty()) {
+            return Optional.of("No instrument is named for channel %s, so nothing is known about its calibration."
+                    .formatted(channel.name()));
+        }
+        ReferenceInstrument instrument = channel.instrument().get();
+        if (instrument.certificate().isEmpty()) {
+            return Optional.of("Instrument %s (channel %s) has no calibration certificate."
+                    .formatted(instrument.id(), channel.name()));
+        }
+        CalibrationCertificate certificate = instrument.certificate().get();
+        if (trace.start().isEmpty()) {
+            return Optional.of(
+                    ("The recording carries no date, so certificate %s of instrument %s can not be held against"
+                                    + " it. State when it started.")
+                            .formatted(certificate.number(), instrument.id()));
+        }
+        Instant first = moment(trace.start().get(), trace.firstSeconds());
+        Instant last = moment(trace.start().get(), trace.lastSeconds());
+        if (certificate.isValidAt(first, trace.zone()) && certificate.isValidAt(last, trace.zone())) {
+            return Optional.empty();
+        }
+        return Optional.of("Certificate %s of instrument %s (channel %s) runs from %s to %s; the run ended on %s."
+                .formatted(
+                        certificate.number(),
+                        instrument.id(),
+                        channel.name(),
+                        certificate.calibratedOn(),
+                        certificate.dueOn(),
+                        last.atZone(trace.zone()).toLocalDate()));
+    }
+
+    private static Instant moment(Instant start, double seconds) {
+        return start.plusMillis(Math.round(MILLISECONDS * seconds));
+    }
+}

@@ -1,0 +1,99 @@
+package org.steamwright.assessment.criteria;
+
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.calibration.CorrectedTrace;
+import org.steamwright.assessment.criteria.CriteriaSet.CycleLimits;
+import org.steamwright.assessment.cycle.Band;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.cycle.Phases;
+import org.steamwright.assessment.cycle.Plateau;
+import org.steamwright.assessment.cycle.Stretch;
+import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.assessment.trace.TimeAxis;
+
+/**
+ * What a thermometric run offers to its criteria.
+ *
+ * @param cycle as declared
+ * @param limits of the criteria set for this sterilization temperature; empty if it has none
+ * @param corrected the corrected trace
+ * @param judged points that have to stand in the band; at least one
+ * @param reference where the plateau begins; one of {@code judged}
+ * @param isReferenceDeclared whether a channel was declared at the reference measurement point; otherwise the first
+ *     chamber channel stands in and no time that counts from the reference point is judged
+ * @param band sterilization temperature band
+ * @param asRead plateau of the corrected readings
+ * @param lowered plateau with every point lowered by its expanded uncertainty
+ * @param raised plateau with every point raised by it
+ * @param loweredLowest lowest temperature of the lowered points while they stood together, in °C; NaN if they never did
+ * @param phases of the cycle
+ * @param ambientKilopascal ambient pressure of the day
+ * @param ambientHalfWidthKilopascal half-width within which it is known
+ * @param ambientWords where it comes from
+ */
+public record RunEvidence(
+        CycleDefinition cycle,
+        Optional<CycleLimits> limits,
+        CorrectedTrace corrected,
+        List<CorrectedChannel> judged,
+        CorrectedChannel reference,
+        boolean isReferenceDeclared,
+        Band band,
+        Optional<Plateau> asRead,
+        Optional<Plateau> lowered,
+        Optional<Plateau> raised,
+        double loweredLowest,
+        Phases phases,
+        double ambientKilopascal,
+        double ambientHalfWidthKilopascal,
+        String ambientWords) {
+
+    public RunEvidence {
+        judged = List.copyOf(judged);
+    }
+
+    /** Judged points that were measured: without the theoretical temperature. */
+    public List<CorrectedChannel> measured() {
+        return judged.stream()
+                .filter(channel -> channel.role() != ChannelRole.THEORETICAL)
+                .toList();
+    }
+
+    /** Moments at which points are compared with one another: the samples of the finest axis inside a stretch. */
+    public double[] instants(Stretch stretch) {
+        TimeAxis finest = reference.axis();
+        for (CorrectedChannel channel : judged) {
+            if (channel.axis().interval() < finest.interval()) {
+                finest = channel.axis();
+            }
+        }
+        int from = finest.indexAtOrAfter(stretch.fromSeconds());
+        int to = finest.indexAtOrBefore(stretch.toSeconds());
+        double[] instants = new double[Math.max(0, to - from + 1)];
+        for (int i = from; i <= to; i++) {
+            instants[i - from] = finest.at(i);
+        }
+        return instants;
+    }
+
+    /** The unbroken holding stretch of the readings, if there is one. */
+    public Optional<Stretch> holding() {
+        return asRead.flatMap(Plateau::holding);
+    }
+
+    /** Names of all judged points. */
+    public List<String> judgedNames() {
+        return judged.stream().map(CorrectedChannel::name).toList();
+    }
+
+    /** Longest usual step of any judged point, in seconds; NaN with a single sample. */
+    public double longestInterval() {
+        double longest = 0;
+        for (CorrectedChannel channel : judged) {
+            longest = Math.max(longest, channel.axis().interval());
+        }
+        return longest;
+    }
+}

@@ -1,0 +1,143 @@
+package org.steamwright.crosscheck;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.TreeSet;
+
+/**
+ * The plateau by its definition, moment by moment.
+ *
+ * <p>A region begins at a sample of the reference point at or above Ts and goes on until that point falls below Ts − 1 K.
+ * The holding stretch is the longest run of moments in which every point is inside the band. Handbook section 2, with the
+ * house's own words for what it leaves open: ends are samples, equal lengths go to the first, stretches are never added.
+ */
+final class SlowPlateau {
+
+    private static final double RELEASE_KELVIN = 1.0;
+    private static final double STEADY_SECONDS = 10.0;
+
+    /** First sample of the reference point at or above Ts. */
+    final double reached;
+    /** Last sample of the reference point at or above Ts in this region. */
+    final double end;
+    /** First moment with every point at or above Ts. */
+    final OptionalDouble equilibrated;
+    /** Begin and end of the holding stretch; empty list if there is none. */
+    final List<Double> holding;
+    /** Begin of the first and end of the last steady stretch with every point at or above Ts; empty list if none. */
+    final List<Double> together;
+
+    private SlowPlateau(
+            double reached, double end, OptionalDouble equilibrated, List<Double> holding, List<Double> together) {
+        this.reached = reached;
+        this.end = end;
+        this.equilibrated = equilibrated;
+        this.holding = holding;
+        this.together = together;
+    }
+
+    /** Length of the holding stretch, last sample minus first; 0 if there is none. */
+    double holdingSeconds() {
+        return holding.isEmpty() ? 0 : holding.get(1) - holding.get(0);
+    }
+
+    /** The plateau that counts; an empty list if the reference point never came to Ts. */
+    static List<SlowPlateau> find(SlowPoint reference, List<SlowPoint> judged, double low, double high) {
+        List<SlowPlateau> all = new ArrayList<>();
+        for (List<Double> region : regions(reference, low)) {
+            all.add(of(region, judged, low, high));
+        }
+        SlowPlateau best = null;
+        for (SlowPlateau plateau : all) {
+            if (best == null
+                    || plateau.holdingSeconds() > best.holdingSeconds()
+                    || (plateau.holdingSeconds() == best.holdingSeconds()
+                            && plateau.end - plateau.reached > best.end - best.reached)) {
+                best = plateau;
+            }
+        }
+        return best == null ? List.of() : List.of(best);
+    }
+
+    private static List<List<Double>> regions(SlowPoint reference, double low) {
+        List<List<Double>> regions = new ArrayList<>();
+        Double from = null;
+        Double last = null;
+        for (Map.Entry<Double, Double> sample : reference.samples().entrySet()) {
+            if (sample.getValue() >= low) {
+                from = from == null ? sample.getKey() : from;
+                last = sample.getKey();
+            } else if (from != null && last != null && sample.getValue() < low - RELEASE_KELVIN) {
+                regions.add(List.of(from, last));
+                from = null;
+                last = null;
+            }
+        }
+        if (from != null && last != null) {
+            regions.add(List.of(from, last));
+        }
+        return regions;
+    }
+
+    private static SlowPlateau of(List<Double> region, List<SlowPoint> judged, double low, double high) {
+        double reached = region.get(0);
+        double end = region.get(1);
+        List<List<Double>> inBand = stretches(reached, end, judged, low, high);
+        List<List<Double>> atTemperature = stretches(reached, end, judged, low, Double.POSITIVE_INFINITY);
+        List<Double> longest = List.of();
+        for (List<Double> stretch : inBand) {
+            if (longest.isEmpty() || stretch.get(1) - stretch.get(0) > longest.get(1) - longest.get(0)) {
+                longest = stretch;
+            }
+        }
+        List<Double> together = List.of();
+        for (List<Double> stretch : atTemperature) {
+            if (stretch.get(1) - stretch.get(0) >= STEADY_SECONDS) {
+                together = List.of(together.isEmpty() ? stretch.get(0) : together.get(0), stretch.get(1));
+            }
+        }
+        OptionalDouble equilibrated = atTemperature.isEmpty()
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(atTemperature.get(0).get(0));
+        return new SlowPlateau(reached, end, equilibrated, longest, together);
+    }
+
+    /** Every longest run of moments with every point inside, tried from every moment on. */
+    private static List<List<Double>> stretches(
+            double from, double to, List<SlowPoint> judged, double low, double high) {
+        TreeSet<Double> moments = new TreeSet<>();
+        for (SlowPoint point : judged) {
+            moments.addAll(point.samples().subMap(from, true, to, true).keySet());
+        }
+        List<Double> all = new ArrayList<>(moments);
+        List<List<Double>> found = new ArrayList<>();
+        for (int i = 0; i < all.size(); i++) {
+            boolean beginsHere = areInside(judged, all.get(i), low, high)
+                    && (i == 0
+                            || !areInside(judged, all.get(i - 1), low, high)
+                            || !areInside(judged, (all.get(i - 1) + all.get(i)) / 2, low, high));
+            if (!beginsHere) {
+                continue;
+            }
+            int j = i;
+            while (j + 1 < all.size()
+                    && areInside(judged, (all.get(j) + all.get(j + 1)) / 2, low, high)
+                    && areInside(judged, all.get(j + 1), low, high)) {
+                j++;
+            }
+            found.add(List.of(all.get(i), all.get(j)));
+        }
+        return found;
+    }
+
+    private static boolean areInside(List<SlowPoint> judged, double moment, double low, double high) {
+        for (SlowPoint point : judged) {
+            if (!point.isInside(moment, low, high)) {
+                return false;
+            }
+        }
+        return true;
+    }
+}
