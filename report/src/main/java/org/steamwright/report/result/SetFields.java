@@ -18,6 +18,7 @@ final class SetFields {
         fields.text("version", set.version());
         fields.text("sha256", set.sha256());
         fields.text("title", set.title());
+        fields.text("notes", set.notes());
         fields.object("saturationCurve");
         fields.text("id", set.curve().id());
         fields.text("title", set.curve().title());
@@ -52,6 +53,9 @@ final class SetFields {
                 if (asked.get().limit().isPresent()) {
                     limit("limit", id, asked.get().limit().get(), fields);
                 }
+                if (asked.get().secondLimit().isPresent()) {
+                    limit("secondLimit", id, asked.get().secondLimit().get(), fields);
+                }
                 source("source", asked.get().source(), fields);
             }
             fields.endObject();
@@ -60,7 +64,13 @@ final class SetFields {
         if (set.revalidation().isPresent()) {
             fields.count("revalidationMonths", set.revalidation().get());
         }
+        if (set.revalidationSource().isPresent()) {
+            source("revalidationSource", set.revalidationSource().get(), fields);
+        }
         fields.count("consecutiveRuns", set.consecutiveRuns());
+        if (set.consecutiveRunsSource().isPresent()) {
+            source("consecutiveRunsSource", set.consecutiveRunsSource().get(), fields);
+        }
         fields.endObject();
     }
 

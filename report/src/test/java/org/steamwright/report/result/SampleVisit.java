@@ -28,6 +28,7 @@ import org.steamwright.assessment.criteria.Requirement;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
+import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Crossing;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
@@ -35,6 +36,7 @@ import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Pulse;
+import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
@@ -53,12 +55,10 @@ import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.verdict.Ambient;
-import org.steamwright.assessment.verdict.ChannelStatistics;
 import org.steamwright.assessment.verdict.Hint;
 import org.steamwright.assessment.verdict.LeakPeriods;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.RunVerdict;
-import org.steamwright.assessment.verdict.SteamCondition;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.AssessedRun;
@@ -284,6 +284,7 @@ final class SampleVisit {
                         CriterionId.EQUILIBRATION_TIME,
                         Use.DECIDES,
                         Optional.of(new Limit(Comparison.AT_MOST, 15, Unit.SECONDS, SOURCE)),
+                        Optional.of(new Limit(Comparison.AT_MOST, 30, Unit.SECONDS, SOURCE)),
                         DecisionRule.GUARDED,
                         SOURCE));
         requirements.put(
@@ -299,7 +300,7 @@ final class SampleVisit {
                 "1",
                 "0".repeat(64),
                 "An invented set",
-                new IapwsR797(),
+                IapwsR797.INSTANCE,
                 SOURCE,
                 true,
                 List.of(
@@ -308,7 +309,10 @@ final class SampleVisit {
                         new CriteriaSet.CycleLimits(121, HOLDING, Optional.empty())),
                 requirements,
                 Optional.of(12),
-                3);
+                3,
+                "invented for tests",
+                Optional.of(SOURCE),
+                Optional.of(SHORT_SOURCE));
     }
 
     private static AssessedRun loaded() {
@@ -405,6 +409,7 @@ final class SampleVisit {
                 5.5,
                 Optional.of(1.0),
                 Optional.of(new Stretch(1, 5.5)),
+                Optional.of(new Stretch(1, 3)),
                 new Plateau.StretchEnd(Plateau.StretchEnd.Reason.GAP, "T1", 5.5),
                 List.of(new Crossing("T1", 1, 0.7)),
                 List.of("T2"),
