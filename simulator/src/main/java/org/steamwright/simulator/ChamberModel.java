@@ -39,6 +39,7 @@ final class ChamberModel {
     private static final double CONDITIONING_CELSIUS = 121;
     private static final double CONDITIONING_ABOVE = 0.5;
     private static final double SUPERHEAT_SECONDS = 5;
+    private static final double LEAK_SURPLUS_SECONDS = 10;
     private static final int MOST_STEPS = 200_000;
 
     /** What the faults make of a cycle. */
@@ -62,6 +63,8 @@ final class ChamberModel {
     private double airNow;
     private double steamNow;
     private double wallNow;
+    private double superheatNow;
+    private double driven;
     private final List<Double> pulseBottoms = new ArrayList<>();
     private double plateauFrom = Double.NaN;
     private double plateauTo = Double.NaN;
@@ -146,10 +149,14 @@ final class ChamberModel {
             release(POSITIVE_DEPTH_KILOPASCAL, program.exhaustSeconds());
         }
         if (program.conditioningSeconds() > 0) {
-            heat(CONDITIONING_CELSIUS, CONDITIONING_CELSIUS + CONDITIONING_ABOVE, program.heatingKelvinPerSecond());
+            heat(CONDITIONING_CELSIUS, CONDITIONING_CELSIUS + CONDITIONING_ABOVE, program.heatingKelvinPerSecond(), 0);
             hold(program, CONDITIONING_CELSIUS + CONDITIONING_ABOVE, program.conditioningSeconds(), Disturbance.NONE);
         }
-        heat(program.sterilizingCelsius(), program.setPointCelsius(), program.heatingKelvinPerSecond());
+        heat(
+                program.sterilizingCelsius(),
+                program.setPointCelsius(),
+                program.heatingKelvinPerSecond(),
+                disturbance.superheatKelvin());
         plateauFrom = (size - 1) * STEP;
         hold(program, program.setPointCelsius(), program.plateauSeconds(), disturbance);
         plateauTo = (size - 1) * STEP;
@@ -170,7 +177,8 @@ final class ChamberModel {
         double isolatedAir = airNow;
         double isolatedSteam = steamNow;
         double startKelvin = wallNow + 273.15;
-        int steps = (int) Math.round((program.settlingSeconds() + program.measuringSeconds()) / STEP);
+        int steps = (int)
+                Math.round((program.settlingSeconds() + program.measuringSeconds() + LEAK_SURPLUS_SECONDS) / STEP);
         double startCelsius = wallNow;
         for (int i = 1; i <= steps; i++) {
             double minutes = i * STEP / 60;
@@ -238,32 +246,35 @@ final class ChamberModel {
     }
 
     /** Until the steam reaches a temperature on its way to a set-point. */
-    private void heat(double until, double setPoint, double kelvinPerSecond) {
+    private void heat(double until, double setPoint, double kelvinPerSecond, double superheatKelvin) {
         double celsius = saturation(steamNow);
+        double keep = StrictMath.exp(-STEP / SUPERHEAT_SECONDS);
         while (celsius < until && size < MOST_STEPS) {
             celsius += STEP * Math.min(kelvinPerSecond, (setPoint - celsius) / CAPTURE_SECONDS);
-            drive(celsius, 0);
+            superheatNow = superheatKelvin + (superheatNow - superheatKelvin) * keep;
+            drive(celsius, superheatNow);
         }
+        driven = celsius;
     }
 
     private void hold(CycleProgram program, double setPoint, double seconds, Disturbance disturbance) {
         int steps = (int) Math.round(seconds / STEP);
-        double base = saturation(steamNow);
+        double base = driven;
         double capture = StrictMath.exp(-STEP / CAPTURE_SECONDS);
         double superheatKeep = StrictMath.exp(-STEP / SUPERHEAT_SECONDS);
-        double superheat = 0;
         double bump =
                 disturbance.peakAbove() > 0 ? program.sterilizingCelsius() + disturbance.peakAbove() - setPoint : 0;
         for (int i = 1; i <= steps; i++) {
             double t = i * STEP;
             base = setPoint + (base - setPoint) * capture;
-            superheat = disturbance.superheatKelvin() + (superheat - disturbance.superheatKelvin()) * superheatKeep;
+            superheatNow =
+                    disturbance.superheatKelvin() + (superheatNow - disturbance.superheatKelvin()) * superheatKeep;
             double celsius = base + program.ripple().at(t);
             double inPeak = (t - disturbance.peakAfter()) / disturbance.peakSeconds();
             if (bump > 0 && inPeak > 0 && inPeak < 1) {
                 celsius += bump * StrictMath.sin(Math.PI * inPeak);
             }
-            drive(celsius, superheat);
+            drive(celsius, superheatNow);
         }
     }
 

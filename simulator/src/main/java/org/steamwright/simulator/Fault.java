@@ -150,11 +150,14 @@ public sealed interface Fault {
         }
     }
 
-    /** From that moment on a point shows the same value for ever. */
+    /**
+     * From that moment on a point shows the same value for ever. Stuck in the plateau, a reference measurement point
+     * looks as well like a recording that ends in the hold.
+     */
     record StuckSensor(String point, double afterSeconds) implements Fault {
         @Override
         public Set<CriterionId> expected() {
-            return Set.of(SENSORS_ALIVE);
+            return Set.of(SENSORS_ALIVE, RECORDING_COMPLETE);
         }
     }
 

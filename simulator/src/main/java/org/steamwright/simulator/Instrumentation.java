@@ -29,6 +29,10 @@ public record Instrumentation(
     /** Good loggers with 0.01 K and 0.1 kPa. */
     public static final Instrumentation GOOD = new Instrumentation(0.02, 0.08, 2, 1, 0.3, 0.06, 0.05, 0.5, 0.3, 0.3);
 
+    /** The same thermometers with a vacuum gauge of 0.001 kPa, for leak tests. */
+    public static final Instrumentation VACUUM =
+            new Instrumentation(0.02, 0.004, 2, 3, 0.3, 0.06, 0.05, 0.05, 0.05, 0.02);
+
     /** No error, no noise, no drift; three decimals. */
     public static final Instrumentation PERFECT = new Instrumentation(0, 0, 3, 3, 0, 0, 0, 0, 0, 0);
 

@@ -85,8 +85,8 @@ public record Scenario(
                 "leak-test",
                 TestKind.LEAK,
                 LeakProgram.ofRate(kilopascalPerMinute),
-                List.of(MeasuringPoint.steam("T1", ChannelRole.FREE_CHAMBER, "A", "centre", "TL-01")),
-                new Instrumentation(0.02, 0.004, 2, 3, 0.3, 0.06, 0.05, 0.05, 0.05, 0.02),
+                List.of(MeasuringPoint.steam("T1", ChannelRole.FREE_CHAMBER, "A", "centre", "TL-09")),
+                Instrumentation.VACUUM,
                 Logging.everySecond(),
                 Surroundings.of(101.1),
                 List.of());

@@ -209,7 +209,8 @@ public final class Scenarios {
         } else if (kind == Fault.EndsInHold.class) {
             fault = new Fault.EndsInHold(program.declaredHoldSeconds() * random.between(0.3, 0.9));
         } else if (kind == Fault.StartsLate.class) {
-            fault = new Fault.StartsLate(random.between(-15, 15));
+            // without pulses before it, only a start in the plateau takes anything away
+            fault = new Fault.StartsLate(random.between(program.vacuumPulses() == 0 ? 5 : -15, 20));
         } else if (kind == Fault.CoarseSampling.class) {
             fault = new Fault.CoarseSampling(15 + 5 * random.below(4));
         } else if (kind == Fault.MissingPulses.class) {
@@ -319,7 +320,7 @@ public final class Scenarios {
     private static Scenario leakTest(long seed, String id) {
         Randomness random = Randomness.of(seed, LEAK_PURPOSE);
         LeakProgram program = LeakProgram.ofRate(random.between(0.0, 0.08))
-                .withPeriods(random.between(3.5, 6.5), random.between(300, 420), 600)
+                .withPeriods(random.between(3.5, 6.5), 300 + 10 * random.below(13), 600)
                 .withWater(random.between(0, 0.3), random.between(20, 45))
                 .withTemperature(random.between(25, 60), random.between(-0.02, 0.02));
         Logging logging = logging(random);

@@ -33,13 +33,16 @@ public final class Simulation {
     /** Name of the pressure channel. */
     public static final String PRESSURE = "P";
 
-    /** Instrument id of the pressure channel. */
+    /** Instrument id of the pressure channel of a cycle. */
     public static final String PRESSURE_INSTRUMENT = "PL-01";
+
+    /** Instrument id of the pressure channel of a leak test. */
+    public static final String VACUUM_INSTRUMENT = "VG-01";
 
     /** Logger that keeps the pressure. */
     public static final String MAIN_LOGGER = "L1";
 
-    private static final double[] CYCLE_CELSIUS = {110, 121, 126, 134, 138};
+    private static final double[] CYCLE_CELSIUS = {90, 110, 121, 126, 134, 138, 145};
     private static final double[] LEAK_CELSIUS = {10, 35, 60};
     private static final double[] CYCLE_KILOPASCAL = {2, 10, 50, 100, 200, 300, 400};
     private static final double[] LEAK_KILOPASCAL = {2, 5, 10, 20, 60, 110};
@@ -49,15 +52,18 @@ public final class Simulation {
     private static final int CALIBRATION_DAYS = 365;
     private static final double SLUGGISH_UNDER_VACUUM = 4;
     private static final double DIP_EDGE_SECONDS = 1;
-    private static final long PRESSURE_PURPOSE = 1_000;
+    private static final long NOISE_PURPOSE = 3;
+    private static final long INSTRUMENT_PURPOSE = 5;
 
     private final Effective run;
     private final long seed;
+    private final long instrumentSeed;
     private final ChamberModel chamber;
 
-    private Simulation(Effective run, long seed) {
+    private Simulation(Effective run, long seed, long instrumentSeed) {
         this.run = run;
         this.seed = seed;
+        this.instrumentSeed = instrumentSeed;
         this.chamber = run.scenario.program() instanceof CycleProgram cycle
                 ? ChamberModel.of(cycle, run.scenario.surroundings().ambientKilopascal(), run.disturbance())
                 : ChamberModel.of(
@@ -66,13 +72,37 @@ public final class Simulation {
     }
 
     /**
-     * Runs a scenario.
+     * Runs a scenario with instruments of its own.
      *
      * @param scenario what to run
      * @param seed of sensor errors and noise; the cycle itself doesn't depend on it
      */
     public static SimulatedRun run(Scenario scenario, long seed) {
-        return new Simulation(Effective.of(scenario), seed).run();
+        return run(scenario, seed, seed);
+    }
+
+    /**
+     * Runs a scenario with instruments that other runs use too.
+     *
+     * @param scenario what to run
+     * @param seed of the noise
+     * @param instrumentSeed of errors and certificates: an instrument's are the same for the same id, seed and
+     *     {@link Instrumentation}
+     */
+    public static SimulatedRun run(Scenario scenario, long seed, long instrumentSeed) {
+        return new Simulation(Effective.of(scenario), seed, instrumentSeed).run();
+    }
+
+    private Randomness noise(String channel) {
+        return Randomness.of(Randomness.of(seed, NOISE_PURPOSE).next(), channel.hashCode());
+    }
+
+    private Randomness errors(String instrument) {
+        return Randomness.of(Randomness.of(instrumentSeed, INSTRUMENT_PURPOSE).next(), instrument.hashCode());
+    }
+
+    private String pressureInstrument() {
+        return run.scenario.kind() == TestKind.LEAK ? VACUUM_INSTRUMENT : PRESSURE_INSTRUMENT;
     }
 
     private SimulatedRun run() {
@@ -157,11 +187,11 @@ public final class Simulation {
                     PRESSURE,
                     ChannelRole.PRESSURE,
                     new Position("P", "chamber connection"),
-                    Optional.of(PRESSURE_INSTRUMENT),
+                    Optional.of(pressureInstrument()),
                     Optional.of(run.declaredReference()),
                     axis(axes, MAIN_LOGGER),
                     column));
-            instruments.put(PRESSURE_INSTRUMENT, channel.instrument());
+            instruments.put(pressureInstrument(), channel.instrument());
         });
         double zeroSeconds = millis(zero) / 1000.0;
         TestRun testRun = new TestRun(
@@ -189,13 +219,12 @@ public final class Simulation {
         if (!(run.scenario.program() instanceof LeakProgram program)) {
             return Optional.empty();
         }
-        // on a sample, so that reading and truth speak of the same moments
+        // on samples, so that reading and truth speak of the same moments; the vacuum stands a little longer
         double interval = run.scenario.logging().intervalSeconds();
         double isolated = Math.ceil((chamber.isolated() - zeroSeconds) / interval) * interval;
+        double settled = isolated + Math.ceil(program.settlingSeconds() / interval) * interval;
         return Optional.of(new LeakPeriods(
-                isolated,
-                isolated + program.settlingSeconds(),
-                isolated + program.settlingSeconds() + program.measuringSeconds() - interval));
+                isolated, settled, settled + Math.ceil(program.measuringSeconds() / interval) * interval));
     }
 
     private int clockSteps(String logger) {
@@ -223,7 +252,7 @@ public final class Simulation {
         Scenario scenario = run.scenario;
         Instrumentation quality = scenario.instrumentation();
         MeasuringPoint point = scenario.points().get(index);
-        Randomness errors = Randomness.of(seed, 2L * index + 1);
+        Randomness errors = errors(point.instrument());
         SensorError error = new SensorError(
                 quality.errorKelvin() * errors.between(-0.8, 0.8),
                 quality.errorKelvin() * errors.between(-0.2, 0.2) / 100,
@@ -253,7 +282,7 @@ public final class Simulation {
                 quality.noiseKelvin());
         double[] body = body(point);
         double[] indicated = new double[steps.length];
-        Randomness noise = Randomness.of(seed, 2L * index + 2);
+        Randomness noise = noise(point.name());
         double scale = scale(quality.decimalsKelvin());
         double stuck = Double.NaN;
         for (int k = 0; k < steps.length; k++) {
@@ -289,7 +318,7 @@ public final class Simulation {
         Instrumentation quality = scenario.instrumentation();
         boolean isGauge = scenario.logging().pressureReference() == PressureReference.GAUGE;
         double subtracted = isGauge ? scenario.surroundings().ambientKilopascal() : 0;
-        Randomness errors = Randomness.of(seed, PRESSURE_PURPOSE + 1);
+        Randomness errors = errors(pressureInstrument());
         double offset = quality.errorKilopascal() * errors.between(-0.6, 0.6);
         double slope = quality.errorKilopascal() * errors.between(-0.4, 0.4) / 300;
         double drift = quality.driftKilopascal() * errors.between(-1, 1);
@@ -302,13 +331,13 @@ public final class Simulation {
             }
         }
         ReferenceInstrument instrument = instrument(
-                PRESSURE_INSTRUMENT,
+                pressureInstrument(),
                 isGauge ? "invented pressure logger, gauge" : "invented pressure logger, absolute",
                 Quantity.PRESSURE,
                 isGauge ? -100 : 0,
-                isGauge ? 350 : 450,
+                (scenario.kind() == TestKind.LEAK ? 120 : 450) - (isGauge ? 100 : 0),
                 certificate(
-                        PRESSURE_INSTRUMENT,
+                        pressureInstrument(),
                         references,
                         known,
                         laboratory,
@@ -319,7 +348,7 @@ public final class Simulation {
         SensorError error = new SensorError(offset, slope + run.pressureGain(), isGauge ? 0 : GAUGE_ZERO, drift);
         double[] body = chamber.total();
         double[] indicated = new double[steps.length];
-        Randomness noise = Randomness.of(seed, PRESSURE_PURPOSE + 2);
+        Randomness noise = noise(PRESSURE);
         double scale = scale(quality.decimalsKilopascal());
         for (int k = 0; k < steps.length; k++) {
             double value = body[steps[k]] - subtracted;
