@@ -49,7 +49,7 @@ final class RunFields {
         fields.element();
         fields.count("number", run.number());
         fields.text("id", test.id());
-        fields.word("kind", test.kind());
+        fields.text("kind", test.kind().words().replace(' ', '-'));
         fields.text("qualification", test.kind().qualification());
         fields.text("sterilizer", run.sterilizer());
         fields.flag("isPass", assessed.isPass());
