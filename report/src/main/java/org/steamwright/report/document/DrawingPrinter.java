@@ -19,6 +19,7 @@ import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDType0Font;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
+import org.apache.pdfbox.pdmodel.interactive.annotation.PDAppearanceStream;
 import org.apache.pdfbox.util.Matrix;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.Ink;
@@ -81,7 +82,7 @@ final class DrawingPrinter implements FSObjectDrawerFactory, FSObjectDrawer {
     }
 
     private PDFormXObject print(PDDocument document, Drawing drawing) throws IOException {
-        PDFormXObject form = new PDFormXObject(document);
+        PDAppearanceStream form = new PDAppearanceStream(document);
         form.setBBox(new PDRectangle((float) drawing.width(), (float) drawing.height()));
         form.setResources(new PDResources());
         OutputStream packed = form.getContentStream().createOutputStream(COSName.FLATE_DECODE);
