@@ -31,7 +31,7 @@ record CountedRun(AssessedRun run, Count count) {
     }
 
     private static Count count(AssessedRun run, LeakStanding leak) {
-        if (Words.key(run.run().stage()).startsWith("as found")) {
+        if (LeakStage.isAsFound(run.run())) {
             return Count.AS_FOUND;
         }
         if (run.isFail()) {

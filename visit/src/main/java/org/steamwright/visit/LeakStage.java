@@ -15,10 +15,10 @@ enum LeakStage {
 
     /** The stage of a run, from the words that {@link VisitRun#stage()} documents. */
     static LeakStage of(VisitRun run) {
-        String stage = Words.key(run.stage());
-        if (stage.startsWith("as found")) {
+        if (isAsFound(run)) {
             return AS_FOUND;
         }
+        String stage = Words.key(run.stage());
         if (stage.startsWith("without")) {
             return WITHOUT_SENSORS;
         }
@@ -26,6 +26,11 @@ enum LeakStage {
             return WITH_SENSORS;
         }
         return stage.startsWith("after") ? AFTER : UNSTATED;
+    }
+
+    /** Whether a run of any kind was made before anything was touched. */
+    static boolean isAsFound(VisitRun run) {
+        return Words.key(run.stage()).startsWith("as found");
     }
 
     boolean isWithoutSensors() {

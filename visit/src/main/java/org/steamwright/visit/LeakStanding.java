@@ -136,7 +136,7 @@ final class LeakStanding {
     private String asFound() {
         return tests.stream()
                 .filter(test -> LeakStage.of(test.run()) == LeakStage.AS_FOUND)
-                .map(test -> " As found (run %d): %s."
+                .map(test -> " As found (run %s): %s."
                         .formatted(number(test), test.isPass() ? "pass" : test.isFail() ? "fail" : "invalid"))
                 .reduce("", String::concat);
     }
@@ -147,7 +147,7 @@ final class LeakStanding {
                 .toList();
         List<AssessedRun> failed = those.stream().filter(AssessedRun::isFail).toList();
         return last(failed.isEmpty() ? those : failed)
-                .map(test -> " (run %d): %s".formatted(number(test), Words.sentence(test.cause())))
+                .map(test -> " (run %s): %s".formatted(number(test), Words.sentence(test.cause())))
                 .orElse(".");
     }
 

@@ -125,7 +125,7 @@ final class LoadFindings {
                                 : "; reported only");
         if (run.weighings().size() > 1) {
             sentence +=
-                    " It is the worst of %d weighed.".formatted(run.weighings().size());
+                    " It is the worst of %s weighed.".formatted(run.weighings().size());
         }
         if (dryness.moisturePercent() < 0) {
             sentence += " It became lighter: was it dry when it was first weighed?";
@@ -153,7 +153,7 @@ final class LoadFindings {
                 .map(Indicator::id)
                 .toList();
         if (!grown.isEmpty()) {
-            String sentence = "Growth in %s of %d exposed indicators (%s): spores survived this run."
+            String sentence = "Growth in %s of %s exposed indicators (%s): spores survived this run."
                     .formatted(grown.size(), test.exposed().size(), Words.list(grown));
             return withUse(id, Use.DECIDES, Outcome.FAIL, sentence);
         }
@@ -163,7 +163,7 @@ final class LoadFindings {
                     Outcome.NOT_ASSESSED,
                     indicators.isEmpty()
                             ? "Not assessed: the criteria set does not ask for biological indicators."
-                            : "Not assessed: the criteria set does not ask for biological indicators; %d exposed, no growth read."
+                            : "Not assessed: the criteria set does not ask for biological indicators; %s exposed, no growth read."
                                     .formatted(test.exposed().size()));
         }
         if (test.exposed().isEmpty()) {
@@ -180,7 +180,7 @@ final class LoadFindings {
                 open(
                         id,
                         Outcome.PASS,
-                        "None of %d exposed indicators grew, and the unexposed control of each lot did."
+                        "None of %s exposed indicators grew, and the unexposed control of each lot did."
                                 .formatted(test.exposed().size()));
             case AWAITED ->
                 open(

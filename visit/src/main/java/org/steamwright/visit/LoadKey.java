@@ -23,7 +23,7 @@ record LoadKey(String description, List<String> items, String challengePack, Str
         List<String> items = load.items().stream()
                 .map(item -> String.format(
                         Locale.ROOT,
-                        "%d × %s, %s, %s",
+                        "%s × %s, %s, %s",
                         item.count(),
                         Words.key(item.name()),
                         Words.key(item.family()),

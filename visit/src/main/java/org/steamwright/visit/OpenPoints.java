@@ -62,7 +62,7 @@ final class OpenPoints {
         for (AssessedRun run : runs) {
             for (Finding finding : run.loadFindings()) {
                 if (finding.outcome() == Outcome.AWAITED) {
-                    points.add("Run %d, biological indicators. %s".formatted(number(run), finding.sentence()));
+                    points.add("Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
                 }
             }
         }
@@ -71,7 +71,7 @@ final class OpenPoints {
     private void doubts() {
         visit.remarks().forEach(remark -> doubt("", remark));
         for (AssessedRun run : runs) {
-            run.run().test().trace().remarks().forEach(remark -> doubt("Run %d, ".formatted(number(run)), remark));
+            run.run().test().trace().remarks().forEach(remark -> doubt("Run %s, ".formatted(number(run)), remark));
         }
     }
 
@@ -96,9 +96,9 @@ final class OpenPoints {
 
     private void asFound() {
         for (AssessedRun run : runs) {
-            if (run.isFail() && Words.key(run.run().stage()).startsWith("as found")) {
+            if (run.isFail() && LeakStage.isAsFound(run.run())) {
                 points.add(
-                        "Run %d failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
+                        "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(number(run)));
             }
         }
@@ -111,22 +111,22 @@ final class OpenPoints {
                 continue;
             }
             if (run.load().isEmpty()) {
-                points.add("Run %d: the load is not described, so nobody can say later what is covered."
+                points.add("Run %s: the load is not described, so nobody can say later what is covered."
                         .formatted(run.number()));
                 continue;
             }
             ReferenceLoad load = run.load().get();
             if (load.agreedBy().isBlank()) {
                 points.add(
-                        "Run %d: nobody of the clinic has agreed that nothing larger or harder than this load will be run."
+                        "Run %s: nobody of the clinic has agreed that nothing larger or harder than this load will be run."
                                 .formatted(run.number()));
             }
             if (load.challengePack().isBlank()) {
-                points.add("Run %d: no challenge pack is named.".formatted(run.number()));
+                points.add("Run %s: no challenge pack is named.".formatted(run.number()));
             }
             List<String> outside = LoadScope.outside(run);
             if (!outside.isEmpty()) {
-                points.add("Run %d, cycle %s: type N is for unwrapped solid items only; not covered: %s."
+                points.add("Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
                         .formatted(run.number(), Words.quoted(run.test().cycle().name()), Words.list(outside)));
             }
             if (run.test().cycle().type() == CycleType.S) {
@@ -182,8 +182,8 @@ final class OpenPoints {
                     .formatted(
                             name,
                             isOne
-                                    ? "cycle %d".formatted(before + 1)
-                                    : "cycles %d to %d".formatted(before + 1, found - 1),
+                                    ? "cycle %s".formatted(before + 1)
+                                    : "cycles %s to %s".formatted(before + 1, found - 1),
                             after,
                             here,
                             isOne ? "is" : "are",

@@ -98,13 +98,13 @@ final class RunStanding {
                 .map(those ->
                         Words.runs(numbers(those)) + (row.longest().size() > 1 ? " with " + load(those.get(0)) : ""))
                 .toList();
-        return "%s: %s; %d asked for.%s"
+        return "%s: %s; %s asked for.%s"
                 .formatted(
                         row.latest().size() == 1 ? "One pass" : "Passes in a row",
                         Words.list(rows),
                         needed(row),
                         row.lastFailed()
-                                .map(failed -> " Run %d before them failed: %s"
+                                .map(failed -> " Run %s before them failed: %s"
                                         .formatted(
                                                 failed.number(),
                                                 Words.sentence(failed.run().cause())))
@@ -112,18 +112,18 @@ final class RunStanding {
     }
 
     private String failed(CountedRun failed, Row row) {
-        return "Run %d failed: %s The count starts again after a failed run: %d of %d passes in a row since."
+        return "Run %s failed: %s The count starts again after a failed run: %s of %s passes in a row since."
                 .formatted(failed.number(), Words.sentence(failed.run().cause()), row.passes(), needed(row));
     }
 
     private String incomplete(Row row) {
         if (row.longest().size() > 1) {
             String rows = row.longest().values().stream()
-                    .map(those -> "%d with %s".formatted(those.size(), load(those.get(0))))
+                    .map(those -> "%s with %s".formatted(those.size(), load(those.get(0))))
                     .collect(Collectors.joining(", "));
-            return "%d passes in a row with the same load are asked for; there are %s.".formatted(needed(row), rows);
+            return "%s passes in a row with the same load are asked for; there are %s.".formatted(needed(row), rows);
         }
-        return "%d of %d passes in a row.".formatted(row.latest().size(), needed(row));
+        return "%s of %s passes in a row.".formatted(row.latest().size(), needed(row));
     }
 
     private String awaited() {
@@ -137,14 +137,14 @@ final class RunStanding {
         for (CountedRun run : runs) {
             switch (run.count()) {
                 case INVALID ->
-                    text.append(" Run %d is invalid and counts neither way: %s"
+                    text.append(" Run %s is invalid and counts neither way: %s"
                             .formatted(run.number(), Words.sentence(run.run().cause())));
                 case LEAKING ->
                     text.append(
-                            " Run %d was made while the test with sensors fitted showed a leak, so its pass is not counted."
+                            " Run %s was made while the test with sensors fitted showed a leak, so its pass is not counted."
                                     .formatted(run.number()));
                 case AS_FOUND ->
-                    text.append(" Run %d shows the state as found (%s) and is not counted."
+                    text.append(" Run %s shows the state as found (%s) and is not counted."
                             .formatted(
                                     run.number(),
                                     run.run().isPass() ? "pass" : run.run().isFail() ? "fail" : "invalid"));

@@ -55,7 +55,7 @@ final class Summary {
             sentences.add(
                     openPoints == 1
                             ? "One point is open."
-                            : "%d points are open; they are listed.".formatted(openPoints));
+                            : "%s points are open; they are listed.".formatted(openPoints));
         }
         sentences.add(
                 "This is the technician's evidence. What is released, and what becomes of loads already used, the clinic decides.");

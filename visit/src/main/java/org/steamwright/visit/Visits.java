@@ -36,12 +36,16 @@ public final class Visits {
      * 2026 with twelve months is good to the end of 24 November 2027, at the site.
      *
      * @param visit the facts
+     * @throws IllegalArgumentException if a run or a checklist belongs to a sterilizer that the visit does not have; intake
+     *     refuses such a visit earlier, with the place in the file
      */
     public static AssessedVisit assess(Visit visit) {
         return assess(visit, Assessment::evaluate);
     }
 
     static AssessedVisit assess(Visit visit, BiFunction<TestRun, CriteriaSet, RunEvaluation> evaluator) {
+        visit.runs().forEach(run -> visit.getSterilizer(run.sterilizer()));
+        visit.checklists().forEach(list -> visit.getSterilizer(list.sterilizer()));
         List<AssessedRun> runs = new ArrayList<>();
         for (VisitRun run : visit.runs()) {
             runs.add(new AssessedRun(

@@ -52,8 +52,8 @@ final class Words {
         return "steriliser " + sterilizer.serial();
     }
 
-    /** For comparing what two people typed: case and blanks do not matter. */
+    /** For comparing what two people typed: case, blanks and hyphens between words do not matter. */
     static String key(String text) {
-        return text.strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT);
+        return text.strip().replaceAll("[\\s-]+", " ").toLowerCase(Locale.ROOT);
     }
 }

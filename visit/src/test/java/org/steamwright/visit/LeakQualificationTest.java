@@ -11,6 +11,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
@@ -68,6 +69,16 @@ class LeakQualificationTest {
                         "The steriliser is tight as tested. Run 1 had failed before; the cause belongs into the report.");
         assertThat(found.runNumbers()).containsExactly(1, 2, 3);
         assertThat(found.consecutivePasses()).isEqualTo(1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"without sensors", "without-sensors", "Without  Sensors", "", "routine"})
+    void knows_the_stages_however_they_are_written(String stage) {
+        invented.leak(stage, FAIL)
+                .leak("with-sensors", PASS)
+                .leak("After", PASS)
+                .leak("as-found", PASS);
+        assertThat(leak().orElseThrow().sentence()).startsWith("Fails without sensors and passes with them.");
     }
 
     @Test

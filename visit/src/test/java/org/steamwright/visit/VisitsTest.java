@@ -1,6 +1,7 @@
 package org.steamwright.visit;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.steamwright.assessment.verdict.RunVerdict.RunOutcome.FAIL;
 import static org.steamwright.assessment.verdict.RunVerdict.RunOutcome.INVALID;
 import static org.steamwright.assessment.verdict.RunVerdict.RunOutcome.PASS;
@@ -60,6 +61,14 @@ class VisitsTest {
         assertThat(two.summary()).isEqualTo(one.summary());
         assertThat(two.qualifications()).isEqualTo(one.qualifications());
         assertThat(two.openPoints()).isEqualTo(one.openPoints());
+    }
+
+    @Test
+    void refuses_what_belongs_to_no_sterilizer_of_the_visit() {
+        invented.checklists = List.of(new Checklist(Checklist.Section.MAINTENANCE, "Z", List.of()));
+        assertThatIllegalArgumentException()
+                .isThrownBy(invented::assessed)
+                .withMessage("no sterilizer 'Z' in this visit");
     }
 
     @Test

@@ -85,7 +85,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         }
         return missing == 0
                 ? Optional.empty()
-                : Optional.of("Channel %s has no value in %d of %d samples of the plateau, first at %s."
+                : Optional.of("Channel %s has no value in %s of %s samples of the plateau, first at %s."
                         .formatted(
                                 channel.name(),
                                 missing,
