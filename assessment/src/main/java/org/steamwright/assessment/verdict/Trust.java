@@ -17,34 +17,39 @@ final class Trust {
 
     private Trust() {}
 
-    static List<Finding> revised(List<Finding> findings) {
-        Set<String> untrusted = new HashSet<>();
+    /**
+     * The findings without statements that rest on a channel in {@code untrusted}.
+     *
+     * @param findings as judged
+     * @param untrusted names of channels whose values are wrong
+     */
+    static List<Finding> revised(List<Finding> findings, Set<String> untrusted) {
+        Set<String> all = new HashSet<>(untrusted);
         for (Finding finding : findings) {
-            boolean isAboutSensors =
-                    finding.id() == CriterionId.SENSORS_ALIVE || finding.id() == CriterionId.PRESSURE_KIND;
-            if (isAboutSensors && finding.outcome() == Outcome.INVALID) {
-                untrusted.addAll(finding.evidence().channels());
-            }
             if (finding.id() == CriterionId.PRESSURE_KIND && finding.outcome() == Outcome.INVALID) {
-                untrusted.add(TraceCorrection.THEORETICAL_NAME);
+                all.addAll(finding.evidence().channels());
+                all.add(TraceCorrection.THEORETICAL_NAME);
             }
         }
         List<Finding> revised = new ArrayList<>();
         for (Finding finding : findings) {
-            revised.add(revised(finding, untrusted));
+            revised.add(isSaid(finding) && restsOn(finding, all) ? withoutStatement(finding) : finding);
         }
         return List.copyOf(revised);
     }
 
-    private static Finding revised(Finding finding, Set<String> untrusted) {
-        boolean isAboutEvidence = finding.id().group() == CriterionId.Group.EVIDENCE;
-        boolean isSaid = finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED;
-        boolean restsOnUntrusted = finding.evidence().channels().stream().anyMatch(untrusted::contains);
-        boolean isSaturation = finding.id() == CriterionId.SATURATION_DIFFERENCE
+    private static boolean isSaid(Finding finding) {
+        return finding.id().group() != CriterionId.Group.EVIDENCE
+                && (finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED);
+    }
+
+    private static boolean restsOn(Finding finding, Set<String> untrusted) {
+        boolean isAgainstTheory = finding.id() == CriterionId.SATURATION_DIFFERENCE
                 && untrusted.contains(TraceCorrection.THEORETICAL_NAME);
-        if (isAboutEvidence || !isSaid || !(restsOnUntrusted || isSaturation)) {
-            return finding;
-        }
+        return isAgainstTheory || finding.evidence().channels().stream().anyMatch(untrusted::contains);
+    }
+
+    private static Finding withoutStatement(Finding finding) {
         return finding.revised(
                 Outcome.INVALID, finding.sentence() + " The channel can not be trusted, so this says nothing.");
     }
