@@ -3,6 +3,7 @@ package org.steamwright.house;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaModifier;
 import java.io.IOException;
 import java.lang.reflect.Method;
 import java.nio.file.Files;
@@ -40,6 +41,17 @@ class ReferencePagesTest {
                         .map(found -> found.group(1))
                         .forEach(explained::add));
         assertThat(explained).isEqualTo(idsInCode());
+    }
+
+    @Test
+    void every_public_word_of_the_science_and_the_visit_stands_in_the_glossary() {
+        String glossary = Checkout.text(Checkout.ROOT.resolve("docs/glossary.md"));
+        assertThat(Program.CLASSES.stream()
+                        .filter(c -> c.getPackageName().matches("org\\.steamwright\\.(assessment|visit)(\\..*)?"))
+                        .filter(c -> c.isTopLevelClass() && c.getModifiers().contains(JavaModifier.PUBLIC))
+                        .map(JavaClass::getSimpleName)
+                        .filter(name -> !glossary.contains("`" + name + "`")))
+                .isEmpty();
     }
 
     private static final Path INDEX = Checkout.ROOT.resolve("docs/messages/README.md");
