@@ -8,7 +8,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.stream.Stream;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriteriaSet.CycleLimits;
@@ -71,6 +70,14 @@ record CriteriaFile(
     private static final double HIGHEST_STERILIZING_CELSIUS = 150;
     private static final double LONGEST_HOLDING_SECONDS = 14_400;
     private static final double WIDEST_BAND_KELVIN = 20;
+
+    private static final List<SaturationCurve> CURVES = List.of(IapwsR797.INSTANCE, ShortFormula.INSTANCE);
+    private static final List<Boolean> YES_OR_NO = List.of(true, false);
+    private static final List<DecisionRule> RULES = List.of(DecisionRule.values());
+    private static final List<Use> USES = List.of(Use.values());
+    private static final List<Provenance> PROVENANCES = List.of(Provenance.values());
+    private static final List<Confidence> CONFIDENCES = List.of(Confidence.values());
+    private static final List<String> CRITERION_WORDS = words(List.of(CriterionId.values()), CriterionId::word);
 
     private static final List<String> TOP_KEYS = List.of(
             FORMAT_KEY,
@@ -268,26 +275,16 @@ record CriteriaFile(
 
     private static Formula formula(YamlBlock block) {
         block.allowOnly(List.of("use", "source"));
-        YamlBlock.Text word = block.text("use");
-        List<SaturationCurve> curves = List.of(IapwsR797.INSTANCE, ShortFormula.INSTANCE);
-        SaturationCurve curve = known(
-                word,
-                curves.stream().map(SaturationCurve::id).toList(),
-                text -> curves.stream().filter(one -> one.id().equals(text)).findFirst());
+        SaturationCurve curve = oneOf(block.text("use"), CURVES, SaturationCurve::id);
         return new Formula(curve, neededSource(block));
     }
 
     private static boolean yesOrNo(YamlBlock.Text text) {
-        return known(text, List.of("true", "false"), word -> switch (word) {
-            case "true" -> Optional.of(true);
-            case "false" -> Optional.of(false);
-            default -> Optional.empty();
-        });
+        return oneOf(text, YES_OR_NO, String::valueOf);
     }
 
     private static DecisionRule rule(YamlBlock.Text text) {
-        return known(
-                text, Stream.of(DecisionRule.values()).map(DecisionRule::word).toList(), DecisionRule::find);
+        return oneOf(text, RULES, DecisionRule::word);
     }
 
     private static Period period(YamlBlock block) {
@@ -378,7 +375,7 @@ record CriteriaFile(
             return entries;
         }
         YamlBlock block = criteria.get();
-        block.allowOnly(Stream.of(CriterionId.values()).map(CriterionId::word).toList());
+        block.allowOnly(CRITERION_WORDS);
         for (CriterionId id : CriterionId.values()) {
             block.findBlock(id.word()).ifPresent(entry -> entries.put(id, entry(id, entry)));
         }
@@ -400,8 +397,7 @@ record CriteriaFile(
         }
         known.add("source");
         block.allowOnly(known);
-        Use use =
-                known(block.text("use"), Stream.of(Use.values()).map(Use::word).toList(), Use::find);
+        Use use = oneOf(block.text("use"), USES, Use::word);
         if (id.group() == CriterionId.Group.EVIDENCE && use != Use.DECIDES) {
             throw evidenceNotDeciding(block.placeOf("use"), Optional.of(use));
         }
@@ -480,14 +476,8 @@ record CriteriaFile(
                 block.text("document").text(),
                 block.findText("edition").map(YamlBlock.Text::text).orElse(""),
                 block.findText("clause").map(YamlBlock.Text::text).orElse(""),
-                known(
-                        block.text("provenance"),
-                        Stream.of(Provenance.values()).map(CriteriaFile::word).toList(),
-                        word -> byWord(Provenance.values(), word)),
-                known(
-                        block.text("confidence"),
-                        Stream.of(Confidence.values()).map(CriteriaFile::word).toList(),
-                        word -> byWord(Confidence.values(), word)),
+                oneOf(block.text("provenance"), PROVENANCES, CriteriaFile::word),
+                oneOf(block.text("confidence"), CONFIDENCES, CriteriaFile::word),
                 block.findText("note").map(YamlBlock.Text::text).orElse(""));
     }
 
@@ -496,19 +486,27 @@ record CriteriaFile(
         return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    private static <E extends Enum<E>> Optional<E> byWord(E[] constants, String word) {
-        return Stream.of(constants)
-                .filter(constant -> word(constant).equals(word))
-                .findFirst();
+    /** The choice whose word was written. */
+    private static <T> T oneOf(YamlBlock.Text text, List<T> choices, Function<T, String> word) {
+        for (T choice : choices) {
+            if (word.apply(choice).equals(text.text())) {
+                return choice;
+            }
+        }
+        List<String> words = words(choices, word);
+        throw CriteriaFileException.ofPlace(
+                CriteriaMessage.UNKNOWN_WORD,
+                text.place(),
+                "'" + text.text() + "'",
+                "one of " + String.join(", ", words),
+                "Nearest is '" + NearestWord.of(text.text(), words) + "'.");
     }
 
-    private static <T> T known(YamlBlock.Text text, List<String> words, Function<String, Optional<T>> finder) {
-        return finder.apply(text.text())
-                .orElseThrow(() -> CriteriaFileException.ofPlace(
-                        CriteriaMessage.UNKNOWN_WORD,
-                        text.place(),
-                        "'" + text.text() + "'",
-                        "one of " + String.join(", ", words),
-                        "Nearest is '" + NearestWord.of(text.text(), words) + "'."));
+    private static <T> List<String> words(List<T> choices, Function<T, String> word) {
+        List<String> words = new ArrayList<>();
+        for (T choice : choices) {
+            words.add(word.apply(choice));
+        }
+        return words;
     }
 }

@@ -71,7 +71,7 @@ final class StatedQuantity {
     }
 
     private static BigDecimal number(YamlBlock.Text text, String number, Unit unit) {
-        if (number.matches("[+-]?[0-9]+([.][0-9]+)?")) {
+        if (isPlainNumber(number)) {
             return new BigDecimal(number);
         }
         throw CriteriaFileException.ofPlace(
@@ -83,6 +83,24 @@ final class StatedQuantity {
                         ? "Write the decimal mark as a point and leave out marks between thousands, as in '"
                                 + example(unit) + "'."
                         : "Write it as, for example, '" + example(unit) + "'.");
+    }
+
+    /** Digits, with one point between digits at most and a sign in front at most. */
+    private static boolean isPlainNumber(String number) {
+        String unsigned = number.startsWith("+") || number.startsWith("-") ? number.substring(1) : number;
+        int point = unsigned.indexOf('.');
+        return point < 0
+                ? isDigits(unsigned)
+                : isDigits(unsigned.substring(0, point)) && isDigits(unsigned.substring(point + 1));
+    }
+
+    private static boolean isDigits(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            if (text.charAt(i) < '0' || text.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return !text.isEmpty();
     }
 
     private static String expected(Unit unit) {

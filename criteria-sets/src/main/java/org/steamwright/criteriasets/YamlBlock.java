@@ -32,6 +32,9 @@ final class YamlBlock {
     /** One source may be named by many entries; a file that nests them by the thousand is not a criteria set. */
     private static final int MOST_ALIASES = 200;
 
+    private static final int MOST_BRACKETS = 1000;
+    private static final int DEEPEST_INDENT = 400;
+
     /**
      * One value.
      *
@@ -59,6 +62,7 @@ final class YamlBlock {
     /** Reads the bytes of a file whose top level is a block. */
     static YamlBlock read(byte[] bytes, String fileName) {
         String text = decoded(bytes, fileName);
+        checkNesting(text, fileName);
         LoadSettings settings = LoadSettings.builder()
                 .setLabel(fileName)
                 .setMaxAliasesForCollections(MOST_ALIASES)
@@ -122,6 +126,38 @@ final class YamlBlock {
                     "bytes that are not UTF-8 text",
                     "UTF-8 text",
                     "Save the file as UTF-8 in the editor; signs such as ° and ≤ are what usually breaks.");
+        }
+    }
+
+    /**
+     * Refuses text that could be nested so deep that taking it apart would exhaust the stack. Brackets can't nest deeper
+     * than there are brackets, lines not deeper than they are indented.
+     */
+    private static void checkNesting(String text, String fileName) {
+        int brackets = 0;
+        int line = 1;
+        int indent = 0;
+        boolean isIndent = true;
+        for (int i = 0; i < text.length(); i++) {
+            char sign = text.charAt(i);
+            if (sign == '\n') {
+                line++;
+                indent = 0;
+                isIndent = true;
+            } else if (isIndent && (sign == ' ' || sign == '-' || sign == '?' || sign == ':')) {
+                indent++;
+            } else {
+                isIndent = false;
+                brackets += sign == '[' || sign == '{' ? 1 : 0;
+            }
+            if (brackets > MOST_BRACKETS || indent > DEEPEST_INDENT) {
+                throw notYaml(
+                        fileName,
+                        line,
+                        brackets > MOST_BRACKETS
+                                ? "more than " + MOST_BRACKETS + " opening brackets"
+                                : "a line indented by more than " + DEEPEST_INDENT);
+            }
         }
     }
 

@@ -351,6 +351,16 @@ class CriteriaFileErrorsTest {
                     false,
                     "CRITERIA-003 clinic.yaml, line 1: found text that breaks the rules of YAML (Number of aliases for non-scalar nodes exceeds the specified max=200), expected one YAML document. Look at this line and the one above it: indent by two blanks, never by a tab; put a blank after each colon; put text with a colon in it between quotes."),
             new Refused(
+                    "brackets without end",
+                    "a: " + "[".repeat(5000) + "\n",
+                    false,
+                    "CRITERIA-003 clinic.yaml, line 1: found text that breaks the rules of YAML (more than 1000 opening brackets), expected one YAML document. Look at this line and the one above it: indent by two blanks, never by a tab; put a blank after each colon; put text with a colon in it between quotes."),
+            new Refused(
+                    "an endless indentation",
+                    "a:\n" + " ".repeat(500) + "b: c\n",
+                    false,
+                    "CRITERIA-003 clinic.yaml, line 2: found text that breaks the rules of YAML (a line indented by more than 400), expected one YAML document. Look at this line and the one above it: indent by two blanks, never by a tab; put a blank after each colon; put text with a colon in it between quotes."),
+            new Refused(
                     "a base nobody knows",
                     Examples.BASED.replace("based-on: eu-en13060", "based-on: eu-13060"),
                     false,

@@ -9,7 +9,9 @@ final class ArrivalDoubt {
 
     static Figure figure(double seconds, double interval, Optional<Double> lowered, Optional<Double> raised) {
         double low = Math.min(seconds - interval, Math.min(lowered.orElse(seconds), raised.orElse(seconds)));
-        double high = Math.max(seconds + interval, Math.max(lowered.orElse(seconds), raised.orElse(seconds)));
+        // a point that does not arrive when lowered may be as late as can be
+        double latest = Math.max(lowered.orElse(Double.POSITIVE_INFINITY), raised.orElse(Double.POSITIVE_INFINITY));
+        double high = Math.max(seconds + interval, latest);
         return new Figure(
                 seconds,
                 Math.min(seconds, Math.max(0, low)),

@@ -6,7 +6,7 @@ import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 /** The doubt of the difference between two independent channels. */
 final class DifferenceDoubt {
 
-    static final String BASIS = "expanded uncertainty of the difference of the two channels";
+    static final String BASIS = "expanded uncertainty of each difference; the worst end of any pair";
 
     private DifferenceDoubt() {}
 

@@ -42,11 +42,16 @@ public final class DryingTime implements Criterion<RunEvidence> {
                 .formatted(
                         Figures.shown(seconds, Unit.SECONDS, Comparison.AT_LEAST),
                         Figures.plain(limit.value(), Unit.SECONDS) + " s");
-        return Findings.judged(
+        Finding finding = Findings.judged(
                 requirement,
                 limit,
                 figure,
                 Evidence.stretch(List.of(evidence.reference().name()), from, from + seconds),
                 sentence);
+        // drying that is still going on when the recording ends may have lasted long enough
+        boolean isCut = from + seconds >= evidence.reference().axis().last() - evidence.longestInterval();
+        return finding.outcome() == Outcome.FAIL && isCut
+                ? finding.revised(Outcome.INVALID, sentence + " The recording ends before the drying does.")
+                : finding;
     }
 }

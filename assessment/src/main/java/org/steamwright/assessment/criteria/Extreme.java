@@ -13,15 +13,15 @@ import org.steamwright.assessment.cycle.Stretch;
  */
 record Extreme(CorrectedChannel channel, double seconds, double value) {
 
-    static Extreme lowest(Iterable<CorrectedChannel> channels, Stretch stretch) {
+    static Optional<Extreme> findLowest(Iterable<CorrectedChannel> channels, Stretch stretch) {
         return find(channels, stretch, -1);
     }
 
-    static Extreme highest(Iterable<CorrectedChannel> channels, Stretch stretch) {
+    static Optional<Extreme> findHighest(Iterable<CorrectedChannel> channels, Stretch stretch) {
         return find(channels, stretch, 1);
     }
 
-    private static Extreme find(Iterable<CorrectedChannel> channels, Stretch stretch, int sign) {
+    private static Optional<Extreme> find(Iterable<CorrectedChannel> channels, Stretch stretch, int sign) {
         Optional<Extreme> found = Optional.empty();
         double best = Double.NEGATIVE_INFINITY;
         for (CorrectedChannel channel : channels) {
@@ -34,7 +34,6 @@ record Extreme(CorrectedChannel channel, double seconds, double value) {
                 }
             }
         }
-        return found.orElseThrow(() -> new IllegalArgumentException(
-                "no sample between %s s and %s s".formatted(stretch.fromSeconds(), stretch.toSeconds())));
+        return found;
     }
 }

@@ -40,11 +40,11 @@ public final class Findings {
         return finding.outcome() == Outcome.FAIL ? finding.revised(Outcome.INVALID, sentence) : finding;
     }
 
-    /** A figure that nobody judges. */
+    /** A figure without a limit to hold it against. Where the set says that it decides, it stays an open question. */
     public static Finding reported(Requirement asked, Figure figure, Evidence evidence, String sentence) {
         return new Finding(
                 asked.id(),
-                asked.use() == Use.DECIDES ? Use.REPORTS : asked.use(),
+                asked.use(),
                 Outcome.NOT_ASSESSED,
                 Optional.empty(),
                 Optional.of(figure),

@@ -9,17 +9,10 @@ import org.steamwright.assessment.trace.ChannelRole;
 /**
  * How far the free chamber rose above the reference measurement point.
  *
- * <p>The first minute of the plateau is allowed {@link #FIRST_MINUTE_ALLOWANCE_KELVIN} more than the limit, so figures of
- * that minute are lowered by it before they are compared.
+ * <p>A criteria set may allow more in the first minute of the plateau: figures of that minute are lowered by the difference
+ * of the two limits before they are compared with the one that holds afterwards.
  */
 public final class FreeChamberExcess implements Criterion<RunEvidence> {
-
-    /**
-     * By how much the limit is wider in the first 60 s of the plateau: 5 K instead of 2 K.
-     *
-     * @source EN 285 and HTM 01-01 part C as in the handbook, section 2, from memory, texts not seen
-     */
-    public static final double FIRST_MINUTE_ALLOWANCE_KELVIN = 3.0;
 
     private static final double FIRST_MINUTE_SECONDS = 60.0;
 
@@ -42,18 +35,27 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
             return Findings.missing(requirement, "Not assessed: there was no plateau.");
         }
         Plateau plateau = evidence.asRead().get();
+        double allowance = firstMinuteAllowance(requirement);
         double worst = Double.NEGATIVE_INFINITY;
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
         double excess = 0;
         double moment = plateau.reachedSeconds();
         CorrectedChannel hottest = free.get(0);
         for (CorrectedChannel channel : free) {
+            double doubt = DifferenceDoubt.of(channel, evidence.reference());
             int to = channel.axis().indexAtOrBefore(plateau.endSeconds());
             for (int i = channel.axis().indexAtOrAfter(plateau.reachedSeconds()); i <= to; i++) {
                 double seconds = channel.axis().at(i);
                 double difference = channel.at(i) - evidence.reference().valueAt(seconds);
                 double compared = seconds - plateau.reachedSeconds() <= FIRST_MINUTE_SECONDS
-                        ? difference - FIRST_MINUTE_ALLOWANCE_KELVIN
+                        ? difference - allowance
                         : difference;
+                if (Double.isNaN(compared)) {
+                    continue;
+                }
+                low = Math.max(low, compared - doubt);
+                high = Math.max(high, compared + doubt);
                 if (compared > worst) {
                     worst = compared;
                     excess = difference;
@@ -62,8 +64,10 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
                 }
             }
         }
-        Figure figure = Figure.withDoubt(
-                worst, DifferenceDoubt.of(hottest, evidence.reference()), Unit.KELVIN, DifferenceDoubt.BASIS);
+        if (Double.isInfinite(worst)) {
+            return Findings.missing(requirement, "Not assessed: no sample of the free chamber lies in the plateau.");
+        }
+        Figure figure = new Figure(worst, low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
         Evidence place = new Evidence(
                 List.of(hottest.name()),
                 OptionalDouble.of(plateau.reachedSeconds()),
@@ -75,9 +79,21 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
                         hottest.name(),
                         Figures.shown(excess, Unit.KELVIN, Comparison.AT_MOST),
                         Figures.moment(moment),
-                        isFirstMinute ? ", in the first minute, where 3 K more are allowed" : "");
+                        isFirstMinute && allowance > 0
+                                ? ", in the first minute, where %s more are allowed"
+                                        .formatted(Figures.shown(allowance, Unit.KELVIN))
+                                : "");
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
                 : Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+    }
+
+    /** By how much the limit of the first minute is wider than the one afterwards, in kelvin. */
+    private static double firstMinuteAllowance(Requirement requirement) {
+        if (requirement.limit().isEmpty() || requirement.secondLimit().isEmpty()) {
+            return 0;
+        }
+        return requirement.secondLimit().get().value()
+                - requirement.limit().get().value();
     }
 }

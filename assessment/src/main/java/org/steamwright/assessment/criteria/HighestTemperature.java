@@ -1,6 +1,8 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Stretch;
 
@@ -20,12 +22,23 @@ public final class HighestTemperature implements Criterion<RunEvidence> {
         }
         Stretch stretch =
                 new Stretch(plateau.get().reachedSeconds(), plateau.get().endSeconds());
-        Extreme highest = Extreme.highest(evidence.measured(), stretch);
-        Figure figure = Figure.withDoubt(
-                highest.value(),
-                highest.channel().expanded().value(),
-                Unit.CELSIUS,
-                "expanded uncertainty of the channel");
+        Optional<Extreme> found = Extreme.findHighest(evidence.measured(), stretch);
+        if (found.isEmpty()) {
+            return Findings.missing(requirement, "Not assessed: no point has a sample in the plateau.");
+        }
+        Extreme highest = found.get();
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (CorrectedChannel channel : evidence.measured()) {
+            double doubt = channel.expanded().value();
+            double own = Extreme.findHighest(List.of(channel), stretch)
+                    .map(Extreme::value)
+                    .orElse(Double.NEGATIVE_INFINITY);
+            low = Math.max(low, own - doubt);
+            high = Math.max(high, own + doubt);
+        }
+        Figure figure = new Figure(
+                highest.value(), low, high, Unit.CELSIUS, "expanded uncertainty of each channel; the worst end of any");
         Evidence place =
                 Evidence.at(highest.channel().name(), highest.seconds(), stretch.fromSeconds(), stretch.toSeconds());
         String measured = "The highest reading of the plateau was %s, channel %s at %s"

@@ -116,8 +116,10 @@ public final class LeakCriteria {
         double resolution = evidence.pressure().channel().column().resolution();
         double one =
                 Contribution.resolution("resolution", resolution, "recording").standardUncertainty();
-        double doubt =
-                COVERAGE_FACTOR * Math.hypot(one, one) / test.measuringPeriodSeconds() * LeakTest.SECONDS_PER_MINUTE;
+        double doubt = COVERAGE_FACTOR
+                * StrictMath.hypot(one, one)
+                / test.measuringPeriodSeconds()
+                * LeakTest.SECONDS_PER_MINUTE;
         Figure figure = Figure.withDoubt(
                 test.rate().kilopascalPerMinute(),
                 doubt,
@@ -179,6 +181,18 @@ public final class LeakCriteria {
                         Figures.shown(test.settlingPeriodSeconds(), Unit.SECONDS, Comparison.AT_LEAST),
                         Figures.shown(test.measuringPeriodSeconds(), Unit.SECONDS, Comparison.AT_LEAST),
                         test.isDeclared() ? ", as declared" : ", as found in the recording");
+        boolean isSettlingShort = asked.secondLimit()
+                .filter(settling -> !settling.isMetBy(test.settlingPeriodSeconds()))
+                .isPresent();
+        if (isSettlingShort) {
+            return Findings.invalid(
+                    asked,
+                    evidence.place(),
+                    sentence
+                            + " Settling has to last %s s at least."
+                                    .formatted(Figures.plain(
+                                            asked.secondLimit().get().value(), Unit.SECONDS)));
+        }
         return asked.limit().isEmpty()
                 ? Findings.reported(asked, figure, evidence.place(), sentence)
                 : Findings.judgedAsEvidence(asked, asked.limit().get(), figure, evidence.place(), sentence);

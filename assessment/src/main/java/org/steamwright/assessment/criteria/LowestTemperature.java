@@ -22,14 +22,18 @@ public final class LowestTemperature implements Criterion<RunEvidence> {
     @Override
     public Finding judge(RunEvidence evidence, Requirement requirement) {
         Optional<Stretch> together = evidence.asRead().flatMap(Plateau::together);
-        if (together.isEmpty()) {
+        Optional<Extreme> found = together.flatMap(stretch -> Extreme.findLowest(evidence.judged(), stretch));
+        if (together.isEmpty() || found.isEmpty()) {
             return Findings.missing(
                     requirement,
                     "Not assessed: there was no steady stretch with every point at %s °C."
                             .formatted(Figures.plain(evidence.band().lowCelsius(), Unit.CELSIUS)));
         }
-        Extreme lowest = Extreme.lowest(evidence.judged(), together.get());
-        double lowered = Double.isNaN(evidence.loweredLowest()) ? lowest.value() : evidence.loweredLowest();
+        Extreme lowest = found.get();
+        // lowered points that never stand together leave nothing that could be relied on
+        double lowered = Double.isNaN(evidence.loweredLowest())
+                ? lowest.value() - lowest.channel().expanded().value()
+                : evidence.loweredLowest();
         Figure figure = new Figure(
                 lowest.value(),
                 Math.min(lowest.value(), lowered),
@@ -62,7 +66,8 @@ public final class LowestTemperature implements Criterion<RunEvidence> {
     /** Lowest value of any of the points while they stood together, in °C; NaN if they never stood together. */
     public static double lowestTogether(Iterable<CorrectedChannel> points, Optional<Plateau> plateau) {
         return plateau.flatMap(Plateau::together)
-                .map(together -> Extreme.lowest(points, together).value())
+                .flatMap(together -> Extreme.findLowest(points, together))
+                .map(Extreme::value)
                 .orElse(Double.NaN);
     }
 }

@@ -2,11 +2,13 @@ package org.steamwright.assessment.criteria;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Plateau.Excursion;
 import org.steamwright.assessment.cycle.Plateau.StretchEnd;
-import org.steamwright.assessment.cycle.Plateau.StretchEnd.Reason;
+import org.steamwright.assessment.cycle.PlateauFinder;
 import org.steamwright.assessment.cycle.Stretch;
 
 /**
@@ -15,7 +17,7 @@ import org.steamwright.assessment.cycle.Stretch;
  * <p>The limit is the criteria set's for this temperature, or the declared holding time where that is longer or the set
  * has none. The figure is the longest unbroken stretch as read; its doubt comes from finding it again with every point
  * lowered and raised by its expanded uncertainty. If the stretch is too short only because samples are missing or the
- * recording ends, the run is invalid: the sterilizer may have done better.
+ * recording ends, the answer is invalid and not a fail: the sterilizer may have done better.
  */
 public final class MinimumHoldingTime implements Criterion<RunEvidence> {
 
@@ -55,9 +57,7 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 : "Every point stood inside the band for only %s without a break; %s are required. %s"
                         .formatted(held, needed, why(plateau));
         Finding finding = Findings.judged(requirement, limit, figure, place, sentence);
-        boolean isUnproven = end(plateau).reason() == Reason.GAP
-                || end(plateau).reason() == Reason.MISSING
-                || end(plateau).reason() == Reason.END_OF_RECORDING;
+        boolean isUnproven = limit.isMetBy(possibleSeconds(evidence));
         return finding.outcome() == Outcome.FAIL && isUnproven ? finding.revised(Outcome.INVALID, sentence) : finding;
     }
 
@@ -90,6 +90,24 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 Math.max(value, Math.max(lowered, raised)),
                 Unit.SECONDS,
                 "found again with every point lowered and raised by its expanded uncertainty");
+    }
+
+    /**
+     * Longest holding time that the evidence leaves possible, in seconds: what was not recorded counts as inside, and
+     * channels whose values are wrong are left out.
+     */
+    private static double possibleSeconds(RunEvidence evidence) {
+        Set<String> untrusted = SensorsAlive.untrusted(evidence);
+        List<CorrectedChannel> trusted = evidence.judged().stream()
+                .filter(point -> !untrusted.contains(point.name()))
+                .toList();
+        if (!trusted.contains(evidence.reference())) {
+            return Double.POSITIVE_INFINITY;
+        }
+        return new PlateauFinder(evidence.reference(), trusted, evidence.band())
+                .find()
+                .map(Plateau::possibleHoldingSeconds)
+                .orElse(0.0);
     }
 
     private static StretchEnd end(Plateau plateau) {
@@ -128,9 +146,10 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                     ? "The points were never inside the band together."
                     : "Channel %s never reached it.".formatted(String.join(", ", plateau.latecomers()));
         }
-        StretchEnd end = end(plateau);
+        // a stretch that begins late is short because of what broke the one before it
+        StretchEnd end = plateau.breakBefore().orElse(end(plateau));
         String at = Figures.moment(end.atSeconds());
-        String came = switch (end.reason()) {
+        return switch (end.reason()) {
             case BELOW -> dipOrEnd(plateau, end);
             case ABOVE -> "Channel %s rose above the band at %s.".formatted(end.channel(), at);
             case GAP -> "Samples of channel %s are missing before %s.".formatted(end.channel(), at);
@@ -138,7 +157,6 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
             case END_OF_RECORDING -> "The recording ends at %s while all points still stood in the band.".formatted(at);
             case NONE -> "The points were never inside the band together.";
         };
-        return came;
     }
 
     private static String dipOrEnd(Plateau plateau, StretchEnd end) {

@@ -1,7 +1,11 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.criteria.CriteriaSet.CycleLimits;
@@ -61,21 +65,20 @@ public record RunEvidence(
                 .toList();
     }
 
-    /** Moments at which points are compared with one another: the samples of the finest axis inside a stretch. */
+    /** Moments at which points are compared with one another: every sample of every judged point inside a stretch. */
     public double[] instants(Stretch stretch) {
-        TimeAxis finest = reference.axis();
+        TreeSet<Double> moments = new TreeSet<>();
+        Set<TimeAxis> axes = Collections.newSetFromMap(new IdentityHashMap<>());
         for (CorrectedChannel channel : judged) {
-            if (channel.axis().interval() < finest.interval()) {
-                finest = channel.axis();
+            TimeAxis axis = channel.axis();
+            if (axes.add(axis)) {
+                int to = axis.indexAtOrBefore(stretch.toSeconds());
+                for (int i = axis.indexAtOrAfter(stretch.fromSeconds()); i <= to; i++) {
+                    moments.add(axis.at(i));
+                }
             }
         }
-        int from = finest.indexAtOrAfter(stretch.fromSeconds());
-        int to = finest.indexAtOrBefore(stretch.toSeconds());
-        double[] instants = new double[Math.max(0, to - from + 1)];
-        for (int i = from; i <= to; i++) {
-            instants[i - from] = finest.at(i);
-        }
-        return instants;
+        return moments.stream().mapToDouble(Double::doubleValue).toArray();
     }
 
     /** The unbroken holding stretch of the readings, if there is one. */

@@ -1,5 +1,6 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.SteamCondition;
@@ -51,17 +52,7 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
         boolean isCold = steam.isColdWorse();
         String name = isCold ? steam.coldestChannel() : steam.hottestChannel();
         double moment = isCold ? steam.coldestSeconds() : steam.hottestSeconds();
-        CorrectedChannel channel = evidence.judged().stream()
-                .filter(point -> point.name().equals(name))
-                .findFirst()
-                .orElseThrow();
-        CorrectedChannel theoretical =
-                evidence.corrected().find(ChannelRole.THEORETICAL).orElseThrow();
-        Figure figure = Figure.withDoubt(
-                steam.largestDifference(),
-                DifferenceDoubt.of(channel, theoretical),
-                Unit.KELVIN,
-                DifferenceDoubt.BASIS);
+        Figure figure = figure(evidence, steam);
         Evidence place = Evidence.at(
                 name,
                 moment,
@@ -77,6 +68,29 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
                 : Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+    }
+
+    /** The largest difference, with the worst end of any point: each has its own doubt beside the theoretical one. */
+    private Figure figure(RunEvidence evidence, SteamCondition steam) {
+        CorrectedChannel theoretical =
+                evidence.corrected().find(ChannelRole.THEORETICAL).orElseThrow();
+        CorrectedChannel pressure = evidence.corrected().pressure().orElseThrow();
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (CorrectedChannel point : evidence.measured()) {
+            Optional<SteamCondition> own = SteamCondition.of(
+                    List.of(point),
+                    theoretical,
+                    pressure,
+                    curve,
+                    evidence.holding().orElseThrow());
+            if (own.isPresent()) {
+                double doubt = DifferenceDoubt.of(point, theoretical);
+                low = Math.max(low, own.get().largestDifference() - doubt);
+                high = Math.max(high, own.get().largestDifference() + doubt);
+            }
+        }
+        return new Figure(steam.largestDifference(), low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
     }
 
     /** Measured against theoretical temperature in the holding time; empty without pressure or holding time. */

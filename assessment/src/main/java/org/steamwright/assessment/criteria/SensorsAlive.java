@@ -1,12 +1,17 @@
 package org.steamwright.assessment.criteria;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.calibration.TraceCorrection;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.assessment.trace.Column;
 
 /**
  * Whether the sensors that are judged were alive during the plateau: no missing value, no gap, no stuck value, not at the
@@ -17,8 +22,11 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
     /** A value that stands still this long while the others move is stuck, in seconds. Own choice, no source. */
     private static final double STUCK_SECONDS = 60.0;
 
-    /** How far another channel has to move meanwhile, in kelvin. Own choice, no source. */
+    /** How far the others have to move meanwhile, in kelvin. Own choice, no source. */
     private static final double OTHERS_MOVE_KELVIN = 5.0;
+
+    /** How long before the plateau a value stands still if it was stuck all the time, in seconds. Own choice. */
+    private static final double BEFORE_SECONDS = 10.0;
 
     private static final double IMPOSSIBLE_CELSIUS = 160.0;
     private static final double IMPOSSIBLE_KILOPASCAL = 600.0;
@@ -30,23 +38,14 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
 
     @Override
     public Finding judge(RunEvidence evidence, Requirement requirement) {
-        Stretch stretch = evidence.asRead()
-                .map(plateau -> new Stretch(plateau.reachedSeconds(), plateau.endSeconds()))
-                .orElseGet(() -> new Stretch(
-                        evidence.reference().axis().first(),
-                        evidence.reference().axis().last()));
-        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
-        evidence.corrected().pressure().ifPresent(channels::add);
+        Stretch stretch = stretch(evidence);
         List<String> faults = new ArrayList<>();
-        List<String> dead = new ArrayList<>();
-        for (CorrectedChannel channel : channels) {
-            Optional<String> fault = fault(channel, stretch, evidence);
+        List<String> names = new ArrayList<>();
+        for (CorrectedChannel channel : channels(evidence)) {
+            Optional<String> fault = absent(channel, stretch).or(() -> untrusted(channel, stretch, evidence));
             if (fault.isPresent()) {
                 faults.add(fault.get());
-                dead.add(channel.name());
-                if (channel.role() == ChannelRole.PRESSURE) {
-                    evidence.corrected().find(ChannelRole.THEORETICAL).ifPresent(t -> dead.add(t.name()));
-                }
+                names.add(channel.name());
             }
         }
         if (faults.isEmpty()) {
@@ -57,19 +56,61 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         }
         return Findings.invalid(
                 requirement,
-                Evidence.stretch(dead, stretch.fromSeconds(), stretch.toSeconds()),
+                Evidence.stretch(names, stretch.fromSeconds(), stretch.toSeconds()),
                 String.join(" ", faults));
     }
 
-    private static Optional<String> fault(CorrectedChannel channel, Stretch stretch, RunEvidence evidence) {
+    /**
+     * Channels whose values themselves are wrong (stuck, at the end of their range, impossible, not of the declared kind),
+     * with the theoretical temperature if the pressure is among them. A channel that only lacks samples is not: those it has are good.
+     */
+    public static Set<String> untrusted(RunEvidence evidence) {
+        Stretch stretch = stretch(evidence);
+        Set<String> names = new HashSet<>();
+        for (CorrectedChannel channel : channels(evidence)) {
+            if (untrusted(channel, stretch, evidence).isPresent()) {
+                names.add(channel.name());
+            }
+        }
+        evidence.corrected().pressure().ifPresent(pressure -> {
+            if (!PressureAgreesWithOpenDoor.isTrusted(evidence)) {
+                names.add(pressure.name());
+            }
+            if (names.contains(pressure.name())) {
+                names.add(TraceCorrection.THEORETICAL_NAME);
+            }
+        });
+        return names;
+    }
+
+    /** The plateau, or the whole recording where there is none. */
+    private static Stretch stretch(RunEvidence evidence) {
+        return evidence.asRead()
+                .map(plateau -> new Stretch(plateau.reachedSeconds(), plateau.endSeconds()))
+                .orElseGet(() -> new Stretch(
+                        evidence.reference().axis().first(),
+                        evidence.reference().axis().last()));
+    }
+
+    private static List<CorrectedChannel> channels(RunEvidence evidence) {
+        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
+        evidence.corrected().pressure().ifPresent(channels::add);
+        return channels;
+    }
+
+    private static Optional<String> absent(CorrectedChannel channel, Stretch stretch) {
         int from = channel.axis().indexAtOrAfter(stretch.fromSeconds());
         int to = channel.axis().indexAtOrBefore(stretch.toSeconds());
         if (from > to) {
             return Optional.of("Channel %s has no sample in the plateau.".formatted(channel.name()));
         }
-        return missing(channel, from, to)
-                .or(() -> gap(channel, from, to))
-                .or(() -> impossible(channel, from, to))
+        return missing(channel, from, to).or(() -> gap(channel, from, to));
+    }
+
+    private static Optional<String> untrusted(CorrectedChannel channel, Stretch stretch, RunEvidence evidence) {
+        int from = channel.axis().indexAtOrAfter(stretch.fromSeconds());
+        int to = channel.axis().indexAtOrBefore(stretch.toSeconds());
+        return impossible(channel, from, to)
                 .or(() -> rangeEnd(channel, from, to))
                 .or(() -> stuck(channel, stretch, evidence));
     }
@@ -85,7 +126,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         }
         return missing == 0
                 ? Optional.empty()
-                : Optional.of("Channel %s has no value in %d of %d samples of the plateau, first at %s."
+                : Optional.of("Channel %s has no value in %s of %s samples of the plateau, first at %s."
                         .formatted(
                                 channel.name(),
                                 missing,
@@ -137,52 +178,68 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         return Optional.empty();
     }
 
-    /** Equal values for a long time that reach into the plateau, during which another channel moved a long way. */
+    /**
+     * Equal values for a long time that reach into the plateau while most other points moved a long way: still there when
+     * the others have left, or there from well before the plateau to its end. A steady plateau with a late pack is neither.
+     */
     private static Optional<String> stuck(CorrectedChannel channel, Stretch plateau, RunEvidence evidence) {
-        if (channel.role() == ChannelRole.PRESSURE) {
-            return Optional.empty();
-        }
+        Column column = channel.channel().column();
         int from = 0;
         for (int i = 1; i <= channel.size(); i++) {
-            boolean isSame = i < channel.size()
-                    && channel.channel().column().at(i)
-                            == channel.channel().column().at(from);
-            if (!isSame) {
-                double begin = channel.axis().at(from);
-                double end = channel.axis().at(i - 1);
-                boolean isInPlateau = end >= plateau.fromSeconds() && begin <= plateau.toSeconds();
-                if (isInPlateau && end - begin >= STUCK_SECONDS && hasAnotherMoved(channel, begin, end, evidence)) {
-                    return Optional.of("Channel %s stands still at %s °C from %s to %s while others move."
+            if (i < channel.size() && column.at(i) == column.at(from)) {
+                continue;
+            }
+            double begin = channel.axis().at(from);
+            double end = channel.axis().at(i - 1);
+            boolean isInPlateau = end >= plateau.fromSeconds() && begin <= plateau.toSeconds();
+            if (isInPlateau && end - begin >= STUCK_SECONDS) {
+                Stretch still = new Stretch(begin, end);
+                boolean isThroughout = begin <= plateau.fromSeconds() - BEFORE_SECONDS && end >= plateau.toSeconds();
+                if (count(channel, evidence, other -> hasMoved(other, still))
+                        && (isThroughout || count(channel, evidence, other -> hasLeft(other, plateau, end)))) {
+                    return Optional.of("Channel %s stands still at %s %s from %s to %s while others move."
                             .formatted(
                                     channel.name(),
-                                    Figures.nearest(channel.channel().column().at(from), 2),
+                                    Figures.nearest(column.at(from), 2),
+                                    column.quantity().unit(),
                                     Figures.moment(begin),
                                     Figures.moment(end)));
                 }
-                from = i;
             }
+            from = i;
         }
         return Optional.empty();
     }
 
-    private static boolean hasAnotherMoved(CorrectedChannel channel, double begin, double end, RunEvidence evidence) {
-        for (CorrectedChannel other : evidence.judged()) {
-            if (other.name().equals(channel.name())) {
-                continue;
-            }
-            double low = Double.POSITIVE_INFINITY;
-            double high = Double.NEGATIVE_INFINITY;
-            int to = other.axis().indexAtOrBefore(end);
-            for (int i = other.axis().indexAtOrAfter(begin); i <= to; i++) {
-                if (!Double.isNaN(other.at(i))) {
-                    low = Math.min(low, other.at(i));
-                    high = Math.max(high, other.at(i));
-                }
-            }
-            if (high - low > OTHERS_MOVE_KELVIN) {
-                return true;
+    /** Whether more than half of the other measured points do; a single one may itself be at fault. */
+    private static boolean count(
+            CorrectedChannel channel, RunEvidence evidence, Predicate<CorrectedChannel> condition) {
+        int others = 0;
+        int such = 0;
+        for (CorrectedChannel other : evidence.measured()) {
+            if (!other.name().equals(channel.name())) {
+                others++;
+                such += condition.test(other) ? 1 : 0;
             }
         }
-        return false;
+        return 2 * such > others;
+    }
+
+    private static boolean hasMoved(CorrectedChannel point, Stretch stretch) {
+        Optional<Extreme> lowest = Extreme.findLowest(List.of(point), stretch);
+        Optional<Extreme> highest = Extreme.findHighest(List.of(point), stretch);
+        return lowest.isPresent()
+                && highest.isPresent()
+                && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
+    }
+
+    /** Whether the point stands well below the temperature that it had in the plateau. */
+    private static boolean hasLeft(CorrectedChannel point, Stretch plateau, double moment) {
+        int i = point.axis().indexAtOrBefore(moment);
+        return moment > plateau.toSeconds()
+                && i >= 0
+                && Extreme.findHighest(List.of(point), plateau)
+                        .filter(highest -> highest.value() - point.at(i) > OTHERS_MOVE_KELVIN)
+                        .isPresent();
     }
 }

@@ -1,5 +1,6 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Stretch;
@@ -25,25 +26,41 @@ public final class TemperatureFluctuation implements Criterion<RunEvidence> {
             return Findings.missing(requirement, "Not assessed: there was no holding time.");
         }
         Stretch holding = evidence.holding().get();
-        double largest = -1;
-        ChannelStatistics worst = ChannelStatistics.of(evidence.reference(), holding);
-        CorrectedChannel channel = evidence.reference();
+        Optional<ChannelStatistics> worst = Optional.empty();
+        double low = 0;
+        double high = 0;
         for (CorrectedChannel point : evidence.measured()) {
-            ChannelStatistics statistics = ChannelStatistics.of(point, holding);
-            if (statistics.fluctuation() > largest) {
-                largest = statistics.fluctuation();
-                worst = statistics;
-                channel = point;
+            Optional<ChannelStatistics> found = ChannelStatistics.find(point, holding);
+            if (found.isEmpty()) {
+                continue;
+            }
+            double fluctuation = found.get().fluctuation();
+            double doubt = COVERAGE_FACTOR
+                    * Contribution.resolution(
+                                    "resolution", point.channel().column().resolution(), "recording")
+                            .standardUncertainty();
+            low = Math.max(low, fluctuation - doubt);
+            high = Math.max(high, fluctuation + doubt);
+            if (worst.isEmpty() || fluctuation > worst.get().fluctuation()) {
+                worst = found;
             }
         }
-        double resolution = channel.channel().column().resolution();
-        Figure figure = Figure.withDoubt(
-                worst.fluctuation(),
-                COVERAGE_FACTOR
-                        * Contribution.resolution("resolution", resolution, "recording")
-                                .standardUncertainty(),
-                Unit.KELVIN,
-                "resolution of the channel; its calibration cancels");
+        if (worst.isEmpty()) {
+            return Findings.missing(requirement, "Not assessed: no point has a sample in the holding time.");
+        }
+        return finding(
+                requirement,
+                worst.get(),
+                new Figure(
+                        worst.get().fluctuation(),
+                        low,
+                        high,
+                        Unit.KELVIN,
+                        "resolution of each channel; its calibration cancels"),
+                holding);
+    }
+
+    private static Finding finding(Requirement requirement, ChannelStatistics worst, Figure figure, Stretch holding) {
         Evidence place =
                 Evidence.at(worst.channel(), worst.fluctuationSeconds(), holding.fromSeconds(), holding.toSeconds());
         String sentence = "Channel %s moved most: %s from its mean of %s, at %s."

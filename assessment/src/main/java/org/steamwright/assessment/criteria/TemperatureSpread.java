@@ -22,35 +22,40 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
             return Findings.missing(requirement, "Not assessed: there was no holding time.");
         }
         Stretch holding = evidence.holding().get();
-        double widest = -1;
+        List<CorrectedChannel> points = evidence.judged();
+        double widest = Double.NEGATIVE_INFINITY;
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
         double moment = holding.fromSeconds();
-        CorrectedChannel coldest = evidence.judged().get(0);
+        CorrectedChannel coldest = points.get(0);
         CorrectedChannel hottest = coldest;
+        double[][] doubts = doubts(points);
+        double[] values = new double[points.size()];
         for (double instant : evidence.instants(holding)) {
-            CorrectedChannel low = evidence.judged().get(0);
-            CorrectedChannel high = low;
-            double lowest = Double.POSITIVE_INFINITY;
-            double highest = Double.NEGATIVE_INFINITY;
-            for (CorrectedChannel channel : evidence.judged()) {
-                double value = channel.valueAt(instant);
-                if (value < lowest) {
-                    lowest = value;
-                    low = channel;
-                }
-                if (value > highest) {
-                    highest = value;
-                    high = channel;
-                }
+            for (int i = 0; i < values.length; i++) {
+                values[i] = points.get(i).valueAt(instant);
             }
-            if (highest - lowest > widest) {
-                widest = highest - lowest;
-                moment = instant;
-                coldest = low;
-                hottest = high;
+            for (int i = 0; i < values.length; i++) {
+                for (int j = i + 1; j < values.length; j++) {
+                    double apart = Math.abs(values[i] - values[j]);
+                    if (Double.isNaN(apart)) {
+                        continue;
+                    }
+                    low = Math.max(low, apart - doubts[i][j]);
+                    high = Math.max(high, apart + doubts[i][j]);
+                    if (apart > widest) {
+                        widest = apart;
+                        moment = instant;
+                        coldest = values[i] <= values[j] ? points.get(i) : points.get(j);
+                        hottest = values[i] <= values[j] ? points.get(j) : points.get(i);
+                    }
+                }
             }
         }
-        Figure figure =
-                Figure.withDoubt(widest, DifferenceDoubt.of(coldest, hottest), Unit.KELVIN, DifferenceDoubt.BASIS);
+        if (Double.isInfinite(widest)) {
+            return Findings.missing(requirement, "Not assessed: no two points have samples at one instant.");
+        }
+        Figure figure = new Figure(widest, low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
         Evidence place = new Evidence(
                 List.of(coldest.name(), hottest.name()),
                 OptionalDouble.of(holding.fromSeconds()),
@@ -65,5 +70,16 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
                 : Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+    }
+
+    /** Doubt of the difference of each pair of points. */
+    private static double[][] doubts(List<CorrectedChannel> points) {
+        double[][] doubts = new double[points.size()][points.size()];
+        for (int i = 0; i < doubts.length; i++) {
+            for (int j = 0; j < doubts.length; j++) {
+                doubts[i][j] = DifferenceDoubt.of(points.get(i), points.get(j));
+            }
+        }
+        return doubts;
     }
 }

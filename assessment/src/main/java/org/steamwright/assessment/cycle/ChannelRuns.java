@@ -20,12 +20,16 @@ final class ChannelRuns {
     private ChannelRuns() {}
 
     static List<Ended> of(CorrectedChannel channel, Band band) {
+        return of(channel, band, false);
+    }
+
+    private static List<Ended> of(CorrectedChannel channel, Band band, boolean isUnknownInside) {
         List<Ended> runs = new ArrayList<>();
         int size = channel.size();
         int from = -1;
         for (int i = 0; i < size; i++) {
-            boolean isInside = band.contains(channel.at(i));
-            if (from >= 0 && channel.axis().isGapBefore(i)) {
+            boolean isInside = band.contains(channel.at(i)) || (isUnknownInside && Double.isNaN(channel.at(i)));
+            if (from >= 0 && !isUnknownInside && channel.axis().isGapBefore(i)) {
                 runs.add(ended(channel, from, i - 1, Reason.GAP, i));
                 from = -1;
             }
@@ -44,9 +48,18 @@ final class ChannelRuns {
 
     /** Stretches in which every channel is inside: the intersection of their runs, in order of time. */
     static List<Ended> together(List<CorrectedChannel> channels, Band band) {
-        List<Ended> common = of(channels.get(0), band);
+        return together(channels, band, false);
+    }
+
+    /** The same as if every missing value and every gap had been inside. */
+    static List<Ended> togetherIfUnknownWereInside(List<CorrectedChannel> channels, Band band) {
+        return together(channels, band, true);
+    }
+
+    private static List<Ended> together(List<CorrectedChannel> channels, Band band, boolean isUnknownInside) {
+        List<Ended> common = of(channels.get(0), band, isUnknownInside);
         for (CorrectedChannel channel : channels.subList(1, channels.size())) {
-            common = intersection(common, of(channel, band));
+            common = intersection(common, of(channel, band, isUnknownInside));
         }
         return common;
     }
@@ -75,10 +88,14 @@ final class ChannelRuns {
     private static StretchEnd earlierEnd(Ended a, Ended b) {
         int order = Double.compare(a.stretch().toSeconds(), b.stretch().toSeconds());
         if (order == 0) {
-            // both left at the same sample: a real departure says more than the end of a recording
-            return a.end().reason() == Reason.END_OF_RECORDING ? b.end() : a.end();
+            // both left at the same sample: a measured departure says more than a missing value
+            return isMeasured(a.end()) || !isMeasured(b.end()) ? a.end() : b.end();
         }
         return order < 0 ? a.end() : b.end();
+    }
+
+    private static boolean isMeasured(StretchEnd end) {
+        return end.reason() == Reason.BELOW || end.reason() == Reason.ABOVE;
     }
 
     private static Reason reason(double value, Band band) {

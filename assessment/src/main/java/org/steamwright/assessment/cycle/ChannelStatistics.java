@@ -1,5 +1,6 @@
 package org.steamwright.assessment.cycle;
 
+import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 
 /**
@@ -26,12 +27,8 @@ public record ChannelStatistics(
         double fluctuation,
         double fluctuationSeconds) {
 
-    /**
-     * Figures of a channel inside a stretch; missing values are left out and counted by {@code samples}.
-     *
-     * @throws IllegalArgumentException if the channel has no value there
-     */
-    public static ChannelStatistics of(CorrectedChannel channel, Stretch stretch) {
+    /** Figures of a channel inside a stretch, missing values left out; empty if the channel has no value there. */
+    public static Optional<ChannelStatistics> find(CorrectedChannel channel, Stretch stretch) {
         int from = channel.axis().indexAtOrAfter(stretch.fromSeconds());
         int to = channel.axis().indexAtOrBefore(stretch.toSeconds());
         int samples = 0;
@@ -49,8 +46,7 @@ public record ChannelStatistics(
             highest = highest < 0 || value > channel.at(highest) ? i : highest;
         }
         if (samples == 0) {
-            throw new IllegalArgumentException("channel %s has no value between %s s and %s s"
-                    .formatted(channel.name(), stretch.fromSeconds(), stretch.toSeconds()));
+            return Optional.empty();
         }
         // the mean of the distances from a first estimate keeps the digits that a plain sum would lose
         double estimate = sum / samples;
@@ -63,7 +59,7 @@ public record ChannelStatistics(
         double mean = estimate + rest / samples;
         boolean isLowFarther = mean - channel.at(lowest) > channel.at(highest) - mean;
         int farthest = isLowFarther ? lowest : highest;
-        return new ChannelStatistics(
+        return Optional.of(new ChannelStatistics(
                 channel.name(),
                 samples,
                 channel.at(lowest),
@@ -72,6 +68,6 @@ public record ChannelStatistics(
                 channel.axis().at(highest),
                 mean,
                 Math.abs(channel.at(farthest) - mean),
-                channel.axis().at(farthest));
+                channel.axis().at(farthest)));
     }
 }

@@ -46,10 +46,11 @@ public final class PlateauFinder {
     /** The plateau; empty if the reference measurement point never reached the lower limit. */
     public Optional<Plateau> find() {
         List<Ended> inBand = ChannelRuns.together(judged, band);
+        List<Ended> possible = ChannelRuns.togetherIfUnknownWereInside(judged, band);
         List<Ended> atTemperature = ChannelRuns.together(judged, band.open());
         Optional<Plateau> best = Optional.empty();
         for (Stretch candidate : candidates()) {
-            Plateau plateau = plateau(candidate, inBand, atTemperature);
+            Plateau plateau = plateau(candidate, inBand, possible, atTemperature);
             if (best.isEmpty() || isBetter(plateau, best.get())) {
                 best = Optional.of(plateau);
             }
@@ -88,14 +89,18 @@ public final class PlateauFinder {
         return candidates;
     }
 
-    private Plateau plateau(Stretch candidate, List<Ended> inBand, List<Ended> atTemperature) {
+    private Plateau plateau(Stretch candidate, List<Ended> inBand, List<Ended> possible, List<Ended> atTemperature) {
         List<Ended> held = within(candidate, inBand);
         Optional<Ended> longest = Optional.empty();
+        Optional<StretchEnd> breakBefore = Optional.empty();
+        Optional<StretchEnd> previousEnd = Optional.empty();
         for (Ended stretch : held) {
             if (longest.isEmpty()
                     || stretch.stretch().seconds() > longest.get().stretch().seconds()) {
                 longest = Optional.of(stretch);
+                breakBefore = previousEnd;
             }
+            previousEnd = Optional.of(stretch.end());
         }
         List<Ended> hot = within(candidate, atTemperature);
         Optional<Stretch> together = steady(hot);
@@ -111,6 +116,8 @@ public final class PlateauFinder {
                 together,
                 longest.map(Ended::stretch),
                 longest.map(Ended::end).orElse(new StretchEnd(Reason.NONE, "", candidate.fromSeconds())),
+                breakBefore,
+                longest(within(candidate, possible)),
                 crossings,
                 latecomers,
                 together.map(this::dips).orElse(List.of()));
@@ -127,6 +134,17 @@ public final class PlateauFinder {
             }
         }
         return inside;
+    }
+
+    /** Length of the longest stretch in seconds; infinite for one that reaches the end of the recording. */
+    private static double longest(List<Ended> stretches) {
+        double longest = 0;
+        for (Ended ended : stretches) {
+            boolean isCut = ended.end().reason() == Reason.END_OF_RECORDING;
+            longest = Math.max(
+                    longest, isCut ? Double.POSITIVE_INFINITY : ended.stretch().seconds());
+        }
+        return longest;
     }
 
     private static Optional<Stretch> steady(List<Ended> hot) {

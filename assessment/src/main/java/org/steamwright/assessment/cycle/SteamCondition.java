@@ -75,13 +75,13 @@ public record SteamCondition(
                 coldest, coldestChannel, coldestSeconds, air, hottest, hottestChannel, hottestSeconds));
     }
 
-    /** The larger of the two distances, without its sign, in kelvin. */
+    /** The larger of the two distances from the theoretical temperature, in kelvin. */
     public double largestDifference() {
-        return Math.max(Math.abs(coldestDifference), Math.abs(hottestDifference));
+        return Math.max(-coldestDifference, hottestDifference);
     }
 
     /** Whether the coldest point is farther from the theoretical temperature than the hottest. */
     public boolean isColdWorse() {
-        return Math.abs(coldestDifference) >= Math.abs(hottestDifference);
+        return -coldestDifference >= hottestDifference;
     }
 }

@@ -3,6 +3,7 @@ package org.steamwright.assessment.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.calibration.TraceCorrection;
@@ -18,6 +19,7 @@ import org.steamwright.assessment.criteria.LowestTemperature;
 import org.steamwright.assessment.criteria.RunCriteria;
 import org.steamwright.assessment.criteria.RunEvidence;
 import org.steamwright.assessment.criteria.SaturationDifference;
+import org.steamwright.assessment.criteria.SensorsAlive;
 import org.steamwright.assessment.cycle.Band;
 import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.PhaseFinder;
@@ -115,7 +117,8 @@ public final class Assessment {
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
                 run.ambient().basis().words());
-        List<Finding> findings = Trust.revised(judge(RunCriteria.all(criteriaSet.curve()), evidence));
+        List<Finding> findings =
+                Trust.revised(judge(RunCriteria.all(criteriaSet.curve()), evidence), SensorsAlive.untrusted(evidence));
         Optional<SteamCondition> steam = SaturationDifference.condition(evidence, criteriaSet.curve());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
@@ -171,7 +174,7 @@ public final class Assessment {
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
                 run.ambient().basis().words());
-        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence));
+        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence), Set.of());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
                 run,
@@ -208,22 +211,10 @@ public final class Assessment {
         List<ChannelStatistics> statistics = new ArrayList<>();
         if (holding.isPresent()) {
             for (CorrectedChannel channel : corrected.channels()) {
-                if (hasValue(channel, holding.get())) {
-                    statistics.add(ChannelStatistics.of(channel, holding.get()));
-                }
+                ChannelStatistics.find(channel, holding.get()).ifPresent(statistics::add);
             }
         }
         return statistics;
-    }
-
-    private static boolean hasValue(CorrectedChannel channel, Stretch stretch) {
-        int to = channel.axis().indexAtOrBefore(stretch.toSeconds());
-        for (int i = channel.axis().indexAtOrAfter(stretch.fromSeconds()); i <= to; i++) {
-            if (!Double.isNaN(channel.at(i))) {
-                return true;
-            }
-        }
-        return false;
     }
 
     private static List<Lethality> lethality(List<CorrectedChannel> channels) {

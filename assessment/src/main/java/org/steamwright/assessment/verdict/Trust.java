@@ -1,7 +1,6 @@
 package org.steamwright.assessment.verdict;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.steamwright.assessment.calibration.TraceCorrection;
@@ -17,34 +16,34 @@ final class Trust {
 
     private Trust() {}
 
-    static List<Finding> revised(List<Finding> findings) {
-        Set<String> untrusted = new HashSet<>();
-        for (Finding finding : findings) {
-            boolean isAboutSensors =
-                    finding.id() == CriterionId.SENSORS_ALIVE || finding.id() == CriterionId.PRESSURE_KIND;
-            if (isAboutSensors && finding.outcome() == Outcome.INVALID) {
-                untrusted.addAll(finding.evidence().channels());
-            }
-            if (finding.id() == CriterionId.PRESSURE_KIND && finding.outcome() == Outcome.INVALID) {
-                untrusted.add(TraceCorrection.THEORETICAL_NAME);
-            }
-        }
+    /**
+     * The findings without statements that rest on a channel in {@code untrusted}.
+     *
+     * @param findings as judged
+     * @param untrusted names of channels whose values are wrong
+     */
+    static List<Finding> revised(List<Finding> findings, Set<String> untrusted) {
         List<Finding> revised = new ArrayList<>();
         for (Finding finding : findings) {
-            revised.add(revised(finding, untrusted));
+            revised.add(isSaid(finding) && restsOn(finding, untrusted) ? withoutStatement(finding) : finding);
         }
         return List.copyOf(revised);
     }
 
-    private static Finding revised(Finding finding, Set<String> untrusted) {
-        boolean isAboutEvidence = finding.id().group() == CriterionId.Group.EVIDENCE;
-        boolean isSaid = finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED;
-        boolean restsOnUntrusted = finding.evidence().channels().stream().anyMatch(untrusted::contains);
-        boolean isSaturation = finding.id() == CriterionId.SATURATION_DIFFERENCE
+    private static boolean isSaid(Finding finding) {
+        // the holding time answers for itself: it is looked for again without the untrusted channels
+        return finding.id().group() != CriterionId.Group.EVIDENCE
+                && finding.id() != CriterionId.MINIMUM_HOLDING_TIME
+                && (finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED);
+    }
+
+    private static boolean restsOn(Finding finding, Set<String> untrusted) {
+        boolean isAgainstTheory = finding.id() == CriterionId.SATURATION_DIFFERENCE
                 && untrusted.contains(TraceCorrection.THEORETICAL_NAME);
-        if (isAboutEvidence || !isSaid || !(restsOnUntrusted || isSaturation)) {
-            return finding;
-        }
+        return isAgainstTheory || finding.evidence().channels().stream().anyMatch(untrusted::contains);
+    }
+
+    private static Finding withoutStatement(Finding finding) {
         return finding.revised(
                 Outcome.INVALID, finding.sentence() + " The channel can not be trusted, so this says nothing.");
     }

@@ -1,0 +1,63 @@
+package org.steamwright.intake;
+
+/**
+ * Every message of the readers of recordings, with its stable identity. Each has a page of that name in docs/messages; a
+ * test holds both lists equal.
+ */
+public enum IntakeMessage {
+    FILE_MISSING(1),
+    NOT_A_FILE(2),
+    FILE_CLOSED_TO_US(3),
+    FILE_EMPTY(4),
+    FILE_TOO_LARGE(5),
+    FILE_BINARY(6),
+    ZERO_BYTES(7),
+    WRONG_CHARSET(8),
+    DELIMITER_NOT_FOUND(9),
+    QUOTE_NOT_CLOSED(10),
+    TOO_FEW_ROWS(11),
+    HEADER_DOES_NOT_FIT(12),
+    NO_TIME_COLUMN(13),
+    NO_MEASURING_COLUMN(14),
+    UNKNOWN_UNIT(15),
+    TEXT_IN_NUMBERS(16),
+    OUT_OF_ORDER(17),
+    TIME_STAMP_REPEATED(18),
+    TIME_UNREADABLE(19),
+    TIME_DOES_NOT_EXIST(20),
+    QUESTIONS_OPEN(21),
+    DATE_ORDER_DOES_NOT_FIT(22),
+    CHOICE_DOES_NOT_FIT(23),
+    TOO_MANY_CELLS(24),
+
+    CELL_IS_TEXT(31),
+    CELLS_EMPTY(32),
+    LAST_LINE_CUT(33),
+    ROW_SHORT(34),
+    GAP(35),
+    ROW_REPEATED(36),
+    NAME_REPEATED(37),
+    NAME_MISSING(38),
+    COLUMN_NOT_USED(39),
+    LINE_NOT_USED(40),
+    HOUR_REPEATED(41),
+    HOUR_IN_DOUBT(42),
+    MIDNIGHT_PASSED(43),
+    CHOICE_AGAINST_FILE(44),
+    OLD_ENCODING(45),
+    HEADER_MISSING(46),
+    COLUMN_WITHOUT_VALUE(47),
+    PRESSURE_REFERENCE_OPEN(48),
+    SIMULATED(49);
+
+    private final int number;
+
+    IntakeMessage(int number) {
+        this.number = number;
+    }
+
+    /** Such as {@code INTAKE-017}; never changes its meaning. */
+    public String id() {
+        return (number < 10 ? "INTAKE-00" : "INTAKE-0") + number;
+    }
+}

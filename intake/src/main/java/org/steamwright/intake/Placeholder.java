@@ -1,5 +1,0 @@
-package org.steamwright.intake;
-
-final class Placeholder {
-    private Placeholder() {}
-}

@@ -1,0 +1,394 @@
+package org.steamwright.intake.csv;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.intake.IntakeMessage;
+import org.steamwright.intake.MeasuringUnit;
+import org.steamwright.intake.UnreadableFileException;
+
+/** Reads the rows of a file by its layout into columns of numbers; words, holes and cut rows become remarks. */
+final class Readings implements Rows.Taker {
+
+    /** Cells with words that a column may have before it is refused, whatever its length. */
+    static final int WORDS_ALLOWED = 3;
+
+    /** Beyond that, the share of its rows. */
+    static final double WORDS_SHARE_ALLOWED = 0.02;
+
+    private static final int SHOWN = 5;
+    private static final int PENDING_ALLOWED = 20;
+
+    private final String file;
+    private final Layout layout;
+    private final TimeCells time;
+    private final NumberText number = new NumberText();
+    private final double[][] values;
+    private final Tally[] tallies;
+    private final boolean isLastLineOpen;
+    private final List<Remark> remarks = new ArrayList<>();
+    private final List<String> unusedLines = new ArrayList<>();
+    private final List<Pending> pending = new ArrayList<>();
+    private int unusedCount;
+    private int rows;
+    private int shortRow = -1;
+    private int shortCells;
+    private int shortCount;
+    private int firstShortLine;
+    private int lastCells;
+
+    /** What was seen in one column. */
+    private static final class Tally {
+        int empty;
+        int firstEmptyLine;
+        int lastEmptyLine;
+        int lastEmptyLineBefore;
+        int noReading;
+        int words;
+        final List<String> shown = new ArrayList<>();
+        int firstWordLine;
+        String firstWord = "";
+        int numbers;
+        int mostDecimals = Integer.MIN_VALUE;
+        int fewestDecimalsBefore = Integer.MAX_VALUE;
+        int lastDecimals = Integer.MAX_VALUE;
+    }
+
+    private record Pending(int line, String quoted) {}
+
+    Readings(String file, Layout layout, boolean isLastLineOpen) {
+        this.file = file;
+        this.layout = layout;
+        this.isLastLineOpen = isLastLineOpen;
+        this.time = new TimeCells(file, layout);
+        this.values = new double[layout.readings().size()][1024];
+        this.tallies = new Tally[layout.readings().size()];
+        for (int i = 0; i < tallies.length; i++) {
+            tallies[i] = new Tally();
+        }
+    }
+
+    @Override
+    public boolean take(Rows.Row row) throws UnreadableFileException {
+        if (row.line < layout.firstDataLine()) {
+            return true;
+        }
+        if (isComment(row) || isHeaderAgain(row)) {
+            notUsed(row.line, row.quoted());
+            return true;
+        }
+        if (row.count > layout.width()) {
+            for (int c = layout.width(); c < row.count; c++) {
+                if (!row.isEmpty(c)) {
+                    throw new UnreadableFileException(
+                            IntakeMessage.TOO_MANY_CELLS,
+                            file,
+                            "row " + row.line,
+                            "this row has %d cells (%s), expected %d. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter."
+                                    .formatted(row.count, row.quoted(), layout.width()));
+                }
+            }
+        }
+        lastCells = row.count;
+        if (!time.add(row)) {
+            pending.add(new Pending(row.line, row.quoted()));
+            if (pending.size() > PENDING_ALLOWED) {
+                throw unreadableTime();
+            }
+            return true;
+        }
+        if (!pending.isEmpty()) {
+            throw unreadableTime();
+        }
+        if (rows == values[0].length) {
+            for (int i = 0; i < values.length; i++) {
+                values[i] = Arrays.copyOf(values[i], rows * 2);
+            }
+        }
+        if (row.count < layout.width() && row.count < neededCells()) {
+            shortCount++;
+            firstShortLine = firstShortLine == 0 ? row.line : firstShortLine;
+            shortRow = rows;
+            shortCells = row.count;
+        }
+        List<Layout.Reading> readings = layout.readings();
+        for (int i = 0; i < values.length; i++) {
+            values[i][rows] = read(row, readings.get(i), tallies[i]);
+        }
+        rows++;
+        return true;
+    }
+
+    private int neededCells() {
+        int needed = 0;
+        for (Layout.Reading reading : layout.readings()) {
+            needed = Math.max(needed, reading.cell() + 1);
+        }
+        return needed;
+    }
+
+    private double read(Rows.Row row, Layout.Reading reading, Tally tally) {
+        int cell = reading.cell();
+        tally.fewestDecimalsBefore = Math.min(tally.fewestDecimalsBefore, tally.lastDecimals);
+        tally.lastDecimals = Integer.MAX_VALUE;
+        if (row.isEmpty(cell)) {
+            tally.empty++;
+            tally.firstEmptyLine = tally.firstEmptyLine == 0 ? row.line : tally.firstEmptyLine;
+            tally.lastEmptyLineBefore = tally.lastEmptyLine;
+            tally.lastEmptyLine = row.line;
+            return Double.NaN;
+        }
+        int to = row.to[cell];
+        if (number.read(row.chars, row.from[cell], to, layout.decimal(), layout.isGroupingProven())
+                && (number.end == to || isUnitBehind(row, cell, reading.unit()))) {
+            tally.numbers++;
+            tally.lastDecimals = number.decimals;
+            tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
+            return reading.unit().toInside(number.value);
+        }
+        String word = row.text(cell);
+        String meaning = NumberText.meaningOf(word);
+        if (meaning.isEmpty()) {
+            tally.words++;
+            tally.firstWordLine = tally.firstWordLine == 0 ? row.line : tally.firstWordLine;
+            tally.firstWord = tally.firstWord.isEmpty() ? word : tally.firstWord;
+        } else {
+            tally.noReading++;
+        }
+        if (tally.shown.size() < SHOWN) {
+            tally.shown.add("\"" + word + "\" in row " + row.line + (meaning.isEmpty() ? "" : " (" + meaning + ")"));
+        }
+        return Double.NaN;
+    }
+
+    private boolean isUnitBehind(Rows.Row row, int cell, MeasuringUnit unit) {
+        return MeasuringUnit.find(new String(row.chars, number.end, row.to[cell] - number.end))
+                .map(unit::isSameUnitAs)
+                .orElse(false);
+    }
+
+    private static boolean isComment(Rows.Row row) {
+        return row.count > 0 && row.to[0] - row.from[0] > 1 && row.chars[row.from[0]] == '#';
+    }
+
+    private boolean isHeaderAgain(Rows.Row row) {
+        List<String> header = layout.header();
+        if (header.isEmpty() || row.isEmpty(0) || row.count != header.size()) {
+            return false;
+        }
+        for (int c = 0; c < row.count; c++) {
+            String name = header.get(c);
+            int length = row.to[c] - row.from[c];
+            if (length != name.length()) {
+                return false;
+            }
+            for (int i = 0; i < length; i++) {
+                if (row.chars[row.from[c] + i] != name.charAt(i)) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    }
+
+    private void notUsed(int line, String quoted) {
+        unusedCount++;
+        if (unusedLines.size() < SHOWN) {
+            unusedLines.add("row " + line + " " + quoted);
+        }
+    }
+
+    private UnreadableFileException unreadableTime() {
+        Pending first = pending.get(0);
+        return new UnreadableFileException(
+                IntakeMessage.TIME_UNREADABLE,
+                file,
+                "row " + first.line() + ", column " + (layout.time().column() + 1),
+                "no time can be read in %s, expected %s as in the rows before. Mend the cell in a copy of the file, or export it again."
+                        .formatted(first.quoted(), time.expected()));
+    }
+
+    /** Everything read, once the last row was taken. */
+    Finished finish() throws UnreadableFileException {
+        settleEnd();
+        settleShortRows();
+        if (rows < 2) {
+            throw new UnreadableFileException(
+                    IntakeMessage.TOO_FEW_ROWS,
+                    file,
+                    "",
+                    "found %s with readings, expected at least two: one reading has no interval and proves no time. Was the export cut, or the logger stopped at once?"
+                            .formatted(rows == 1 ? "one row" : "no row"));
+        }
+        if (unusedCount > 0) {
+            remark(
+                    IntakeMessage.LINE_NOT_USED,
+                    Rank.NOTE,
+                    "",
+                    "%d line%s without readings between or behind the rows: %s%s."
+                            .formatted(
+                                    unusedCount,
+                                    unusedCount == 1 ? "" : "s",
+                                    String.join("; ", unusedLines),
+                                    unusedCount > unusedLines.size() ? "; …" : ""));
+        }
+        for (int i = 0; i < tallies.length; i++) {
+            settle(layout.readings().get(i), tallies[i]);
+        }
+        double[][] cut = new double[values.length][];
+        double[] resolution = new double[values.length];
+        for (int i = 0; i < values.length; i++) {
+            cut[i] = Arrays.copyOf(values[i], rows);
+            int decimals = tallies[i].mostDecimals;
+            resolution[i] = tallies[i].numbers == 0
+                    ? 0
+                    : layout.readings().get(i).unit().differenceToInside(stepOf(decimals));
+        }
+        return new Finished(rows, time, cut, resolution, remarks);
+    }
+
+    private static double stepOf(int decimals) {
+        return decimals <= 0 ? StrictMath.pow(10, -decimals) : 1 / StrictMath.pow(10, decimals);
+    }
+
+    private void settleEnd() {
+        if (!pending.isEmpty()) {
+            for (int i = 0; i < pending.size(); i++) {
+                Pending line = pending.get(i);
+                if (i == pending.size() - 1 && isLastLineOpen) {
+                    cut(line.line(), "has no readable time (%s) and no end of line".formatted(line.quoted()));
+                } else {
+                    notUsed(line.line(), line.quoted());
+                }
+            }
+            return;
+        }
+        if (rows > 2 && isLastLineOpen && shortRow != rows - 1) {
+            for (int i = tallies.length - 1; i >= 0; i--) {
+                Tally tally = tallies[i];
+                boolean isLastCell = layout.readings().get(i).cell() == lastCells - 1;
+                if (isLastCell
+                        && tally.lastDecimals < tally.fewestDecimalsBefore
+                        && tally.fewestDecimalsBefore != Integer.MAX_VALUE
+                        && tally.fewestDecimalsBefore == tally.mostDecimals) {
+                    int line = time.line(rows - 1);
+                    dropLast();
+                    cut(
+                            line,
+                            "has no end of line, and its last number has fewer digits than all others of %s"
+                                    .formatted(layout.readings().get(i).where()));
+                    return;
+                }
+            }
+        }
+    }
+
+    private void settleShortRows() {
+        if (shortCount > 0 && shortRow == rows - 1 && pending.isEmpty()) {
+            int line = time.line(rows - 1);
+            dropLast();
+            shortCount--;
+            cut(line, "has %d cells, expected %d".formatted(shortCells, layout.width()));
+        }
+        if (shortCount > 0) {
+            remark(
+                    IntakeMessage.ROW_SHORT,
+                    Rank.DOUBT,
+                    "row " + firstShortLine,
+                    "%d row%s (the first is row %d) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger."
+                            .formatted(
+                                    shortCount,
+                                    shortCount == 1 ? "" : "s",
+                                    firstShortLine,
+                                    shortCount == 1 ? "has" : "have"));
+        }
+    }
+
+    private void dropLast() {
+        rows--;
+        time.dropLast();
+        for (int i = 0; i < tallies.length; i++) {
+            Tally tally = tallies[i];
+            if (!Double.isNaN(values[i][rows])) {
+                tally.numbers--;
+            } else if (tally.empty > 0 && tally.lastEmptyLine == time.droppedLine()) {
+                tally.empty--;
+                tally.lastEmptyLine = tally.lastEmptyLineBefore;
+            }
+        }
+    }
+
+    private void cut(int line, String what) {
+        remark(
+                IntakeMessage.LAST_LINE_CUT,
+                Rank.DOUBT,
+                "row " + line,
+                "The last line %s: it was cut, as in a file that is still being written or was not copied to the end. The recording is read up to the row before. Copy the file again if the logger has more."
+                        .formatted(what));
+    }
+
+    private void settle(Layout.Reading reading, Tally tally) throws UnreadableFileException {
+        if (tally.words > Math.max(WORDS_ALLOWED, rows * WORDS_SHARE_ALLOWED)) {
+            throw new UnreadableFileException(
+                    IntakeMessage.TEXT_IN_NUMBERS,
+                    file,
+                    "row " + tally.firstWordLine + ", " + reading.where(),
+                    "found \"%s\" where a number in %s was expected, and %d cells of %d in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip)."
+                            .formatted(tally.firstWord, reading.unit().symbol(), tally.words, rows));
+        }
+        if (tally.numbers <= 0) {
+            remark(
+                    IntakeMessage.COLUMN_WITHOUT_VALUE,
+                    Rank.DOUBT,
+                    reading.where(),
+                    "This column has no reading at all%s. Was the sensor connected?"
+                            .formatted(tally.shown.isEmpty() ? "" : ", only " + tally.shown.get(0)));
+            return;
+        }
+        if (tally.words + tally.noReading > 0) {
+            remark(
+                    IntakeMessage.CELL_IS_TEXT,
+                    Rank.DOUBT,
+                    reading.where(),
+                    "%d cell%s no number: %s%s. There is no reading at %s moment%s; nothing was filled in."
+                            .formatted(
+                                    tally.words + tally.noReading,
+                                    tally.words + tally.noReading == 1 ? " holds" : "s hold",
+                                    String.join(", ", tally.shown),
+                                    tally.words + tally.noReading > tally.shown.size() ? ", …" : "",
+                                    tally.words + tally.noReading == 1 ? "that" : "these",
+                                    tally.words + tally.noReading == 1 ? "" : "s"));
+        }
+        if (tally.empty > 0) {
+            remark(
+                    IntakeMessage.CELLS_EMPTY,
+                    Rank.DOUBT,
+                    reading.where(),
+                    "%d of %d cells are empty, the first in row %d, the last in row %d. There is no reading at these moments; nothing was filled in."
+                            .formatted(tally.empty, rows, tally.firstEmptyLine, tally.lastEmptyLine));
+        }
+    }
+
+    private void remark(IntakeMessage id, Rank rank, String where, String words) {
+        remarks.add(new Remark(id.id(), rank, where.isEmpty() ? file : file + ", " + where, words));
+    }
+
+    /** What was read: the time cells, the values by column in the program's units, and the smallest step written. */
+    static final class Finished {
+        final int rows;
+        final TimeCells time;
+        final double[][] values;
+        final double[] resolution;
+        final List<Remark> remarks;
+
+        private Finished(int rows, TimeCells time, double[][] values, double[] resolution, List<Remark> remarks) {
+            this.rows = rows;
+            this.time = time;
+            this.values = values;
+            this.resolution = resolution;
+            this.remarks = remarks;
+        }
+    }
+}

@@ -1,0 +1,599 @@
+package org.steamwright.intake.folder;
+
+import java.time.Duration;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.Supplier;
+import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.quantity.Temperature;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Distribution;
+import org.steamwright.visit.CheckItem;
+import org.steamwright.visit.Checklist;
+import org.steamwright.visit.Conditions;
+import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.Weighing;
+import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+
+/** The facts of a visit that need no recording: who, where, which machine, which instruments, what was checked. */
+final class Facts {
+
+    private Facts() {}
+
+    static Optional<Clinic> clinic(Entry entry) {
+        Optional<Fields> opened = entry.fields(Shape.CLINIC);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        Optional<String> name = fields.needText("name", "Riverside Dental Care (invented)");
+        String address = fields.text("address");
+        String room = fields.text("room");
+        String contact = fields.text("contact");
+        String reference = fields.text("reference");
+        return name.map(text -> new Clinic(text, address, room, contact, reference));
+    }
+
+    static List<Sterilizer> sterilizers(Entry entry) {
+        List<Sterilizer> sterilizers = new ArrayList<>();
+        Set<String> keys = new HashSet<>();
+        int place = 0;
+        for (Entry one : entry.list()) {
+            String usualKey = String.valueOf((char) ('A' + place % 26));
+            place++;
+            one.fields(Shape.STERILIZER)
+                    .flatMap(fields -> sterilizer(fields, usualKey))
+                    .filter(read -> isNew(read.key(), keys, one, "sterilizers have the key"))
+                    .ifPresent(sterilizers::add);
+        }
+        if (place == 0 && entry.isList()) {
+            entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found an empty list, expected at least one sterilizer. Add its serial number and cycles.");
+        }
+        return sterilizers;
+    }
+
+    private static Optional<Sterilizer> sterilizer(Fields fields, String usualKey) {
+        Optional<Entry> keyEntry = fields.find("key");
+        Optional<String> key = keyEntry.isPresent() ? keyEntry.get().text() : Optional.of(usualKey);
+        String maker = fields.text("maker");
+        String model = fields.text("model");
+        Optional<String> serial = fields.needText("serial", "SN-0417");
+        String year = fields.text("year");
+        Optional<Double> chamber = fields.quantity("chamber", Measure.VOLUME);
+        String firmware = fields.text("firmware");
+        String location = fields.text("location");
+        String papers = fields.text("pressure-papers");
+        OptionalInt arrival = fields.count("counter-at-arrival");
+        OptionalInt departure = fields.count("counter-at-departure");
+        if (arrival.isPresent() && departure.isPresent() && departure.getAsInt() < arrival.getAsInt()) {
+            fields.find("counter-at-departure")
+                    .ifPresent(spot -> spot.problem(
+                            Mistake.OUT_OF_RANGE,
+                            "found " + departure.getAsInt() + ", expected at least the " + arrival.getAsInt()
+                                    + " of counter-at-arrival. Check which of the two is right."));
+        }
+        Optional<Entry> cyclesEntry =
+                fields.need("cycles", "[{name: 134 wrapped, type: B, sterilizing-temperature: 134 °C}]");
+        List<CycleDefinition> cycles = cyclesEntry.map(Facts::cycles).orElse(List.of());
+        return key.isEmpty() || serial.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Sterilizer(
+                        key.get(),
+                        maker,
+                        model,
+                        serial.get(),
+                        year,
+                        chamber,
+                        firmware,
+                        location,
+                        papers,
+                        arrival,
+                        departure,
+                        cycles));
+    }
+
+    private static List<CycleDefinition> cycles(Entry entry) {
+        List<CycleDefinition> cycles = new ArrayList<>();
+        Set<String> names = new HashSet<>();
+        List<Entry> list = entry.list();
+        for (Entry one : list) {
+            one.fields(Shape.CYCLE)
+                    .flatMap(Facts::cycle)
+                    .filter(read -> isNew(read.name(), names, one, "cycles of this sterilizer have the name"))
+                    .ifPresent(cycles::add);
+        }
+        if (list.isEmpty() && entry.isList()) {
+            entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found an empty list, expected at least one cycle. Add its name, type and sterilizing-temperature.");
+        }
+        return cycles;
+    }
+
+    private static Optional<CycleDefinition> cycle(Fields fields) {
+        Optional<String> name = fields.needText("name", "134 wrapped");
+        Optional<CycleType> type = fields.need("type", "B").flatMap(entry -> entry.word(Words.CYCLE_TYPE));
+        Optional<Double> celsius =
+                fields.need("sterilizing-temperature", "134 °C").flatMap(entry -> entry.quantity(Measure.TEMPERATURE));
+        Optional<Duration> holding =
+                fields.quantity("holding-time", Measure.DURATION).map(Facts::duration);
+        OptionalInt pulses = fields.count("air-removal-pulses");
+        Optional<Double> depth = fields.quantity("pulse-depth", Measure.ABSOLUTE_PRESSURE);
+        Optional<Duration> drying =
+                fields.quantity("drying-time", Measure.DURATION).map(Facts::duration);
+        return name.isEmpty() || type.isEmpty() || celsius.isEmpty()
+                ? Optional.empty()
+                : checked(
+                        fields.entry(),
+                        () -> new CycleDefinition(
+                                name.get(),
+                                type.get(),
+                                Temperature.ofCelsius(celsius.get()),
+                                holding,
+                                pulses,
+                                depth,
+                                drying));
+    }
+
+    /** Seconds as a duration, to the millisecond. */
+    static Duration duration(double seconds) {
+        return Duration.ofMillis(Math.round(seconds * 1000));
+    }
+
+    static List<Person> people(Entry entry) {
+        List<Person> people = new ArrayList<>();
+        for (Entry one : entry.list()) {
+            one.fields(Shape.PERSON).flatMap(Facts::person).ifPresent(people::add);
+        }
+        return people;
+    }
+
+    private static Optional<Person> person(Fields fields) {
+        Optional<String> name = fields.needText("name", "Kim Sample (invented)");
+        Optional<String> role = fields.needText("role", "technician");
+        String organisation = fields.text("organisation");
+        String authorisation = fields.text("authorisation");
+        String confirms = fields.text("confirms");
+        return name.isEmpty() || role.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Person(name.get(), role.get(), organisation, authorisation, confirms));
+    }
+
+    static Conditions conditions(Entry entry) {
+        Optional<Fields> opened = entry.fields(Shape.CONDITIONS);
+        if (opened.isEmpty()) {
+            return Conditions.UNSTATED;
+        }
+        Fields fields = opened.get();
+        Optional<Double> humidity = fields.quantity("room-humidity", Measure.HUMIDITY);
+        humidity.filter(percent -> percent > 100)
+                .flatMap(percent -> fields.find("room-humidity"))
+                .ifPresent(spot -> spot.problem(
+                        Mistake.OUT_OF_RANGE,
+                        "found more than 100 %, expected a relative humidity. Check the reading."));
+        return new Conditions(
+                barometer(fields.find("barometer")),
+                fields.text("barometer-source"),
+                altitude(fields.find("altitude")),
+                fields.quantity("room-temperature", Measure.TEMPERATURE),
+                humidity,
+                fields.quantity("supply-voltage", Measure.VOLTAGE),
+                fields.quantity("water-conductivity", Measure.CONDUCTIVITY));
+    }
+
+    /** A barometer reading in kilopascal, within what the weather and inhabited places allow. */
+    static Optional<Double> barometer(Optional<Entry> entry) {
+        return entry.flatMap(spot -> spot.text().flatMap(text -> barometer(text, spot)));
+    }
+
+    static Optional<Double> barometer(String text, Spot spot) {
+        Optional<Double> kilopascal = Quantities.parse(text, Measure.BAROMETER, spot);
+        if (kilopascal.isPresent() && !(kilopascal.get() >= 50 && kilopascal.get() <= 110)) {
+            spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found \"" + text + "\", expected a barometer reading from 50 to 110 kPa. Check the unit.");
+            return Optional.empty();
+        }
+        return kilopascal;
+    }
+
+    static Optional<Double> altitude(Optional<Entry> entry) {
+        return entry.flatMap(spot -> spot.text().flatMap(text -> altitude(text, spot)));
+    }
+
+    static Optional<Double> altitude(String text, Spot spot) {
+        Optional<Double> metres = Quantities.parse(text, Measure.ALTITUDE, spot);
+        if (metres.isPresent() && !(metres.get() >= -500 && metres.get() <= 5000)) {
+            spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found \"" + text + "\", expected an altitude from -500 to 5000 m. Check the unit.");
+            return Optional.empty();
+        }
+        return metres;
+    }
+
+    static Map<String, ReferenceInstrument> instruments(Entry entry) {
+        Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
+        Set<String> ids = new HashSet<>();
+        for (Entry one : entry.list()) {
+            one.fields(Shape.INSTRUMENT)
+                    .flatMap(Facts::instrument)
+                    .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
+                    .ifPresent(read -> instruments.put(read.id(), read));
+        }
+        return instruments;
+    }
+
+    private static Optional<ReferenceInstrument> instrument(Fields fields) {
+        Optional<String> id = fields.needText("id", "TL-07");
+        String description = fields.text("description");
+        Optional<Quantity> quantity =
+                fields.need("measures", "temperature").flatMap(entry -> entry.word(Words.MEASURES));
+        if (id.isEmpty() || quantity.isEmpty()) {
+            return Optional.empty();
+        }
+        boolean isTemperature = quantity.get() == Quantity.TEMPERATURE;
+        Measure value = isTemperature ? Measure.TEMPERATURE : Measure.PRESSURE;
+        Measure size = isTemperature ? Measure.TEMPERATURE_DIFFERENCE : Measure.PRESSURE_DIFFERENCE;
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.POSITIVE_INFINITY;
+        Optional<Fields> range = fields.find("range").flatMap(entry -> entry.fields(Shape.RANGE));
+        if (range.isPresent()) {
+            low = range.get()
+                    .need("from", Quantities.example(value))
+                    .flatMap(entry -> entry.quantity(value))
+                    .orElse(low);
+            high = range.get()
+                    .need("to", Quantities.example(value))
+                    .flatMap(entry -> entry.quantity(value))
+                    .orElse(high);
+        }
+        Optional<CalibrationCertificate> certificate = fields.find("certificate")
+                .flatMap(entry -> entry.fields(Shape.CERTIFICATE))
+                .flatMap(opened -> certificate(opened, value, size));
+        List<Contribution> contributions = new ArrayList<>();
+        for (String name : List.of("drift", "immersion")) {
+            fields.quantity(name, size)
+                    .ifPresent(half -> contributions.add(
+                            Contribution.rectangular(name, half, "stated for " + id.get() + " in the visit file")));
+        }
+        for (Entry one : fields.list("contributions")) {
+            one.fields(Shape.CONTRIBUTION)
+                    .flatMap(opened -> contribution(opened, size, id.get()))
+                    .ifPresent(contributions::add);
+        }
+        double from = low;
+        double to = high;
+        return checked(
+                fields.entry(),
+                () -> new ReferenceInstrument(
+                        id.get(), description, quantity.get(), from, to, certificate, contributions));
+    }
+
+    private static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {
+        Optional<String> number = fields.needText("number", "K-2026-0118");
+        Optional<String> laboratory = fields.needText("laboratory", "Example Calibration (invented)");
+        Optional<LocalDate> calibratedOn =
+                fields.need("calibrated-on", "2026-02-10").flatMap(Entry::date);
+        Optional<LocalDate> dueOn = fields.need("due-on", "2027-02-10").flatMap(Entry::date);
+        Optional<Double> usualU = fields.quantity("U", size);
+        Optional<Double> usualK = fields.find("k").flatMap(Entry::positiveNumber);
+        List<CalibrationPoint> points = new ArrayList<>();
+        boolean isComplete = true;
+        List<Entry> list = fields.need("points", "[{reference: 134.00 °C, indicated: 134.08 °C, U: 0.06 K, k: 2}]")
+                .map(Entry::list)
+                .orElse(List.of());
+        for (Entry one : list) {
+            Optional<CalibrationPoint> point = point(one, fields, usualU, usualK, value, size);
+            point.ifPresent(points::add);
+            isComplete &= point.isPresent();
+        }
+        if (list.isEmpty()) {
+            fields.find("points")
+                    .filter(Entry::isList)
+                    .ifPresent(
+                            spot -> spot.problem(
+                                    Mistake.MISSING_KEY,
+                                    "found an empty list, expected at least one calibration point. Copy the points from the certificate."));
+            return Optional.empty();
+        }
+        return number.isEmpty() || laboratory.isEmpty() || calibratedOn.isEmpty() || dueOn.isEmpty() || !isComplete
+                ? Optional.empty()
+                : checked(
+                        fields.entry(),
+                        () -> new CalibrationCertificate(
+                                number.get(), laboratory.get(), calibratedOn.get(), dueOn.get(), points));
+    }
+
+    /** A point as a mapping, or as the pair of reference and indicated value with U and k of the whole certificate. */
+    private static Optional<CalibrationPoint> point(
+            Entry entry,
+            Fields certificate,
+            Optional<Double> usualU,
+            Optional<Double> usualK,
+            Measure value,
+            Measure size) {
+        Optional<Double> reference;
+        Optional<Double> indicated;
+        Optional<Double> ownU = Optional.empty();
+        Optional<Double> ownK = Optional.empty();
+        boolean isStatedU = certificate.find("U").isPresent();
+        boolean isStatedK = certificate.find("k").isPresent();
+        if (entry.isList()) {
+            List<Entry> pair = entry.list();
+            if (pair.size() != 2) {
+                entry.problem(
+                        Mistake.WRONG_SHAPE,
+                        "found " + pair.size() + " values, expected two: [reference, indicated]. Write for example: ["
+                                + Quantities.example(value) + ", " + Quantities.example(value) + "]");
+                return Optional.empty();
+            }
+            reference = pair.get(0).quantity(value);
+            indicated = pair.get(1).quantity(value);
+        } else {
+            Optional<Fields> opened = entry.fields(Shape.POINT);
+            if (opened.isEmpty()) {
+                return Optional.empty();
+            }
+            Fields fields = opened.get();
+            reference = fields.need("reference", Quantities.example(value)).flatMap(one -> one.quantity(value));
+            indicated = fields.need("indicated", Quantities.example(value)).flatMap(one -> one.quantity(value));
+            ownU = fields.quantity("U", size);
+            ownK = fields.find("k").flatMap(Entry::positiveNumber);
+            isStatedU |= fields.find("U").isPresent();
+            isStatedK |= fields.find("k").isPresent();
+        }
+        if (!isStatedU || !isStatedK) {
+            entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found no " + (isStatedU ? "k" : isStatedK ? "U" : "U and k")
+                            + ", expected the expanded uncertainty U and its coverage factor k."
+                            + " Write them at the point or once at the certificate, for example: U: 0.06 K and k: 2");
+            return Optional.empty();
+        }
+        Optional<Double> expanded = ownU.or(() -> usualU);
+        Optional<Double> factor = ownK.or(() -> usualK);
+        return reference.isEmpty() || indicated.isEmpty() || expanded.isEmpty() || factor.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new CalibrationPoint(reference.get(), indicated.get(), expanded.get(), factor.get()));
+    }
+
+    private static Optional<Contribution> contribution(Fields fields, Measure size, String instrument) {
+        Optional<String> name = fields.needText("name", "repeatability");
+        Optional<Double> stated = fields.need("size", Quantities.example(size)).flatMap(entry -> entry.quantity(size));
+        Optional<Distribution> distribution =
+                fields.need("distribution", "rectangular").flatMap(entry -> entry.word(Words.DISTRIBUTION));
+        Optional<Entry> kEntry = fields.find("k");
+        Optional<Double> k = kEntry.flatMap(Entry::positiveNumber);
+        Optional<Double> degrees = fields.find("degrees-of-freedom").flatMap(Entry::positiveNumber);
+        Optional<Entry> originEntry = fields.find("origin");
+        String origin = originEntry.isPresent()
+                ? originEntry.get().text().orElse("")
+                : "stated for " + instrument + " in the visit file";
+        if (distribution.isEmpty()) {
+            return Optional.empty();
+        }
+        boolean isNormal = distribution.get() == Distribution.NORMAL;
+        if (isNormal && kEntry.isEmpty()) {
+            fields.entry()
+                    .problem(
+                            Mistake.MISSING_KEY,
+                            "found no \"k\", expected the coverage factor of a normal contribution. Add a line like: k: 2");
+        }
+        if (!isNormal && kEntry.isPresent()) {
+            kEntry.get()
+                    .problem(
+                            Mistake.OUT_OF_RANGE,
+                            "found a coverage factor at a " + Words.of(distribution.get(), Words.DISTRIBUTION)
+                                    + " contribution, expected it at a normal one only. Remove k, or write distribution: normal");
+        }
+        if (name.isEmpty() || stated.isEmpty() || (isNormal && k.isEmpty())) {
+            return Optional.empty();
+        }
+        double divisor = switch (distribution.get()) {
+            case NORMAL -> k.orElse(Double.NaN);
+            case RECTANGULAR -> Math.sqrt(3);
+            case TRIANGULAR -> Math.sqrt(6);
+            case ARCSINE -> Math.sqrt(2);
+            case STANDARD -> 1;
+        };
+        return Optional.of(new Contribution(
+                name.get(),
+                stated.get(),
+                distribution.get(),
+                divisor,
+                1,
+                degrees.orElse(Double.POSITIVE_INFINITY),
+                origin));
+    }
+
+    static List<Checklist> checklists(Entry entry, List<Sterilizer> sterilizers) {
+        List<Checklist> checklists = new ArrayList<>();
+        for (Entry one : entry.list()) {
+            one.fields(Shape.CHECKLIST)
+                    .flatMap(fields -> checklist(fields, sterilizers))
+                    .ifPresent(checklists::add);
+        }
+        return checklists;
+    }
+
+    private static Optional<Checklist> checklist(Fields fields, List<Sterilizer> sterilizers) {
+        Optional<Checklist.Section> section =
+                fields.need("section", "maintenance").flatMap(entry -> entry.word(Words.SECTION));
+        Optional<String> sterilizer = sterilizer(fields, sterilizers);
+        List<CheckItem> items = new ArrayList<>();
+        for (Entry one : fields.need("items", "[{title: Door seal, result: good}]")
+                .map(Entry::list)
+                .orElse(List.of())) {
+            one.fields(Shape.CHECK_ITEM).flatMap(Facts::checkItem).ifPresent(items::add);
+        }
+        return section.isEmpty() || sterilizer.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Checklist(section.get(), sterilizer.get(), items));
+    }
+
+    private static Optional<CheckItem> checkItem(Fields fields) {
+        Optional<String> title = fields.needText("title", "Door seal");
+        String result = fields.text("result");
+        String remark = fields.text("remark");
+        String asFound = fields.text("as-found");
+        String asLeft = fields.text("as-left");
+        String limit = fields.text("limit");
+        String instrument = fields.text("instrument");
+        return title.map(text -> new CheckItem(text, result, remark, asFound, asLeft, limit, instrument));
+    }
+
+    /** The key of the sterilizer that a part of the file names, or of the only one. */
+    static Optional<String> sterilizer(Fields fields, List<Sterilizer> sterilizers) {
+        Optional<Entry> entry = fields.find("sterilizer");
+        List<String> keys = sterilizers.stream().map(Sterilizer::key).toList();
+        if (entry.isPresent()) {
+            Optional<String> key = entry.get().text();
+            if (key.isPresent() && !keys.contains(key.get())) {
+                if (!keys.isEmpty()) {
+                    entry.get()
+                            .problem(
+                                    Mistake.UNKNOWN_NAME,
+                                    "found the sterilizer \"" + key.get() + "\", expected the key of one in this file: "
+                                            + String.join(", ", keys) + ". Correct it, or add the sterilizer.");
+                }
+                return Optional.empty();
+            }
+            return key;
+        }
+        if (keys.size() > 1) {
+            fields.entry()
+                    .problem(
+                            Mistake.AMBIGUOUS_NAME,
+                            "found no \"sterilizer\" but several in this file, expected the key of one: "
+                                    + String.join(", ", keys) + ". Add a line like: sterilizer: " + keys.get(0));
+        }
+        return keys.size() == 1 ? Optional.of(keys.get(0)) : Optional.empty();
+    }
+
+    static Optional<ReferenceLoad> load(Entry entry) {
+        Optional<Fields> opened = entry.fields(Shape.LOAD);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        Optional<String> description = fields.needText("description", "five cassettes, the largest load in use");
+        List<ReferenceLoad.Item> items = new ArrayList<>();
+        for (Entry one : fields.list("items")) {
+            one.fields(Shape.LOAD_ITEM).flatMap(Facts::loadItem).ifPresent(items::add);
+        }
+        String pack = fields.text("challenge-pack");
+        String place = fields.text("challenge-place");
+        String packaging = fields.text("packaging");
+        Optional<Double> mass = fields.quantity("mass", Measure.LOAD_MASS);
+        String agreedBy = fields.text("agreed-by");
+        List<String> photos = fields.texts("photos");
+        return description.map(text -> new ReferenceLoad(text, items, pack, place, packaging, mass, agreedBy, photos));
+    }
+
+    private static Optional<ReferenceLoad.Item> loadItem(Fields fields) {
+        Optional<String> name = fields.needText("name", "cassette with instruments");
+        OptionalInt count = fields.need("count", "5").map(Entry::count).orElse(OptionalInt.empty());
+        Optional<Entry> familyEntry = fields.find("family");
+        Optional<String> family = familyEntry.isPresent() ? familyEntry.get().word(Words.FAMILY) : Optional.of("");
+        String packaging = fields.text("packaging");
+        return name.isEmpty() || count.isEmpty() || family.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new ReferenceLoad.Item(name.get(), count.getAsInt(), family.get(), packaging));
+    }
+
+    static List<IndicatorUse> indicators(List<Entry> entries) {
+        List<IndicatorUse> indicators = new ArrayList<>();
+        for (Entry one : entries) {
+            one.fields(Shape.INDICATOR).flatMap(Facts::indicator).ifPresent(indicators::add);
+        }
+        return indicators;
+    }
+
+    private static Optional<IndicatorUse> indicator(Fields fields) {
+        Optional<String> id = fields.needText("id", "BI-1");
+        Optional<Entry> controlEntry = fields.find("control");
+        Optional<Boolean> control =
+                controlEntry.isPresent() ? controlEntry.get().yesOrNo() : Optional.of(false);
+        String product = fields.text("product");
+        String lot = fields.text("lot");
+        Optional<LocalDate> expires = fields.date("expires");
+        Optional<Double> population = fields.find("population").flatMap(Entry::positiveNumber);
+        String position = fields.text("position");
+        Optional<Entry> resultEntry = fields.need("result", "awaited");
+        Optional<Optional<Boolean>> grown = resultEntry.flatMap(entry -> entry.word(Words.GROWTH));
+        String incubation = fields.text("incubation");
+        return id.isEmpty() || control.isEmpty() || grown.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new IndicatorUse(
+                        id.get(), control.get(), product, lot, expires, population, position, grown.get(), incubation));
+    }
+
+    static List<Weighing> weighings(List<Entry> entries) {
+        List<Weighing> weighings = new ArrayList<>();
+        for (Entry one : entries) {
+            one.fields(Shape.WEIGHING).flatMap(Facts::weighing).ifPresent(weighings::add);
+        }
+        return weighings;
+    }
+
+    private static Optional<Weighing> weighing(Fields fields) {
+        Optional<String> item = fields.needText("item", "pack 1");
+        Optional<Weighing.Kind> kind = fields.need("kind", "solid").flatMap(entry -> entry.word(Words.WEIGHING));
+        Optional<Entry> beforeEntry = fields.need("before", "512.3 g");
+        Optional<Double> before = beforeEntry.flatMap(entry -> entry.quantity(Measure.PACK_MASS));
+        Optional<Double> after = fields.need("after", "513.0 g").flatMap(entry -> entry.quantity(Measure.PACK_MASS));
+        if (before.isPresent() && beforeEntry.isPresent() && !(before.get() > 0)) {
+            beforeEntry
+                    .get()
+                    .problem(
+                            Mistake.OUT_OF_RANGE,
+                            "found a mass of nothing, expected the mass of the dry pack. Moisture is told as a share of it.");
+            return Optional.empty();
+        }
+        return item.isEmpty() || kind.isEmpty() || before.isEmpty() || after.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Weighing(item.get(), kind.get(), before.get(), after.get()));
+    }
+
+    private static boolean isNew(String name, Set<String> names, Spot spot, String what) {
+        if (names.add(name)) {
+            return true;
+        }
+        spot.problem(
+                Mistake.NAME_TWICE,
+                "found \"" + name + "\" again: two " + what + " \"" + name
+                        + "\", expected each once. Rename one of them.");
+        return false;
+    }
+
+    /** What the model itself refuses becomes a problem at that place. */
+    static <E> Optional<E> checked(Spot spot, Supplier<E> build) {
+        try {
+            return Optional.of(build.get());
+        } catch (IllegalArgumentException e) {
+            spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found values that exclude each other or lie outside what is possible: " + e.getMessage()
+                            + ". Check them against the document they were taken from.");
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,30 @@
+package org.steamwright.intake.folder;
+
+/**
+ * Something in a visit folder that has to be mended before it can be assessed.
+ *
+ * @param id stable identifier such as {@code VISIT-010}, has a page in docs/messages
+ * @param file name of the file it stands in, without folder
+ * @param line in that file from 1; 0 if it has no line
+ * @param path way to the value, list places counted from 1, such as {@code runs[2].channels.T3}; may be empty
+ * @param text what was found, what was expected, what to do
+ */
+public record Problem(String id, String file, int line, String path, String text) {
+
+    /** File, line and path, as far as they are known. */
+    public String where() {
+        StringBuilder where = new StringBuilder(file);
+        if (line > 0) {
+            where.append(", line ").append(line);
+        }
+        if (!path.isEmpty()) {
+            where.append(", ").append(path);
+        }
+        return where.toString();
+    }
+
+    @Override
+    public String toString() {
+        return id + " " + where() + ": " + text;
+    }
+}

@@ -1,0 +1,44 @@
+package org.steamwright.intake.folder;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Collects the problems of one file, so that all of them are told together. */
+final class Problems {
+
+    private final String file;
+    private final List<Problem> found = new ArrayList<>();
+
+    Problems(String file) {
+        this.file = file;
+    }
+
+    String file() {
+        return file;
+    }
+
+    void add(Mistake mistake, int line, String path, String text) {
+        Problem problem = new Problem(mistake.id(), file, line, path, text);
+        if (!found.contains(problem)) {
+            found.add(problem);
+        }
+    }
+
+    boolean isEmpty() {
+        return found.isEmpty();
+    }
+
+    /** Number of problems so far; tells whether a step added some. */
+    int count() {
+        return found.size();
+    }
+
+    void throwIfAny() throws VisitFolderException {
+        if (!found.isEmpty()) {
+            List<Problem> sorted = new ArrayList<>(found);
+            sorted.sort(Comparator.comparingInt(Problem::line));
+            throw new VisitFolderException(sorted);
+        }
+    }
+}

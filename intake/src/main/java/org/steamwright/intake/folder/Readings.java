@@ -1,0 +1,170 @@
+package org.steamwright.intake.folder;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.trace.Recording;
+import org.steamwright.intake.Question;
+import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.csv.CsvRecordings;
+
+/** The recordings that the runs of a visit name, each read once and used once. */
+final class Readings {
+
+    private final FolderFiles files;
+    private final ZoneId zone;
+    private final Map<String, String> usedBy = new HashMap<>();
+
+    Readings(FolderFiles files, ZoneId zone) {
+        this.files = files;
+        this.zone = zone;
+    }
+
+    /**
+     * The recordings of a run; empty after a problem was added.
+     *
+     * @param entry value of the key recording: a name, a mapping of file and reading, or a list of both
+     * @param reading value of the run's key reading
+     */
+    Optional<List<Assignment.Named>> read(Entry entry, Optional<Entry> reading) throws IOException {
+        List<Entry> list = entry.listOrOne();
+        Optional<ReadingChoices> shared = choices(reading);
+        boolean isGood = shared.isPresent();
+        if (list.isEmpty()) {
+            entry.problem(
+                    Mistake.MISSING_KEY, "found an empty list, expected at least one recording. Write its file name.");
+            return Optional.empty();
+        }
+        List<Assignment.Named> recordings = new ArrayList<>();
+        for (Entry one : list) {
+            Optional<ReadingChoices> choices = shared;
+            Entry nameEntry = one;
+            if (one.isMapping()) {
+                Optional<Fields> fields = one.fields(Shape.RECORDING);
+                Optional<Entry> file = fields.flatMap(opened -> opened.need("file", "run-1.csv"));
+                Optional<Entry> own = fields.flatMap(opened -> opened.find("reading"));
+                if (own.isPresent()) {
+                    choices = choices(own);
+                }
+                if (file.isEmpty()) {
+                    isGood = false;
+                    continue;
+                }
+                nameEntry = file.get();
+            }
+            Optional<Assignment.Named> recording = Optional.empty();
+            Optional<String> name = nameEntry.text();
+            if (name.isPresent()) {
+                Optional<Path> file = files.find(name.get(), nameEntry);
+                if (file.isPresent() && choices.isPresent()) {
+                    recording = read(name.get(), file.get(), choices.get(), nameEntry);
+                }
+            }
+            recording.ifPresent(recordings::add);
+            isGood &= recording.isPresent();
+        }
+        return isGood ? Optional.of(recordings) : Optional.empty();
+    }
+
+    private Optional<Assignment.Named> read(String name, Path file, ReadingChoices choices, Entry spot)
+            throws IOException {
+        Recording recording;
+        try {
+            recording = CsvRecordings.read(file, choices);
+        } catch (UnreadableFileException e) {
+            addProblems(name, e, spot);
+            return Optional.empty();
+        }
+        String before =
+                usedBy.putIfAbsent(recording.sha256(), name + " in " + spot.path() + " (line " + spot.line() + ")");
+        if (before != null) {
+            spot.problem(
+                    Mistake.RECORDING_TWICE,
+                    "found in " + name + " the same bytes as in " + before
+                            + ", expected a recording of its own for each run. Was the wrong file copied or named?");
+            return Optional.empty();
+        }
+        return Optional.of(new Assignment.Named(name, recording, spot));
+    }
+
+    private static void addProblems(String name, UnreadableFileException e, Spot spot) {
+        if (e.questions().isEmpty()) {
+            spot.problem(
+                    Mistake.UNREADABLE_RECORDING,
+                    "found " + name + " but can't read it: " + e.id().id()
+                            + (e.where().isEmpty() ? "" : ", " + e.where()) + ": " + e.text());
+        }
+        for (Question question : e.questions()) {
+            spot.problem(
+                    Mistake.UNREADABLE_RECORDING,
+                    "found " + name + " but it leaves something open: " + question.text() + " " + question.evidence()
+                            + " " + remedy(question));
+        }
+    }
+
+    /** Where in the visit file the answer to a question about a recording is written. */
+    private static String remedy(Question question) {
+        String key = question.key();
+        String options = String.join(" or ", question.options());
+        String first = question.options().isEmpty() ? "…" : question.options().get(0);
+        int colon = key.indexOf(':');
+        if (key.startsWith("unit:")) {
+            return "Write under reading: units: {" + key.substring(colon + 1) + ": " + first + "} (" + options + ").";
+        }
+        if (key.startsWith("reference:")) {
+            return "Write under channels: " + key.substring(colon + 1) + ": {role: pressure, reference: " + first
+                    + "} (" + options + ").";
+        }
+        String inFile = key.equals("charset") ? "encoding" : key;
+        return "Write under reading: " + inFile + ": " + first + " (" + options + ").";
+    }
+
+    /** The choices that a mapping of shape reading makes; empty after a problem was added. */
+    private Optional<ReadingChoices> choices(Optional<Entry> reading) {
+        if (reading.isEmpty()) {
+            return Optional.of(ReadingChoices.inZone(zone).build());
+        }
+        int before = reading.get().source().problems().count();
+        Optional<Fields> opened = reading.get().fields(Shape.READING);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        ZoneId clock = fields.find("zone")
+                .flatMap(entry -> entry.text().flatMap(text -> Moments.clockZone(text, entry)))
+                .orElse(zone);
+        ReadingChoices.Builder builder = ReadingChoices.inZone(clock);
+        for (String key : List.of("delimiter", "decimal-mark", "date-order", "time-unit")) {
+            fields.find(key).ifPresent(entry -> answer(builder, key, entry));
+        }
+        fields.find("encoding").ifPresent(entry -> answer(builder, "charset", entry));
+        fields.find("start")
+                .ifPresent(entry -> entry.text()
+                        .flatMap(text -> Moments.moment(text, clock, entry))
+                        .ifPresent(builder::start));
+        fields.find("units")
+                .flatMap(Entry::entries)
+                .ifPresent(units -> units.forEach((column, entry) -> answer(builder, "unit:" + column, entry)));
+        return reading.get().source().problems().count() > before ? Optional.empty() : Optional.of(builder.build());
+    }
+
+    private static void answer(ReadingChoices.Builder builder, String key, Entry entry) {
+        entry.text().ifPresent(text -> {
+            try {
+                builder.answer(key, text);
+            } catch (IllegalArgumentException e) {
+                String message = String.valueOf(e.getMessage());
+                int found = message.indexOf("found ");
+                entry.problem(
+                        Mistake.UNKNOWN_WORD,
+                        (found < 0 ? message : message.substring(found)) + ". Write it as in the reference page.");
+            }
+        });
+    }
+}

@@ -1,0 +1,409 @@
+package org.steamwright.intake.folder;
+
+import java.io.IOException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.quantity.AbsolutePressure;
+import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.trace.Channel;
+import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.assessment.trace.Position;
+import org.steamwright.assessment.trace.Trace;
+import org.steamwright.assessment.verdict.Ambient;
+import org.steamwright.assessment.verdict.LeakPeriods;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.assessment.verdict.TestRun;
+import org.steamwright.visit.Conditions;
+import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.register.Sterilizer;
+
+/** The runs of a visit, with their recordings and what each column stands for. */
+final class Runs {
+
+    private final FolderFiles files;
+    private final Readings readings;
+    private final ZoneId zone;
+    private final List<Sterilizer> sterilizers;
+    private final Map<String, ReferenceInstrument> instruments;
+    private final Conditions conditions;
+    private final List<Remark> remarks;
+
+    Runs(
+            FolderFiles files,
+            Readings readings,
+            ZoneId zone,
+            List<Sterilizer> sterilizers,
+            Map<String, ReferenceInstrument> instruments,
+            Conditions conditions,
+            List<Remark> remarks) {
+        this.files = files;
+        this.readings = readings;
+        this.zone = zone;
+        this.sterilizers = sterilizers;
+        this.instruments = instruments;
+        this.conditions = conditions;
+        this.remarks = remarks;
+    }
+
+    List<VisitRun> read(Entry entry) throws IOException {
+        List<VisitRun> runs = new ArrayList<>();
+        List<Entry> list = entry.list();
+        if (list.isEmpty() && entry.isList()) {
+            entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found an empty list, expected at least one run. Add its kind, recording and channels.");
+        }
+        for (int i = 0; i < list.size(); i++) {
+            Optional<Fields> fields = list.get(i).fields(Shape.RUN);
+            if (fields.isPresent()) {
+                run(fields.get(), i + 1).ifPresent(runs::add);
+            }
+        }
+        return runs;
+    }
+
+    private Optional<VisitRun> run(Fields fields, int number) throws IOException {
+        Optional<TestKind> kind = fields.need("kind", "empty-chamber").flatMap(entry -> entry.word(Words.KIND));
+        Optional<Cycle> cycle = kind.flatMap(what -> cycle(fields, what));
+        Optional<Entry> recordingEntry = fields.need("recording", "run-" + number + ".csv");
+        Optional<Entry> readingEntry = fields.find("reading");
+        Optional<Entry> channelsEntry = fields.find("channels");
+        Optional<List<Assignment.Named>> recordings =
+                recordingEntry.isPresent() ? readings.read(recordingEntry.get(), readingEntry) : Optional.empty();
+        Optional<List<Assignment.Wish>> said = channelsEntry.flatMap(this::wishes);
+        Optional<Trace> trace = recordings.isEmpty() || kind.isEmpty()
+                ? Optional.empty()
+                : trace(recordings.get(), channelsEntry, said, fields.entry(), kind.get());
+        OptionalInt machineCycle = fields.count("machine-cycle");
+        String machineVerdict = fields.text("machine-verdict");
+        String stage =
+                fields.find("stage").flatMap(entry -> entry.word(Words.STAGE)).orElse("");
+        String startCondition = fields.text("start-condition");
+        Optional<Entry> loadEntry = fields.find("load");
+        Optional<ReferenceLoad> load = loadEntry.flatMap(Facts::load);
+        Optional<Entry> periodsEntry = fields.find("leak-periods");
+        Optional<LeakPeriods> periods = periodsEntry.flatMap(Runs::leakPeriods);
+        if (kind.isPresent() && kind.get() != TestKind.LOADED) {
+            loadEntry.ifPresent(spot -> spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found a load at a run of kind " + Words.of(kind.get(), Words.KIND)
+                            + ", expected it at a reference-load run only. Remove it, or write kind: reference-load"));
+        }
+        if (kind.isPresent() && kind.get() != TestKind.LEAK) {
+            periodsEntry.ifPresent(spot -> spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found leak-periods at a run of kind " + Words.of(kind.get(), Words.KIND)
+                            + ", expected them at an air-leakage run only. Remove them, or write kind: air-leakage"));
+        }
+        checkPhotos(load, loadEntry);
+        Ambient ambient = ambient(Facts.barometer(fields.find("barometer")), conditions);
+        var indicators = Facts.indicators(fields.list("indicators"));
+        var weighings = Facts.weighings(fields.list("weighings"));
+        String chemical = fields.text("chemical-indicators");
+        String note = fields.text("note");
+        if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty()) {
+            return Optional.empty();
+        }
+        TestRun test = new TestRun(
+                "run-" + number,
+                kind.get(),
+                cycle.get().definition(),
+                trace.get(),
+                used(trace.get()),
+                ambient,
+                periods);
+        return Optional.of(new VisitRun(
+                number,
+                cycle.get().sterilizer(),
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemical,
+                note,
+                test));
+    }
+
+    /** The barometer of the run, else of the day, else the altitude, else unknown. */
+    static Ambient ambient(Optional<Double> ofRun, Conditions conditions) {
+        if (ofRun.isPresent()) {
+            return Ambient.barometer(ofRun.get());
+        }
+        if (conditions.barometerKilopascal().isPresent()) {
+            return new Ambient(
+                    AbsolutePressure.ofKilopascal(
+                            conditions.barometerKilopascal().get()),
+                    Ambient.Basis.BAROMETER,
+                    conditions.barometerSource());
+        }
+        return Ambient.of(Optional.empty(), conditions.altitudeMetres());
+    }
+
+    private Map<String, ReferenceInstrument> used(Trace trace) {
+        Map<String, ReferenceInstrument> used = new LinkedHashMap<>();
+        for (Channel channel : trace.channels()) {
+            channel.instrument().ifPresent(id -> {
+                ReferenceInstrument instrument = instruments.get(id);
+                if (instrument != null) {
+                    used.put(id, instrument);
+                }
+            });
+        }
+        return used;
+    }
+
+    private void checkPhotos(Optional<ReferenceLoad> load, Optional<Entry> loadEntry) throws IOException {
+        if (load.isEmpty() || loadEntry.isEmpty()) {
+            return;
+        }
+        for (String photo : load.get().photos()) {
+            if (FolderFiles.leadsOutside(photo).isPresent()) {
+                files.find(photo, loadEntry.get());
+            } else if (!files.has(photo)) {
+                Remark remark = new Remark(
+                        Mistake.PHOTO_MISSING.id(),
+                        Rank.DOUBT,
+                        loadEntry.get().where(),
+                        "The photo \"" + photo
+                                + "\" is not in the visit folder. Copy it there before the report goes out.");
+                if (!remarks.contains(remark)) {
+                    remarks.add(remark);
+                }
+            }
+        }
+    }
+
+    // ---- which cycle of which sterilizer
+
+    private record Cycle(String sterilizer, CycleDefinition definition) {}
+
+    private Optional<Cycle> cycle(Fields fields, TestKind kind) {
+        Optional<Entry> cycleEntry = fields.find("cycle");
+        Optional<String> name = cycleEntry.flatMap(Entry::text);
+        Optional<Entry> sterilizerEntry = fields.find("sterilizer");
+        List<Sterilizer> candidates = sterilizers;
+        if (sterilizerEntry.isPresent()) {
+            Optional<String> key = Facts.sterilizer(fields, sterilizers);
+            if (key.isEmpty()) {
+                return Optional.empty();
+            }
+            candidates = sterilizers.stream()
+                    .filter(one -> one.key().equals(key.get()))
+                    .toList();
+        }
+        if (cycleEntry.isPresent() && name.isEmpty()) {
+            return Optional.empty();
+        }
+        List<Cycle> matches = new ArrayList<>();
+        List<String> there = new ArrayList<>();
+        List<String> names = new ArrayList<>();
+        for (Sterilizer sterilizer : candidates) {
+            for (CycleDefinition definition : sterilizer.cycles()) {
+                there.add("\"" + definition.name() + "\" (sterilizer " + sterilizer.key() + ")");
+                names.add(definition.name());
+                if (name.isEmpty() || definition.name().equalsIgnoreCase(name.get())) {
+                    matches.add(new Cycle(sterilizer.key(), definition));
+                }
+            }
+        }
+        if (kind == TestKind.LEAK && (name.isEmpty() || matches.isEmpty())) {
+            return leakCycle(fields, name.orElse("air leakage test"));
+        }
+        if (matches.size() == 1) {
+            return Optional.of(matches.get(0));
+        }
+        if (there.isEmpty()) {
+            return Optional.empty();
+        }
+        if (matches.isEmpty()) {
+            cycleEntry.ifPresent(spot -> spot.problem(
+                    Mistake.UNKNOWN_NAME,
+                    "found the cycle \"" + name.orElse("") + "\", expected one of " + String.join(", ", there) + "."
+                            + Nearest.to(name.orElse(""), names)
+                                    .map(near -> " Did you mean \"" + near + "\"?")
+                                    .orElse(" Correct the name, or add the cycle to its sterilizer.")));
+        } else if (name.isEmpty()) {
+            fields.entry()
+                    .problem(
+                            Mistake.AMBIGUOUS_NAME,
+                            "found no \"cycle\" but several in this file, expected one of " + String.join(", ", there)
+                                    + ". Add a line like: cycle: " + names.get(0));
+        } else {
+            cycleEntry.ifPresent(spot -> spot.problem(
+                    Mistake.AMBIGUOUS_NAME,
+                    "found the cycle \"" + name.get() + "\" at more than one sterilizer, expected one of "
+                            + String.join(", ", there) + ". Add a line like: sterilizer: "
+                            + matches.get(0).sterilizer()));
+        }
+        return Optional.empty();
+    }
+
+    /** A leak test is a program of the machine's own; type and temperature are those of its first cycle and decide nothing. */
+    private Optional<Cycle> leakCycle(Fields fields, String name) {
+        return Facts.sterilizer(fields, sterilizers)
+                .flatMap(key -> sterilizers.stream()
+                        .filter(one -> one.key().equals(key))
+                        .findFirst())
+                .filter(sterilizer -> !sterilizer.cycles().isEmpty())
+                .map(sterilizer -> new Cycle(
+                        sterilizer.key(),
+                        CycleDefinition.of(
+                                name,
+                                sterilizer.cycles().get(0).type(),
+                                sterilizer
+                                        .cycles()
+                                        .get(0)
+                                        .sterilizingTemperature()
+                                        .celsius())));
+    }
+
+    // ---- which column is which channel
+
+    private Optional<Trace> trace(
+            List<Assignment.Named> recordings,
+            Optional<Entry> channelsEntry,
+            Optional<List<Assignment.Wish>> said,
+            Entry run,
+            TestKind kind) {
+        Assignment assignment = new Assignment(recordings, channelsEntry.orElse(run));
+        if (said.isPresent()) {
+            return checkQuantities(assignment.trace(said.get(), true, kind, zone), said.get());
+        }
+        if (channelsEntry.isPresent()) {
+            return Optional.empty();
+        }
+        Optional<List<Assignment.Wish>> obvious = assignment.obvious();
+        if (obvious.isEmpty()) {
+            run.problem(
+                    Mistake.MISSING_KEY,
+                    "found no \"channels\", expected what each column stands for; the columns are "
+                            + assignment.listing()
+                            + ". Add a line like: channels: {T1: reference-point, T2: free-chamber}");
+            return Optional.empty();
+        }
+        return assignment.trace(obvious.get(), false, kind, zone);
+    }
+
+    /** An instrument for temperature can't have read a pressure. */
+    private Optional<Trace> checkQuantities(Optional<Trace> trace, List<Assignment.Wish> said) {
+        boolean isGood = true;
+        for (int i = 0; trace.isPresent() && i < said.size(); i++) {
+            Channel channel = trace.get().channels().get(i);
+            ReferenceInstrument instrument =
+                    channel.instrument().map(instruments::get).orElse(null);
+            if (instrument != null && instrument.quantity() != channel.column().quantity()) {
+                said.get(i)
+                        .spot()
+                        .problem(
+                                Mistake.ROLE_DOES_NOT_FIT,
+                                "found the instrument \"" + instrument.id() + "\", which measures "
+                                        + Words.of(instrument.quantity(), Words.MEASURES) + ", at the column \""
+                                        + channel.column().name() + "\" in "
+                                        + channel.column().unitInFile()
+                                        + ", expected an instrument for "
+                                        + Words.of(channel.column().quantity(), Words.MEASURES)
+                                        + ". Name the instrument that this column came from.");
+                isGood = false;
+            }
+        }
+        return isGood ? trace : Optional.empty();
+    }
+
+    private Optional<List<Assignment.Wish>> wishes(Entry entry) {
+        Optional<Map<String, Entry>> entries = entry.entries();
+        if (entries.isEmpty()) {
+            return Optional.empty();
+        }
+        List<Assignment.Wish> wishes = new ArrayList<>();
+        boolean isGood = true;
+        for (Map.Entry<String, Entry> one : entries.get().entrySet()) {
+            Optional<Assignment.Wish> wish = wish(one.getKey(), one.getValue());
+            wish.ifPresent(wishes::add);
+            isGood &= wish.isPresent();
+        }
+        if (entries.get().isEmpty()) {
+            entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found no column, expected at least one. Add a line like: T1: reference-point");
+            isGood = false;
+        }
+        return isGood ? Optional.of(wishes) : Optional.empty();
+    }
+
+    private Optional<Assignment.Wish> wish(String column, Entry entry) {
+        if (!entry.isMapping()) {
+            return entry.word(Words.ROLE)
+                    .map(role -> new Assignment.Wish(
+                            column,
+                            role,
+                            Position.UNSTATED,
+                            Optional.empty(),
+                            Optional.empty(),
+                            Optional.empty(),
+                            entry));
+        }
+        int before = entry.source().problems().count();
+        Optional<Fields> opened = entry.fields(Shape.CHANNEL);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        Optional<ChannelRole> role = fields.need("role", "load").flatMap(one -> one.word(Words.ROLE));
+        Position position = new Position(fields.text("position"), fields.text("place"));
+        Optional<Entry> instrumentEntry = fields.find("instrument");
+        Optional<String> instrument = instrumentEntry.flatMap(Entry::text);
+        if (instrument.isPresent() && !instruments.containsKey(instrument.get())) {
+            instrumentEntry
+                    .get()
+                    .problem(
+                            Mistake.UNKNOWN_NAME,
+                            "found the instrument \"" + instrument.get() + "\", expected the id of one in this file: "
+                                    + (instruments.isEmpty()
+                                            ? "there is none. Add it under instruments."
+                                            : String.join(", ", instruments.keySet()) + "."
+                                                    + Nearest.to(instrument.get(), instruments.keySet())
+                                                            .map(near -> " Did you mean \"" + near + "\"?")
+                                                            .orElse(" Correct it, or add the instrument.")));
+        }
+        Optional<PressureReference> reference = fields.find("reference").flatMap(one -> one.word(Words.REFERENCE));
+        Optional<String> name = fields.find("name").flatMap(Entry::text);
+        return role.isEmpty() || entry.source().problems().count() > before
+                ? Optional.empty()
+                : Optional.of(new Assignment.Wish(column, role.get(), position, instrument, reference, name, entry));
+    }
+
+    private static Optional<LeakPeriods> leakPeriods(Entry entry) {
+        Optional<Fields> opened = entry.fields(Shape.LEAK_PERIODS);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        Optional<Double> isolation = fields.need("isolation", "95 s").flatMap(one -> one.quantity(Measure.DURATION));
+        Optional<Double> settled = fields.need("settled", "395 s").flatMap(one -> one.quantity(Measure.DURATION));
+        Optional<Double> end = fields.need("end", "995 s").flatMap(one -> one.quantity(Measure.DURATION));
+        if (isolation.isEmpty() || settled.isEmpty() || end.isEmpty()) {
+            return Optional.empty();
+        }
+        if (!(isolation.get() < settled.get() && settled.get() < end.get())) {
+            entry.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found the moments " + isolation.get() + " s, " + settled.get() + " s and " + end.get()
+                            + " s, expected isolation before settled before end. All three count from the first sample.");
+            return Optional.empty();
+        }
+        return Optional.of(new LeakPeriods(isolation.get(), settled.get(), end.get()));
+    }
+}

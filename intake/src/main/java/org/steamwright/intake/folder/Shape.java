@@ -1,0 +1,143 @@
+package org.steamwright.intake.folder;
+
+import java.util.List;
+
+/**
+ * The mappings of a visit file and the keys each accepts, in the order of the reference page. The JSON Schema has one definition
+ * for each, named {@link #word()}; a test holds the two together.
+ */
+enum Shape {
+    VISIT(
+            "visit",
+            "steamwright-visit",
+            "report-number",
+            "purpose",
+            "date",
+            "zone",
+            "company",
+            "clinic",
+            "sterilizers",
+            "people",
+            "conditions",
+            "instruments",
+            "criteria-set",
+            "checklists",
+            "runs",
+            "deviations",
+            "recommendations",
+            "next-due",
+            "not-tested"),
+    CLINIC("clinic", "name", "address", "room", "contact", "reference"),
+    STERILIZER(
+            "sterilizer",
+            "key",
+            "maker",
+            "model",
+            "serial",
+            "year",
+            "chamber",
+            "firmware",
+            "location",
+            "pressure-papers",
+            "counter-at-arrival",
+            "counter-at-departure",
+            "cycles"),
+    CYCLE(
+            "cycle",
+            "name",
+            "type",
+            "sterilizing-temperature",
+            "holding-time",
+            "air-removal-pulses",
+            "pulse-depth",
+            "drying-time"),
+    PERSON("person", "name", "role", "organisation", "authorisation", "confirms"),
+    CONDITIONS(
+            "conditions",
+            "barometer",
+            "barometer-source",
+            "altitude",
+            "room-temperature",
+            "room-humidity",
+            "supply-voltage",
+            "water-conductivity"),
+    INSTRUMENT(
+            "instrument",
+            "id",
+            "description",
+            "measures",
+            "range",
+            "certificate",
+            "drift",
+            "immersion",
+            "contributions"),
+    RANGE("range", "from", "to"),
+    CERTIFICATE("certificate", "number", "laboratory", "calibrated-on", "due-on", "U", "k", "points"),
+    POINT("point", "reference", "indicated", "U", "k"),
+    CONTRIBUTION("contribution", "name", "size", "distribution", "k", "degrees-of-freedom", "origin"),
+    CHECKLIST("checklist", "section", "sterilizer", "items"),
+    CHECK_ITEM("check-item", "title", "result", "remark", "as-found", "as-left", "limit", "instrument"),
+    RUN(
+            "run",
+            "kind",
+            "sterilizer",
+            "cycle",
+            "recording",
+            "reading",
+            "channels",
+            "machine-cycle",
+            "machine-verdict",
+            "stage",
+            "start-condition",
+            "load",
+            "indicators",
+            "weighings",
+            "chemical-indicators",
+            "leak-periods",
+            "barometer",
+            "note"),
+    RECORDING("recording", "file", "reading"),
+    READING("reading", "delimiter", "decimal-mark", "date-order", "time-unit", "zone", "encoding", "start", "units"),
+    CHANNEL("channel", "role", "position", "place", "instrument", "reference", "name"),
+    LOAD(
+            "load",
+            "description",
+            "items",
+            "challenge-pack",
+            "challenge-place",
+            "packaging",
+            "mass",
+            "agreed-by",
+            "photos"),
+    LOAD_ITEM("load-item", "name", "count", "family", "packaging"),
+    INDICATOR(
+            "indicator",
+            "id",
+            "control",
+            "product",
+            "lot",
+            "expires",
+            "population",
+            "position",
+            "result",
+            "incubation"),
+    WEIGHING("weighing", "item", "kind", "before", "after"),
+    LEAK_PERIODS("leak-periods", "isolation", "settled", "end");
+
+    private final String word;
+    private final List<String> keys;
+
+    Shape(String word, String... keys) {
+        this.word = word;
+        this.keys = List.of(keys);
+    }
+
+    /** Name of the definition in the JSON Schema. */
+    String word() {
+        return word;
+    }
+
+    List<String> keys() {
+        return keys;
+    }
+}

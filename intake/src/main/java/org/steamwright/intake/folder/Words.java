@@ -1,0 +1,117 @@
+package org.steamwright.intake.folder;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.uncertainty.Distribution;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.Checklist;
+import org.steamwright.visit.Weighing;
+
+/** The fixed words of a visit file and what they stand for, in the order of the reference page. */
+final class Words {
+
+    static final Map<String, TestKind> KIND = words(
+            "empty-chamber", TestKind.EMPTY_CHAMBER, "reference-load", TestKind.LOADED, "air-leakage", TestKind.LEAK);
+    static final Map<String, CycleType> CYCLE_TYPE = words("B", CycleType.B, "N", CycleType.N, "S", CycleType.S);
+    static final Map<String, ChannelRole> ROLE = words(
+            "reference-point",
+            ChannelRole.REFERENCE_POINT,
+            "free-chamber",
+            ChannelRole.FREE_CHAMBER,
+            "load",
+            ChannelRole.LOAD,
+            "challenge-pack",
+            ChannelRole.CHALLENGE_PACK,
+            "pressure",
+            ChannelRole.PRESSURE,
+            "ambient",
+            ChannelRole.AMBIENT);
+    static final Map<String, PressureReference> REFERENCE =
+            words("absolute", PressureReference.ABSOLUTE, "gauge", PressureReference.GAUGE);
+    static final Map<String, Quantity> MEASURES =
+            words("temperature", Quantity.TEMPERATURE, "pressure", Quantity.PRESSURE);
+    static final Map<String, Distribution> DISTRIBUTION = words(
+            "normal",
+            Distribution.NORMAL,
+            "rectangular",
+            Distribution.RECTANGULAR,
+            "triangular",
+            Distribution.TRIANGULAR,
+            "arcsine",
+            Distribution.ARCSINE,
+            "standard",
+            Distribution.STANDARD);
+    static final Map<String, Checklist.Section> SECTION = words(
+            "as-found",
+            Checklist.Section.AS_FOUND,
+            "maintenance",
+            Checklist.Section.MAINTENANCE,
+            "installation",
+            Checklist.Section.INSTALLATION,
+            "safety",
+            Checklist.Section.SAFETY,
+            "verification",
+            Checklist.Section.VERIFICATION,
+            "steam-penetration",
+            Checklist.Section.STEAM_PENETRATION);
+    static final Map<String, String> STAGE = words(
+            "without-sensors",
+            "without sensors",
+            "with-sensors",
+            "with sensors",
+            "after",
+            "after",
+            "as-found",
+            "as found");
+    static final Map<String, String> FAMILY =
+            words("solid", "solid", "hollow-a", "hollow A", "hollow-b", "hollow B", "porous", "porous");
+    static final Map<String, Weighing.Kind> WEIGHING =
+            words("solid", Weighing.Kind.SOLID, "porous", Weighing.Kind.POROUS);
+    static final Map<String, Optional<Boolean>> GROWTH =
+            words("no-growth", Optional.of(false), "growth", Optional.of(true), "awaited", Optional.empty());
+    static final Map<String, Boolean> YES_OR_NO = words("yes", true, "no", false, "true", true, "false", false);
+
+    private Words() {}
+
+    /** The meaning of a word; empty after a problem was added. */
+    static <E> Optional<E> find(String text, Map<String, E> words, Spot spot) {
+        E meaning = words.get(text);
+        if (meaning != null) {
+            return Optional.of(meaning);
+        }
+        spot.problem(
+                Mistake.UNKNOWN_WORD,
+                "found \"" + text + "\", expected one of " + String.join(", ", words.keySet()) + "."
+                        + didYouMeanOr(text, words));
+        return Optional.empty();
+    }
+
+    private static <E> String didYouMeanOr(String text, Map<String, E> words) {
+        String near = Nearest.didYouMean(text, words.keySet());
+        return near.isEmpty() ? " Write one of these words." : near;
+    }
+
+    /** The word of a meaning. */
+    static <E> String of(E meaning, Map<String, E> words) {
+        for (Map.Entry<String, E> entry : words.entrySet()) {
+            if (entry.getValue().equals(meaning)) {
+                return entry.getKey();
+            }
+        }
+        throw new IllegalArgumentException("no word for " + meaning);
+    }
+
+    @SuppressWarnings("unchecked")
+    private static <E> Map<String, E> words(Object... wordsAndMeanings) {
+        Map<String, E> map = new LinkedHashMap<>();
+        for (int i = 0; i < wordsAndMeanings.length; i += 2) {
+            map.put((String) wordsAndMeanings[i], (E) wordsAndMeanings[i + 1]);
+        }
+        return map;
+    }
+}

@@ -1,0 +1,101 @@
+package org.steamwright.intake.folder;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** Asks the reader which keys it misses in an empty mapping of each shape. */
+final class RequiredKeys {
+
+    private static final Pattern MISSING = Pattern.compile("found no \"([^\"]+)\"");
+
+    private RequiredKeys() {}
+
+    static Set<String> of(Shape shape, Path folder) {
+        Problems problems = new Problems("visit.yaml");
+        // an instrument's figures need to know what it measures, a point its certificate; all else starts from nothing
+        String yaml = switch (shape) {
+            case VISIT -> "purpose: x";
+            case CERTIFICATE -> "[{id: a, measures: temperature, certificate: {}}]";
+            case RANGE -> "[{id: a, measures: temperature, range: {}}]";
+            case POINT ->
+                "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01, due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
+            case CONTRIBUTION -> "[{id: a, measures: temperature, contributions: [{}]}]";
+            case CYCLE -> "[{serial: a, cycles: [{}]}]";
+            case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
+            case LOAD_ITEM -> "{description: a, items: [{}]}";
+            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, READING, RUN, RECORDING, CHANNEL -> "{}";
+            case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, WEIGHING -> "[{}]";
+        };
+        Optional<Entry> parsed = YamlSource.parse(yaml.getBytes(StandardCharsets.UTF_8), problems);
+        Entry entry = parsed.orElseThrow();
+        switch (shape) {
+            case VISIT -> {
+                return whole("purpose: x\n", folder);
+            }
+            case RUN -> {
+                return whole(VisitFixture.TEN_LINES.replaceAll("(?s)runs:.*", "runs: [{}]\n"), folder);
+            }
+            case RECORDING -> {
+                return whole(VisitFixture.TEN_LINES.replace("run-1.csv", "{}"), folder);
+            }
+            case READING -> {
+                return whole(VisitFixture.TEN_LINES.replace("recording:", "reading: {}\n    recording:"), folder);
+            }
+            case CHANNEL -> {
+                return whole(VisitFixture.TEN_LINES.replace("T2: free-chamber", "T2: {}"), folder);
+            }
+            case LEAK_PERIODS -> {
+                return whole(
+                        VisitFixture.TEN_LINES
+                                .replace("recording:", "leak-periods: {}\n    recording:")
+                                .replace("empty-chamber", "air-leakage"),
+                        folder);
+            }
+            case CLINIC -> Facts.clinic(entry);
+            case CONDITIONS -> Facts.conditions(entry);
+            case STERILIZER, CYCLE -> Facts.sterilizers(entry);
+            case PERSON -> Facts.people(entry);
+            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION -> Facts.instruments(entry);
+            case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
+            case LOAD, LOAD_ITEM -> Facts.load(entry);
+            case INDICATOR -> Facts.indicators(entry.list());
+            case WEIGHING -> Facts.weighings(entry.list());
+        }
+        try {
+            problems.throwIfAny();
+            return Set.of();
+        } catch (VisitFolderException e) {
+            return missing(e);
+        }
+    }
+
+    private static Set<String> whole(String yaml, Path folder) {
+        try {
+            VisitFixture.tenLines(folder).yaml(yaml).read();
+            return Set.of();
+        } catch (VisitFolderException e) {
+            return missing(e);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static Set<String> missing(VisitFolderException e) {
+        Set<String> keys = new TreeSet<>();
+        for (Problem problem : e.problems()) {
+            Matcher matcher = MISSING.matcher(problem.text());
+            if (matcher.lookingAt()) {
+                keys.add(matcher.group(1));
+            }
+        }
+        return keys;
+    }
+}
