@@ -74,15 +74,23 @@ final class RunSection {
             sheet.figure(CyclePlot.whole(evaluation));
             CyclePlot.plateau(evaluation).ifPresent(sheet::figure);
         }
-        hints();
-        sheet.heading("Findings");
+        if (!evaluation.verdict().isPass() && !evaluation.hints().isEmpty()) {
+            sheet.keep(this::hints);
+        }
+        if (leak) {
+            sheet.heading("Findings");
+        } else {
+            sheet.headingOnNewPage("Findings");
+        }
         new FindingTable(sheet).write(evaluation.findings());
         if (!leak) {
-            channels();
-            plateaus();
-            steam();
-            phases();
-            lethality();
+            sheet.keep(this::channels);
+            sheet.keep(this::plateaus);
+            sheet.keep(this::steam);
+            evaluation.phases().ifPresent(phases -> sheet.keep(() -> phases(phases)));
+            if (!evaluation.lethality().isEmpty()) {
+                sheet.keep(this::lethality);
+            }
         }
         load();
     }
@@ -132,9 +140,6 @@ final class RunSection {
     }
 
     private void hints() {
-        if (evaluation.verdict().isPass() || evaluation.hints().isEmpty()) {
-            return;
-        }
         sheet.heading("Where to look first");
         sheet.aside("Hints from the pattern of the findings. They are no findings; the technician decides.");
         sheet.table(words("Seen", 58), words("Often comes from", 58), words("What would tell", 58));
@@ -326,11 +331,7 @@ final class RunSection {
         facts.end();
     }
 
-    private void phases() {
-        if (evaluation.phases().isEmpty()) {
-            return;
-        }
-        Phases phases = evaluation.phases().get();
+    private void phases(Phases phases) {
         sheet.heading("Phases");
         sheet.paragraph("Found in the "
                 + (phases.foundFrom() == Quantity.PRESSURE ? "pressure" : "temperature of the reference point") + ".");
@@ -370,9 +371,6 @@ final class RunSection {
     }
 
     private void lethality() {
-        if (evaluation.lethality().isEmpty()) {
-            return;
-        }
         sheet.heading("Lethality – a supporting figure, decides nothing");
         sheet.table(
                 words("Channel", 50),
@@ -398,16 +396,16 @@ final class RunSection {
     }
 
     private void load() {
-        run.load().ifPresent(this::referenceLoad);
+        run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
         if (!run.chemicalIndicators().isBlank()) {
             sheet.heading("Chemical indicators");
             sheet.paragraph(run.chemicalIndicators());
         }
         if (!run.indicators().isEmpty()) {
-            indicators();
+            sheet.keep(this::indicators);
         }
         if (!run.weighings().isEmpty()) {
-            weighings();
+            sheet.keep(this::weighings);
         }
         if (!assessed.loadFindings().isEmpty()) {
             sheet.heading("Findings about load and indicators");

@@ -52,23 +52,32 @@ final class VisitSections {
 
     void write() {
         sheet.chapter("The visit", true);
-        parties();
-        visit.sterilizers().forEach(this::sterilizer);
-        scope();
-        conditions();
-        instruments();
-        visit.checklists().forEach(this::checklist);
-        leakTests();
+        sheet.keep(this::parties);
+        visit.sterilizers().forEach(sterilizer -> sheet.keep(() -> sterilizer(sterilizer)));
+        sheet.keep(this::scope);
+        sheet.keep(this::conditions);
+        sheet.keep(this::instruments);
+        for (Checklist list : visit.checklists()) {
+            if (!list.items().isEmpty()) {
+                sheet.keep(() -> checklist(list));
+            }
+        }
+        List<AssessedRun> leaks = assessed.runs().stream()
+                .filter(run -> run.run().test().kind() == TestKind.LEAK)
+                .toList();
+        if (!leaks.isEmpty()) {
+            sheet.keep(() -> leakTests(leaks));
+        }
     }
 
     void writeClosing() {
-        sheet.chapter("Closing", true);
+        sheet.chapter("Closing", false);
         list("Deviations", visit.deviations(), "None were noted.");
         list("Recommendations", visit.recommendations(), "None.");
         list("Next due", visit.nextDue(), "Not stated.");
         list("Not tested", visit.notTested(), "Nothing was left out that the visit folder names.");
-        files();
-        remarks();
+        sheet.keep(this::files);
+        sheet.keep(this::remarks);
     }
 
     private void parties() {
@@ -308,9 +317,6 @@ final class VisitSections {
     }
 
     private void checklist(Checklist list) {
-        if (list.items().isEmpty()) {
-            return;
-        }
         sheet.heading(
                 list.section().title() + (visit.sterilizers().size() > 1 ? " – steriliser " + list.sterilizer() : ""));
         sheet.table(
@@ -329,13 +335,7 @@ final class VisitSections {
     }
 
     /** All leak tests of the visit side by side. */
-    private void leakTests() {
-        List<AssessedRun> runs = assessed.runs().stream()
-                .filter(run -> run.run().test().kind() == TestKind.LEAK)
-                .toList();
-        if (runs.isEmpty()) {
-            return;
-        }
+    private void leakTests(List<AssessedRun> runs) {
         sheet.heading("Leak tests");
         sheet.paragraph(
                 "The chamber is evacuated, isolated, left to settle, and then watched. p1 is read at isolation, p2 "
@@ -416,12 +416,14 @@ final class VisitSections {
     }
 
     private void list(String title, List<String> lines, String none) {
-        sheet.heading(title);
-        if (lines.isEmpty()) {
-            sheet.paragraph(none);
-        } else {
-            sheet.bullets(lines);
-        }
+        sheet.keep(() -> {
+            sheet.heading(title);
+            if (lines.isEmpty()) {
+                sheet.paragraph(none);
+            } else {
+                sheet.bullets(lines);
+            }
+        });
     }
 
     private void files() {
