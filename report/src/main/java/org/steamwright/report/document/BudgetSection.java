@@ -79,12 +79,14 @@ final class BudgetSection {
         }
         sheet.chapter("Uncertainty budgets", true);
         if (groups.isEmpty()) {
-            sheet.paragraph("Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
-                    + "outcomes of this report rest on an interval of no width.");
+            sheet.paragraph(
+                    "Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
+                            + "outcomes of this report rest on an interval of no width.");
             return;
         }
-        sheet.paragraph("One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
-                + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
+        sheet.paragraph(
+                "One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
+                        + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
         groups.values().forEach(this::table);
     }
 
