@@ -2,10 +2,13 @@ package org.steamwright.assessment.criteria;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Plateau.Excursion;
 import org.steamwright.assessment.cycle.Plateau.StretchEnd;
+import org.steamwright.assessment.cycle.PlateauFinder;
 import org.steamwright.assessment.cycle.Stretch;
 
 /**
@@ -54,7 +57,7 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 : "Every point stood inside the band for only %s without a break; %s are required. %s"
                         .formatted(held, needed, why(plateau));
         Finding finding = Findings.judged(requirement, limit, figure, place, sentence);
-        boolean isUnproven = limit.isMetBy(plateau.possibleHoldingSeconds());
+        boolean isUnproven = limit.isMetBy(possibleSeconds(evidence));
         return finding.outcome() == Outcome.FAIL && isUnproven ? finding.revised(Outcome.INVALID, sentence) : finding;
     }
 
@@ -87,6 +90,24 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 Math.max(value, Math.max(lowered, raised)),
                 Unit.SECONDS,
                 "found again with every point lowered and raised by its expanded uncertainty");
+    }
+
+    /**
+     * Longest holding time that the evidence leaves possible, in seconds: what was not recorded counts as inside, and
+     * channels whose values are wrong are left out.
+     */
+    private static double possibleSeconds(RunEvidence evidence) {
+        Set<String> untrusted = SensorsAlive.untrusted(evidence);
+        List<CorrectedChannel> trusted = evidence.judged().stream()
+                .filter(point -> !untrusted.contains(point.name()))
+                .toList();
+        if (!trusted.contains(evidence.reference())) {
+            return Double.POSITIVE_INFINITY;
+        }
+        return new PlateauFinder(evidence.reference(), trusted, evidence.band())
+                .find()
+                .map(Plateau::possibleHoldingSeconds)
+                .orElse(0.0);
     }
 
     private static StretchEnd end(Plateau plateau) {

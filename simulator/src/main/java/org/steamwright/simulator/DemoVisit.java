@@ -1,0 +1,97 @@
+package org.steamwright.simulator;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.stream.Stream;
+
+/**
+ * The visit of the demo: an invented service visit to an invented clinic with two sterilizers.
+ *
+ * <p>Steriliser A is tight, holds in the empty chamber and passes three loaded runs in a row. Steriliser B is tight and
+ * passes empty, but leaves air in the challenge pack: there the steam comes late and the pack stays the coldest point.
+ */
+public final class DemoVisit {
+    /** Name of the file that describes the visit. */
+    public static final String VISIT_FILE = "visit.yaml";
+
+    private static final String RECORDINGS = "recordings";
+
+    private DemoVisit() {}
+
+    /**
+     * Writes the visit folder. Nothing is overwritten: a folder that already holds exactly this visit is left as it is
+     * (missing recordings are put back), any other folder has to be empty or not yet there.
+     *
+     * @param folder to write into; made if it isn't there
+     * @return path of the file that describes the visit
+     * @throws FileAlreadyExistsException if the folder holds something else, saying what and how to mend it
+     * @throws IOException if the folder can't be written to
+     */
+    public static Path write(Path folder) throws IOException {
+        Map<String, byte[]> files = files();
+        refuseForeign(folder, files);
+        Files.createDirectories(folder.resolve(RECORDINGS));
+        for (Map.Entry<String, byte[]> file : files.entrySet()) {
+            Path path = folder.resolve(file.getKey());
+            if (!Files.exists(path)) {
+                Files.write(path, file.getValue(), StandardOpenOption.CREATE_NEW);
+            }
+        }
+        return folder.resolve(VISIT_FILE);
+    }
+
+    /** All files of the visit by their path inside the folder, the description last; the same bytes on every machine. */
+    static Map<String, byte[]> files() {
+        DemoText text = new DemoText();
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        for (DemoRun run : DemoRun.all()) {
+            for (LoggerFile file : run.simulated().files()) {
+                files.put(RECORDINGS + "/" + file.name(), file.bytes());
+            }
+            text.add(run, RECORDINGS);
+        }
+        files.put(VISIT_FILE, text.write().getBytes(StandardCharsets.UTF_8));
+        return files;
+    }
+
+    private static void refuseForeign(Path folder, Map<String, byte[]> files) throws IOException {
+        if (Files.exists(folder) && !Files.isDirectory(folder)) {
+            throw new FileAlreadyExistsException(folder + " is a file. Name a folder for the demo.");
+        }
+        if (!Files.exists(folder) || isEmpty(folder)) {
+            return;
+        }
+        if (!Files.exists(folder.resolve(VISIT_FILE))) {
+            throw new FileAlreadyExistsException(
+                    folder + " is not empty and holds no demo visit. Name a folder that is empty or not there yet.");
+        }
+        for (Map.Entry<String, byte[]> file : files.entrySet()) {
+            Path path = folder.resolve(file.getKey());
+            if (Files.exists(path) && !Arrays.equals(Files.readAllBytes(path), file.getValue())) {
+                throw new FileAlreadyExistsException(
+                        path + " differs from the demo. It is left as it is; name another folder for the demo.");
+            }
+        }
+    }
+
+    private static boolean isEmpty(Path folder) throws IOException {
+        try (Stream<Path> entries = Files.list(folder)) {
+            return entries.findAny().isEmpty();
+        }
+    }
+
+    /** Zone of the invented clinic. */
+    static final ZoneId ZONE = ZoneId.of("Australia/Adelaide");
+
+    /** Half past eight on the day of the visit. */
+    static final Instant ARRIVAL = Instant.parse("2026-03-02T08:30:00+10:30");
+}

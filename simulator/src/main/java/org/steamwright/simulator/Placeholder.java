@@ -1,5 +1,0 @@
-package org.steamwright.simulator;
-
-final class Placeholder {
-    private Placeholder() {}
-}
