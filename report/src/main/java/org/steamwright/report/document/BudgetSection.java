@@ -79,12 +79,14 @@ final class BudgetSection {
         }
         sheet.chapter("Uncertainty budgets", true);
         if (groups.isEmpty()) {
-            sheet.paragraph("Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
-                    + "outcomes of this report rest on an interval of no width.");
+            sheet.paragraph(
+                    "Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "
+                            + "outcomes of this report rest on an interval of no width.");
             return;
         }
-        sheet.paragraph("One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
-                + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
+        sheet.paragraph(
+                "One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
+                        + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
         groups.values().forEach(this::table);
     }
 
@@ -124,8 +126,10 @@ final class BudgetSection {
                     Figures.nearest(line.standardUncertainty(), 4));
         }
         double freedom = budget.effectiveDegreesOfFreedom();
-        sum("Combined standard uncertainty", Figures.nearest(budget.combined(), 4));
-        sum("Effective degrees of freedom", Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0));
+        sum(
+                "Combined standard uncertainty; effective degrees of freedom "
+                        + (Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0)),
+                Figures.nearest(budget.combined(), 4));
         html.open("tr")
                 .open("td", "colspan", "5")
                 .element("b", "", "Expanded uncertainty U, k = " + Wording.plain(budget.coverageFactor()));

@@ -383,7 +383,10 @@ final class VisitSections {
         var finding = assessedRun.evaluation().findings().stream()
                 .filter(f -> f.id() == CriterionId.LEAK_RATE)
                 .findFirst();
-        html.element("td", "together", finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
+        html.element(
+                "td",
+                "together",
+                finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
         html.open("td", "class", "last");
         sheet.verdict(assessedRun.evaluation().verdict().outcome());
         html.close().close();
