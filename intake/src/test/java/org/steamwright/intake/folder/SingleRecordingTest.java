@@ -143,9 +143,10 @@ class SingleRecordingTest {
     void says_in_one_line_what_is_open() {
         assertThatThrownBy(() -> visit(
                         stamped("2026-03-02", 9, "T [°C]", 134), Declarations.NONE.with("criteria-set", "au-as5369")))
-                .hasMessage("one.csv: In which time zone was it recorded? The file has clock times; the days of certificates are counted"
-                        + " at the site. Answer zone. What was tested? The file shows T from 134.0 to 134.0 °C. Answer kind with one of:"
-                        + " empty-chamber, reference-load, air-leakage.");
+                .hasMessage(
+                        "one.csv: In which time zone was it recorded? The file has clock times; the days of certificates are counted"
+                                + " at the site. Answer zone. What was tested? The file shows T from 134.0 to 134.0 °C. Answer kind with one of:"
+                                + " empty-chamber, reference-load, air-leakage.");
     }
 
     @Test

@@ -17,8 +17,23 @@ import org.steamwright.visit.Visit;
 /** Whatever is done to a good file, the answer is a visit or a list of problems that say what to do. */
 class VisitFolderRobustnessTest {
 
-    private static final List<String> RUBBISH =
-            List.of("", "x", "[]", "{}", "[x]", "{x: y}", "-1", "0", "null", "1e99", "9999-99-99", "\"\"", "~", "*load", "!x y", "é\u0000");
+    private static final List<String> RUBBISH = List.of(
+            "",
+            "x",
+            "[]",
+            "{}",
+            "[x]",
+            "{x: y}",
+            "-1",
+            "0",
+            "null",
+            "1e99",
+            "9999-99-99",
+            "\"\"",
+            "~",
+            "*load",
+            "!x y",
+            "é\u0000");
 
     @TempDir
     Path folder;
@@ -63,7 +78,8 @@ class VisitFolderRobustnessTest {
         for (int i = 0; i < 400; i++) {
             byte[] bytes = good.clone();
             for (int k = 0; k < 1 + i % 3; k++) {
-                bytes[random.nextInt(bytes.length)] = (byte) (i % 2 == 0 ? random.nextInt(256) : 32 + random.nextInt(95));
+                bytes[random.nextInt(bytes.length)] =
+                        (byte) (i % 2 == 0 ? random.nextInt(256) : 32 + random.nextInt(95));
             }
             outcome(fixture.file(VisitFolder.FILE_NAME, bytes));
         }
