@@ -12,6 +12,7 @@ import java.io.StringWriter;
 import java.nio.charset.Charset;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
+import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -72,6 +73,9 @@ public final class Steamwright {
                         .ifPresent(near -> surroundings.warn("Did you mean " + near + "?"));
             }
             surroundings.warn("'" + parser.getCommandName() + " --help' lists what can be said.");
+            return ExitStatus.USAGE;
+        } catch (InvalidPathException impossible) {
+            tell(surroundings, List.of("no file can be called '" + impossible.getInput() + "'."));
             return ExitStatus.USAGE;
         } catch (NoSuchFileException absent) {
             tell(surroundings, List.of(absent.getFile() + ": there is no such file or folder."));

@@ -137,7 +137,9 @@ final class VerdictText {
         figures(run, isBrief, lines);
         for (Finding finding : all(run)) {
             if (finding.use() == Use.DECIDES && finding.outcome() != Outcome.PASS) {
-                broken("  " + capital(finding.outcome().words()) + ": ", finding.sentence(), lines);
+                String word = capital(finding.outcome().words()) + ": ";
+                String sentence = finding.sentence();
+                broken("  " + word, sentence.startsWith(word) ? sentence.substring(word.length()) : sentence, lines);
             }
         }
         lethality(evaluation, lines);

@@ -40,6 +40,8 @@ final class ChamberModel {
     private static final double CONDITIONING_CELSIUS = 121;
     private static final double CONDITIONING_ABOVE = 0.5;
     private static final double SUPERHEAT_SECONDS = 5;
+    private static final double DOOR_SECONDS = 15;
+    private static final double DOOR_WALL_SHARE = 0.35;
     private static final double LEAK_SURPLUS_SECONDS = 10;
     private static final int MOST_STEPS = 200_000;
 
@@ -135,7 +137,7 @@ final class ChamberModel {
     }
 
     private void runCycle(CycleProgram program, Disturbance disturbance) {
-        rest(program.idleSeconds());
+        wait(program.idleSeconds());
         if (program.type() == CycleType.N) {
             vent();
         }
@@ -168,11 +170,11 @@ final class ChamberModel {
         } else {
             letAirIn();
         }
-        rest(program.idleSeconds());
+        openDoor(program.idleSeconds());
     }
 
     private void runLeakTest(LeakProgram program) {
-        rest(program.idleSeconds());
+        wait(program.idleSeconds());
         evacuate(program.depthKilopascal(), program.pumpSeconds());
         isolated = (size - 1) * STEP;
         double isolatedAir = airNow;
@@ -191,14 +193,27 @@ final class ChamberModel {
             record(wallNow, LEAST_TRANSFER);
         }
         letAirIn();
-        rest(program.idleSeconds());
+        openDoor(program.idleSeconds());
     }
 
-    private void rest(double seconds) {
+    private void wait(double seconds) {
         int steps = (int) Math.round(seconds / STEP);
         for (int i = 0; i < steps; i++) {
             coolWall();
             record(wallNow, LEAST_TRANSFER);
+        }
+    }
+
+    /** Room air streams in: sensors fall towards a mixture of the room and the warm wall. */
+    private void openDoor(double seconds) {
+        int steps = (int) Math.round(seconds / STEP);
+        double keep = StrictMath.exp(-STEP / DOOR_SECONDS);
+        double air = gas[size - 1];
+        for (int i = 0; i < steps; i++) {
+            coolWall();
+            double mixture = ROOM_CELSIUS + DOOR_WALL_SHARE * (wallNow - ROOM_CELSIUS);
+            air = mixture + (air - mixture) * keep;
+            record(air, LEAST_TRANSFER);
         }
     }
 

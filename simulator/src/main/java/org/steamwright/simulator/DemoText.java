@@ -458,9 +458,9 @@ final class DemoText {
     private static String tail() {
         return """
                 deviations:
-                  - "Steriliser B, run 13: the challenge pack came late and stayed the coldest point. The series was stopped and the practice told to take B out of use."
+                  - "Steriliser B, run 13: one evacuation was cut short, the challenge pack came late and stayed the coldest point. The series was stopped and the practice told to take B out of use."
                 recommendations:
-                  - "Steriliser B: have the air removal examined (pump, valves, drain strainer), then repeat all loaded runs."
+                  - "Steriliser B: have the air removal examined (valves, pump, drain strainer), then repeat all loaded runs."
                   - "Keep the photo of the reference load beside steriliser A."
                 next-due:
                   - "requalification of A: 2027-03"

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.cycle.Crossing;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Plateau.Excursion;
@@ -20,6 +21,9 @@ import org.steamwright.assessment.cycle.Stretch;
  * recording ends, the answer is invalid and not a fail: the sterilizer may have done better.
  */
 public final class MinimumHoldingTime implements Criterion<RunEvidence> {
+
+    /** From when on a late arrival is named as the reason, in seconds. Own choice; it changes the sentence only. */
+    private static final double LATE_SECONDS = 15.0;
 
     private static final double MILLISECONDS = 1000.0;
 
@@ -146,6 +150,16 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                     ? "The points were never inside the band together."
                     : "Channel %s never reached it.".formatted(String.join(", ", plateau.latecomers()));
         }
+        if (isLateArrival(plateau)) {
+            return "All points stood together only from %s on: channel %s came last, %s after the reference measurement point."
+                    .formatted(
+                            Figures.moment(plateau.holding().get().fromSeconds()),
+                            slowest(plateau).channel(),
+                            Figures.shown(
+                                    plateau.holding().get().fromSeconds() - plateau.reachedSeconds(),
+                                    Unit.SECONDS,
+                                    Comparison.AT_MOST));
+        }
         // a stretch that begins late is short because of what broke the one before it
         StretchEnd end = plateau.breakBefore().orElse(end(plateau));
         String at = Figures.moment(end.atSeconds());
@@ -157,6 +171,26 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
             case END_OF_RECORDING -> "The recording ends at %s while all points still stood in the band.".formatted(at);
             case NONE -> "The points were never inside the band together.";
         };
+    }
+
+    /** Whether the stretch is short because it began late, and not because something broke it. */
+    private static boolean isLateArrival(Plateau plateau) {
+        double from = plateau.holding().orElseThrow().fromSeconds();
+        boolean isFirstTogether =
+                plateau.together().map(Stretch::fromSeconds).orElse(from) >= from;
+        return isFirstTogether
+                && end(plateau).atSeconds() > plateau.endSeconds()
+                && from - plateau.reachedSeconds() > LATE_SECONDS;
+    }
+
+    private static Crossing slowest(Plateau plateau) {
+        Crossing slowest = plateau.crossings().get(0);
+        for (Crossing crossing : plateau.crossings()) {
+            if (crossing.sampleSeconds() > slowest.sampleSeconds()) {
+                slowest = crossing;
+            }
+        }
+        return slowest;
     }
 
     private static String dipOrEnd(Plateau plateau, StretchEnd end) {

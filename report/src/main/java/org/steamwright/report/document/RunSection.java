@@ -74,10 +74,11 @@ final class RunSection {
             sheet.figure(CyclePlot.whole(evaluation));
             CyclePlot.plateau(evaluation).ifPresent(sheet::figure);
         }
-        if (!evaluation.verdict().isPass() && !evaluation.hints().isEmpty()) {
-            sheet.keep(this::hints);
+        boolean hasHints = !evaluation.verdict().isPass() && !evaluation.hints().isEmpty();
+        if (hasHints) {
+            hints();
         }
-        if (leak) {
+        if (leak || hasHints) {
             sheet.heading("Findings");
         } else {
             sheet.headingOnNewPage("Findings");
@@ -140,7 +141,7 @@ final class RunSection {
     }
 
     private void hints() {
-        sheet.heading("Where to look first");
+        sheet.headingOnNewPage("Where to look first");
         sheet.aside("Hints from the pattern of the findings. They are no findings; the technician decides.");
         sheet.table(words("Seen", 58), words("Often comes from", 58), words("What would tell", 58));
         for (Hint hint : evaluation.hints()) {
@@ -333,41 +334,34 @@ final class RunSection {
 
     private void phases(Phases phases) {
         sheet.heading("Phases");
-        sheet.paragraph("Found in the "
-                + (phases.foundFrom() == Quantity.PRESSURE ? "pressure" : "temperature of the reference point") + ".");
-        sheet.table(words("Phase", 50), figures("from", 42), figures("to", 42), figures("length", 40));
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Found in",
+                phases.foundFrom() == Quantity.PRESSURE ? "the pressure" : "the temperature of the reference point");
         for (Phase phase : phases.phases()) {
-            sheet.cells(
+            facts.add(
                     phase.kind().words(),
-                    Moments.minutes(phase.fromSeconds()),
-                    Moments.minutes(phase.toSeconds()),
-                    Moments.length(phase.toSeconds() - phase.fromSeconds()));
+                    "%s to %s, %s"
+                            .formatted(
+                                    Moments.minutes(phase.fromSeconds()),
+                                    Moments.minutes(phase.toSeconds()),
+                                    Moments.length(phase.toSeconds() - phase.fromSeconds())));
         }
-        sheet.endTable();
-        if (!phases.pulses().isEmpty()) {
-            pulses(phases);
-        }
-    }
-
-    private void pulses(Phases phases) {
-        boolean pressure = phases.pulses().get(0).quantity() == Quantity.PRESSURE;
-        String unit = pressure ? " kPa abs" : " °C";
-        sheet.table(
-                words("Air removal pulse", 50),
-                figures("lowest", 30),
-                figures("at", 30),
-                figures("highest after", 30),
-                figures("at", 34));
         int number = 1;
         for (Pulse pulse : phases.pulses()) {
-            sheet.cells(
-                    String.valueOf(number++),
-                    Figures.nearest(pulse.depth(), 1) + unit,
-                    Moments.minutes(pulse.depthSeconds()),
-                    Figures.nearest(pulse.height(), 1) + unit,
-                    Moments.minutes(pulse.heightSeconds()));
+            String unit = pulse.quantity() == Quantity.PRESSURE ? "kPa abs" : "°C";
+            facts.add(
+                    "pulse " + number++,
+                    "down to %s %s at %s, then up to %s %s at %s"
+                            .formatted(
+                                    Figures.nearest(pulse.depth(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.depthSeconds()),
+                                    Figures.nearest(pulse.height(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.heightSeconds())));
         }
-        sheet.endTable();
+        facts.end();
     }
 
     private void lethality() {
