@@ -26,7 +26,7 @@ final class SchemaCommand implements Command {
     public CommandSpec spec() {
         CommandSpec spec = CommandSpec.create();
         spec.usageMessage()
-                .description("Print the JSON Schema (draft 2020-12) of a file format: visit, result or criteria.");
+                .description("Print the JSON Schema (draft 2020-12) of a file format.");
         Options.argument(spec, "FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
         return spec;
     }
