@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.steam.IapwsR797;
 
 /**
@@ -39,6 +40,8 @@ final class ChamberModel {
     private static final double CONDITIONING_CELSIUS = 121;
     private static final double CONDITIONING_ABOVE = 0.5;
     private static final double SUPERHEAT_SECONDS = 5;
+    private static final double DOOR_SECONDS = 15;
+    private static final double DOOR_WALL_SHARE = 0.35;
     private static final double LEAK_SURPLUS_SECONDS = 10;
     private static final int MOST_STEPS = 200_000;
 
@@ -134,7 +137,7 @@ final class ChamberModel {
     }
 
     private void runCycle(CycleProgram program, Disturbance disturbance) {
-        rest(program.idleSeconds());
+        wait(program.idleSeconds());
         if (program.type() == CycleType.N) {
             vent();
         }
@@ -167,37 +170,50 @@ final class ChamberModel {
         } else {
             letAirIn();
         }
-        rest(program.idleSeconds());
+        openDoor(program.idleSeconds());
     }
 
     private void runLeakTest(LeakProgram program) {
-        rest(program.idleSeconds());
+        wait(program.idleSeconds());
         evacuate(program.depthKilopascal(), program.pumpSeconds());
         isolated = (size - 1) * STEP;
         double isolatedAir = airNow;
         double isolatedSteam = steamNow;
-        double startKelvin = wallNow + 273.15;
+        double startKelvin = wallNow + Temperature.ZERO_CELSIUS_IN_KELVIN;
         int steps = (int)
                 Math.round((program.settlingSeconds() + program.measuringSeconds() + LEAK_SURPLUS_SECONDS) / STEP);
         double startCelsius = wallNow;
         for (int i = 1; i <= steps; i++) {
             double minutes = i * STEP / 60;
             wallNow = startCelsius + program.kelvinPerMinute() * minutes;
-            double stretch = (wallNow + 273.15) / startKelvin;
+            double stretch = (wallNow + Temperature.ZERO_CELSIUS_IN_KELVIN) / startKelvin;
             airNow = (isolatedAir + program.leakKilopascalPerMinute() * minutes) * stretch;
             steamNow = isolatedSteam * stretch
                     + program.waterKilopascal() * (1 - StrictMath.exp(-i * STEP / program.waterSeconds()));
             record(wallNow, LEAST_TRANSFER);
         }
         letAirIn();
-        rest(program.idleSeconds());
+        openDoor(program.idleSeconds());
     }
 
-    private void rest(double seconds) {
+    private void wait(double seconds) {
         int steps = (int) Math.round(seconds / STEP);
         for (int i = 0; i < steps; i++) {
             coolWall();
             record(wallNow, LEAST_TRANSFER);
+        }
+    }
+
+    /** Room air streams in: sensors fall towards a mixture of the room and the warm wall. */
+    private void openDoor(double seconds) {
+        int steps = (int) Math.round(seconds / STEP);
+        double keep = StrictMath.exp(-STEP / DOOR_SECONDS);
+        double air = gas[size - 1];
+        for (int i = 0; i < steps; i++) {
+            coolWall();
+            double mixture = ROOM_CELSIUS + DOOR_WALL_SHARE * (wallNow - ROOM_CELSIUS);
+            air = mixture + (air - mixture) * keep;
+            record(air, LEAST_TRANSFER);
         }
     }
 

@@ -57,7 +57,10 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
                 runs,
                 "B",
                 "",
-                loaded(CYCLE_B).withFaults(new Fault.ResidualAir("T5", new MeasuringPoint.Air(0.22, 0.018, 45))));
+                loaded(CYCLE_B)
+                        .withFaults(
+                                new Fault.ShallowPulse(3, 62),
+                                new Fault.ResidualAir("T5", new MeasuringPoint.Air(0.22, 0.018, 45))));
         add(runs, "B", "after", leak(0.044, false));
         return List.copyOf(runs);
     }

@@ -264,7 +264,13 @@ final class DemoText {
                 reading("Air leakage by the steriliser's own test", "good", leak, "", "1.3 kPa in 10 min", ""),
                 reading("Highest temperature shown in the last clinic cycle", "good", display, "", "134 to 138 °C", ""),
                 item("Door seal", "good", seal),
-                reading("Clock against reference time", "adjusted", clock, "right", "1 min, own quality system", ""),
+                reading(
+                        "Clock against reference time",
+                        clock.equals("right") ? "good" : "adjusted",
+                        clock,
+                        "right",
+                        "1 min, own quality system",
+                        ""),
                 item("Log book of the clinic", "good", "daily tests present, no gap found (invented)"));
     }
 
@@ -402,13 +408,14 @@ final class DemoText {
         } else {
             text.append("""
                         load: &reference-load
-                          description: "three trays: two of pouches, one cassette, the largest and hardest load the practice intends to run"
+                          description: "three trays: two of pouches, one with cassette and gauze, the largest and hardest load the practice intends to run"
                           items:
                             - {name: mirror and probe set, count: 6, family: solid, packaging: single pouch}
                             - {name: extraction forceps, count: 4, family: solid, packaging: single pouch}
                             - {name: instrument cassette, count: 1, family: solid, packaging: double wrap}
                             - {name: surgical handpiece, count: 2, family: hollow-a, packaging: double pouch}
                             - {name: suction tube, count: 2, family: hollow-b, packaging: single pouch}
+                            - {name: gauze pack, count: 1, family: porous, packaging: single pouch}
                           challenge-pack: handpiece with indicator and sensor in a double pouch
                           challenge-place: bottom tray, centre; farthest from the inlet and among the densest items
                           packaging: paper and film pouches, sheet wrap
@@ -451,9 +458,9 @@ final class DemoText {
     private static String tail() {
         return """
                 deviations:
-                  - "Steriliser B, run 13: the challenge pack came late and stayed the coldest point. The series was stopped and the practice told to take B out of use."
+                  - "Steriliser B, run 13: one evacuation was cut short, the challenge pack came late and stayed the coldest point. The series was stopped and the practice told to take B out of use."
                 recommendations:
-                  - "Steriliser B: have the air removal examined (pump, valves, drain strainer), then repeat all loaded runs."
+                  - "Steriliser B: have the air removal examined (valves, pump, drain strainer), then repeat all loaded runs."
                   - "Keep the photo of the reference load beside steriliser A."
                 next-due:
                   - "requalification of A: 2027-03"

@@ -17,7 +17,9 @@ import java.util.stream.Stream;
  * The visit of the demo: an invented service visit to an invented clinic with two sterilizers.
  *
  * <p>Steriliser A is tight, holds in the empty chamber and passes three loaded runs in a row. Steriliser B is tight and
- * passes empty, but leaves air in the challenge pack: there the steam comes late and the pack stays the coldest point.
+ * passes empty, but cuts an
+ * evacuation short in the loaded run and leaves air in the challenge pack: there the steam comes late and the pack stays
+ * the coldest point.
  */
 public final class DemoVisit {
     /** Name of the file that describes the visit. */

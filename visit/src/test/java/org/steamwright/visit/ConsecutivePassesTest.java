@@ -27,18 +27,24 @@ class ConsecutivePassesTest {
     /** P passes, F fails, I is invalid, A is awaited. */
     @Provide
     Arbitrary<String> rows() {
-        return Arbitraries.strings().withChars('P', 'P', 'P', 'F', 'I', 'A').ofMinLength(1).ofMaxLength(9);
+        return Arbitraries.strings()
+                .withChars('P', 'P', 'P', 'F', 'I', 'A')
+                .ofMinLength(1)
+                .ofMaxLength(9);
     }
 
     @Property(tries = 400)
-    void performance_agrees_with_the_definition(@ForAll("rows") String row, @ForAll @IntRange(min = 1, max = 4) int needed) {
+    void performance_agrees_with_the_definition(
+            @ForAll("rows") String row, @ForAll @IntRange(min = 1, max = 4) int needed) {
         assertThat(standing(row, needed)).as(row + ", " + needed).isEqualTo(byDefinition(row, needed));
     }
 
     @Property(tries = 200)
     void an_invalid_run_changes_nothing_wherever_it_stands(
             @ForAll("rows") String row, @ForAll @IntRange(min = 0, max = 9) int place) {
-        String with = new StringBuilder(row).insert(Math.min(place, row.length()), 'I').toString();
+        String with = new StringBuilder(row)
+                .insert(Math.min(place, row.length()), 'I')
+                .toString();
         assertThat(standing(with, 3)).as(with).isEqualTo(standing(row, 3));
     }
 
@@ -85,8 +91,7 @@ class ConsecutivePassesTest {
         Invented invented = new Invented().requiresIndicators();
         invented.consecutiveRuns = needed;
         for (char run : row.toCharArray()) {
-            RunOutcome outcome =
-                    run == 'F' ? RunOutcome.FAIL : run == 'I' ? RunOutcome.INVALID : RunOutcome.PASS;
+            RunOutcome outcome = run == 'F' ? RunOutcome.FAIL : run == 'I' ? RunOutcome.INVALID : RunOutcome.PASS;
             invented.run(
                     TestKind.LOADED,
                     B134,

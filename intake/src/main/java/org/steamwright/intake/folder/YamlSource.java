@@ -79,8 +79,7 @@ final class YamlSource {
         if (text == null) {
             return Optional.empty();
         }
-        LoadSettings settings =
-                LoadSettings.builder()
+        LoadSettings settings = LoadSettings.builder()
                 .setSchema(new CoreSchema())
                 .setMaxAliasesForCollections(MAX_ALIASES)
                 .build();

@@ -140,6 +140,16 @@ class SingleRecordingTest {
     }
 
     @Test
+    void says_in_one_line_what_is_open() {
+        assertThatThrownBy(() -> visit(
+                        stamped("2026-03-02", 9, "T [°C]", 134), Declarations.NONE.with("criteria-set", "au-as5369")))
+                .hasMessage(
+                        "one.csv: In which time zone was it recorded? The file has clock times; the days of certificates are counted"
+                                + " at the site. Answer zone. What was tested? The file shows T from 134.0 to 134.0 °C. Answer kind with one of:"
+                                + " empty-chamber, reference-load, air-leakage.");
+    }
+
+    @Test
     void asks_for_the_role_of_each_of_several_temperatures() {
         List<Question> questions = questions(elapsed("T1 [°C],T2 [°C],P [kPa abs]", 134, 134, 310), CYCLE);
         assertThat(questions).extracting(Question::key).containsExactly("role:T1", "role:T2");

@@ -226,7 +226,7 @@ class VisitFolderTest {
         assertThat(visit.deviations()).containsExactly("run 2 was repeated after a power cut");
         assertThat(visit.recommendations()).containsExactly("replace the door seal at the next service");
         assertThat(visit.nextDue()).containsExactly("validation: 2027-03");
-        assertThat(visit.notTested()).containsExactly("sterilizer B: out of use");
+        assertThat(visit.notTested()).containsExactly("steriliser B: out of use");
         assertThat(visit.remarks()).isEmpty();
         assertThat(visit.isSimulated()).isTrue();
 
@@ -417,6 +417,26 @@ class VisitFolderTest {
                         "visit.yaml, line 7, conditions",
                         "The barometer reading of 101.3 kPa is far from the usual 83.5 kPa at 1600 m. Was it reduced to sea level by a"
                                 + " weather service? The pressure at the site itself is needed."));
+    }
+
+    @Test
+    void doubts_a_recording_of_another_day() throws Exception {
+        assertThat(tenLines(folder)
+                        .replace("runs:", "date: 2026-03-03\nruns:")
+                        .read()
+                        .remarks())
+                .as("a visit may run into the next day")
+                .isEmpty();
+        assertThat(tenLines(folder)
+                        .replace("runs:", "date: 2026-03-04\nruns:")
+                        .read()
+                        .remarks())
+                .containsExactly(new Remark(
+                        "VISIT-055",
+                        Rank.DOUBT,
+                        "runs[1]",
+                        "The recording began on 2026-03-02, the visit was on 2026-03-04. Was the wrong file copied, or is the clock of"
+                                + " the logger wrong?"));
     }
 
     @Test

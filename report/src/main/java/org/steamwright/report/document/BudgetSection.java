@@ -126,8 +126,10 @@ final class BudgetSection {
                     Figures.nearest(line.standardUncertainty(), 4));
         }
         double freedom = budget.effectiveDegreesOfFreedom();
-        sum("Combined standard uncertainty", Figures.nearest(budget.combined(), 4));
-        sum("Effective degrees of freedom", Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0));
+        sum(
+                "Combined standard uncertainty; effective degrees of freedom "
+                        + (Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0)),
+                Figures.nearest(budget.combined(), 4));
         html.open("tr")
                 .open("td", "colspan", "5")
                 .element("b", "", "Expanded uncertainty U, k = " + Wording.plain(budget.coverageFactor()));

@@ -26,7 +26,7 @@ final class FirstPage {
     void write() {
         Html html = sheet.html();
         html.element("p", "wide small aside", "Report on the test of " + machines());
-        sheet.openChapter(false);
+        sheet.html().open("h1");
         html.text(
                 assessed.summary().isEmpty()
                         ? "Nothing was assessed."
@@ -38,11 +38,13 @@ final class FirstPage {
             html.element("p", "lead", sentence);
         }
         facts();
-        qualifications();
-        mayBeRun();
-        open();
-        runs();
-        signatures();
+        if (!assessed.qualifications().isEmpty()) {
+            sheet.keep(this::qualifications);
+        }
+        sheet.keep(this::mayBeRun);
+        sheet.keep(this::open);
+        sheet.keep(this::runs);
+        sheet.keep(this::signatures);
     }
 
     private String machines() {
@@ -103,9 +105,6 @@ final class FirstPage {
     }
 
     private void qualifications() {
-        if (assessed.qualifications().isEmpty()) {
-            return;
-        }
         sheet.heading("The answer, part by part");
         sheet.table(words("Steriliser", 35.6), words("Part", 44), words("Standing", 25), words("Why", 69.4));
         Html html = sheet.html();
@@ -175,14 +174,11 @@ final class FirstPage {
     }
 
     private void signatures() {
-        Html html = sheet.html();
-        html.open("div", "class", "keep");
         sheet.heading("Signatures");
         if (visit.isSimulated()) {
             sheet.paragraph("Not signed. Recordings of this visit were simulated, so it can never be signed.");
         } else {
             sheet.paragraph("Not signed. The results stand as computed; nobody has put a name to them in this file.");
         }
-        html.close();
     }
 }

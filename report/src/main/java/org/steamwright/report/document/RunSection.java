@@ -58,7 +58,7 @@ final class RunSection {
         boolean leak = run.test().kind() == TestKind.LEAK;
         Html html = sheet.html();
         sheet.openChapter(true);
-        html.text("Run %d – %s, %s "
+        html.text("Run %s – %s, %s "
                 .formatted(
                         run.number(),
                         run.test().kind().words(),
@@ -74,15 +74,24 @@ final class RunSection {
             sheet.figure(CyclePlot.whole(evaluation));
             CyclePlot.plateau(evaluation).ifPresent(sheet::figure);
         }
-        hints();
-        sheet.heading("Findings");
+        boolean hasHints = !evaluation.verdict().isPass() && !evaluation.hints().isEmpty();
+        if (hasHints) {
+            hints();
+        }
+        if (leak || hasHints) {
+            sheet.heading("Findings");
+        } else {
+            sheet.headingOnNewPage("Findings");
+        }
         new FindingTable(sheet).write(evaluation.findings());
         if (!leak) {
-            channels();
-            plateaus();
-            steam();
-            phases();
-            lethality();
+            sheet.keep(this::channels);
+            sheet.keep(this::plateaus);
+            sheet.keep(this::steam);
+            evaluation.phases().ifPresent(phases -> sheet.keep(() -> phases(phases)));
+            if (!evaluation.lethality().isEmpty()) {
+                sheet.keep(this::lethality);
+            }
         }
         load();
     }
@@ -132,10 +141,7 @@ final class RunSection {
     }
 
     private void hints() {
-        if (evaluation.verdict().isPass() || evaluation.hints().isEmpty()) {
-            return;
-        }
-        sheet.heading("Where to look first");
+        sheet.headingOnNewPage("Where to look first");
         sheet.aside("Hints from the pattern of the findings. They are no findings; the technician decides.");
         sheet.table(words("Seen", 58), words("Often comes from", 58), words("What would tell", 58));
         for (Hint hint : evaluation.hints()) {
@@ -326,54 +332,39 @@ final class RunSection {
         facts.end();
     }
 
-    private void phases() {
-        if (evaluation.phases().isEmpty()) {
-            return;
-        }
-        Phases phases = evaluation.phases().get();
+    private void phases(Phases phases) {
         sheet.heading("Phases");
-        sheet.paragraph("Found in the "
-                + (phases.foundFrom() == Quantity.PRESSURE ? "pressure" : "temperature of the reference point") + ".");
-        sheet.table(words("Phase", 50), figures("from", 30), figures("to", 30), figures("length", 30), words("", 34));
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Found in",
+                phases.foundFrom() == Quantity.PRESSURE ? "the pressure" : "the temperature of the reference point");
         for (Phase phase : phases.phases()) {
-            sheet.cells(
+            facts.add(
                     phase.kind().words(),
-                    Moments.minutes(phase.fromSeconds()),
-                    Moments.minutes(phase.toSeconds()),
-                    Moments.length(phase.toSeconds() - phase.fromSeconds()),
-                    "");
+                    "%s to %s, %s"
+                            .formatted(
+                                    Moments.minutes(phase.fromSeconds()),
+                                    Moments.minutes(phase.toSeconds()),
+                                    Moments.length(phase.toSeconds() - phase.fromSeconds())));
         }
-        sheet.endTable();
-        if (!phases.pulses().isEmpty()) {
-            pulses(phases);
-        }
-    }
-
-    private void pulses(Phases phases) {
-        boolean pressure = phases.pulses().get(0).quantity() == Quantity.PRESSURE;
-        String unit = pressure ? " kPa abs" : " °C";
-        sheet.table(
-                words("Air removal pulse", 50),
-                figures("lowest", 30),
-                figures("at", 30),
-                figures("highest after", 30),
-                figures("at", 34));
         int number = 1;
         for (Pulse pulse : phases.pulses()) {
-            sheet.cells(
-                    String.valueOf(number++),
-                    Figures.nearest(pulse.depth(), 1) + unit,
-                    Moments.minutes(pulse.depthSeconds()),
-                    Figures.nearest(pulse.height(), 1) + unit,
-                    Moments.minutes(pulse.heightSeconds()));
+            String unit = pulse.quantity() == Quantity.PRESSURE ? "kPa abs" : "°C";
+            facts.add(
+                    "pulse " + number++,
+                    "down to %s %s at %s, then up to %s %s at %s"
+                            .formatted(
+                                    Figures.nearest(pulse.depth(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.depthSeconds()),
+                                    Figures.nearest(pulse.height(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.heightSeconds())));
         }
-        sheet.endTable();
+        facts.end();
     }
 
     private void lethality() {
-        if (evaluation.lethality().isEmpty()) {
-            return;
-        }
         sheet.heading("Lethality – a supporting figure, decides nothing");
         sheet.table(
                 words("Channel", 50),
@@ -399,16 +390,16 @@ final class RunSection {
     }
 
     private void load() {
-        run.load().ifPresent(this::referenceLoad);
+        run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
         if (!run.chemicalIndicators().isBlank()) {
             sheet.heading("Chemical indicators");
             sheet.paragraph(run.chemicalIndicators());
         }
         if (!run.indicators().isEmpty()) {
-            indicators();
+            sheet.keep(this::indicators);
         }
         if (!run.weighings().isEmpty()) {
-            weighings();
+            sheet.keep(this::weighings);
         }
         if (!assessed.loadFindings().isEmpty()) {
             sheet.heading("Findings about load and indicators");

@@ -39,13 +39,27 @@ final class Sheet {
 
     /** Opens a heading of the first size; the caller closes it. */
     Sheet openChapter(boolean onNewPage) {
-        html.open("h1", "class", onNewPage ? "chapter" : "first");
+        html.open("h1", "class", onNewPage ? "chapter" : "next");
         return this;
     }
 
     Sheet chapter(String title, boolean onNewPage) {
         openChapter(onNewPage);
         html.text(title).close();
+        return this;
+    }
+
+    /** Content that stays on one page where it fits on one, so that no heading stands alone. */
+    Sheet keep(Runnable content) {
+        html.open("div", "class", "keep");
+        content.run();
+        html.close();
+        return this;
+    }
+
+    /** A heading at the top of a new page. */
+    Sheet headingOnNewPage(String title) {
+        html.element("h2", "chapter", title);
         return this;
     }
 

@@ -15,6 +15,8 @@ import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.leakage.LeakTest;
@@ -50,23 +52,32 @@ final class VisitSections {
 
     void write() {
         sheet.chapter("The visit", true);
-        parties();
-        visit.sterilizers().forEach(this::sterilizer);
-        scope();
-        conditions();
-        instruments();
-        visit.checklists().forEach(this::checklist);
-        leakTests();
+        sheet.keep(this::parties);
+        visit.sterilizers().forEach(sterilizer -> sheet.keep(() -> sterilizer(sterilizer)));
+        sheet.keep(this::scope);
+        sheet.keep(this::conditions);
+        sheet.keep(this::instruments);
+        for (Checklist list : visit.checklists()) {
+            if (!list.items().isEmpty()) {
+                sheet.keep(() -> checklist(list));
+            }
+        }
+        List<AssessedRun> leaks = assessed.runs().stream()
+                .filter(run -> run.run().test().kind() == TestKind.LEAK)
+                .toList();
+        if (!leaks.isEmpty()) {
+            sheet.keep(() -> leakTests(leaks));
+        }
     }
 
     void writeClosing() {
-        sheet.chapter("Closing", true);
+        sheet.chapter("Closing", false);
         list("Deviations", visit.deviations(), "None were noted.");
         list("Recommendations", visit.recommendations(), "None.");
         list("Next due", visit.nextDue(), "Not stated.");
         list("Not tested", visit.notTested(), "Nothing was left out that the visit folder names.");
-        files();
-        remarks();
+        sheet.keep(this::files);
+        sheet.keep(this::remarks);
     }
 
     private void parties() {
@@ -164,7 +175,7 @@ final class VisitSections {
                     .filter(requirement -> requirement.use() == Use.DECIDES && requirement.rule() == rule)
                     .count();
             if (number > 0) {
-                rules.add("%s for %d deciding criteria".formatted(rule.word(), number));
+                rules.add("%s for %s deciding criteria".formatted(rule.word(), number));
             }
         }
         return String.join(", ", rules)
@@ -263,10 +274,13 @@ final class VisitSections {
     private void points(CalibrationCertificate certificate, Quantity quantity) {
         String unit = quantity.unit();
         String difference = quantity == Quantity.TEMPERATURE ? "K" : unit;
-        String between = "";
+        boolean isFirst = true;
         for (CalibrationPoint point : certificate.points()) {
+            if (!isFirst) {
+                sheet.html().empty("br");
+            }
+            isFirst = false;
             sheet.html()
-                    .text(between)
                     .text("at %s %s: %s %s, U %s (k %s)"
                             .formatted(
                                     Figures.nearest(point.indicated(), 2),
@@ -275,7 +289,6 @@ final class VisitSections {
                                     difference,
                                     Figures.nearest(point.expandedUncertainty(), 3),
                                     Wording.plain(point.coverageFactor())));
-            between = "; ";
         }
     }
 
@@ -304,9 +317,6 @@ final class VisitSections {
     }
 
     private void checklist(Checklist list) {
-        if (list.items().isEmpty()) {
-            return;
-        }
         sheet.heading(
                 list.section().title() + (visit.sterilizers().size() > 1 ? " – steriliser " + list.sterilizer() : ""));
         sheet.table(
@@ -325,13 +335,7 @@ final class VisitSections {
     }
 
     /** All leak tests of the visit side by side. */
-    private void leakTests() {
-        List<AssessedRun> runs = assessed.runs().stream()
-                .filter(run -> run.run().test().kind() == TestKind.LEAK)
-                .toList();
-        if (runs.isEmpty()) {
-            return;
-        }
+    private void leakTests(List<AssessedRun> runs) {
         sheet.heading("Leak tests");
         sheet.paragraph(
                 "The chamber is evacuated, isolated, left to settle, and then watched. p1 is read at isolation, p2 "
@@ -341,9 +345,9 @@ final class VisitSections {
                 figures("p1, p2, p3 (kPa abs)", 22),
                 figures("settling, measuring", 22),
                 figures("rate", 27),
-                figures("at constant temperature", 27),
-                words("limit", 21),
-                words("Verdict", 22));
+                figures("at constant temperature", 25),
+                words("limit", 25),
+                words("Verdict", 20));
         runs.forEach(this::leakRow);
         sheet.endTable();
         sheet.aside(
@@ -380,7 +384,9 @@ final class VisitSections {
                 .filter(f -> f.id() == CriterionId.LEAK_RATE)
                 .findFirst();
         html.element(
-                "td", "", finding.flatMap(f -> f.limit()).map(Object::toString).orElse("none"));
+                "td",
+                "together",
+                finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
         html.open("td", "class", "last");
         sheet.verdict(assessedRun.evaluation().verdict().outcome());
         html.close().close();
@@ -410,12 +416,14 @@ final class VisitSections {
     }
 
     private void list(String title, List<String> lines, String none) {
-        sheet.heading(title);
-        if (lines.isEmpty()) {
-            sheet.paragraph(none);
-        } else {
-            sheet.bullets(lines);
-        }
+        sheet.keep(() -> {
+            sheet.heading(title);
+            if (lines.isEmpty()) {
+                sheet.paragraph(none);
+            } else {
+                sheet.bullets(lines);
+            }
+        });
     }
 
     private void files() {

@@ -103,7 +103,7 @@ public final class CyclePlot {
         timeAxis(canvas, lowest, true);
         return canvas.toDrawing(
                 title,
-                "Whole cycle of run %s: %d temperatures%s from %s to %s. %s. The figures stand in the tables of this run."
+                "Whole cycle of run %s: %s temperatures%s from %s to %s. %s. The figures stand in the tables of this run."
                         .formatted(
                                 evaluation.run().id(),
                                 temperatures.size(),
@@ -187,12 +187,13 @@ public final class CyclePlot {
         double y = panel.y(value);
         canvas.line(x, panel.top(), x, panel.bottom(), HAIR, Ink.GREY);
         canvas.dot(x, y, 2.2, Ink.BLACK);
+        boolean atLeft = x < panel.left() + 70;
         canvas.words(
-                x - 4,
-                y - 6,
+                atLeft ? x + 4 : x - 4,
+                atLeft ? y + 10 : y - 6,
                 name + " " + Figures.nearest(value, 2) + " kPa",
                 SMALL,
-                Mark.Anchor.END,
+                atLeft ? Mark.Anchor.START : Mark.Anchor.END,
                 Mark.Face.REGULAR,
                 Ink.BLACK);
     }
