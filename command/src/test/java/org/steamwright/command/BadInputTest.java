@@ -101,7 +101,8 @@ class BadInputTest {
 
     @Test
     void two_gigabytes_are_refused_at_once() throws IOException {
-        try (RandomAccessFile file = new RandomAccessFile(folder.resolve("run.csv").toFile(), "rw")) {
+        try (RandomAccessFile file =
+                new RandomAccessFile(folder.resolve("run.csv").toFile(), "rw")) {
             file.setLength(2L << 30);
         }
         Session.Said said = assess();
@@ -181,8 +182,19 @@ class BadInputTest {
 
     private Session.Said assess(String... more) {
         String[] usual = {
-            "assess", "run.csv", "--kind", "empty-chamber", "--type", "N", "--at", "121 °C", "--hold", "15 min",
-            "--criteria", "eu-en13060", "--no-report"
+            "assess",
+            "run.csv",
+            "--kind",
+            "empty-chamber",
+            "--type",
+            "N",
+            "--at",
+            "121 °C",
+            "--hold",
+            "15 min",
+            "--criteria",
+            "eu-en13060",
+            "--no-report"
         };
         String[] all = new String[usual.length + more.length];
         System.arraycopy(usual, 0, all, 0, usual.length);

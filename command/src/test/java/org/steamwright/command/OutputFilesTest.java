@@ -102,9 +102,7 @@ class OutputFilesTest {
     private static Map<String, byte[]> pair(String json) {
         Map<String, byte[]> files = new LinkedHashMap<>();
         files.put("result.json", json.getBytes(StandardCharsets.UTF_8));
-        files.put(
-                "report.pdf",
-                ("%PDF-1.7 Steamwright " + json.hashCode()).getBytes(StandardCharsets.UTF_8));
+        files.put("report.pdf", ("%PDF-1.7 Steamwright " + json.hashCode()).getBytes(StandardCharsets.UTF_8));
         return files;
     }
 }

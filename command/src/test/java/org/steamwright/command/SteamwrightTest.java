@@ -125,8 +125,8 @@ class SteamwrightTest {
 
     @Test
     void somebody_at_the_terminal_is_asked_only_for_what_the_file_cannot_tell() {
-        Session.Said said = session.answered(
-                "eu-en13060\n1\nN\n121 °C\n", "assess", "run.csv", "--hold", "15 min", "--json");
+        Session.Said said =
+                session.answered("eu-en13060\n1\nN\n121 °C\n", "assess", "run.csv", "--hold", "15 min", "--json");
         assertThat(said.err())
                 .contains("By which limits")
                 .contains("What was tested?")
@@ -169,8 +169,8 @@ class SteamwrightTest {
 
     @Test
     void a_terminal_without_unicode_gets_plain_letters() {
-        Session.Said said = session.run(
-                new Surroundings.Terminal(false, true, false, false, false), "", "read", "run.csv");
+        Session.Said said =
+                session.run(new Surroundings.Terminal(false, true, false, false, false), "", "read", "run.csv");
         assertThat(said.out().chars().allMatch(sign -> sign < 0x80)).isTrue();
         assertThat(said.out()).contains("degC");
     }

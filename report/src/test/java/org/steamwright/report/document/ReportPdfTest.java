@@ -105,8 +105,7 @@ final class ReportPdfTest {
     }
 
     private static Finding holdingTime(double seconds) {
-        Source source = new Source(
-                "example", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
+        Source source = new Source("example", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
         Limit limit = new Limit(Comparison.AT_LEAST, 180, Unit.SECONDS, source);
         Figure figure = Figure.exact(seconds, Unit.SECONDS);
         Judgement judgement = Judgement.of(figure, limit, DecisionRule.SIMPLE);

@@ -68,8 +68,8 @@ final class DecimationTest {
 
     @Test
     void lifts_the_pen_at_a_gap_and_at_a_missing_value() {
-        Decimation thin = Decimation.of(
-                new double[] {0, 1, 2, 10, 11, 12}, new double[] {5, 5, 5, 6, Double.NaN, 7}, 1.6, 0.5);
+        Decimation thin =
+                Decimation.of(new double[] {0, 1, 2, 10, 11, 12}, new double[] {5, 5, 5, 6, Double.NaN, 7}, 1.6, 0.5);
         assertThat(thin.values()).containsExactly(5, 5, 5, Double.NaN, 6, Double.NaN, 7);
     }
 

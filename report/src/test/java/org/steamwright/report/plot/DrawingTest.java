@@ -22,11 +22,10 @@ import org.steamwright.report.SampleVisits;
 
 final class DrawingTest {
 
-    private static final Source SOURCE = new Source(
-            "example", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
+    private static final Source SOURCE =
+            new Source("example", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
 
-    private final RunEvaluation dipped =
-            SampleVisits.full().runs().get(4).evaluation();
+    private final RunEvaluation dipped = SampleVisits.full().runs().get(4).evaluation();
 
     @Test
     void same_run_gives_the_same_picture() {
@@ -51,8 +50,8 @@ final class DrawingTest {
 
     @Test
     void nothing_is_drawn_outside_the_sheet() {
-        for (Drawing drawing : List.of(
-                CyclePlot.whole(dipped), CyclePlot.plateau(dipped).orElseThrow())) {
+        for (Drawing drawing :
+                List.of(CyclePlot.whole(dipped), CyclePlot.plateau(dipped).orElseThrow())) {
             for (Mark mark : drawing.marks()) {
                 if (mark instanceof Mark.Line line) {
                     inside(drawing, line.outline());
