@@ -20,9 +20,10 @@ final class AssessCommand implements Command {
         CommandSpec spec = CommandSpec.create();
         spec.usageMessage()
                 .description(
-                        "Assess a visit folder or a single recording: print the verdict with the figures that decided",
-                        "it, and write result.json and report.pdf. Files that are there are never overwritten unless",
-                        "--replace is given and they are earlier results of the same recordings.")
+                        "Assess a visit folder or a single recording.",
+                        "Prints the verdict with the figures that decided it and writes result.json and report.pdf.",
+                        "Files that are there are never overwritten unless --replace is given and they are earlier",
+                        "results of the same recordings.")
                 .footer(
                         "",
                         "A visit folder says everything in its visit.yaml; then only --criteria, --out and the options",

@@ -24,8 +24,8 @@ final class CriteriaCommand implements Command {
         CommandSpec spec = CommandSpec.create();
         spec.usageMessage()
                 .description(
-                        "List the criteria sets that come with the program, or show one with every limit, its",
-                        "source and how sure it is.");
+                        "List the criteria sets, or show one with every limit.",
+                        "Each limit comes with its source and how sure it is.");
         Options.argument(spec, "NAME|FILE", false, "A preset, or a criteria file of your own. Lists all if not given.");
         return spec;
     }

@@ -165,9 +165,15 @@ final class Declared {
     private static Refusal open(Path file, List<Question> questions) {
         List<String> lines = new ArrayList<>();
         lines.add(file.getFileName() + " leaves something open that only a person can tell:");
+        boolean isKindOpen = false;
         for (Question question : questions) {
             lines.add("  " + question.text() + " " + question.evidence());
             lines.add("    " + option(question));
+            isKindOpen |= question.key().equals("kind");
+        }
+        if (isKindOpen) {
+            lines.add("  Unless it was an air leakage test, the type of the cycle and its temperature are needed too:");
+            lines.add("    --type: B or N or S, --at: '134 °C'");
         }
         return new Refusal(ExitStatus.USAGE, lines);
     }

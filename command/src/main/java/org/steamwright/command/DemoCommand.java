@@ -19,8 +19,8 @@ final class DemoCommand implements Command {
         CommandSpec spec = CommandSpec.create();
         spec.usageMessage()
                 .description(
-                        "Write the visit folder of an invented clinic, assess it and say where the report lies.",
-                        "The recordings are simulated and marked so. Can be repeated: the same files come out.");
+                        "Write the visit folder of an invented clinic and assess it.",
+                        "Ends by saying where the report lies. The recordings are simulated and marked so. Can be repeated: the same files come out.");
         Options.value(spec, "--out", "DIR", "Folder to write into; 'demo' if not given.");
         Options.flag(spec, "--plain", "Print one fact a line, fields parted by tabulators.");
         Options.flag(spec, "--quiet", "Print nothing but errors.");

@@ -26,8 +26,9 @@ final class ReadCommand implements Command {
         CommandSpec spec = CommandSpec.create();
         spec.usageMessage()
                 .description(
-                        "Show how a recording was understood: columns, units, interval, gaps, clock, time zone,",
-                        "remarks and a small plot of letters. Judges nothing, writes nothing.");
+                        "Show how a recording was understood.",
+                        "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
+                        "Judges nothing, writes nothing.");
         Options.argument(spec, "FILE", true, "A recording (CSV).");
         Options.flag(spec, "--no-input", "Never ask; what is missing is an error.");
         Reading.options(spec);

@@ -25,8 +25,7 @@ final class SchemaCommand implements Command {
     @Override
     public CommandSpec spec() {
         CommandSpec spec = CommandSpec.create();
-        spec.usageMessage()
-                .description("Print the JSON Schema (draft 2020-12) of a file format: visit, result or criteria.");
+        spec.usageMessage().description("Print the JSON Schema (draft 2020-12) of a file format.");
         Options.argument(spec, "FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
         return spec;
     }

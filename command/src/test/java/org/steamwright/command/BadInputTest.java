@@ -38,7 +38,7 @@ class BadInputTest {
         String text = Cycle.good();
         String[] lines = text.split("\n", -1);
         for (int i = 400; i < 900; i++) {
-            lines[i] = lines[i].substring(0, lines[i].indexOf(',')) + ",error";
+            lines[i] = lines[i].substring(0, lines[i].indexOf(',')) + ",error,101.3";
         }
         Session.Said said = refusedOrNoPass(String.join("\n", lines));
         assertThat(said.out() + said.err()).contains("T1").contains("error");
@@ -111,19 +111,31 @@ class BadInputTest {
     }
 
     @Test
+    void the_same_visit_passes_when_nothing_is_wrong_with_its_recording() throws IOException {
+        Session.Said said = assessVisit(Cycle.good());
+        assertThat(said.status()).as(said.out() + said.err()).isEqualTo(ExitStatus.PASS);
+        assertThat(said.out()).startsWith("PASS");
+    }
+
+    @Test
     void a_cycle_without_a_plateau_does_not_pass() throws IOException {
-        Session.Said said = refusedOrNoPass(Cycle.peakingAt(115));
-        assertThat(said.out()).contains("121 °C");
+        Session.Said said = assessVisit(Cycle.peakingAt(115));
+        assertThat(said.status()).isIn(ExitStatus.FAIL, ExitStatus.OPEN);
+        assertThat(said.out()).contains("121 °C").contains("Holding time");
     }
 
     @Test
     void a_recording_that_ends_in_the_hold_does_not_pass() throws IOException {
-        refusedOrNoPass(Cycle.cutAfter(Cycle.HEAT + 950));
+        Session.Said said = assessVisit(Cycle.cutAfter(Cycle.HEAT + 950));
+        assertThat(said.status()).isIn(ExitStatus.FAIL, ExitStatus.OPEN);
+        assertThat(said.out()).contains("ends");
     }
 
     @Test
     void a_gap_inside_the_hold_does_not_pass() throws IOException {
-        refusedOrNoPass(Cycle.withGap(60));
+        Session.Said said = assessVisit(Cycle.withGap(200));
+        assertThat(said.status()).isIn(ExitStatus.FAIL, ExitStatus.OPEN);
+        assertThat(said.out()).contains("has no sample between");
     }
 
     @Test
@@ -138,6 +150,15 @@ class BadInputTest {
         Session.Said said = session.run("assess", ".");
         assertThat(said.status()).isEqualTo(ExitStatus.UNREADABLE);
         assertThat(said.err()).contains("visit.yaml");
+    }
+
+    private Session.Said assessVisit(String recording) throws IOException {
+        session.write("visit.yaml", Cycle.visit());
+        session.write("run.csv", recording);
+        Session.Said said = session.run("assess", ".", "--no-report");
+        assertThat(folder.resolve("run.csv")).hasContent(recording);
+        assertThat(folder.resolve("visit.yaml")).hasContent(Cycle.visit());
+        return said;
     }
 
     private void refused(String text, ExitStatus status, String... words) throws IOException {
