@@ -22,7 +22,8 @@ class DemoVisitReadTest {
     private static final int FAILING_RUN = 13;
 
     @Test
-    void the_demo_is_read_in_full_and_fails_where_it_says(@TempDir Path folder) throws IOException, VisitFolderException {
+    void the_demo_is_read_in_full_and_fails_where_it_says(@TempDir Path folder)
+            throws IOException, VisitFolderException {
         DemoVisit.write(folder);
         Visit visit = VisitFolder.read(folder, new Presets());
         assertThat(visit.remarks()).isEmpty();

@@ -67,16 +67,15 @@ public final class MeasuringUnit {
         if (bare.isPresent()) {
             return bare;
         }
-        for (String ending : ABSOLUTE) {
+        Optional<MeasuringUnit> absolute = counted(plain, ABSOLUTE, PressureReference.ABSOLUTE);
+        return absolute.isPresent() ? absolute : counted(plain, GAUGE, PressureReference.GAUGE);
+    }
+
+    private static Optional<MeasuringUnit> counted(String plain, String[] endings, PressureReference reference) {
+        for (String ending : endings) {
             if (plain.endsWith(ending)) {
-                return pressure(plain.substring(0, plain.length() - ending.length()))
-                        .map(unit -> unit.with(PressureReference.ABSOLUTE));
-            }
-        }
-        for (String ending : GAUGE) {
-            if (plain.endsWith(ending)) {
-                return pressure(plain.substring(0, plain.length() - ending.length()))
-                        .map(unit -> unit.with(PressureReference.GAUGE));
+                Optional<MeasuringUnit> unit = pressure(plain.substring(0, plain.length() - ending.length()));
+                return unit.isPresent() ? Optional.of(unit.get().with(reference)) : unit;
             }
         }
         return Optional.empty();

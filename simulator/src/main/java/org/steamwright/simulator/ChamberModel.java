@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.steam.IapwsR797;
 
 /**
@@ -178,14 +179,14 @@ final class ChamberModel {
         isolated = (size - 1) * STEP;
         double isolatedAir = airNow;
         double isolatedSteam = steamNow;
-        double startKelvin = wallNow + 273.15;
+        double startKelvin = wallNow + Temperature.ZERO_CELSIUS_IN_KELVIN;
         int steps = (int)
                 Math.round((program.settlingSeconds() + program.measuringSeconds() + LEAK_SURPLUS_SECONDS) / STEP);
         double startCelsius = wallNow;
         for (int i = 1; i <= steps; i++) {
             double minutes = i * STEP / 60;
             wallNow = startCelsius + program.kelvinPerMinute() * minutes;
-            double stretch = (wallNow + 273.15) / startKelvin;
+            double stretch = (wallNow + Temperature.ZERO_CELSIUS_IN_KELVIN) / startKelvin;
             airNow = (isolatedAir + program.leakKilopascalPerMinute() * minutes) * stretch;
             steamNow = isolatedSteam * stretch
                     + program.waterKilopascal() * (1 - StrictMath.exp(-i * STEP / program.waterSeconds()));

@@ -6,11 +6,12 @@ import java.util.List;
 import java.util.Map;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.quantity.PressureUnit;
 import org.steamwright.assessment.steam.IapwsR797;
 
 /** A scenario after its faults have acted on it; what they do to single readings is asked here. */
 final class Effective {
-    private static final double NORMAL_AMBIENT = 101.325;
+    private static final double NORMAL_AMBIENT = PressureUnit.ATMOSPHERE.toKilopascal(1);
 
     final Scenario scenario;
     /** As declared before any fault. */

@@ -1,16 +1,18 @@
 package org.steamwright.visit;
 
+import java.util.Comparator;
 import java.util.List;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 
 /**
  * A run with its evaluation and the findings from load and indicators.
  *
  * @param run facts
  * @param evaluation of the recording
- * @param loadFindings dryness and indicators; empty for runs without a load
+ * @param loadFindings dryness and indicators; empty for a run with neither a load nor indicators
  */
 public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
 
@@ -22,6 +24,24 @@ public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> 
     public boolean isPass() {
         return evaluation.verdict().isPass()
                 && loadFindings.stream().filter(Finding::isDeciding).allMatch(f -> f.outcome() == Outcome.PASS);
+    }
+
+    /** Whether the recording or anything that decides about the load fails. What neither passes, fails nor waits is invalid. */
+    public boolean isFail() {
+        return evaluation.verdict().outcome() == RunOutcome.FAIL
+                || loadFindings.stream().anyMatch(f -> f.isDeciding() && f.outcome() == Outcome.FAIL);
+    }
+
+    /** One sentence: why it does not pass, or that it does. */
+    public String cause() {
+        if (!evaluation.verdict().isPass()) {
+            return evaluation.verdict().cause();
+        }
+        return loadFindings.stream()
+                .filter(f -> f.isDeciding() && f.outcome() != Outcome.PASS)
+                .min(Comparator.comparing(f -> f.outcome() != Outcome.FAIL))
+                .map(Finding::sentence)
+                .orElse(evaluation.verdict().cause());
     }
 
     /** Whether only an answer that is still awaited keeps it from passing. */

@@ -67,7 +67,7 @@ public record Visit(
         remarks = List.copyOf(remarks);
         for (int i = 0; i < runs.size(); i++) {
             if (runs.get(i).number() != i + 1) {
-                throw new IllegalArgumentException("runs are numbered from 1 without holes; run %d stands at place %d"
+                throw new IllegalArgumentException("runs are numbered from 1 without holes; run %s stands at place %s"
                         .formatted(runs.get(i).number(), i + 1));
             }
         }

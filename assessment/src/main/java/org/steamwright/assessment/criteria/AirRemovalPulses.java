@@ -42,7 +42,7 @@ public final class AirRemovalPulses implements Criterion<RunEvidence> {
                 deeper(pulses, deepEnough + doubt),
                 Unit.COUNT,
                 "pulses near the depth limit counted either way");
-        String sentence = "%d of %d declared evacuations reached %s or deeper%s."
+        String sentence = "%s of %s declared evacuations reached %s or deeper%s."
                 .formatted(
                         (int) figure.value(),
                         declared,

@@ -116,8 +116,10 @@ public final class LeakCriteria {
         double resolution = evidence.pressure().channel().column().resolution();
         double one =
                 Contribution.resolution("resolution", resolution, "recording").standardUncertainty();
-        double doubt =
-                COVERAGE_FACTOR * Math.hypot(one, one) / test.measuringPeriodSeconds() * LeakTest.SECONDS_PER_MINUTE;
+        double doubt = COVERAGE_FACTOR
+                * StrictMath.hypot(one, one)
+                / test.measuringPeriodSeconds()
+                * LeakTest.SECONDS_PER_MINUTE;
         Figure figure = Figure.withDoubt(
                 test.rate().kilopascalPerMinute(),
                 doubt,

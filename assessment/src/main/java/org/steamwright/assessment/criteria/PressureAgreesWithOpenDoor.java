@@ -33,11 +33,27 @@ public final class PressureAgreesWithOpenDoor implements Criterion<RunEvidence> 
                 .orElseGet(() -> Findings.notApplicable(requirement, "Not assessed: no pressure was recorded."));
     }
 
+    /** Whether a recorded pressure is what it was declared to be, as far as the open door shows; true without one. */
+    static boolean isTrusted(RunEvidence evidence) {
+        return evidence.corrected()
+                .pressure()
+                .map(pressure -> {
+                    double ambient = evidence.ambientKilopascal();
+                    double allowance = allowance(pressure, evidence.ambientHalfWidthKilopascal());
+                    double first = pressure.at(0);
+                    double last = pressure.at(pressure.size() - 1);
+                    double other = otherKind(pressure, ambient);
+                    return !isAbout(first, other, allowance)
+                            && !isAbout(last, other, allowance)
+                            && (isAbout(first, ambient, allowance) || isAbout(last, ambient, allowance));
+                })
+                .orElse(true);
+    }
+
     /** The same for any pressure channel. */
     static Finding judge(
             CorrectedChannel pressure, double ambient, double halfWidth, String ambientWords, Requirement requirement) {
-        double allowance =
-                ALLOWANCE_KILOPASCAL + halfWidth + pressure.expanded().value();
+        double allowance = allowance(pressure, halfWidth);
         double first = pressure.at(0);
         double last = pressure.at(pressure.size() - 1);
         String words = "before %s, after %s, ambient %s (%s)"
@@ -50,12 +66,8 @@ public final class PressureAgreesWithOpenDoor implements Criterion<RunEvidence> 
                 List.of(pressure.name()),
                 pressure.axis().first(),
                 pressure.axis().last());
-        boolean isGauge = pressure.channel()
-                .reference()
-                .filter(reference -> reference == PressureReference.GAUGE)
-                .isPresent();
-        // a gauge pressure taken as absolute reads about 0, an absolute one taken as gauge about twice ambient
-        double other = isGauge ? 2 * ambient : 0;
+        boolean isGauge = isGauge(pressure);
+        double other = otherKind(pressure, ambient);
         if (isAbout(first, other, allowance) || isAbout(last, other, allowance)) {
             return Findings.invalid(
                     requirement,
@@ -75,6 +87,23 @@ public final class PressureAgreesWithOpenDoor implements Criterion<RunEvidence> 
                 evidence,
                 "The pressure never reads ambient, so whether it is absolute or gauge can not be shown: " + words
                         + ". Record some seconds with the door open.");
+    }
+
+    private static double allowance(CorrectedChannel pressure, double halfWidth) {
+        return ALLOWANCE_KILOPASCAL + halfWidth + pressure.expanded().value();
+    }
+
+    private static boolean isGauge(CorrectedChannel pressure) {
+        return pressure.channel()
+                .reference()
+                .filter(reference -> reference == PressureReference.GAUGE)
+                .isPresent();
+    }
+
+    /** What the open door would read, as absolute pressure, if the channel were of the kind it was not declared. */
+    private static double otherKind(CorrectedChannel pressure, double ambient) {
+        // a gauge pressure taken as absolute reads about 0, an absolute one taken as gauge about twice ambient
+        return isGauge(pressure) ? 2 * ambient : 0;
     }
 
     private static boolean isAbout(double reading, double expected, double allowance) {

@@ -61,8 +61,8 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
     }
 
     /**
-     * Channels whose values themselves are wrong (stuck, at the end of their range, impossible), with the theoretical
-     * temperature if the pressure is among them. A channel that only lacks samples is not: those it has are good.
+     * Channels whose values themselves are wrong (stuck, at the end of their range, impossible, not of the declared kind),
+     * with the theoretical temperature if the pressure is among them. A channel that only lacks samples is not: those it has are good.
      */
     public static Set<String> untrusted(RunEvidence evidence) {
         Stretch stretch = stretch(evidence);
@@ -70,11 +70,16 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         for (CorrectedChannel channel : channels(evidence)) {
             if (untrusted(channel, stretch, evidence).isPresent()) {
                 names.add(channel.name());
-                if (channel.role() == ChannelRole.PRESSURE) {
-                    names.add(TraceCorrection.THEORETICAL_NAME);
-                }
             }
         }
+        evidence.corrected().pressure().ifPresent(pressure -> {
+            if (!PressureAgreesWithOpenDoor.isTrusted(evidence)) {
+                names.add(pressure.name());
+            }
+            if (names.contains(pressure.name())) {
+                names.add(TraceCorrection.THEORETICAL_NAME);
+            }
+        });
         return names;
     }
 
@@ -121,7 +126,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         }
         return missing == 0
                 ? Optional.empty()
-                : Optional.of("Channel %s has no value in %d of %d samples of the plateau, first at %s."
+                : Optional.of("Channel %s has no value in %s of %s samples of the plateau, first at %s."
                         .formatted(
                                 channel.name(),
                                 missing,

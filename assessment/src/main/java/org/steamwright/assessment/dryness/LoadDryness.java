@@ -36,7 +36,7 @@ public record LoadDryness(double beforeGram, double afterGram, double balanceGra
     public double expandedUncertaintyPercent() {
         double byAfter = PERCENT * balanceGram / beforeGram;
         double byBefore = PERCENT * balanceGram * afterGram / (beforeGram * beforeGram);
-        return Math.hypot(byAfter, byBefore);
+        return StrictMath.hypot(byAfter, byBefore);
     }
 
     /**

@@ -39,7 +39,7 @@ public record Recording(
         for (Column column : columns) {
             if (column.size() != axis.size()) {
                 throw new IllegalArgumentException(
-                        "column %s has %d values for %d samples".formatted(column.name(), column.size(), axis.size()));
+                        "column %s has %s values for %s samples".formatted(column.name(), column.size(), axis.size()));
             }
         }
     }

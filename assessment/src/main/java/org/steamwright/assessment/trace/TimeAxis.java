@@ -31,7 +31,7 @@ public final class TimeAxis {
     public static TimeAxis ofSeconds(double... seconds) {
         for (int i = 0; i < seconds.length; i++) {
             if (!Double.isFinite(seconds[i]) || (i > 0 && seconds[i] <= seconds[i - 1])) {
-                throw new IllegalArgumentException("sample %d at %s s does not come after %s s"
+                throw new IllegalArgumentException("sample %s at %s s does not come after %s s"
                         .formatted(i, seconds[i], i > 0 ? seconds[i - 1] : Double.NaN));
             }
         }

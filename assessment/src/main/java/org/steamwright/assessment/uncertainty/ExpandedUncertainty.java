@@ -27,6 +27,6 @@ public record ExpandedUncertainty(double value, double coverageFactor) {
      */
     public static ExpandedUncertainty ofDifference(ExpandedUncertainty a, ExpandedUncertainty b) {
         double k = Math.max(a.coverageFactor, b.coverageFactor);
-        return new ExpandedUncertainty(k * Math.hypot(a.standard(), b.standard()), k);
+        return new ExpandedUncertainty(k * StrictMath.hypot(a.standard(), b.standard()), k);
     }
 }

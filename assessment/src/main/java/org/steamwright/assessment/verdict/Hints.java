@@ -28,11 +28,14 @@ final class Hints {
     /** A load that leads the reference point by this much, in seconds, points at the clocks. Own choice. */
     private static final double LEAD_SECONDS = 5.0;
 
+    /** A pack this much later than the reference point, in seconds, is late. Own choice. */
+    private static final double LATE_SECONDS = 15.0;
+
     private Hints() {}
 
     static List<Hint> of(List<Finding> findings, RunEvidence evidence, Optional<SteamCondition> steam) {
         List<Hint> hints = new ArrayList<>();
-        boolean isPackSlow = isOpen(findings, CriterionId.PENETRATION_TIME) || isPackLast(findings, evidence);
+        boolean isPackSlow = isOpen(findings, CriterionId.PENETRATION_TIME) || isPackLate(evidence);
         boolean isCold = steam.filter(s -> s.coldestDifference() < -COLD_KELVIN).isPresent();
         if (isPackSlow && (isCold || isOpen(findings, CriterionId.AIR_REMOVAL_PULSES))) {
             hints.add(new Hint(
@@ -68,7 +71,7 @@ final class Hints {
                     "the controller or its sensor drifts, a valve sticks, scale on the heater",
                     "Compare the sterilizer's own display with the reference at the same moment."));
         }
-        if (isShortHold(findings)) {
+        if (isShortHold(findings) && !isPackSlow) {
             hints.add(new Hint(
                     "The holding time came out short.",
                     "the sterilizer counts from its own sensor, which runs ahead of the load or reads high",
@@ -143,12 +146,15 @@ final class Hints {
                         finding.id() == CriterionId.MINIMUM_HOLDING_TIME && finding.outcome() == Outcome.FAIL);
     }
 
-    private static boolean isPackLast(List<Finding> findings, RunEvidence evidence) {
-        return findings.stream()
-                .filter(finding -> finding.id() == CriterionId.EQUILIBRATION_TIME && finding.outcome() == Outcome.FAIL)
-                .flatMap(finding -> finding.evidence().channels().stream())
-                .anyMatch(name -> evidence.judged().stream()
-                        .anyMatch(point -> point.name().equals(name) && point.role() == ChannelRole.CHALLENGE_PACK));
+    /** Whether a challenge pack came late or never, whether or not the criteria set judges that. */
+    private static boolean isPackLate(RunEvidence evidence) {
+        return evidence.asRead()
+                .filter(plateau -> evidence.judged().stream()
+                        .filter(point -> point.role() == ChannelRole.CHALLENGE_PACK)
+                        .anyMatch(point -> plateau.findCrossing(point.name())
+                                .map(crossing -> crossing.sampleSeconds() - plateau.reachedSeconds() > LATE_SECONDS)
+                                .orElse(true)))
+                .isPresent();
     }
 
     private static boolean isLoadLeading(RunEvidence evidence) {

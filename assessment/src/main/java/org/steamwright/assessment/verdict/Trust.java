@@ -1,7 +1,6 @@
 package org.steamwright.assessment.verdict;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.steamwright.assessment.calibration.TraceCorrection;
@@ -24,22 +23,17 @@ final class Trust {
      * @param untrusted names of channels whose values are wrong
      */
     static List<Finding> revised(List<Finding> findings, Set<String> untrusted) {
-        Set<String> all = new HashSet<>(untrusted);
-        for (Finding finding : findings) {
-            if (finding.id() == CriterionId.PRESSURE_KIND && finding.outcome() == Outcome.INVALID) {
-                all.addAll(finding.evidence().channels());
-                all.add(TraceCorrection.THEORETICAL_NAME);
-            }
-        }
         List<Finding> revised = new ArrayList<>();
         for (Finding finding : findings) {
-            revised.add(isSaid(finding) && restsOn(finding, all) ? withoutStatement(finding) : finding);
+            revised.add(isSaid(finding) && restsOn(finding, untrusted) ? withoutStatement(finding) : finding);
         }
         return List.copyOf(revised);
     }
 
     private static boolean isSaid(Finding finding) {
+        // the holding time answers for itself: it is looked for again without the untrusted channels
         return finding.id().group() != CriterionId.Group.EVIDENCE
+                && finding.id() != CriterionId.MINIMUM_HOLDING_TIME
                 && (finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED);
     }
 

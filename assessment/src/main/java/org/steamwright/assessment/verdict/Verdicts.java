@@ -33,7 +33,7 @@ final class Verdicts {
             throw new IllegalArgumentException("a criteria set in which nothing decides can't give a verdict");
         }
         return new RunVerdict(
-                RunOutcome.PASS, List.of(), "All %d deciding criteria are met.".formatted(deciding.size()));
+                RunOutcome.PASS, List.of(), "All %s deciding criteria are met.".formatted(deciding.size()));
     }
 
     /** The outcome as if the simple rule were in force. */

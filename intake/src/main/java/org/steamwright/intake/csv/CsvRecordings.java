@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
@@ -56,7 +55,8 @@ public final class CsvRecordings {
                     IntakeMessage.FILE_EMPTY,
                     file.name(),
                     "",
-                    "the file has %d bytes and nothing but blanks. Export the recording again.".formatted(file.size()));
+                    Sentence.of(
+                            "the file has %d bytes and nothing but blanks. Export the recording again.", file.size()));
         }
         List<String> explanation = new ArrayList<>();
         List<Remark> remarks = new ArrayList<>();
@@ -96,12 +96,8 @@ public final class CsvRecordings {
         int kept = mergeRepeated(file.name(), layout, finished, placed, remarks);
         TimeAxis axis = axis(placed.nanos, kept);
         remarkGaps(file.name(), axis, remarks);
-        explanation.add(String.format(
-                Locale.ROOT,
-                "%d samples over %s s, interval %s s",
-                axis.size(),
-                number(axis.last()),
-                number(axis.interval())));
+        explanation.add(Sentence.of(
+                "%d samples over %s s, interval %s s", axis.size(), number(axis.last()), number(axis.interval())));
         return new Recording(
                 file.name(),
                 file.size(),
@@ -156,12 +152,12 @@ public final class CsvRecordings {
                             IntakeMessage.TIME_STAMP_REPEATED,
                             file,
                             "row " + finished.time.line(i),
-                            "%s stands in this row and in the row before with other readings. Each moment may stand once.%s"
-                                    .formatted(
-                                            TimeLine.shown(nanos[i], layout.time(), placed.zone),
-                                            finished.time.hasSeconds()
-                                                    ? " Export with fractions of a second, or one file per logger."
-                                                    : " The times have no seconds: export with seconds."));
+                            Sentence.of(
+                                    "%s stands in this row and in the row before with other readings. Each moment may stand once.%s",
+                                    TimeLine.shown(nanos[i], layout.time(), placed.zone),
+                                    finished.time.hasSeconds()
+                                            ? " Export with fractions of a second, or one file per logger."
+                                            : " The times have no seconds: export with seconds."));
                 }
                 firstLine = firstLine == 0 ? finished.time.line(i) : firstLine;
             } else {
@@ -178,21 +174,22 @@ public final class CsvRecordings {
                     IntakeMessage.TOO_FEW_ROWS,
                     file,
                     "",
-                    "all %d rows have the same time and the same readings. Expected at least two moments."
-                            .formatted(finished.rows));
+                    Sentence.of(
+                            "all %d rows have the same time and the same readings. Expected at least two moments.",
+                            finished.rows));
         }
         if (repeated > 0) {
             remarks.add(new Remark(
                     IntakeMessage.ROW_REPEATED.id(),
                     Rank.DOUBT,
                     file + ", row " + firstLine,
-                    "%d row%s, the first in row %d, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?"
-                            .formatted(
-                                    repeated,
-                                    repeated == 1 ? "" : "s",
-                                    firstLine,
-                                    repeated == 1 ? "repeats" : "repeat",
-                                    repeated == 1 ? "is" : "are")));
+                    Sentence.of(
+                            "%d row%s, the first in row %d, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?",
+                            repeated,
+                            repeated == 1 ? "" : "s",
+                            firstLine,
+                            repeated == 1 ? "repeats" : "repeat",
+                            repeated == 1 ? "is" : "are")));
         }
         return kept;
     }
@@ -213,20 +210,21 @@ public final class CsvRecordings {
         }
         List<String> shown = new ArrayList<>();
         for (Gap gap : gaps.subList(0, Math.min(gaps.size(), GAPS_SHOWN))) {
-            shown.add("%s s from %s s to %s s"
-                    .formatted(number(gap.seconds()), number(gap.fromSeconds()), number(gap.toSeconds())));
+            shown.add(Sentence.of(
+                    "%s s from %s s to %s s",
+                    number(gap.seconds()), number(gap.fromSeconds()), number(gap.toSeconds())));
         }
         remarks.add(new Remark(
                 IntakeMessage.GAP.id(),
                 Rank.NOTE,
                 file,
-                "%d gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it."
-                        .formatted(
-                                gaps.size(),
-                                gaps.size() == 1 ? "" : "s",
-                                number(axis.interval()),
-                                String.join(", ", shown),
-                                gaps.size() > GAPS_SHOWN ? ", …" : "")));
+                Sentence.of(
+                        "%d gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it.",
+                        gaps.size(),
+                        gaps.size() == 1 ? "" : "s",
+                        number(axis.interval()),
+                        String.join(", ", shown),
+                        gaps.size() > GAPS_SHOWN ? ", …" : "")));
     }
 
     private static String number(double value) {

@@ -49,8 +49,7 @@ record Decoded(String text, String explanation, boolean isFallback) {
                             "the file starts with the byte-order mark of " + charset.name()
                                     + " but its bytes are not text in it. Export it again, or choose the charset."));
         }
-        refuseBinary(file);
-        if (isAscii(bytes)) {
+        if (refuseBinary(file)) {
             return new Decoded(new String(bytes, StandardCharsets.ISO_8859_1), "encoding ASCII", false);
         }
         Optional<String> utf8 = decode(file, StandardCharsets.UTF_8, 0);
@@ -96,15 +95,6 @@ record Decoded(String text, String explanation, boolean isFallback) {
         }
     }
 
-    private static boolean isAscii(byte[] bytes) {
-        for (byte b : bytes) {
-            if (b < 0) {
-                return false;
-            }
-        }
-        return true;
-    }
-
     private static void refuseKnownBinary(FileBytes file) throws UnreadableFileException {
         byte[] b = file.raw();
         if (startsWith(b, 'P', 'K', 3, 4) || startsWith(b, 0xD0, 0xCF, 0x11, 0xE0)) {
@@ -135,7 +125,8 @@ record Decoded(String text, String explanation, boolean isFallback) {
         return true;
     }
 
-    private static void refuseBinary(FileBytes file) throws UnreadableFileException {
+    /** Tells whether all of it is ASCII. */
+    private static boolean refuseBinary(FileBytes file) throws UnreadableFileException {
         byte[] b = file.raw();
         int head = Math.min(b.length, HEAD);
         int odd = 0;
@@ -151,37 +142,48 @@ record Decoded(String text, String explanation, boolean isFallback) {
         if (odd * 50 > head) {
             throw binary(
                     file,
-                    "%d of the first %d bytes are control codes: this is not a text file. Export the recording as CSV from the logger software."
-                            .formatted(odd + zeros, head));
+                    Sentence.of(
+                            "%d of the first %d bytes are control codes: this is not a text file. Export the recording as CSV from the logger software.",
+                            odd + zeros, head));
         }
         if (zeros * 5 > head * 2 && (b[0] == 0 || b[1] == 0)) {
             throw binary(
                     file,
                     "every other byte is zero, as in UTF-16 text without a byte-order mark. Choose the charset (UTF-16LE or UTF-16BE), or export as UTF-8.");
         }
-        int line = 1;
+        boolean isAscii = true;
         for (int i = 0; i < b.length; i++) {
-            if (b[i] == '\n') {
-                line++;
-            } else if (b[i] == 0) {
-                throw zero(file, i, line);
+            if (b[i] <= 0) {
+                if (b[i] == 0) {
+                    throw zero(file, i);
+                }
+                isAscii = false;
             }
         }
+        return isAscii;
     }
 
-    private static UnreadableFileException zero(FileBytes file, int offset, int line) {
+    private static UnreadableFileException zero(FileBytes file, int offset) {
+        int line = 1;
+        for (int i = 0; i < offset; i++) {
+            if (file.raw()[i] == '\n') {
+                line++;
+            }
+        }
         if (line < 3) {
             return binary(
                     file,
-                    "byte %d is zero: this is not a text file. Export the recording as CSV from the logger software."
-                            .formatted(offset + 1));
+                    Sentence.of(
+                            "byte %d is zero: this is not a text file. Export the recording as CSV from the logger software.",
+                            offset + 1));
         }
         return new UnreadableFileException(
                 IntakeMessage.ZERO_BYTES,
                 file.name(),
                 "row " + line,
-                "byte %d is zero, as where a disk or a memory card was not written to the end. The readings after it are lost. Export again; or cut the file before this row in a copy, and keep the original with it."
-                        .formatted(offset + 1));
+                Sentence.of(
+                        "byte %d is zero, as where a disk or a memory card was not written to the end. The readings after it are lost. Export again; or cut the file before this row in a copy, and keep the original with it.",
+                        offset + 1));
     }
 
     private static UnreadableFileException binary(FileBytes file, String text) {

@@ -3,7 +3,6 @@ package org.steamwright.intake.csv;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.Question;
@@ -19,7 +18,7 @@ final class Delimiters {
     /** In order of preference where two cut equally well. */
     private static final char[] CANDIDATES = {'\t', ';', '|', ','};
 
-    private static final int LINES = 80;
+    private static final int LINES = 40;
     private static final double ENOUGH = 0.5;
     private static final double TOO_CLOSE = 0.02;
 
@@ -48,8 +47,9 @@ final class Delimiters {
                         IntakeMessage.DELIMITER_NOT_FOUND,
                         fileName,
                         "",
-                        "the chosen delimiter %s is not found; each line would be one cell, as \"%s\". Leave the choice delimiter out, or name the mark that stands between the cells."
-                                .formatted(name(chosen), cut(lines.get(lines.size() - 1))));
+                        Sentence.of(
+                                "the chosen delimiter %s is not found; each line would be one cell, as \"%s\". Leave the choice delimiter out, or name the mark that stands between the cells.",
+                                name(chosen), cut(lines.get(lines.size() - 1))));
             }
             return new Found(chosen, "delimiter " + name(chosen) + ", as chosen");
         }
@@ -80,8 +80,9 @@ final class Delimiters {
                     IntakeMessage.DELIMITER_NOT_FOUND,
                     fileName,
                     "row " + Math.max(1, lines.size()),
-                    "the whole line \"%s\" looks like one cell: neither comma, semicolon, tab nor | cuts the lines into equal rows. Expected a table with a time and at least one reading per row. Export as CSV, or say which mark stands between the cells (delimiter)."
-                            .formatted(cut(lines.get(lines.size() - 1))));
+                    Sentence.of(
+                            "the whole line \"%s\" looks like one cell: neither comma, semicolon, tab nor | cuts the lines into equal rows. Expected a table with a time and at least one reading per row. Export as CSV, or say which mark stands between the cells (delimiter).",
+                            cut(lines.get(lines.size() - 1))));
         }
         if (best.total() - next.total() < TOO_CLOSE) {
             throw new UnreadableFileException(
@@ -92,24 +93,20 @@ final class Delimiters {
                     List.of(new Question(
                             "delimiter",
                             "Which mark stands between the cells?",
-                            "With %s each row has %d cells, with %s it has %d; a row reads \"%s\"."
-                                    .formatted(
-                                            name(best.mark()),
-                                            best.width(),
-                                            name(next.mark()),
-                                            next.width(),
-                                            cut(lines.get(lines.size() - 1))),
+                            Sentence.of(
+                                    "With %s each row has %d cells, with %s it has %d; a row reads \"%s\".",
+                                    name(best.mark()),
+                                    best.width(),
+                                    name(next.mark()),
+                                    next.width(),
+                                    cut(lines.get(lines.size() - 1))),
                             List.of(name(best.mark()), name(next.mark())))));
         }
         return new Found(
                 best.mark(),
-                String.format(
-                        Locale.ROOT,
-                        "delimiter %s: cuts %.0f %% of the first %d lines into %d cells",
-                        name(best.mark()),
-                        best.share() * 100,
-                        lines.size(),
-                        best.width()));
+                Sentence.of(
+                        "delimiter %s: cuts %d %% of the first %d lines into %d cells",
+                        name(best.mark()), Math.round(best.share() * 100), lines.size(), best.width()));
     }
 
     /** As people say it; {@link ReadingChoices.Builder#answer} takes the same word. */
@@ -152,8 +149,11 @@ final class Delimiters {
     private static Score score(char mark, List<String> lines, CellKind.Looker looker) {
         int from = lines.size() > 8 ? lines.size() / 4 : 0;
         int[] widths = new int[lines.size()];
-        for (int i = from; i < lines.size(); i++) {
-            widths[i] = split(lines.get(i), mark).size();
+        List<List<String>> rows = new ArrayList<>();
+        for (int i = 0; i < lines.size(); i++) {
+            List<String> cells = i < from ? List.of() : split(lines.get(i), mark);
+            rows.add(cells);
+            widths[i] = cells.size();
         }
         int width = mostCommon(widths, from);
         if (width < 2) {
@@ -165,7 +165,7 @@ final class Delimiters {
         for (int i = from; i < lines.size(); i++) {
             if (widths[i] == width) {
                 same++;
-                for (String cell : split(lines.get(i), mark)) {
+                for (String cell : rows.get(i)) {
                     cells++;
                     if (isOneCell(cell, looker)) {
                         clean++;
@@ -176,13 +176,11 @@ final class Delimiters {
         return new Score(mark, width, (double) same / (lines.size() - from), (double) clean / cells);
     }
 
+    /** Without another candidate inside, or a number or time that has one. */
     private static boolean isOneCell(String cell, CellKind.Looker looker) {
-        if (looker.look(cell) != CellKind.TEXT) {
-            return true;
-        }
         for (char candidate : CANDIDATES) {
             if (cell.indexOf(candidate) >= 0) {
-                return false;
+                return looker.look(cell) != CellKind.TEXT;
             }
         }
         return true;

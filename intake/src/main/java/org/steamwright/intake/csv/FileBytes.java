@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
-import java.util.Locale;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.UnreadableFileException;
 
@@ -49,11 +48,9 @@ final class FileBytes {
                     IntakeMessage.FILE_TOO_LARGE,
                     name,
                     "",
-                    String.format(
-                            Locale.ROOT,
-                            "the file has %.1f MB, a recording may have up to %d MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
-                            size / 1e6,
-                            CsvRecordings.LARGEST_FILE_BYTES / 1_000_000));
+                    Sentence.of(
+                            "the file has %d MB, a recording may have up to %d MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
+                            size / 1_000_000, CsvRecordings.LARGEST_FILE_BYTES / 1_000_000));
         }
         if (size == 0) {
             throw new UnreadableFileException(
@@ -83,10 +80,6 @@ final class FileBytes {
 
     int size() {
         return bytes.length;
-    }
-
-    byte at(int index) {
-        return bytes[index];
     }
 
     /** The bytes themselves; not to be changed. */

@@ -85,7 +85,7 @@ record Heading(
                 continue;
             }
             String last = full.substring(at + 1);
-            if (last.length() == 1 && full.charAt(at) != '_') {
+            if (last.length() == 1 && full.charAt(at) != '_' && !last.equals("%")) {
                 continue;
             }
             Heading read = ofUnit(full, full, last.replace('_', ' '));

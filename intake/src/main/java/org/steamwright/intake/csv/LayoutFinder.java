@@ -24,7 +24,7 @@ import org.steamwright.intake.UnreadableFileException;
 /** Finds out from the head of a file how its rows are to be read, and asks for what the head leaves open. */
 final class LayoutFinder {
 
-    private static final int HEAD_ROWS = 160;
+    private static final int HEAD_ROWS = 60;
     private static final int PREAMBLE_SHOWN = 3;
     private static final List<String> TEMPERATURE_ANSWERS = List.of("°C", "°F", "K", "skip");
     private static final List<String> PRESSURE_ANSWERS = List.of(
@@ -120,7 +120,8 @@ final class LayoutFinder {
         int bestCount = 0;
         for (int i = rows.size() / 4; i < rows.size(); i++) {
             int cells = rows.get(i).cells().size();
-            int count = counts.merge(cells, 1, Integer::sum);
+            int count = counts.getOrDefault(cells, 0) + 1;
+            counts.put(cells, count);
             if (count > bestCount || (count == bestCount && cells > best)) {
                 best = cells;
                 bestCount = count;
@@ -156,7 +157,7 @@ final class LayoutFinder {
             Map<CellKind, Integer> counts = new EnumMap<>(CellKind.class);
             for (int i = from; i < to; i++) {
                 if (c < kinds[i].length && !isComment(i)) {
-                    counts.merge(kinds[i][c], 1, Integer::sum);
+                    counts.put(kinds[i][c], counts.getOrDefault(kinds[i][c], 0) + 1);
                 }
             }
             types[c] = mostOf(counts);
@@ -230,12 +231,12 @@ final class LayoutFinder {
                 IntakeMessage.TOO_FEW_ROWS,
                 file,
                 rows.isEmpty() ? "" : "row " + rows.get(rows.size() - 1).line(),
-                "found no row with readings, only \"%s\". Expected at least two rows, each with a time and numbers. Was the export cut, or the wrong sheet exported?"
-                        .formatted(
-                                rows.isEmpty()
-                                        ? ""
-                                        : cut(String.join(
-                                                " | ", rows.get(rows.size() - 1).cells()))));
+                Sentence.of(
+                        "found no row with readings, only \"%s\". Expected at least two rows, each with a time and numbers. Was the export cut, or the wrong sheet exported?",
+                        rows.isEmpty()
+                                ? ""
+                                : cut(String.join(
+                                        " | ", rows.get(rows.size() - 1).cells()))));
     }
 
     // ---- header
@@ -270,16 +271,15 @@ final class LayoutFinder {
                         IntakeMessage.HEADER_DOES_NOT_FIT,
                         file,
                         "row " + rows.get(names).line(),
-                        "the header has %d names, but row %d has %d cells (\"%s\"). Each column needs one name.%s"
-                                .formatted(
-                                        named,
-                                        rows.get(firstData).line(),
-                                        width,
-                                        cut(String.join(
-                                                " | ", rows.get(firstData).cells())),
-                                        delimiter == ',' && used > named
-                                                ? " Does the file use the comma both between cells and as decimal mark? Then export it with semicolons, or with a decimal point."
-                                                : " Export the file again, or mend the header in a copy."));
+                        Sentence.of(
+                                "the header has %d names, but row %d has %d cells (\"%s\"). Each column needs one name.%s",
+                                named,
+                                rows.get(firstData).line(),
+                                width,
+                                cut(String.join(" | ", rows.get(firstData).cells())),
+                                delimiter == ',' && used > named
+                                        ? " Does the file use the comma both between cells and as decimal mark? Then export it with semicolons, or with a decimal point."
+                                        : " Export the file again, or mend the header in a copy."));
             }
             header = rows.get(names).cells();
         }
@@ -302,14 +302,12 @@ final class LayoutFinder {
         if (before > 0) {
             List<String> shown = new ArrayList<>();
             for (int i = 0; i < Math.min(before, PREAMBLE_SHOWN); i++) {
-                shown.add("\"" + cut(String.join(" ", rows.get(i).cells())) + "\"");
+                shown.add("\""
+                        + cut(String.join(String.valueOf(delimiter), rows.get(i).cells())) + "\"");
             }
-            explanation.add("%d line%s before the header: %s%s"
-                    .formatted(
-                            before,
-                            before == 1 ? "" : "s",
-                            String.join(", ", shown),
-                            before > PREAMBLE_SHOWN ? ", …" : ""));
+            explanation.add(Sentence.of(
+                    "%d line%s before the header: %s%s",
+                    before, before == 1 ? "" : "s", String.join(", ", shown), before > PREAMBLE_SHOWN ? ", …" : ""));
         }
         if (names < 0) {
             explanation.add("no header; columns are called by their number");
@@ -317,8 +315,9 @@ final class LayoutFinder {
                     IntakeMessage.HEADER_MISSING,
                     Rank.NOTE,
                     "row " + rows.get(firstData).line(),
-                    "The file starts with readings and has no header. The columns are called column 1 to column %d; units have to be told."
-                            .formatted(width));
+                    Sentence.of(
+                            "The file starts with readings and has no header. The columns are called column 1 to column %d; units have to be told.",
+                            width));
         } else {
             explanation.add("header in row " + rows.get(names).line()
                     + (units < 0 ? "" : ", units in row " + rows.get(units).line()));
@@ -388,7 +387,8 @@ final class LayoutFinder {
     private List<String> uniqueNames(boolean hasHeader) {
         Map<String, Integer> uses = new HashMap<>();
         for (Heading heading : headings) {
-            uses.merge(ReadingChoices.key(heading.name()), 1, Integer::sum);
+            String key = ReadingChoices.key(heading.name());
+            uses.put(key, uses.getOrDefault(key, 0) + 1);
         }
         Set<String> taken = new HashSet<>();
         List<String> unique = new ArrayList<>();
@@ -403,7 +403,7 @@ final class LayoutFinder {
                             IntakeMessage.NAME_MISSING,
                             Rank.NOTE,
                             "column " + (c + 1),
-                            "The header has no name for this column; it is called \"%s\".".formatted(name));
+                            Sentence.of("The header has no name for this column; it is called \"%s\".", name));
                 }
             }
             String wanted = name;
@@ -415,8 +415,9 @@ final class LayoutFinder {
                         IntakeMessage.NAME_REPEATED,
                         Rank.DOUBT,
                         "column " + (c + 1),
-                        "The name \"%s\" stands more than once in the header; this column is called \"%s\". Make sure which sensor it is."
-                                .formatted(wanted, name));
+                        Sentence.of(
+                                "The name \"%s\" stands more than once in the header; this column is called \"%s\". Make sure which sensor it is.",
+                                wanted, name));
             }
             unique.add(name);
         }
@@ -444,8 +445,9 @@ final class LayoutFinder {
                     IntakeMessage.CHOICE_DOES_NOT_FIT,
                     file,
                     "",
-                    "a choice was made for column %s, which the file does not have. Its columns are: %s."
-                            .formatted(String.join(", ", absent), String.join(", ", names)));
+                    Sentence.of(
+                            "a choice was made for column %s, which the file does not have. Its columns are: %s.",
+                            String.join(", ", absent), String.join(", ", names)));
         }
     }
 
@@ -490,10 +492,10 @@ final class LayoutFinder {
                 IntakeMessage.NO_TIME_COLUMN,
                 file,
                 "",
-                "no column tells the time%s. Its columns are: %s. Expected a date and time, a time of day, or elapsed time in a column called time, elapsed or t with its unit, as t_s or Time (min). Export with the time column."
-                        .formatted(
-                                dates.isEmpty() ? "" : " of day; column " + place(dates.get(0)) + " has the date only",
-                                String.join(", ", names)));
+                Sentence.of(
+                        "no column tells the time%s. Its columns are: %s. Expected a date and time, a time of day, or elapsed time in a column called time, elapsed or t with its unit, as t_s or Time (min). Export with the time column.",
+                        dates.isEmpty() ? "" : " of day; column " + place(dates.get(0)) + " has the date only",
+                        String.join(", ", names)));
     }
 
     private List<Integer> columnsOf(CellKind kind) {
@@ -520,7 +522,7 @@ final class LayoutFinder {
 
     private Layout.Time numbers(int column) {
         Heading heading = headings.get(column);
-        Optional<ElapsedUnit> unit = choices.timeUnit().or(heading::elapsed);
+        Optional<ElapsedUnit> unit = choices.timeUnit().isPresent() ? choices.timeUnit() : heading.elapsed();
         if (choices.timeUnit().isPresent()
                 && heading.elapsed().isPresent()
                 && !choices.timeUnit().equals(heading.elapsed())) {
@@ -528,10 +530,10 @@ final class LayoutFinder {
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
                     "column " + place(column),
-                    "The header says that time is in %s, the choice says %s; the choice counts."
-                            .formatted(
-                                    heading.elapsed().get().symbol(),
-                                    choices.timeUnit().get().symbol()));
+                    Sentence.of(
+                            "The header says that time is in %s, the choice says %s; the choice counts.",
+                            heading.elapsed().get().symbol(),
+                            choices.timeUnit().get().symbol()));
         }
         if (unit.isEmpty()) {
             String firstCell = rows.get(firstData).cell(column);
@@ -539,16 +541,16 @@ final class LayoutFinder {
             questions.add(new Question(
                     "time-unit",
                     "In which unit does column " + place(column) + " count time?",
-                    "It goes from %s in row %d to %s in row %d and its header \"%s\" names no unit.%s"
-                            .formatted(
-                                    firstCell,
-                                    rows.get(firstData).line(),
-                                    lastCell,
-                                    rows.get(rows.size() - 1).line(),
-                                    heading.full(),
-                                    isLikeDayNumber(firstCell)
-                                            ? " It looks like the day number of a spreadsheet: format the column as date and time there, and export again."
-                                            : ""),
+                    Sentence.of(
+                            "It goes from %s in row %d to %s in row %d and its header \"%s\" names no unit.%s",
+                            firstCell,
+                            rows.get(firstData).line(),
+                            lastCell,
+                            rows.get(rows.size() - 1).line(),
+                            heading.full(),
+                            isLikeDayNumber(firstCell)
+                                    ? " It looks like the day number of a spreadsheet: format the column as date and time there, and export again."
+                                    : ""),
                     List.of("s", "min", "h", "ms", "unix-s", "unix-ms")));
         }
         return told(
@@ -556,7 +558,7 @@ final class LayoutFinder {
                 column,
                 column,
                 unit.orElse(ElapsedUnit.SECOND),
-                "numbers in " + unit.map(ElapsedUnit::symbol).orElse("an unknown unit"));
+                "numbers in " + (unit.isPresent() ? unit.get().symbol() : "an unknown unit"));
     }
 
     private static boolean isLikeDayNumber(String cell) {
@@ -582,7 +584,7 @@ final class LayoutFinder {
         boolean isUtc =
                 headings.get(column).namesUtc() || headings.get(dateColumn).namesUtc();
         explanation.add(
-                "time in column %s: %s%s".formatted(place(column), what, isUtc ? ", in UTC by its header" : ""));
+                Sentence.of("time in column %s: %s%s", place(column), what, isUtc ? ", in UTC by its header" : ""));
         for (int c = 0; c < width && c < types.length; c++) {
             if (c != column && c != dateColumn && types[c].isTime()) {
                 notUsed(c, "also holds time; column " + place(column) + " is used");
@@ -603,7 +605,10 @@ final class LayoutFinder {
             if (isSkipped(c)) {
                 notUsed(c, "as chosen");
             } else if (!type.isTime()) {
-                findReading(c, type).ifPresent(readings::add);
+                Optional<Layout.Reading> found = findReading(c, type == CellKind.EMPTY ? kindBeyondHead(c) : type);
+                if (found.isPresent()) {
+                    readings.add(found.get());
+                }
             }
         }
         if (readings.isEmpty() && questions.isEmpty()) {
@@ -611,8 +616,9 @@ final class LayoutFinder {
                     IntakeMessage.NO_MEASURING_COLUMN,
                     file,
                     "",
-                    "no column holds a temperature or a pressure. Its columns are: %s. Expected numbers under a header with a unit, as T1 (°C) or p_kPa."
-                            .formatted(String.join(", ", names)));
+                    Sentence.of(
+                            "no column holds a temperature or a pressure. Its columns are: %s. Expected numbers under a header with a unit, as T1 (°C) or p_kPa.",
+                            String.join(", ", names)));
         }
         return readings;
     }
@@ -620,7 +626,7 @@ final class LayoutFinder {
     private Optional<Layout.Reading> findReading(int c, CellKind type) {
         Heading heading = headings.get(c);
         Optional<MeasuringUnit> chosen = chosenUnit(c);
-        Optional<MeasuringUnit> inFile = heading.unit().or(() -> unitBehind(c));
+        Optional<MeasuringUnit> inFile = heading.unit().isPresent() ? heading.unit() : unitBehind(c);
         if (chosen.isEmpty() && inFile.isEmpty()) {
             if (heading.otherUnit().isPresent()) {
                 notUsed(c, "is in " + heading.otherUnit().get() + ", neither temperature nor pressure");
@@ -633,8 +639,9 @@ final class LayoutFinder {
             } else if (!type.isNumeric()) {
                 notUsed(
                         c,
-                        "holds words such as \"%s\""
-                                .formatted(cut(rows.get(firstData).cell(c))));
+                        Sentence.of(
+                                "holds words such as \"%s\"",
+                                cut(rows.get(firstData).cell(c))));
             } else if (heading.namesRunningNumber() && isCounting(c)) {
                 notUsed(c, "numbers the rows");
             } else {
@@ -642,7 +649,7 @@ final class LayoutFinder {
             }
             return Optional.empty();
         }
-        MeasuringUnit unit = chosen.or(() -> inFile).orElseThrow();
+        MeasuringUnit unit = chosen.isPresent() ? chosen.get() : inFile.orElseThrow();
         String how = chosen.isPresent()
                 ? "as chosen"
                 : heading.unit().isPresent()
@@ -653,19 +660,18 @@ final class LayoutFinder {
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
                     "column " + place(c),
-                    "The file says %s, the choice says %s; the choice counts."
-                            .formatted(inFile.get().symbol(), chosen.get().symbol()));
+                    Sentence.of(
+                            "The file says %s, the choice says %s; the choice counts.",
+                            inFile.get().symbol(), chosen.get().symbol()));
         }
         Optional<PressureReference> reference = referenceOf(c, unit, inFile);
-        explanation.add("column %s: %s in %s%s, %s"
-                .formatted(
-                        place(c),
-                        unit.quantity().name().toLowerCase(Locale.ROOT),
-                        unit.symbol(),
-                        unit.quantity() == Quantity.TEMPERATURE
-                                ? ""
-                                : reference.map(LayoutFinder::said).orElse(" (absolute or gauge not told)"),
-                        how));
+        explanation.add(Sentence.of(
+                "column %s: %s in %s%s, %s",
+                place(c),
+                unit.quantity().name().toLowerCase(Locale.ROOT),
+                unit.symbol(),
+                unit.quantity() == Quantity.TEMPERATURE ? "" : said(reference),
+                how));
         if (unit.quantity() == Quantity.PRESSURE && reference.isEmpty()) {
             remark(
                     IntakeMessage.PRESSURE_REFERENCE_OPEN,
@@ -676,35 +682,57 @@ final class LayoutFinder {
         return Optional.of(new Layout.Reading(c, names.get(c), unit, reference, "column " + place(c)));
     }
 
-    private static String said(PressureReference reference) {
-        return reference == PressureReference.ABSOLUTE ? " absolute" : " gauge";
+    /** The first cell behind the head that says something, where the head is silent. */
+    private CellKind kindBeyondHead(int column) throws UnreadableFileException {
+        CellKind[] found = {CellKind.EMPTY};
+        if (rows.size() == HEAD_ROWS && !headings.get(column).full().isEmpty()) {
+            int start = rows.get(rows.size() - 1).line();
+            Rows.each(file, text, delimiter, row -> {
+                if (row.line > start && !row.isEmpty(column)) {
+                    CellKind kind = looker.look(row.text(column));
+                    found[0] = kind.isNeutral() ? CellKind.EMPTY : kind;
+                }
+                return found[0] == CellKind.EMPTY;
+            });
+        }
+        return found[0];
+    }
+
+    private static String said(Optional<PressureReference> reference) {
+        return reference.isEmpty()
+                ? " (absolute or gauge not told)"
+                : reference.get() == PressureReference.ABSOLUTE ? " absolute" : " gauge";
     }
 
     private Optional<PressureReference> referenceOf(int c, MeasuringUnit unit, Optional<MeasuringUnit> inFile) {
         if (unit.quantity() != Quantity.PRESSURE) {
             return Optional.empty();
         }
-        Optional<PressureReference> byFile = inFile.flatMap(MeasuringUnit::reference);
-        Optional<PressureReference> chosen = Optional.ofNullable(
-                        choices.references().get(ReadingChoices.key(names.get(c))))
-                .or(() -> Optional.ofNullable(choices.references()
-                        .get(ReadingChoices.key(headings.get(c).full()))))
-                .or(unit::reference);
+        Optional<PressureReference> byFile = inFile.isPresent() ? inFile.get().reference() : Optional.empty();
+        Optional<PressureReference> chosen = chosenFor(choices.references(), c);
+        if (chosen.isEmpty()) {
+            chosen = unit.reference();
+        }
         if (chosen.isPresent() && byFile.isPresent() && !chosen.equals(byFile)) {
             remark(
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
                     "column " + place(c),
-                    "The file says%s, the choice says%s; the choice counts."
-                            .formatted(said(byFile.get()), said(chosen.get())));
+                    Sentence.of("The file says%s, the choice says%s; the choice counts.", said(byFile), said(chosen)));
         }
-        return chosen.or(() -> byFile);
+        return chosen.isPresent() ? chosen : byFile;
     }
 
     private Optional<MeasuringUnit> chosenUnit(int c) {
-        return Optional.ofNullable(choices.units().get(ReadingChoices.key(names.get(c))))
-                .or(() -> Optional.ofNullable(
-                        choices.units().get(ReadingChoices.key(headings.get(c).full()))));
+        return chosenFor(choices.units(), c);
+    }
+
+    private <T> Optional<T> chosenFor(Map<String, T> chosen, int c) {
+        String name = ReadingChoices.key(names.get(c));
+        return Optional.ofNullable(
+                chosen.containsKey(name)
+                        ? chosen.get(name)
+                        : chosen.get(ReadingChoices.key(headings.get(c).full())));
     }
 
     private boolean isSkipped(int c) {
@@ -754,16 +782,17 @@ final class LayoutFinder {
         isUnitUnknown |= isUnknown;
         String firstCell = rows.get(firstData).cell(c);
         String lastCell = rows.get(rows.size() - 1).cell(c);
-        String evidence = "It holds numbers, %s in row %d and %s in row %d; "
-                .formatted(
-                        firstCell,
-                        rows.get(firstData).line(),
-                        lastCell,
-                        rows.get(rows.size() - 1).line());
+        String evidence = Sentence.of(
+                "It holds numbers, %s in row %d and %s in row %d; ",
+                firstCell,
+                rows.get(firstData).line(),
+                lastCell,
+                rows.get(rows.size() - 1).line());
         evidence += isUnknown
-                ? "\"%s\" in its header is no unit of temperature or pressure that the program knows."
-                        .formatted(heading.unread())
-                : "its header \"%s\" names no unit.".formatted(heading.full());
+                ? Sentence.of(
+                        "\"%s\" in its header is no unit of temperature or pressure that the program knows.",
+                        heading.unread())
+                : Sentence.of("its header \"%s\" names no unit.", heading.full());
         questions.add(new Question(
                 "unit:" + names.get(c),
                 "What is the unit of column " + place(c) + "?",
@@ -778,8 +807,9 @@ final class LayoutFinder {
                 IntakeMessage.COLUMN_NOT_USED,
                 Rank.NOTE,
                 "column " + place(c),
-                "This column is not read: it %s.".formatted(why.equals("as chosen") ? "was left out as chosen" : why));
-        explanation.add("column %s: not read, %s".formatted(place(c), why));
+                Sentence.of(
+                        "This column is not read: it %s.", why.equals("as chosen") ? "was left out as chosen" : why));
+        explanation.add(Sentence.of("column %s: not read, %s", place(c), why));
     }
 
     // ---- decimal mark
@@ -822,13 +852,13 @@ final class LayoutFinder {
                     evidence.shown(),
                     List.of("point", "comma")));
         } else {
-            explanation.add("decimal %s%s: %s"
-                    .formatted(
-                            mark.get().name().toLowerCase(Locale.ROOT),
-                            evidence.isGroupingProven()
-                                    ? ", " + mark.get().other().name().toLowerCase(Locale.ROOT) + " between thousands"
-                                    : "",
-                            evidence.shown()));
+            explanation.add(Sentence.of(
+                    "decimal %s%s: %s",
+                    mark.get().name().toLowerCase(Locale.ROOT),
+                    evidence.isGroupingProven()
+                            ? ", " + mark.get().other().name().toLowerCase(Locale.ROOT) + " between thousands"
+                            : "",
+                    evidence.shown()));
         }
         return new Decimal(mark.orElse(DecimalMark.POINT), evidence.isGroupingProven());
     }
@@ -848,7 +878,7 @@ final class LayoutFinder {
     // ---- words
 
     private String place(int c) {
-        return "%d \"%s\"".formatted(c + 1, names.get(c));
+        return Sentence.of("%d \"%s\"", c + 1, names.get(c));
     }
 
     private void remark(IntakeMessage id, Rank rank, String where, String words) {

@@ -86,8 +86,9 @@ final class Readings implements Rows.Taker {
                             IntakeMessage.TOO_MANY_CELLS,
                             file,
                             "row " + row.line,
-                            "this row has %d cells (%s), expected %d. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter."
-                                    .formatted(row.count, row.quoted(), layout.width()));
+                            Sentence.of(
+                                    "this row has %d cells (%s), expected %d. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter.",
+                                    row.count, row.quoted(), layout.width()));
                 }
             }
         }
@@ -206,8 +207,9 @@ final class Readings implements Rows.Taker {
                 IntakeMessage.TIME_UNREADABLE,
                 file,
                 "row " + first.line() + ", column " + (layout.time().column() + 1),
-                "no time can be read in %s, expected %s as in the rows before. Mend the cell in a copy of the file, or export it again."
-                        .formatted(first.quoted(), time.expected()));
+                Sentence.of(
+                        "no time can be read in %s, expected %s as in the rows before. Mend the cell in a copy of the file, or export it again.",
+                        first.quoted(), time.expected()));
     }
 
     /** Everything read, once the last row was taken. */
@@ -219,20 +221,21 @@ final class Readings implements Rows.Taker {
                     IntakeMessage.TOO_FEW_ROWS,
                     file,
                     "",
-                    "found %s with readings, expected at least two: one reading has no interval and proves no time. Was the export cut, or the logger stopped at once?"
-                            .formatted(rows == 1 ? "one row" : "no row"));
+                    Sentence.of(
+                            "found %s with readings, expected at least two: one reading has no interval and proves no time. Was the export cut, or the logger stopped at once?",
+                            rows == 1 ? "one row" : "no row"));
         }
         if (unusedCount > 0) {
             remark(
                     IntakeMessage.LINE_NOT_USED,
                     Rank.NOTE,
                     "",
-                    "%d line%s without readings between or behind the rows: %s%s."
-                            .formatted(
-                                    unusedCount,
-                                    unusedCount == 1 ? "" : "s",
-                                    String.join("; ", unusedLines),
-                                    unusedCount > unusedLines.size() ? "; …" : ""));
+                    Sentence.of(
+                            "%d line%s without readings between or behind the rows: %s%s.",
+                            unusedCount,
+                            unusedCount == 1 ? "" : "s",
+                            String.join("; ", unusedLines),
+                            unusedCount > unusedLines.size() ? "; …" : ""));
         }
         for (int i = 0; i < tallies.length; i++) {
             settle(layout.readings().get(i), tallies[i]);
@@ -258,7 +261,7 @@ final class Readings implements Rows.Taker {
             for (int i = 0; i < pending.size(); i++) {
                 Pending line = pending.get(i);
                 if (i == pending.size() - 1 && isLastLineOpen) {
-                    cut(line.line(), "has no readable time (%s) and no end of line".formatted(line.quoted()));
+                    cut(line.line(), Sentence.of("has no readable time (%s) and no end of line", line.quoted()));
                 } else {
                     notUsed(line.line(), line.quoted());
                 }
@@ -277,8 +280,9 @@ final class Readings implements Rows.Taker {
                     dropLast();
                     cut(
                             line,
-                            "has no end of line, and its last number has fewer digits than all others of %s"
-                                    .formatted(layout.readings().get(i).where()));
+                            Sentence.of(
+                                    "has no end of line, and its last number has fewer digits than all others of %s",
+                                    layout.readings().get(i).where()));
                     return;
                 }
             }
@@ -290,19 +294,16 @@ final class Readings implements Rows.Taker {
             int line = time.line(rows - 1);
             dropLast();
             shortCount--;
-            cut(line, "has %d cells, expected %d".formatted(shortCells, layout.width()));
+            cut(line, Sentence.of("has %d cells, expected %d", shortCells, layout.width()));
         }
         if (shortCount > 0) {
             remark(
                     IntakeMessage.ROW_SHORT,
                     Rank.DOUBT,
                     "row " + firstShortLine,
-                    "%d row%s (the first is row %d) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger."
-                            .formatted(
-                                    shortCount,
-                                    shortCount == 1 ? "" : "s",
-                                    firstShortLine,
-                                    shortCount == 1 ? "has" : "have"));
+                    Sentence.of(
+                            "%d row%s (the first is row %d) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger.",
+                            shortCount, shortCount == 1 ? "" : "s", firstShortLine, shortCount == 1 ? "has" : "have"));
         }
     }
 
@@ -325,8 +326,9 @@ final class Readings implements Rows.Taker {
                 IntakeMessage.LAST_LINE_CUT,
                 Rank.DOUBT,
                 "row " + line,
-                "The last line %s: it was cut, as in a file that is still being written or was not copied to the end. The recording is read up to the row before. Copy the file again if the logger has more."
-                        .formatted(what));
+                Sentence.of(
+                        "The last line %s: it was cut, as in a file that is still being written or was not copied to the end. The recording is read up to the row before. Copy the file again if the logger has more.",
+                        what));
     }
 
     private void settle(Layout.Reading reading, Tally tally) throws UnreadableFileException {
@@ -335,16 +337,18 @@ final class Readings implements Rows.Taker {
                     IntakeMessage.TEXT_IN_NUMBERS,
                     file,
                     "row " + tally.firstWordLine + ", " + reading.where(),
-                    "found \"%s\" where a number in %s was expected, and %d cells of %d in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip)."
-                            .formatted(tally.firstWord, reading.unit().symbol(), tally.words, rows));
+                    Sentence.of(
+                            "found \"%s\" where a number in %s was expected, and %d cells of %d in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip).",
+                            tally.firstWord, reading.unit().symbol(), tally.words, rows));
         }
         if (tally.numbers <= 0) {
             remark(
                     IntakeMessage.COLUMN_WITHOUT_VALUE,
                     Rank.DOUBT,
                     reading.where(),
-                    "This column has no reading at all%s. Was the sensor connected?"
-                            .formatted(tally.shown.isEmpty() ? "" : ", only " + tally.shown.get(0)));
+                    Sentence.of(
+                            "This column has no reading at all%s. Was the sensor connected?",
+                            tally.shown.isEmpty() ? "" : ", only " + tally.shown.get(0)));
             return;
         }
         if (tally.words + tally.noReading > 0) {
@@ -352,22 +356,23 @@ final class Readings implements Rows.Taker {
                     IntakeMessage.CELL_IS_TEXT,
                     Rank.DOUBT,
                     reading.where(),
-                    "%d cell%s no number: %s%s. There is no reading at %s moment%s; nothing was filled in."
-                            .formatted(
-                                    tally.words + tally.noReading,
-                                    tally.words + tally.noReading == 1 ? " holds" : "s hold",
-                                    String.join(", ", tally.shown),
-                                    tally.words + tally.noReading > tally.shown.size() ? ", …" : "",
-                                    tally.words + tally.noReading == 1 ? "that" : "these",
-                                    tally.words + tally.noReading == 1 ? "" : "s"));
+                    Sentence.of(
+                            "%d cell%s no number: %s%s. There is no reading at %s moment%s; nothing was filled in.",
+                            tally.words + tally.noReading,
+                            tally.words + tally.noReading == 1 ? " holds" : "s hold",
+                            String.join(", ", tally.shown),
+                            tally.words + tally.noReading > tally.shown.size() ? ", …" : "",
+                            tally.words + tally.noReading == 1 ? "that" : "these",
+                            tally.words + tally.noReading == 1 ? "" : "s"));
         }
         if (tally.empty > 0) {
             remark(
                     IntakeMessage.CELLS_EMPTY,
                     Rank.DOUBT,
                     reading.where(),
-                    "%d of %d cells are empty, the first in row %d, the last in row %d. There is no reading at these moments; nothing was filled in."
-                            .formatted(tally.empty, rows, tally.firstEmptyLine, tally.lastEmptyLine));
+                    Sentence.of(
+                            "%d of %d cells are empty, the first in row %d, the last in row %d. There is no reading at these moments; nothing was filled in.",
+                            tally.empty, rows, tally.firstEmptyLine, tally.lastEmptyLine));
         }
     }
 

@@ -133,8 +133,9 @@ final class Rows {
                     IntakeMessage.QUOTE_NOT_CLOSED,
                     fileName,
                     "",
-                    "a quotation mark is not closed where its cell ends (%s). Mend the quotation mark in a copy of the file, or export it again."
-                            .formatted(broken.getMessage()));
+                    Sentence.of(
+                            "a quotation mark is not closed where its cell ends (%s). Mend the quotation mark in a copy of the file, or export it again.",
+                            String.valueOf(broken.getMessage())));
         }
     }
 
@@ -156,11 +157,24 @@ final class Rows {
 
     /** The first rows; a quote left open by the cut is not minded. */
     static List<Kept> head(String fileName, String text, char delimiter, int atMost) throws UnreadableFileException {
-        List<Kept> kept = new ArrayList<>();
-        each(fileName, text, delimiter, row -> {
+        HeadTaker taker = new HeadTaker(atMost);
+        each(fileName, text, delimiter, taker);
+        return taker.kept;
+    }
+
+    /** A class of its own: the first lambda of a program costs a short command more than reading the file. */
+    private static final class HeadTaker implements Taker {
+        private final List<Kept> kept = new ArrayList<>();
+        private final int atMost;
+
+        private HeadTaker(int atMost) {
+            this.atMost = atMost;
+        }
+
+        @Override
+        public boolean take(Row row) {
             kept.add(new Kept(row.line, Arrays.asList(row.texts())));
             return kept.size() < atMost;
-        });
-        return kept;
+        }
     }
 }

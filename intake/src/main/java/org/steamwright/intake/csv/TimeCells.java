@@ -227,8 +227,9 @@ final class TimeCells {
                     IntakeMessage.TIME_UNREADABLE,
                     file,
                     "row " + Math.max(firstLineOffset, firstLineNoOffset),
-                    "some rows carry an offset from UTC (row %d) and others none (row %d). Expected one kind. Export again with one time setting."
-                            .formatted(firstLineOffset, firstLineNoOffset));
+                    Sentence.of(
+                            "some rows carry an offset from UTC (row %d) and others none (row %d). Expected one kind. Export again with one time setting.",
+                            firstLineOffset, firstLineNoOffset));
         }
         return withOffset > 0;
     }
@@ -241,11 +242,9 @@ final class TimeCells {
                     IntakeMessage.DATE_ORDER_DOES_NOT_FIT,
                     file,
                     "",
-                    "the chosen order of dates %s does not fit: the dates can only be read as %s (%s). Leave the choice date-order out."
-                            .formatted(
-                                    chosen.get().symbol(),
-                                    possible.iterator().next().symbol(),
-                                    proof));
+                    Sentence.of(
+                            "the chosen order of dates %s does not fit: the dates can only be read as %s (%s). Leave the choice date-order out.",
+                            chosen.get().symbol(), possible.iterator().next().symbol(), proof));
         }
         if (chosen.isPresent()) {
             return new DatesRead(chosen.get(), "as chosen");
@@ -274,8 +273,9 @@ final class TimeCells {
                 List.of(new Question(
                         "date-order",
                         "In which order are day, month and year written?",
-                        "The first date is %s (row %d): %s. No date in the file has a day above 12."
-                                .formatted(written(from), lines[0], readings),
+                        Sentence.of(
+                                "The first date is %s (row %d): %s. No date in the file has a day above 12.",
+                                written(from), lines[0], readings),
                         options)));
     }
 

@@ -76,7 +76,7 @@ final class TimeLine {
             case STAMP, DATE_AND_TIME -> {
                 TimeCells.DatesRead dates = cells.readDates(choices);
                 explanation.add(
-                        "dates in the order %s, %s".formatted(dates.order().symbol(), dates.why()));
+                        Sentence.of("dates in the order %s, %s", dates.order().symbol(), dates.why()));
                 nanos = toUtc(cells.localNanos(dates.order()));
                 start = Optional.of(instant(nanos[0]));
             }
@@ -103,8 +103,9 @@ final class TimeLine {
                                     ? "elapsed time zero at " + choices.start().get() + ", as chosen"
                                     : "the file tells elapsed time only; the start is unknown");
                     if (first != 0) {
-                        explanation.add("elapsed time begins at %s s, which is moment zero of the axis"
-                                .formatted(first / (double) SECOND));
+                        explanation.add(Sentence.of(
+                                "elapsed time begins at %s s, which is moment zero of the axis",
+                                first / (double) SECOND));
                     }
                 }
             }
@@ -125,8 +126,9 @@ final class TimeLine {
                         IntakeMessage.OUT_OF_ORDER,
                         file,
                         "row " + cells.line(i),
-                        "%s comes after %s (row %d). Rows must be in time order. Was the logger clock set during the run, or the file sorted or joined? Export the run again; do not sort it by hand."
-                                .formatted(shown(nanos[i]), shown(nanos[i - 1]), cells.line(i - 1)));
+                        Sentence.of(
+                                "%s comes after %s (row %d). Rows must be in time order. Was the logger clock set during the run, or the file sorted or joined? Export the run again; do not sort it by hand.",
+                                shown(nanos[i]), shown(nanos[i - 1]), cells.line(i - 1)));
             }
         }
     }
@@ -170,8 +172,9 @@ final class TimeLine {
                         IntakeMessage.MIDNIGHT_PASSED.id(),
                         Rank.NOTE,
                         file + ", row " + cells.line(i),
-                        "The time goes from %s to %s without a date: read as midnight passed."
-                                .formatted(clockShown(cells.nanos(i - 1)), clockShown(cells.nanos(i)))));
+                        Sentence.of(
+                                "The time goes from %s to %s without a date: read as midnight passed.",
+                                clockShown(cells.nanos(i - 1)), clockShown(cells.nanos(i)))));
             }
             nanos[i] = cells.nanos(i) + midnight;
         }
@@ -218,12 +221,12 @@ final class TimeLine {
                         IntakeMessage.TIME_DOES_NOT_EXIST,
                         file,
                         "row " + cells.line(i),
-                        "%s does not exist in zone %s: the clocks went forward over it (%s). The logger's clock probably has no daylight saving. Choose a fixed offset as its zone (such as %s), or the zone the logger was set to."
-                                .formatted(
-                                        moment,
-                                        zone.getId(),
-                                        rules.getTransition(moment),
-                                        rules.getTransition(moment).getOffsetBefore()));
+                        Sentence.of(
+                                "%s does not exist in zone %s: the clocks went forward over it (%s). The logger's clock probably has no daylight saving. Choose a fixed offset as its zone (such as %s), or the zone the logger was set to.",
+                                moment,
+                                zone.getId(),
+                                rules.getTransition(moment),
+                                rules.getTransition(moment).getOffsetBefore()));
             }
             if (valid.size() == 1) {
                 utc[i] = local[i] - valid.get(0).getTotalSeconds() * SECOND;
@@ -267,43 +270,47 @@ final class TimeLine {
                     IntakeMessage.HOUR_REPEATED,
                     Rank.NOTE,
                     rows,
-                    "The clocks went back in this stretch: row %d steps from %s to %s. The rows keep their order; up to row %d the offset is %s, from row %d it is %s."
-                            .formatted(
-                                    cells.line(back),
-                                    moment(local[back - 1]),
-                                    moment(local[back]),
-                                    cells.line(back - 1),
-                                    valid.get(0),
-                                    cells.line(back),
-                                    valid.get(1)));
+                    Sentence.of(
+                            "The clocks went back in this stretch: row %d steps from %s to %s. The rows keep their order; up to row %d the offset is %s, from row %d it is %s.",
+                            cells.line(back),
+                            moment(local[back - 1]),
+                            moment(local[back]),
+                            cells.line(back - 1),
+                            valid.get(0),
+                            cells.line(back),
+                            valid.get(1)));
         } else if (runsOut && !runsIn) {
             remark(
                     IntakeMessage.HOUR_REPEATED,
                     Rank.NOTE,
                     rows,
-                    "The clocks showed this hour twice. The rows run on into the time after it without a break, so the second pass is taken (offset %s)."
-                            .formatted(valid.get(1)));
+                    Sentence.of(
+                            "The clocks showed this hour twice. The rows run on into the time after it without a break, so the second pass is taken (offset %s).",
+                            valid.get(1)));
         } else if (runsOut) {
             remark(
                     IntakeMessage.HOUR_IN_DOUBT,
                     Rank.DOUBT,
                     rows,
-                    "In zone %s the clocks show this hour twice, but the file runs through it once. Read with offset %s, so that an hour is missing behind row %d. If the logger's clock has no daylight saving, choose a fixed offset as its zone (such as %s)."
-                            .formatted(zone.getId(), valid.get(0), cells.line(end - 1), valid.get(0)));
+                    Sentence.of(
+                            "In zone %s the clocks show this hour twice, but the file runs through it once. Read with offset %s, so that an hour is missing behind row %d. If the logger's clock has no daylight saving, choose a fixed offset as its zone (such as %s).",
+                            zone.getId(), valid.get(0), cells.line(end - 1), valid.get(0)));
         } else if (!runsIn) {
             remark(
                     IntakeMessage.HOUR_IN_DOUBT,
                     Rank.DOUBT,
                     rows,
-                    "In zone %s the clocks show this hour twice and the file does not tell which pass it is: the first row is %s with offset %s (taken), or an hour later with offset %s. Choose a fixed offset as zone to settle it."
-                            .formatted(zone.getId(), moment(local[from]), valid.get(0), valid.get(1)));
+                    Sentence.of(
+                            "In zone %s the clocks show this hour twice and the file does not tell which pass it is: the first row is %s with offset %s (taken), or an hour later with offset %s. Choose a fixed offset as zone to settle it.",
+                            zone.getId(), moment(local[from]), valid.get(0), valid.get(1)));
         } else {
             remark(
                     IntakeMessage.HOUR_REPEATED,
                     Rank.NOTE,
                     rows,
-                    "The clocks show this hour twice. The rows run into it from the time before without a break, so the first pass is taken (offset %s)."
-                            .formatted(valid.get(0)));
+                    Sentence.of(
+                            "The clocks show this hour twice. The rows run into it from the time before without a break, so the first pass is taken (offset %s).",
+                            valid.get(0)));
         }
     }
 

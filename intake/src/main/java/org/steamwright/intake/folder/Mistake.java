@@ -38,7 +38,8 @@ enum Mistake {
     CLOCKS_NOT_CHECKED("VISIT-051"),
     BAROMETER_AND_ALTITUDE("VISIT-052"),
     PHOTO_MISSING("VISIT-053"),
-    OBVIOUS_ROLES("VISIT-054");
+    OBVIOUS_ROLES("VISIT-054"),
+    ANOTHER_DAY("VISIT-055");
 
     private final String id;
 

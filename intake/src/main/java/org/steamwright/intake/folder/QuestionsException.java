@@ -12,8 +12,13 @@ public final class QuestionsException extends Exception {
     private final transient List<Question> questions;
 
     QuestionsException(String file, List<Question> questions) {
-        super(file + ": " + questions.stream().map(Question::toString).collect(Collectors.joining(" ")));
+        super(file + ": " + questions.stream().map(QuestionsException::sentence).collect(Collectors.joining(" ")));
         this.questions = List.copyOf(questions);
+    }
+
+    private static String sentence(Question question) {
+        return question.text() + " " + question.evidence() + " Answer " + question.key()
+                + (question.options().isEmpty() ? "." : " with one of: " + String.join(", ", question.options()) + ".");
     }
 
     /** The open questions; each key goes back with its answer by {@link SingleRecording.Declarations#with}. */

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -174,6 +175,9 @@ public final class VisitFolder {
         List<String> recommendations = fields.texts("recommendations");
         List<String> nextDue = fields.texts("next-due");
         List<String> notTested = fields.texts("not-tested");
+        if (date.isPresent()) {
+            remarkDays(date.get(), zone, runs, remarks);
+        }
         if (!problems.isEmpty()) {
             return null;
         }
@@ -239,6 +243,22 @@ public final class VisitFolder {
                     Mistake.CRITERIA_SET,
                     "found the file \"" + name + "\" but can't read it as a criteria set: " + e.getMessage());
             return Optional.empty();
+        }
+    }
+
+    /** A recording of last year in the folder of today is a wrong file more often than a long visit. */
+    private static void remarkDays(LocalDate date, ZoneId zone, List<VisitRun> runs, List<Remark> remarks) {
+        for (VisitRun run : runs) {
+            Optional<LocalDate> began =
+                    run.test().trace().start().map(start -> start.atZone(zone).toLocalDate());
+            if (began.isPresent() && Math.abs(ChronoUnit.DAYS.between(date, began.get())) > 1) {
+                remarks.add(new Remark(
+                        Mistake.ANOTHER_DAY.id(),
+                        Rank.DOUBT,
+                        "runs[" + run.number() + "]",
+                        "The recording began on " + began.get() + ", the visit was on " + date
+                                + ". Was the wrong file copied, or is the clock of the logger wrong?"));
+            }
         }
     }
 

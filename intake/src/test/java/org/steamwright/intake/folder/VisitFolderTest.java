@@ -420,6 +420,26 @@ class VisitFolderTest {
     }
 
     @Test
+    void doubts_a_recording_of_another_day() throws Exception {
+        assertThat(tenLines(folder)
+                        .replace("runs:", "date: 2026-03-03\nruns:")
+                        .read()
+                        .remarks())
+                .as("a visit may run into the next day")
+                .isEmpty();
+        assertThat(tenLines(folder)
+                        .replace("runs:", "date: 2026-03-04\nruns:")
+                        .read()
+                        .remarks())
+                .containsExactly(new Remark(
+                        "VISIT-055",
+                        Rank.DOUBT,
+                        "runs[1]",
+                        "The recording began on 2026-03-02, the visit was on 2026-03-04. Was the wrong file copied, or is the clock of"
+                                + " the logger wrong?"));
+    }
+
+    @Test
     void doubts_a_photo_that_is_not_there() throws Exception {
         Visit visit = tenLines(folder)
                 .replace("empty-chamber", "reference-load\n    load: {description: five cassettes, photos: load.jpg}")

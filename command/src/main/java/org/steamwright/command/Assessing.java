@@ -1,0 +1,198 @@
+package org.steamwright.command;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.Problem;
+import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.result.ResultJson;
+import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.Visits;
+import org.steamwright.visit.qualification.Qualification;
+
+/** The way from a visit to what is printed and written; shared by the commands that assess. */
+final class Assessing {
+    /** Name of the result beside the visit file. */
+    static final String RESULT = "result.json";
+
+    /** Name of the report beside the visit file. */
+    static final String REPORT = "report.pdf";
+
+    /**
+     * What the caller wants to see.
+     *
+     * @param isJson the result to standard output and nothing else
+     * @param isPlain one fact a line
+     * @param isQuiet nothing but errors
+     * @param isReporting the report is made
+     * @param isWriting files are written
+     * @param folder for the files
+     * @param isReplacing an earlier result of the same recordings gives way
+     */
+    record Wishes(
+            boolean isJson,
+            boolean isPlain,
+            boolean isQuiet,
+            boolean isReporting,
+            boolean isWriting,
+            Path folder,
+            boolean isReplacing) {}
+
+    private Assessing() {}
+
+    /** Reads a visit folder, assesses it and shows what came out. */
+    static ExitStatus folder(Path path, Optional<String> criteria, Wishes wishes, Surroundings surroundings)
+            throws Refusal, IOException {
+        CriteriaSets sets = new Presets();
+        Visit visit;
+        try {
+            surroundings.progress("reading " + surroundings.shown(path) + " …");
+            visit = VisitFolder.read(path, sets);
+        } catch (VisitFolderException unusable) {
+            throw unreadable(unusable);
+        }
+        if (criteria.isPresent()) {
+            visit = judgedBy(visit, CriteriaChoice.of(criteria.get(), sets, surroundings));
+        }
+        return visit(visit, false, wishes, surroundings);
+    }
+
+    /** All problems of a folder at once. */
+    static Refusal unreadable(VisitFolderException unusable) {
+        List<String> lines = new ArrayList<>();
+        int count = unusable.problems().size();
+        lines.add(
+                count == 1
+                        ? "the visit can't be read; nothing was assessed."
+                        : "the visit can't be read, " + count + " problems; nothing was assessed.");
+        for (Problem problem : unusable.problems()) {
+            lines.add("  " + problem);
+        }
+        return new Refusal(ExitStatus.UNREADABLE, lines);
+    }
+
+    /** Assesses a visit and shows what came out. */
+    static ExitStatus visit(Visit visit, boolean isSingle, Wishes wishes, Surroundings surroundings)
+            throws IOException {
+        surroundings.progress("assessing " + visit.runs().size() + (visit.runs().size() == 1 ? " run …" : " runs …"));
+        AssessedVisit assessed = Visits.assess(visit);
+        surroundings.progress("");
+        ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 16);
+        if (wishes.isJson() || wishes.isWriting()) {
+            ResultJson.write(assessed, json);
+        }
+        if (wishes.isJson()) {
+            json.writeTo(surroundings.out());
+        } else if (wishes.isPlain()) {
+            surroundings.say(VerdictText.plain(assessed));
+        } else if (!wishes.isQuiet()) {
+            surroundings.say(new VerdictText(surroundings.terminal().isStyled()).of(assessed, isSingle));
+        }
+        if (wishes.isWriting()) {
+            write(assessed, json.toByteArray(), wishes, surroundings);
+        }
+        return isSingle ? statusOf(assessed.runs()) : statusOf(assessed);
+    }
+
+    private static void write(AssessedVisit assessed, byte[] json, Wishes wishes, Surroundings surroundings)
+            throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        files.put(RESULT, json);
+        if (wishes.isReporting()) {
+            surroundings.progress("making the report …");
+            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 18);
+            ReportPdf.write(assessed, pdf);
+            files.put(REPORT, pdf.toByteArray());
+            surroundings.progress("");
+        }
+        List<OutputFiles.Placed> placed = OutputFiles.place(wishes.folder(), files, wishes.isReplacing());
+        for (OutputFiles.Placed file : placed) {
+            String path = surroundings.shown(file.path());
+            if (wishes.isPlain()) {
+                surroundings.say("file\t" + Fates.word(file.fate()) + "\t" + path);
+            } else if (!wishes.isQuiet() && !wishes.isJson()) {
+                surroundings.say(Fates.sentence(file.fate(), path));
+            }
+        }
+    }
+
+    /** The words for what became of a file. */
+    private static final class Fates {
+        static String word(OutputFiles.Fate fate) {
+            return switch (fate) {
+                case WRITTEN -> "written";
+                case REPLACED -> "replaced";
+                case UNCHANGED -> "unchanged";
+            };
+        }
+
+        static String sentence(OutputFiles.Fate fate, String path) {
+            return switch (fate) {
+                case WRITTEN -> "Written: " + path;
+                case REPLACED -> "Replaced: " + path;
+                case UNCHANGED -> "Already there, unchanged: " + path;
+            };
+        }
+    }
+
+    /** The status of a whole visit: a run that failed and was not made good by its qualification is a fail. */
+    static ExitStatus statusOf(AssessedVisit assessed) {
+        if (assessed.standing() == Qualification.Standing.PASS) {
+            return ExitStatus.PASS;
+        }
+        if (assessed.standing() == Qualification.Standing.FAIL) {
+            return ExitStatus.FAIL;
+        }
+        return statusOf(assessed.runs()) == ExitStatus.FAIL ? ExitStatus.FAIL : ExitStatus.OPEN;
+    }
+
+    private static ExitStatus statusOf(List<AssessedRun> runs) {
+        if (!runs.isEmpty() && runs.stream().allMatch(AssessedRun::isPass)) {
+            return ExitStatus.PASS;
+        }
+        boolean isFailed =
+                runs.stream().anyMatch(run -> VerdictText.outcome(run).equals("fail"));
+        return isFailed ? ExitStatus.FAIL : ExitStatus.OPEN;
+    }
+
+    private static Visit judgedBy(Visit visit, CriteriaSet set) {
+        return new Visit(
+                visit.reportNumber(),
+                visit.purpose(),
+                visit.date(),
+                visit.zone(),
+                visit.company(),
+                visit.clinic(),
+                visit.sterilizers(),
+                visit.people(),
+                visit.conditions(),
+                visit.instruments(),
+                visit.checklists(),
+                visit.runs(),
+                set,
+                visit.deviations(),
+                visit.recommendations(),
+                visit.nextDue(),
+                visit.notTested(),
+                visit.remarks());
+    }
+
+    /** Whether a path names a visit and not a single recording. */
+    static boolean isVisit(Path path) {
+        String name = path.getFileName() == null ? "" : path.getFileName().toString();
+        return Files.isDirectory(path) || name.endsWith(".yaml") || name.endsWith(".yml");
+    }
+}

@@ -1,0 +1,112 @@
+package org.steamwright.command;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import picocli.CommandLine;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+
+/** The words of the command line. Only the one that was typed is made. */
+final class Commands {
+    /** Columns of the help text. */
+    private static final int HELP_WIDTH = 100;
+
+    private static final Map<String, Supplier<Command>> SHOWN = new LinkedHashMap<>();
+
+    static {
+        SHOWN.put("assess", AssessCommand::new);
+        SHOWN.put("read", ReadCommand::new);
+        SHOWN.put("demo", DemoCommand::new);
+        SHOWN.put("criteria", CriteriaCommand::new);
+        SHOWN.put("schema", SchemaCommand::new);
+    }
+
+    private Commands() {}
+
+    /** All words, in the order of the help. */
+    static List<String> words() {
+        return List.copyOf(SHOWN.keySet());
+    }
+
+    /** The command of that word; only for words of {@link #words()} and the hidden one of the launcher. */
+    static Command get(String word) {
+        if (word.equals(WarmUpCommand.WORD)) {
+            return new WarmUpCommand();
+        }
+        return SHOWN.getOrDefault(word, () -> {
+                    throw new IllegalArgumentException("no command " + word);
+                })
+                .get();
+    }
+
+    static boolean isKnown(String word) {
+        return SHOWN.containsKey(word) || word.equals(WarmUpCommand.WORD);
+    }
+
+    /** The parser of one command, named as it is typed. */
+    static CommandLine parser(Command command, String word, boolean isStyled) {
+        CommandSpec spec = command.spec();
+        spec.name("steamwright " + word);
+        spec.addOption(OptionSpec.builder("-h", "--help")
+                .usageHelp(true)
+                .type(boolean.class)
+                .description("Show this help.")
+                .build());
+        List<String> footer = new ArrayList<>();
+        footer.add("");
+        footer.add("Examples:");
+        command.examples().forEach(example -> footer.add("  " + example));
+        if (!spec.usageMessage().footer().getClass().isArray()
+                || spec.usageMessage().footer().length == 0) {
+            spec.usageMessage().footer(footer.toArray(String[]::new));
+        } else {
+            footer.addAll(0, List.of(spec.usageMessage().footer()));
+            spec.usageMessage().footer(footer.toArray(String[]::new));
+        }
+        return finished(new CommandLine(spec), isStyled);
+    }
+
+    /** The parser that knows all words, for help and for telling what was mistyped. */
+    static CommandLine overview(boolean isStyled) {
+        CommandSpec spec = CommandSpec.create();
+        spec.name("steamwright");
+        spec.usageMessage()
+                .description(
+                        "Recordings of a small steam steriliser in, a verdict that can be defended and a report out.")
+                .footer(
+                        "",
+                        "Examples:",
+                        "  steamwright demo",
+                        "  steamwright assess demo",
+                        "  steamwright assess --help",
+                        "",
+                        "Exit statuses: 0 pass, 1 the steriliser did not pass, 4 undecided or invalid;",
+                        "2, 3, 69, 70 and 74 mean that the program could not do its work.");
+        spec.addOption(OptionSpec.builder("-h", "--help")
+                .usageHelp(true)
+                .type(boolean.class)
+                .description("Show this help.")
+                .build());
+        spec.addOption(OptionSpec.builder("--version")
+                .versionHelp(true)
+                .type(boolean.class)
+                .description("Show the versions of the program, of its rules and of Java.")
+                .build());
+        CommandLine overview = new CommandLine(spec);
+        for (String word : words()) {
+            overview.addSubcommand(word, get(word).spec());
+        }
+        return finished(overview, isStyled);
+    }
+
+    private static CommandLine finished(CommandLine parser, boolean isStyled) {
+        parser.setUsageHelpWidth(HELP_WIDTH);
+        parser.setUsageHelpAutoWidth(false);
+        parser.setColorScheme(CommandLine.Help.defaultColorScheme(isStyled ? Ansi.ON : Ansi.OFF));
+        return parser;
+    }
+}

@@ -1,5 +1,0 @@
-package org.steamwright.command;
-
-final class Placeholder {
-    private Placeholder() {}
-}

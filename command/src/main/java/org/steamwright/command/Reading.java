@@ -1,0 +1,87 @@
+package org.steamwright.command;
+
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.quantity.PressureReference;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** The options that tell how a recording is to be read; shared by the commands that read one. */
+final class Reading {
+    /** Options with one value, and the key that each answers. */
+    static final Map<String, String> KEYS = new LinkedHashMap<>();
+
+    /** Options of the form COLUMN=WORD, and the key that each answers. */
+    static final Map<String, String> COLUMN_KEYS = new LinkedHashMap<>();
+
+    static {
+        KEYS.put("--zone", "zone");
+        KEYS.put("--date-order", "date-order");
+        KEYS.put("--decimal-mark", "decimal-mark");
+        KEYS.put("--delimiter", "delimiter");
+        KEYS.put("--encoding", "charset");
+        KEYS.put("--time-unit", "time-unit");
+        KEYS.put("--start", "start");
+        COLUMN_KEYS.put("--unit", "unit");
+        COLUMN_KEYS.put("--pressure", "reference");
+    }
+
+    /** A word about a column. */
+    record ColumnWord(String column, String word) {}
+
+    private Reading() {}
+
+    static void options(CommandSpec spec) {
+        Options.values(spec, "--unit", "COLUMN=UNIT", "Unit of a column: 'T1=°C', or 'T1=skip'. May be repeated.");
+        Options.values(
+                spec,
+                "--pressure",
+                "[COLUMN=]KIND",
+                "Whether pressures are absolute or gauge: gauge, 'P1=absolute'. May be repeated.");
+        Options.value(spec, "--zone", "ZONE", "Time zone of the clock in the file: Australia/Sydney.");
+        Options.value(spec, "--date-order", "ORDER", "Order of day, month and year: DMY, MDY or YMD.");
+        Options.value(spec, "--decimal-mark", "MARK", "Decimal mark: point or comma.");
+        Options.value(spec, "--delimiter", "MARK", "What parts the columns: comma, semicolon, tab or pipe.");
+        Options.value(spec, "--encoding", "NAME", "Encoding of the file: UTF-8, windows-1252.");
+        Options.value(spec, "--time-unit", "UNIT", "Unit of a time column of plain numbers: s, min, h, ms.");
+        Options.value(spec, "--start", "MOMENT", "Moment at which elapsed time was zero: 2026-03-02T09:00:00Z.");
+    }
+
+    static ColumnWord columnWord(String option, String said) throws Refusal {
+        int equals = said.lastIndexOf('=');
+        if (equals <= 0 || equals == said.length() - 1) {
+            throw new Refusal(
+                    ExitStatus.USAGE,
+                    option + " '" + said + "': expected a column and a word with = between them, such as " + option
+                            + " 'T1=" + (option.equals("--unit") ? "°C" : option.equals("--channel") ? "load" : "gauge")
+                            + "'.");
+        }
+        return new ColumnWord(
+                said.substring(0, equals).strip(), said.substring(equals + 1).strip());
+    }
+
+    /** What was said for all pressures at once. */
+    static Optional<PressureReference> everyPressure(ParseResult typed) throws Refusal {
+        for (String said : Options.all(typed, "--pressure")) {
+            if (said.indexOf('=') < 0) {
+                return Optional.of(
+                        switch (said.strip().toLowerCase(Locale.ROOT)) {
+                            case "absolute", "abs" -> PressureReference.ABSOLUTE;
+                            case "gauge" -> PressureReference.GAUGE;
+                            default ->
+                                throw new Refusal(
+                                        ExitStatus.USAGE,
+                                        "--pressure " + said + ": expected absolute or gauge, or a column and one of"
+                                                + " them, such as 'P1=gauge'.");
+                        });
+            }
+        }
+        return Optional.empty();
+    }
+
+    static String word(PressureReference reference) {
+        return reference == PressureReference.ABSOLUTE ? "absolute" : "gauge";
+    }
+}

@@ -1,0 +1,55 @@
+package org.steamwright.command;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.report.result.ResultJson;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** Prints a JSON Schema: of the visit file, of the result, of a criteria set. */
+final class SchemaCommand implements Command {
+    /** A schema that travels with the class that reads or writes what it describes. */
+    private record Schema(Class<?> beside, String resource) {}
+
+    private static final Map<String, Schema> SCHEMAS = new TreeMap<>(Map.of(
+            "visit", new Schema(VisitFolder.class, "visit.schema.json"),
+            "result", new Schema(ResultJson.class, ResultJson.SCHEMA),
+            "criteria", new Schema(Presets.class, "criteria-set.schema.json")));
+
+    @Override
+    public CommandSpec spec() {
+        CommandSpec spec = CommandSpec.create();
+        spec.usageMessage()
+                .description("Print the JSON Schema (draft 2020-12) of a file format: visit, result or criteria.");
+        Options.argument(spec, "FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
+        return spec;
+    }
+
+    @Override
+    public List<String> examples() {
+        return List.of("steamwright schema result", "steamwright schema visit");
+    }
+
+    @Override
+    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
+        String format = Options.findArgument(typed).orElse("");
+        Schema schema = Optional.ofNullable(SCHEMAS.get(format))
+                .orElseThrow(() -> new Refusal(
+                        ExitStatus.USAGE,
+                        "there is no format '" + format + "'.",
+                        "Formats: " + String.join(", ", SCHEMAS.keySet()) + "."));
+        try (InputStream stream = schema.beside().getResourceAsStream(schema.resource())) {
+            if (stream == null) {
+                throw new IllegalStateException("the program's own file " + schema.resource() + " is missing");
+            }
+            stream.transferTo(surroundings.out());
+        }
+        return ExitStatus.PASS;
+    }
+}

@@ -1,8 +1,0 @@
-package org.steamwright.house;
-
-import org.junit.jupiter.api.Test;
-
-final class PlaceholderTest {
-    @Test
-    void runs() {}
-}

@@ -1,5 +1,0 @@
-package org.steamwright.report;
-
-final class Placeholder {
-    private Placeholder() {}
-}

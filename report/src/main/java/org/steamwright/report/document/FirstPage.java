@@ -1,0 +1,184 @@
+package org.steamwright.report.document;
+
+import static org.steamwright.report.document.Sheet.Column.words;
+
+import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+
+/** The page for those who read one page: what was tested, the answer, what may be run, until when, what is open. */
+final class FirstPage {
+
+    private final Sheet sheet;
+    private final AssessedVisit assessed;
+    private final Visit visit;
+
+    FirstPage(Sheet sheet, AssessedVisit assessed) {
+        this.sheet = sheet;
+        this.assessed = assessed;
+        this.visit = assessed.visit();
+    }
+
+    void write() {
+        Html html = sheet.html();
+        html.element("p", "wide small aside", "Report on the test of " + machines());
+        sheet.html().open("h1");
+        html.text(
+                assessed.summary().isEmpty()
+                        ? "Nothing was assessed."
+                        : assessed.summary().get(0));
+        html.text(" ");
+        sheet.verdict(assessed.standing());
+        html.close();
+        for (String sentence : assessed.summary().stream().skip(1).toList()) {
+            html.element("p", "lead", sentence);
+        }
+        facts();
+        if (!assessed.qualifications().isEmpty()) {
+            sheet.keep(this::qualifications);
+        }
+        sheet.keep(this::mayBeRun);
+        sheet.keep(this::open);
+        sheet.keep(this::runs);
+        sheet.keep(this::signatures);
+    }
+
+    private String machines() {
+        return visit.sterilizers().size() == 1
+                ? "one steam steriliser"
+                : visit.sterilizers().size() + " steam sterilisers";
+    }
+
+    private void facts() {
+        Sheet.Facts facts = sheet.facts();
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            facts.add("Steriliser " + sterilizer.key(), describe(sterilizer));
+        }
+        facts.add(
+                "For",
+                visit.clinic()
+                        .map(c -> Wording.join(", ", c.name(), c.address(), c.room()))
+                        .orElse(""));
+        facts.add(
+                "By",
+                Wording.join(
+                        ", ",
+                        visit.people().stream().findFirst().map(Person::name).orElse(""),
+                        visit.company()));
+        facts.need("Day of the tests", visit.date().map(Wording::day).orElse(""));
+        facts.add("Purpose", visit.purpose());
+        facts.add(
+                "Judged by",
+                visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
+        facts.end();
+    }
+
+    private void runs() {
+        sheet.heading("Run by run");
+        sheet.table(words("Run", 35.6), words("Cycle", 44), words("Verdict", 25), words("Why", 69.4));
+        Html html = sheet.html();
+        for (AssessedRun assessedRun : assessed.runs()) {
+            VisitRun run = assessedRun.run();
+            html.open("tr");
+            html.element("td", "", run.number() + " – " + run.test().kind().words());
+            html.open("td").text(run.test().cycle().name());
+            html.element("span", "under", "steriliser " + run.sterilizer()).close();
+            html.open("td");
+            sheet.verdict(assessedRun.evaluation().verdict().outcome());
+            html.close();
+            html.element("td", "last", assessedRun.evaluation().verdict().cause())
+                    .close();
+        }
+        sheet.endTable();
+    }
+
+    static String describe(Sterilizer sterilizer) {
+        return Wording.join(
+                ", ",
+                Wording.join(" ", sterilizer.maker(), sterilizer.model()),
+                "serial " + sterilizer.serial(),
+                sterilizer.location());
+    }
+
+    private void qualifications() {
+        sheet.heading("The answer, part by part");
+        sheet.table(words("Steriliser", 35.6), words("Part", 44), words("Standing", 25), words("Why", 69.4));
+        Html html = sheet.html();
+        for (Qualification part : assessed.qualifications()) {
+            html.open("tr");
+            html.open("td")
+                    .text(part.sterilizer() + " – "
+                            + visit.getSterilizer(part.sterilizer()).serial())
+                    .close();
+            html.open("td").text(part.kind().title());
+            html.element("span", "under", Wording.join(" · ", part.cycle(), runNumbers(part)));
+            html.close();
+            html.open("td");
+            sheet.verdict(part.standing());
+            html.close();
+            html.element("td", "last", part.sentence()).close();
+        }
+        sheet.endTable();
+    }
+
+    private static String runNumbers(Qualification part) {
+        if (part.runNumbers().isEmpty()) {
+            return "no run";
+        }
+        String numbers = String.join(
+                ", ", part.runNumbers().stream().map(String::valueOf).toList());
+        return (part.runNumbers().size() == 1 ? "run " : "runs ") + numbers;
+    }
+
+    private void mayBeRun() {
+        sheet.heading("What may be run, and until when");
+        if (assessed.qualifiedCycles().isEmpty()) {
+            sheet.paragraph("By this report no cycle is qualified.");
+        } else {
+            sheet.bullets(assessed.qualifiedCycles());
+        }
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Valid until",
+                assessed.validUntil()
+                        .map(day -> Wording.day(day) + ", that day included")
+                        .orElse(
+                                assessed.qualifiedCycles().isEmpty()
+                                        ? "nothing is qualified, so nothing is valid"
+                                        : "the criteria set states no period"));
+        if (!assessed.qualifiedCycles().isEmpty()) {
+            facts.add(
+                    "Ends earlier",
+                    "when the steriliser is moved, repaired or changed, its program or settings are altered, or a load "
+                            + "larger or harder for steam than the tested one is to be run");
+        }
+        facts.end();
+    }
+
+    private void open() {
+        sheet.heading("What is open");
+        if (assessed.openPoints().isEmpty()) {
+            sheet.paragraph("Nothing is open.");
+            return;
+        }
+        Html html = sheet.html();
+        html.open("ul");
+        for (String point : assessed.openPoints()) {
+            html.open("li").element("span", "act", point).close();
+        }
+        html.close();
+    }
+
+    private void signatures() {
+        sheet.heading("Signatures");
+        if (visit.isSimulated()) {
+            sheet.paragraph("Not signed. Recordings of this visit were simulated, so it can never be signed.");
+        } else {
+            sheet.paragraph("Not signed. The results stand as computed; nobody has put a name to them in this file.");
+        }
+    }
+}

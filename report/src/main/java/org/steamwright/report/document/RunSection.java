@@ -1,0 +1,487 @@
+package org.steamwright.report.document;
+
+import static org.steamwright.report.document.Sheet.Column.figures;
+import static org.steamwright.report.document.Sheet.Column.words;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.cycle.ChannelStatistics;
+import org.steamwright.assessment.cycle.Crossing;
+import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.Phases;
+import org.steamwright.assessment.cycle.Plateau;
+import org.steamwright.assessment.cycle.Pulse;
+import org.steamwright.assessment.cycle.SteamCondition;
+import org.steamwright.assessment.cycle.Stretch;
+import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.trace.Trace;
+import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
+import org.steamwright.assessment.verdict.Hint;
+import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.plot.CyclePlot;
+import org.steamwright.report.plot.Moments;
+import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.Weighing;
+import org.steamwright.visit.register.Sterilizer;
+
+/** One run: its verdict and cause, the pictures, the figures, the findings. */
+final class RunSection {
+
+    private final Sheet sheet;
+    private final AssessedRun assessed;
+    private final VisitRun run;
+    private final RunEvaluation evaluation;
+    private final Sterilizer sterilizer;
+    private final Optional<Integer> sameLoadAs;
+
+    /**
+     * @param sameLoadAs number of an earlier run with the very same load, which is then not described again
+     */
+    RunSection(Sheet sheet, AssessedRun assessed, Sterilizer sterilizer, Optional<Integer> sameLoadAs) {
+        this.sheet = sheet;
+        this.assessed = assessed;
+        this.run = assessed.run();
+        this.evaluation = assessed.evaluation();
+        this.sterilizer = sterilizer;
+        this.sameLoadAs = sameLoadAs;
+    }
+
+    void write() {
+        boolean leak = run.test().kind() == TestKind.LEAK;
+        Html html = sheet.html();
+        sheet.openChapter(true);
+        html.text("Run %d – %s, %s "
+                .formatted(
+                        run.number(),
+                        run.test().kind().words(),
+                        run.test().cycle().name()));
+        sheet.verdict(evaluation.verdict().outcome());
+        html.close();
+        html.element("p", "lead", evaluation.verdict().cause());
+        rules();
+        facts();
+        if (leak) {
+            CyclePlot.leak(evaluation).ifPresent(sheet::figure);
+        } else {
+            sheet.figure(CyclePlot.whole(evaluation));
+            CyclePlot.plateau(evaluation).ifPresent(sheet::figure);
+        }
+        boolean hasHints = !evaluation.verdict().isPass() && !evaluation.hints().isEmpty();
+        if (hasHints) {
+            hints();
+        }
+        if (leak || hasHints) {
+            sheet.heading("Findings");
+        } else {
+            sheet.headingOnNewPage("Findings");
+        }
+        new FindingTable(sheet).write(evaluation.findings());
+        if (!leak) {
+            sheet.keep(this::channels);
+            sheet.keep(this::plateaus);
+            sheet.keep(this::steam);
+            evaluation.phases().ifPresent(phases -> sheet.keep(() -> phases(phases)));
+            if (!evaluation.lethality().isEmpty()) {
+                sheet.keep(this::lethality);
+            }
+        }
+        load();
+    }
+
+    private void rules() {
+        Html html = sheet.html();
+        html.open("p", "class", "wide").text("By the simple rule: ");
+        sheet.verdict(evaluation.simpleVerdict().outcome());
+        html.text(" \u2003 By the guarded rule: ");
+        sheet.verdict(evaluation.guardedVerdict().outcome());
+        html.close();
+    }
+
+    private void facts() {
+        Trace trace = run.test().trace();
+        Sheet.Facts facts = sheet.facts();
+        facts.add("Steriliser", sterilizer.key() + ", " + FirstPage.describe(sterilizer));
+        facts.add("Cycle", VisitSections.cycle(run.test().cycle()));
+        facts.add(
+                "Its own record",
+                Wording.join(
+                        ", ",
+                        run.machineCycle().isPresent()
+                                ? "cycle number " + run.machineCycle().getAsInt()
+                                : "",
+                        run.machineVerdict().isBlank() ? "" : "said '" + run.machineVerdict() + "'"));
+        facts.add(
+                "Recorded",
+                trace.start()
+                        .map(start -> Wording.fromTo(start, trace.firstSeconds(), trace.lastSeconds(), trace.zone()))
+                        .orElse("elapsed time only, %s; the files state no clock"
+                                .formatted(Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
+        facts.add(
+                "Sampled, started", Wording.join(", ", "every " + interval(trace), run.stage(), run.startCondition()));
+        facts.add("Note", run.note());
+        facts.end();
+    }
+
+    private static String interval(Trace trace) {
+        return trace.channels().stream()
+                .map(channel -> channel.axis().interval())
+                .filter(Double::isFinite)
+                .distinct()
+                .map(seconds -> Wording.plain(seconds) + " s")
+                .reduce((a, b) -> a + ", " + b)
+                .orElse("");
+    }
+
+    private void hints() {
+        sheet.headingOnNewPage("Where to look first");
+        sheet.aside("Hints from the pattern of the findings. They are no findings; the technician decides.");
+        sheet.table(words("Seen", 58), words("Often comes from", 58), words("What would tell", 58));
+        for (Hint hint : evaluation.hints()) {
+            sheet.cells(hint.pattern(), hint.likelyCauses(), hint.nextCheck());
+        }
+        sheet.endTable();
+    }
+
+    private void channels() {
+        sheet.heading("Channels in the holding time");
+        sheet.table(
+                words("Channel", 40),
+                figures("reached, as sampled", 18),
+                figures("reached, interpolated", 18),
+                figures("lowest, at", 22),
+                figures("highest, at", 22),
+                figures("mean", 17),
+                figures("fluctuation, at", 20),
+                figures("U", 17));
+        for (CorrectedChannel channel : evaluation.corrected().channels()) {
+            channelRow(channel);
+        }
+        sheet.endTable();
+        sheet.aside(
+                "'Reached' is the lower limit of the band. The first sample at or above it decides; the straight line "
+                        + "between two samples stands beside it for information. U is the expanded uncertainty of one corrected "
+                        + "reading with its coverage factor.");
+    }
+
+    private void channelRow(CorrectedChannel channel) {
+        Html html = sheet.html();
+        boolean pressure = channel.channel().column().quantity() == Quantity.PRESSURE;
+        String unit = pressure ? " kPa" : " °C";
+        String difference = pressure ? " kPa" : " K";
+        html.open("tr").open("td").text(channel.name());
+        html.element(
+                "span",
+                "under",
+                Wording.join(
+                        " · ",
+                        Wording.role(channel.role()),
+                        channel.channel().position().toString(),
+                        channel.channel().instrument().orElse("")));
+        html.close();
+        Optional<Crossing> crossing = evaluation.plateau().flatMap(plateau -> plateau.findCrossing(channel.name()));
+        html.element(
+                "td", "n", crossing.map(c -> Moments.minutes(c.sampleSeconds())).orElse("–"));
+        html.element(
+                "td",
+                "n",
+                crossing.map(c -> Moments.minutes(Math.round(c.interpolatedSeconds() * 10) / 10.0))
+                        .orElse("–"));
+        Optional<ChannelStatistics> found = evaluation.statistics().stream()
+                .filter(statistics -> statistics.channel().equals(channel.name()))
+                .findFirst();
+        if (found.isPresent()) {
+            ChannelStatistics figures = found.get();
+            moment(Figures.lowSide(figures.minimum(), 2) + unit, figures.minimumSeconds());
+            moment(Figures.highSide(figures.maximum(), 2) + unit, figures.maximumSeconds());
+            html.element("td", "n", Figures.nearest(figures.mean(), 2) + unit);
+            moment(Figures.highSide(figures.fluctuation(), 2) + difference, figures.fluctuationSeconds());
+        } else {
+            for (int i = 0; i < 4; i++) {
+                html.element("td", "n", "–");
+            }
+        }
+        html.open("td", "class", "n last");
+        if (channel.budget().isPresent()) {
+            ExpandedUncertainty doubt = channel.expanded();
+            html.text(Figures.highSide(doubt.value(), 3) + difference);
+            html.element("span", "under", "k = " + Wording.plain(doubt.coverageFactor()));
+        } else {
+            html.text("not known");
+        }
+        html.close().close();
+    }
+
+    private void moment(String figure, double seconds) {
+        sheet.html()
+                .open("td", "class", "n")
+                .text(figure)
+                .element("span", "under", Moments.minutes(seconds))
+                .close();
+    }
+
+    private void plateaus() {
+        sheet.heading("Plateau, found three times");
+        if (evaluation.plateau().isEmpty()) {
+            sheet.paragraph("The reference measurement point never reached the sterilising temperature, so there is no "
+                    + "plateau and no holding time.");
+            return;
+        }
+        sheet.table(
+                words("Readings", 50),
+                figures("reference point reached", 24),
+                figures("every point there", 24),
+                figures("equilibration", 22),
+                figures("hold", 30),
+                figures("holding time", 24));
+        plateau("as read and corrected", evaluation.plateau());
+        plateau("every channel lowered by its U", evaluation.plateauLowered());
+        plateau("every channel raised by its U", evaluation.plateauRaised());
+        sheet.endTable();
+        evaluation.plateau().ifPresent(this::dips);
+    }
+
+    private void plateau(String name, Optional<Plateau> found) {
+        if (found.isEmpty()) {
+            sheet.cells(name, "never", "–", "–", "–", "0 s");
+            return;
+        }
+        Plateau plateau = found.get();
+        Optional<Stretch> hold = plateau.holding();
+        sheet.cells(
+                name,
+                Moments.minutes(plateau.reachedSeconds()),
+                plateau.equilibratedSeconds().map(Moments::minutes).orElse("never"),
+                plateau.equilibrationSeconds()
+                        .map(s -> Figures.highSide(s, 1) + " s")
+                        .orElse("–"),
+                hold.map(s -> Moments.minutes(s.fromSeconds()) + " to " + Moments.minutes(s.toSeconds()))
+                        .orElse("none"),
+                Figures.lowSide(plateau.holdingSeconds(), 1) + " s");
+    }
+
+    private void dips(Plateau plateau) {
+        List<String> lines = new ArrayList<>();
+        for (String late : plateau.latecomers()) {
+            lines.add(late + " never reached the lower limit during the plateau.");
+        }
+        for (Plateau.Excursion dip : plateau.dips()) {
+            lines.add("%s fell below the lower limit from %s to %s, down to %s °C at %s."
+                    .formatted(
+                            dip.channel(),
+                            Moments.minutes(dip.fromSeconds()),
+                            Moments.minutes(dip.toSeconds()),
+                            Figures.lowSide(dip.worstCelsius(), 2),
+                            Moments.minutes(dip.worstSeconds())));
+        }
+        Plateau.StretchEnd end = plateau.holdingEnd();
+        String why = switch (end.reason()) {
+            case BELOW -> end.channel() + " fell below the lower limit";
+            case ABOVE -> end.channel() + " rose above the upper limit";
+            case GAP -> "the recording has a gap";
+            case MISSING -> end.channel() + " has no value";
+            case END_OF_RECORDING -> "the recording ends there";
+            case NONE -> "";
+        };
+        if (!why.isEmpty()) {
+            lines.add("The longest unbroken hold ended at %s: %s.".formatted(Moments.minutes(end.atSeconds()), why));
+        }
+        if (!lines.isEmpty()) {
+            sheet.bullets(lines);
+        }
+    }
+
+    private void steam() {
+        sheet.heading("Steam condition");
+        if (evaluation.steam().isEmpty()) {
+            boolean pressure = evaluation.corrected().pressure().isPresent();
+            sheet.paragraph(
+                    pressure
+                            ? "There was no holding time in which measured and theoretical temperature could be compared."
+                            : "No pressure was recorded, so measured and theoretical temperature cannot be compared.");
+            return;
+        }
+        SteamCondition steam = evaluation.steam().get();
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Farthest below",
+                "%s K against the theoretical temperature: %s at %s"
+                        .formatted(
+                                Figures.lowSide(steam.coldestDifference(), 2),
+                                steam.coldestChannel(),
+                                Moments.minutes(steam.coldestSeconds())));
+        facts.add(
+                "Residual air",
+                "%s %% of the pressure there would explain the deficit by Dalton's law; an estimate, not a measurement"
+                        .formatted(Figures.highSide(steam.residualAirPercent(), 2)));
+        facts.add(
+                "Farthest above",
+                "%s K: %s at %s"
+                        .formatted(
+                                VisitSections.signed(steam.hottestDifference(), 2),
+                                steam.hottestChannel(),
+                                Moments.minutes(steam.hottestSeconds())));
+        facts.add("Formula", evaluation.criteriaSet().curve().title());
+        facts.end();
+    }
+
+    private void phases(Phases phases) {
+        sheet.heading("Phases");
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Found in",
+                phases.foundFrom() == Quantity.PRESSURE ? "the pressure" : "the temperature of the reference point");
+        for (Phase phase : phases.phases()) {
+            facts.add(
+                    phase.kind().words(),
+                    "%s to %s, %s"
+                            .formatted(
+                                    Moments.minutes(phase.fromSeconds()),
+                                    Moments.minutes(phase.toSeconds()),
+                                    Moments.length(phase.toSeconds() - phase.fromSeconds())));
+        }
+        int number = 1;
+        for (Pulse pulse : phases.pulses()) {
+            String unit = pulse.quantity() == Quantity.PRESSURE ? "kPa abs" : "°C";
+            facts.add(
+                    "pulse " + number++,
+                    "down to %s %s at %s, then up to %s %s at %s"
+                            .formatted(
+                                    Figures.nearest(pulse.depth(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.depthSeconds()),
+                                    Figures.nearest(pulse.height(), 1),
+                                    unit,
+                                    Moments.minutes(pulse.heightSeconds())));
+        }
+        facts.end();
+    }
+
+    private void lethality() {
+        sheet.heading("Lethality – a supporting figure, decides nothing");
+        sheet.table(
+                words("Channel", 50),
+                figures("F", 24),
+                figures("bounds from sampling", 34),
+                figures("reference, z", 30),
+                figures("from, to", 36));
+        for (int i = 0; i < evaluation.lethality().size(); i++) {
+            Lethality f = evaluation.lethality().get(i);
+            sheet.cells(
+                    evaluation.lethalityChannels().get(i),
+                    Figures.lowSide(f.minutes(), 2) + " min",
+                    Figures.lowSide(f.lowMinutes(), 2) + " … " + Figures.highSide(f.highMinutes(), 2) + " min",
+                    Wording.plain(f.referenceCelsius()) + " °C, " + Wording.plain(f.z()) + " K",
+                    Moments.minutes(f.fromSeconds()) + " to " + Moments.minutes(f.toSeconds())
+                            + (f.skippedSeconds() > 0
+                                    ? ", " + Moments.length(f.skippedSeconds()) + " without value"
+                                    : ""));
+        }
+        sheet.endTable();
+        sheet.aside("F is the time at the reference temperature that would have the same effect on organisms whose "
+                + "resistance changes tenfold in z. It can never turn a fail into a pass.");
+    }
+
+    private void load() {
+        run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
+        if (!run.chemicalIndicators().isBlank()) {
+            sheet.heading("Chemical indicators");
+            sheet.paragraph(run.chemicalIndicators());
+        }
+        if (!run.indicators().isEmpty()) {
+            sheet.keep(this::indicators);
+        }
+        if (!run.weighings().isEmpty()) {
+            sheet.keep(this::weighings);
+        }
+        if (!assessed.loadFindings().isEmpty()) {
+            sheet.heading("Findings about load and indicators");
+            new FindingTable(sheet).write(assessed.loadFindings());
+        }
+    }
+
+    private void referenceLoad(ReferenceLoad load) {
+        sheet.heading("Reference load and challenge pack");
+        if (sameLoadAs.isPresent()) {
+            sheet.paragraph("The same load as in run " + sameLoadAs.get() + ".");
+            return;
+        }
+        Sheet.Facts facts = sheet.facts();
+        facts.need("Load", load.description());
+        facts.add(
+                "Mass", load.massKilogram().map(kg -> Wording.plain(kg) + " kg").orElse(""));
+        facts.add("Packaging", load.packaging());
+        facts.need("Challenge pack", load.challengePack());
+        facts.add("Place and why", load.challengePlace());
+        facts.add(
+                "Agreed by",
+                load.agreedBy().isBlank()
+                        ? "nobody: the statement that nothing larger or harder will be run is missing"
+                        : load.agreedBy() + ": nothing larger or harder for steam will be run");
+        facts.add("Photos", String.join(", ", load.photos()));
+        facts.end();
+        if (!load.items().isEmpty()) {
+            sheet.table(words("Item", 74), figures("Number", 20), words("Family", 40), words("Packaging", 40));
+            for (ReferenceLoad.Item item : load.items()) {
+                sheet.cells(item.name(), String.valueOf(item.count()), item.family(), item.packaging());
+            }
+            sheet.endTable();
+        }
+    }
+
+    private void indicators() {
+        sheet.heading("Biological indicators");
+        sheet.table(
+                words("Indicator", 34),
+                words("Product", 40),
+                words("Lot, expiry", 38),
+                words("Place", 16),
+                words("Incubation", 26),
+                words("Result", 20));
+        for (IndicatorUse use : run.indicators()) {
+            String growth =
+                    use.grown().map(grown -> grown ? "growth" : "no growth").orElse("awaited");
+            sheet.cells(
+                    use.id() + (use.isControl() ? ", control, not exposed" : ""),
+                    Wording.join(
+                            ", ",
+                            use.product(),
+                            use.population()
+                                    .map(n -> Wording.plain(n) + " spores")
+                                    .orElse("")),
+                    Wording.join(
+                            ", ", use.lot(), use.expires().map(Wording::day).orElse("")),
+                    use.position(),
+                    use.incubation(),
+                    growth);
+        }
+        sheet.endTable();
+    }
+
+    private void weighings() {
+        sheet.heading("Dryness");
+        sheet.table(
+                words("Pack", 62),
+                words("Kind", 28),
+                figures("before", 28),
+                figures("after", 28),
+                figures("moisture", 28));
+        for (Weighing weighing : run.weighings()) {
+            double percent = 100 * (weighing.afterGram() - weighing.beforeGram()) / weighing.beforeGram();
+            sheet.cells(
+                    weighing.item(),
+                    weighing.kind() == Weighing.Kind.SOLID ? "solid" : "porous",
+                    Wording.plain(weighing.beforeGram()) + " g",
+                    Wording.plain(weighing.afterGram()) + " g",
+                    Figures.highSide(percent, 2) + " %");
+        }
+        sheet.endTable();
+    }
+}

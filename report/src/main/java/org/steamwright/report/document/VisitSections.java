@@ -1,0 +1,470 @@
+package org.steamwright.report.document;
+
+import static org.steamwright.report.document.Sheet.Column.figures;
+import static org.steamwright.report.document.Sheet.Column.words;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.DecisionRule;
+import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Limit;
+import org.steamwright.assessment.criteria.Use;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.leakage.LeakTest;
+import org.steamwright.assessment.quantity.LeakRate;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.trace.Trace;
+import org.steamwright.assessment.verdict.Ambient;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.plot.Moments;
+import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.CheckItem;
+import org.steamwright.visit.Checklist;
+import org.steamwright.visit.Conditions;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+
+/** What belongs to the visit and not to one run: parties, machines, scope, instruments, checklists, leak tests, closing. */
+final class VisitSections {
+
+    private final Sheet sheet;
+    private final AssessedVisit assessed;
+    private final Visit visit;
+
+    VisitSections(Sheet sheet, AssessedVisit assessed) {
+        this.sheet = sheet;
+        this.assessed = assessed;
+        this.visit = assessed.visit();
+    }
+
+    void write() {
+        sheet.chapter("The visit", true);
+        sheet.keep(this::parties);
+        visit.sterilizers().forEach(sterilizer -> sheet.keep(() -> sterilizer(sterilizer)));
+        sheet.keep(this::scope);
+        sheet.keep(this::conditions);
+        sheet.keep(this::instruments);
+        for (Checklist list : visit.checklists()) {
+            if (!list.items().isEmpty()) {
+                sheet.keep(() -> checklist(list));
+            }
+        }
+        List<AssessedRun> leaks = assessed.runs().stream()
+                .filter(run -> run.run().test().kind() == TestKind.LEAK)
+                .toList();
+        if (!leaks.isEmpty()) {
+            sheet.keep(() -> leakTests(leaks));
+        }
+    }
+
+    void writeClosing() {
+        sheet.chapter("Closing", false);
+        list("Deviations", visit.deviations(), "None were noted.");
+        list("Recommendations", visit.recommendations(), "None.");
+        list("Next due", visit.nextDue(), "Not stated.");
+        list("Not tested", visit.notTested(), "Nothing was left out that the visit folder names.");
+        sheet.keep(this::files);
+        sheet.keep(this::remarks);
+    }
+
+    private void parties() {
+        sheet.heading("Parties");
+        Sheet.Facts facts = sheet.facts();
+        facts.need("Report number", visit.reportNumber());
+        facts.need("Service company", visit.company());
+        visit.clinic().ifPresent(clinic -> {
+            facts.add("Clinic", clinic.name());
+            facts.need("Premises", Wording.join(", ", clinic.address(), clinic.room()));
+            facts.add("Contact", clinic.contact());
+            facts.add("Customer or order no.", clinic.reference());
+        });
+        if (visit.clinic().isEmpty()) {
+            facts.need("Clinic", "");
+        }
+        for (Person person : visit.people()) {
+            facts.add(
+                    person.role().isBlank() ? "Person" : person.role(),
+                    Wording.join(
+                            ". ",
+                            Wording.join(", ", person.name(), person.organisation(), person.authorisation()),
+                            person.confirms().isBlank() ? "" : "Confirms: " + person.confirms()));
+        }
+        facts.end();
+    }
+
+    private void sterilizer(Sterilizer sterilizer) {
+        sheet.heading("Steriliser " + sterilizer.key());
+        Sheet.Facts facts = sheet.facts();
+        facts.need("Make and model", Wording.join(" ", sterilizer.maker(), sterilizer.model()));
+        facts.need("Serial number", sterilizer.serial());
+        facts.add("Year", sterilizer.year());
+        facts.add(
+                "Chamber",
+                sterilizer.chamberLitres().map(v -> Wording.plain(v) + " L").orElse(""));
+        facts.add("Firmware", sterilizer.firmware());
+        facts.add("Place", sterilizer.location());
+        facts.add("Pressure papers", sterilizer.pressurePapers());
+        facts.add("Cycle counter", counter(sterilizer));
+        facts.add(
+                "Cycles",
+                String.join(
+                        "; ",
+                        sterilizer.cycles().stream().map(VisitSections::cycle).toList()));
+        facts.end();
+    }
+
+    private static String counter(Sterilizer sterilizer) {
+        String arrival = sterilizer.counterAtArrival().isPresent()
+                ? sterilizer.counterAtArrival().getAsInt() + " at arrival"
+                : "";
+        String departure = sterilizer.counterAtDeparture().isPresent()
+                ? sterilizer.counterAtDeparture().getAsInt() + " at departure"
+                : "";
+        return Wording.join(", ", arrival, departure);
+    }
+
+    static String cycle(CycleDefinition cycle) {
+        List<String> parts = new ArrayList<>();
+        parts.add("%s (type %s)".formatted(cycle.name(), cycle.type()));
+        parts.add(Wording.plain(cycle.sterilizingTemperature().celsius()) + " °C");
+        cycle.holdingTime().ifPresent(time -> parts.add("holding time " + time.toSeconds() + " s"));
+        cycle.airRemovalPulses()
+                .ifPresent(count -> parts.add(Wording.count(count, "air removal pulse", "air removal pulses")));
+        cycle.pulseDepth().ifPresent(depth -> parts.add("pulses down to " + Wording.plain(depth) + " kPa abs"));
+        cycle.dryingTime().ifPresent(time -> parts.add("drying " + time.toSeconds() + " s"));
+        return String.join(", ", parts);
+    }
+
+    private void scope() {
+        CriteriaSet set = visit.criteriaSet();
+        sheet.heading("Scope and rules");
+        Sheet.Facts facts = sheet.facts();
+        facts.need("Purpose", visit.purpose());
+        facts.need("Day", visit.date().map(Wording::day).orElse(""));
+        facts.add("Time zone of the site", visit.zone().getId());
+        facts.add("Criteria set", set.title());
+        facts.add("Name and version", set.name() + " " + set.version());
+        facts.add("SHA-256 of the set", set.sha256());
+        facts.add("Decision rule", decisionRules(set));
+        facts.add("Saturation formula", set.curve().title() + " – " + Wording.cite(set.curveSource()));
+        facts.add("Loaded runs needed", Wording.count(set.consecutiveRuns(), "passing run", "passing runs in a row"));
+        facts.add(
+                "Requalification",
+                set.revalidation().map(m -> "after " + m + " months").orElse("the set states no period"));
+        facts.add("Not tested", String.join("; ", visit.notTested()));
+        facts.end();
+    }
+
+    private static String decisionRules(CriteriaSet set) {
+        List<String> rules = new ArrayList<>();
+        for (DecisionRule rule : DecisionRule.values()) {
+            long number = set.requirements().values().stream()
+                    .filter(requirement -> requirement.use() == Use.DECIDES && requirement.rule() == rule)
+                    .count();
+            if (number > 0) {
+                rules.add("%s for %d deciding criteria".formatted(rule.word(), number));
+            }
+        }
+        return String.join(", ", rules)
+                + (rules.isEmpty() ? "" : "; the simple and the guarded outcome are both printed");
+    }
+
+    private void conditions() {
+        Conditions conditions = visit.conditions();
+        sheet.heading("Conditions of the day");
+        Sheet.Facts facts = sheet.facts();
+        facts.add(
+                "Barometer",
+                conditions
+                        .barometerKilopascal()
+                        .map(v -> Wording.join(", ", Wording.plain(v) + " kPa", conditions.barometerSource()))
+                        .orElse("no reading"));
+        facts.add(
+                "Altitude",
+                conditions.altitudeMetres().map(v -> Wording.plain(v) + " m").orElse(""));
+        facts.add("Room", room(conditions));
+        facts.add(
+                "Mains",
+                conditions.supplyVoltage().map(v -> Wording.plain(v) + " V").orElse(""));
+        facts.add(
+                "Feed water",
+                conditions
+                        .waterConductivity()
+                        .map(v -> Wording.plain(v) + " µS/cm")
+                        .orElse(""));
+        assessed.runs().stream()
+                .map(run -> run.evaluation().run().ambient())
+                .distinct()
+                .forEach(ambient -> facts.add("Ambient pressure used", ambient(ambient)));
+        facts.end();
+    }
+
+    private static String room(Conditions conditions) {
+        return Wording.join(
+                ", ",
+                conditions.roomCelsius().map(v -> Wording.plain(v) + " °C").orElse(""),
+                conditions
+                        .roomHumidityPercent()
+                        .map(v -> Wording.plain(v) + " % relative humidity")
+                        .orElse(""));
+    }
+
+    private static String ambient(Ambient ambient) {
+        return "%s kPa ± %s kPa, %s%s"
+                .formatted(
+                        Figures.nearest(ambient.pressure().kilopascal(), 2),
+                        Wording.plain(ambient.halfWidthKilopascal()),
+                        ambient.basis().words(),
+                        ambient.note().isBlank() ? "" : " (" + ambient.note() + ")");
+    }
+
+    private void instruments() {
+        sheet.heading("Reference instruments");
+        Map<String, ReferenceInstrument> all = new TreeMap<>(visit.instruments());
+        if (all.isEmpty()) {
+            sheet.paragraph("No reference instrument was declared, so nothing shows that the readings can be traced.");
+            return;
+        }
+        sheet.table(
+                words("Instrument", 35.6),
+                words("Range", 26),
+                words("Certificate", 42),
+                words("Corrections, with U and k", 70.4));
+        Html html = sheet.html();
+        for (ReferenceInstrument instrument : all.values()) {
+            html.open("tr");
+            html.open("td").text(instrument.id());
+            html.element("span", "under", instrument.description()).close();
+            html.element("td", "", range(instrument));
+            html.open("td");
+            instrument.certificate().ifPresentOrElse(this::certificate, () -> html.text("none"));
+            html.close();
+            html.open("td", "class", "small last");
+            instrument.certificate().ifPresent(certificate -> points(certificate, instrument.quantity()));
+            html.close().close();
+        }
+        sheet.endTable();
+        sheet.aside("Corrections are interpolated in straight lines between the points of a certificate and never "
+                + "extrapolated.");
+    }
+
+    private void certificate(CalibrationCertificate certificate) {
+        Html html = sheet.html();
+        html.text(Wording.join(", ", certificate.number(), certificate.laboratory()));
+        html.element(
+                "span",
+                "under",
+                Wording.day(certificate.calibratedOn()) + " to " + Wording.day(certificate.dueOn())
+                        + inDate(certificate));
+    }
+
+    private void points(CalibrationCertificate certificate, Quantity quantity) {
+        String unit = quantity.unit();
+        String difference = quantity == Quantity.TEMPERATURE ? "K" : unit;
+        boolean isFirst = true;
+        for (CalibrationPoint point : certificate.points()) {
+            if (!isFirst) {
+                sheet.html().empty("br");
+            }
+            isFirst = false;
+            sheet.html()
+                    .text("at %s %s: %s %s, U %s (k %s)"
+                            .formatted(
+                                    Figures.nearest(point.indicated(), 2),
+                                    unit,
+                                    signed(point.correction(), 3),
+                                    difference,
+                                    Figures.nearest(point.expandedUncertainty(), 3),
+                                    Wording.plain(point.coverageFactor())));
+        }
+    }
+
+    private String inDate(CalibrationCertificate certificate) {
+        return visit.date()
+                .map(day -> day.isBefore(certificate.calibratedOn()) || day.isAfter(certificate.dueOn())
+                        ? "; not in date on the day of the tests"
+                        : "; in date on the day of the tests")
+                .orElse("");
+    }
+
+    private static String range(ReferenceInstrument instrument) {
+        String unit = instrument.quantity().unit();
+        boolean low = Double.isFinite(instrument.rangeLow());
+        boolean high = Double.isFinite(instrument.rangeHigh());
+        if (!low && !high) {
+            return Wording.NOT_STATED;
+        }
+        return (low ? Wording.plain(instrument.rangeLow()) : "…") + " to "
+                + (high ? Wording.plain(instrument.rangeHigh()) : "…") + " " + unit;
+    }
+
+    static String signed(double value, int decimals) {
+        String text = Figures.nearest(value, decimals);
+        return text.startsWith("−") ? text : "+" + text;
+    }
+
+    private void checklist(Checklist list) {
+        sheet.heading(
+                list.section().title() + (visit.sterilizers().size() > 1 ? " – steriliser " + list.sterilizer() : ""));
+        sheet.table(
+                words("Check", 50),
+                words("Result", 24),
+                words("As found", 22),
+                words("As left", 22),
+                words("Limit", 24),
+                words("Remark", 32));
+        for (CheckItem item : list.items()) {
+            String remark = Wording.join(
+                    "; ", item.remark(), item.instrument().isBlank() ? "" : "instrument " + item.instrument());
+            sheet.cells(item.title(), item.result(), item.asFound(), item.asLeft(), item.limit(), remark);
+        }
+        sheet.endTable();
+    }
+
+    /** All leak tests of the visit side by side. */
+    private void leakTests(List<AssessedRun> runs) {
+        sheet.heading("Leak tests");
+        sheet.paragraph(
+                "The chamber is evacuated, isolated, left to settle, and then watched. p1 is read at isolation, p2 "
+                        + "after settling, p3 at the end; the rate is (p3 − p2) divided by the measuring time.");
+        sheet.table(
+                words("Run", 33),
+                figures("p1, p2, p3 (kPa abs)", 22),
+                figures("settling, measuring", 22),
+                figures("rate", 27),
+                figures("at constant temperature", 25),
+                words("limit", 25),
+                words("Verdict", 20));
+        runs.forEach(this::leakRow);
+        sheet.endTable();
+        sheet.aside(
+                "Each rate is given in kPa/min, mbar/min and mmHg/min. The value at constant temperature brings p3 to "
+                        + "the chamber temperature of p2 by the ideal gas law; it stands beside the rate and decides nothing.");
+    }
+
+    private void leakRow(AssessedRun assessedRun) {
+        Html html = sheet.html();
+        VisitRun run = assessedRun.run();
+        Optional<LeakTest> found = assessedRun.evaluation().leakTest();
+        html.open("tr");
+        html.open("td").text(run.number() + " – steriliser " + run.sterilizer());
+        html.element("span", "under", Wording.join(" · ", run.stage(), run.startCondition()))
+                .close();
+        if (found.isEmpty()) {
+            for (int i = 0; i < 4; i++) {
+                html.element("td", "n", "–");
+            }
+        } else {
+            LeakTest leak = found.get();
+            lines(
+                    Figures.nearest(leak.isolationKilopascal(), 2),
+                    Figures.nearest(leak.settledKilopascal(), 2),
+                    Figures.nearest(leak.endKilopascal(), 2));
+            lines(
+                    Moments.length(leak.settlingPeriodSeconds()),
+                    Moments.length(leak.measuringPeriodSeconds()),
+                    leak.isDeclared() ? "declared" : "found in the trace");
+            rates(Optional.of(leak.rate()));
+            rates(leak.temperatureCorrectedRate());
+        }
+        var finding = assessedRun.evaluation().findings().stream()
+                .filter(f -> f.id() == CriterionId.LEAK_RATE)
+                .findFirst();
+        html.element(
+                "td",
+                "together",
+                finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
+        html.open("td", "class", "last");
+        sheet.verdict(assessedRun.evaluation().verdict().outcome());
+        html.close().close();
+    }
+
+    private void rates(Optional<LeakRate> rate) {
+        if (rate.isEmpty()) {
+            lines("–");
+            return;
+        }
+        lines(
+                Figures.highSide(rate.get().kilopascalPerMinute(), 3) + " kPa/min",
+                Figures.highSide(rate.get().millibarPerMinute(), 2) + " mbar/min",
+                Figures.highSide(rate.get().millimetreOfMercuryPerMinute(), 2) + " mmHg/min");
+    }
+
+    private void lines(String... texts) {
+        Html html = sheet.html();
+        html.open("td", "class", "n");
+        for (int i = 0; i < texts.length; i++) {
+            if (i > 0) {
+                html.empty("br");
+            }
+            html.text(texts[i]);
+        }
+        html.close();
+    }
+
+    private void list(String title, List<String> lines, String none) {
+        sheet.keep(() -> {
+            sheet.heading(title);
+            if (lines.isEmpty()) {
+                sheet.paragraph(none);
+            } else {
+                sheet.bullets(lines);
+            }
+        });
+    }
+
+    private void files() {
+        sheet.heading("Recordings");
+        sheet.table(words("File", 50), words("Run", 14), figures("Size", 26), words("SHA-256", 84));
+        for (VisitRun run : visit.runs()) {
+            for (Trace.SourceFile file : run.test().trace().files()) {
+                sheet.cells(
+                        file.name() + (file.isSimulated() ? " (simulated)" : ""),
+                        String.valueOf(run.number()),
+                        file.bytes() + " bytes",
+                        file.sha256());
+            }
+        }
+        sheet.endTable();
+        sheet.aside("Whoever holds these files can compute every figure of this report again.");
+    }
+
+    private void remarks() {
+        List<Remark> all = new ArrayList<>(visit.remarks());
+        for (VisitRun run : visit.runs()) {
+            for (Remark remark : run.test().trace().remarks()) {
+                if (!all.contains(remark)) {
+                    all.add(remark);
+                }
+            }
+        }
+        sheet.heading("Remarks on reading the files");
+        if (all.isEmpty()) {
+            sheet.paragraph("Nothing about the files was odd.");
+            return;
+        }
+        sheet.table(words("Remark", 35.6), words("Where", 44), words("What", 94.4));
+        for (Remark remark : all) {
+            String rank = switch (remark.rank()) {
+                case NOTE -> "note";
+                case DOUBT -> "to be answered before signing";
+                case UNUSABLE -> "not usable";
+            };
+            sheet.cells(remark.id() + ", " + rank, remark.where(), remark.text());
+        }
+        sheet.endTable();
+    }
+}

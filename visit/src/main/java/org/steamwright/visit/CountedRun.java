@@ -1,0 +1,48 @@
+package org.steamwright.visit;
+
+/**
+ * A run and how it counts towards a qualification.
+ *
+ * @param run with its evaluation
+ * @param count how it counts
+ */
+record CountedRun(AssessedRun run, Count count) {
+
+    /** Ways in which a run counts. Only the first three decide anything. */
+    enum Count {
+        PASS,
+        FAIL,
+        /** Passes as recorded, an indicator is not read yet. */
+        AWAITED,
+        /** Proves nothing; breaks no row. */
+        INVALID,
+        /** Passes, but through a feed-through that leaked. */
+        LEAKING,
+        /** Made before the service; tells about the past. */
+        AS_FOUND
+    }
+
+    static CountedRun of(AssessedRun run, LeakStanding leak) {
+        return new CountedRun(run, count(run, leak));
+    }
+
+    int number() {
+        return run.run().number();
+    }
+
+    private static Count count(AssessedRun run, LeakStanding leak) {
+        if (LeakStage.isAsFound(run.run())) {
+            return Count.AS_FOUND;
+        }
+        if (run.isFail()) {
+            return Count.FAIL;
+        }
+        if (!run.isPass() && !run.isAwaited()) {
+            return Count.INVALID;
+        }
+        if (leak.leaksAtTheSensors(run)) {
+            return Count.LEAKING;
+        }
+        return run.isPass() ? Count.PASS : Count.AWAITED;
+    }
+}

@@ -1,0 +1,290 @@
+package org.steamwright.visit;
+
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
+import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.verdict.Ambient;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.qualification.Qualification.Standing;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+
+/** What is missing, awaited, doubtful or unexplained at the end of a visit, one line each, in a fixed order. */
+final class OpenPoints {
+
+    private static final Pattern WHOLE_NUMBER = Pattern.compile("\\d+");
+    private static final Set<String> NOT_GOOD = Set.of("fail", "failed", "bad", "not done", "not possible", "open");
+    /** Chamber volume from which small-sterilizer documents no longer apply. */
+    private static final double SMALL_CHAMBER_LITRES = 60;
+
+    private final Visit visit;
+    private final List<AssessedRun> runs;
+    private final List<Qualification> qualifications;
+    private final Set<String> points = new LinkedHashSet<>();
+
+    OpenPoints(Visit visit, List<AssessedRun> runs, List<Qualification> qualifications) {
+        this.visit = visit;
+        this.runs = runs;
+        this.qualifications = qualifications;
+    }
+
+    List<String> find() {
+        simulated();
+        awaited();
+        doubts();
+        qualifications();
+        asFound();
+        loads();
+        machineCycles();
+        lists();
+        formalities();
+        return List.copyOf(points);
+    }
+
+    private void simulated() {
+        if (visit.isSimulated()) {
+            points.add("Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
+        }
+    }
+
+    private void awaited() {
+        for (AssessedRun run : runs) {
+            for (Finding finding : run.loadFindings()) {
+                if (finding.outcome() == Outcome.AWAITED) {
+                    points.add("Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
+                }
+            }
+        }
+    }
+
+    private void doubts() {
+        visit.remarks().forEach(remark -> doubt("", remark));
+        for (AssessedRun run : runs) {
+            run.run().test().trace().remarks().forEach(remark -> doubt("Run %s, ".formatted(number(run)), remark));
+        }
+    }
+
+    private void doubt(String place, Remark remark) {
+        if (remark.rank() != Rank.NOTE) {
+            points.add(place + Words.sentence(remark.toString()) + " To be answered before anybody signs.");
+        }
+    }
+
+    private void qualifications() {
+        for (Qualification qualification : qualifications) {
+            if (qualification.standing() == Standing.NOT_ASSESSED) {
+                points.add("%s, %s%s: not assessed. %s"
+                        .formatted(
+                                qualification.kind().title(),
+                                Words.sterilizer(visit.getSterilizer(qualification.sterilizer())),
+                                qualification.cycle().isEmpty() ? "" : ", cycle " + Words.quoted(qualification.cycle()),
+                                qualification.sentence()));
+            }
+        }
+    }
+
+    private void asFound() {
+        for (AssessedRun run : runs) {
+            if (run.isFail() && LeakStage.isAsFound(run.run())) {
+                points.add(
+                        "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
+                                .formatted(number(run)));
+            }
+        }
+    }
+
+    private void loads() {
+        for (AssessedRun assessed : runs) {
+            VisitRun run = assessed.run();
+            if (run.test().kind() != TestKind.LOADED) {
+                continue;
+            }
+            if (run.load().isEmpty()) {
+                points.add("Run %s: the load is not described, so nobody can say later what is covered."
+                        .formatted(run.number()));
+                continue;
+            }
+            ReferenceLoad load = run.load().get();
+            if (load.agreedBy().isBlank()) {
+                points.add(
+                        "Run %s: nobody of the clinic has agreed that nothing larger or harder than this load will be run."
+                                .formatted(run.number()));
+            }
+            if (load.challengePack().isBlank()) {
+                points.add("Run %s: no challenge pack is named.".formatted(run.number()));
+            }
+            List<String> outside = LoadScope.outside(run);
+            if (!outside.isEmpty()) {
+                points.add("Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
+                        .formatted(run.number(), Words.quoted(run.test().cycle().name()), Words.list(outside)));
+            }
+            if (run.test().cycle().type() == CycleType.S) {
+                points.add(
+                        "Cycle %s is of type S: only loads on the maker's list are covered; compare the load with it."
+                                .formatted(Words.quoted(run.test().cycle().name())));
+            }
+        }
+    }
+
+    private void machineCycles() {
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            OptionalInt last = sterilizer.counterAtArrival();
+            String after = "arrival";
+            int unread = 0;
+            for (AssessedRun run : runs) {
+                if (!run.run().sterilizer().equals(sterilizer.key())) {
+                    continue;
+                }
+                OptionalInt cycle = run.run().machineCycle();
+                if (cycle.isEmpty()) {
+                    unread++;
+                    continue;
+                }
+                String here = "run " + number(run);
+                if (last.isPresent()) {
+                    step(sterilizer, last.getAsInt() + unread, after, cycle.getAsInt(), here);
+                }
+                last = cycle;
+                after = here;
+                unread = 0;
+            }
+            if (last.isPresent() && sterilizer.counterAtDeparture().isPresent()) {
+                // one more than the last number, so that equal counters mean: nothing in between
+                step(
+                        sterilizer,
+                        last.getAsInt() + unread,
+                        after,
+                        sterilizer.counterAtDeparture().getAsInt() + 1,
+                        "departure");
+            }
+        }
+    }
+
+    private void step(Sterilizer sterilizer, int before, String after, int found, String here) {
+        String name = Words.capital(Words.sterilizer(sterilizer));
+        if (found <= before) {
+            points.add("%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
+                    .formatted(name, here, after));
+        } else if (found > before + 1 && !isExplained(before + 1, found - 1)) {
+            boolean isOne = before + 1 == found - 1;
+            points.add("%s: %s between %s and %s %s not explained. Name %s in a note and say what %s."
+                    .formatted(
+                            name,
+                            isOne
+                                    ? "cycle %s".formatted(before + 1)
+                                    : "cycles %s to %s".formatted(before + 1, found - 1),
+                            after,
+                            here,
+                            isOne ? "is" : "are",
+                            isOne ? "the number" : "the first and the last number",
+                            isOne ? "it was" : "they were"));
+        }
+    }
+
+    /** A gap is explained if notes or deviations name its first and its last number. */
+    private boolean isExplained(int first, int last) {
+        Set<String> named = new TreeSet<>();
+        runs.forEach(run -> numbers(run.run().note(), named));
+        visit.deviations().forEach(text -> numbers(text, named));
+        return named.contains(String.valueOf(first)) && named.contains(String.valueOf(last));
+    }
+
+    private static void numbers(String text, Set<String> into) {
+        WHOLE_NUMBER.matcher(text).results().map(MatchResult::group).forEach(into::add);
+    }
+
+    private void lists() {
+        if (visit.clinic().isEmpty()) {
+            points.add(
+                    "A single recording: no clinic, no installation, no maintenance is on record, so this is the verdict of the recording and of nothing else.");
+            return;
+        }
+        Map<Checklist.Section, String> expected = Map.of(
+                Checklist.Section.INSTALLATION, "installation qualification (IQ)",
+                Checklist.Section.MAINTENANCE, "preventive maintenance");
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            for (Checklist.Section section : Checklist.Section.values()) {
+                boolean isThere = visit.checklists().stream()
+                        .anyMatch(list -> list.section() == section
+                                && list.sterilizer().equals(sterilizer.key())
+                                && !list.items().isEmpty());
+                if (expected.containsKey(section) && !isThere) {
+                    points.add("%s: no list of %s."
+                            .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));
+                }
+            }
+        }
+        for (Checklist list : visit.checklists()) {
+            for (CheckItem item : list.items()) {
+                if (NOT_GOOD.contains(Words.key(item.result()))) {
+                    points.add("%s, %s: %s – %s.%s"
+                            .formatted(
+                                    Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))),
+                                    list.section().title(),
+                                    item.title(),
+                                    item.result(),
+                                    item.remark().isBlank() ? "" : " " + Words.sentence(item.remark())));
+                }
+            }
+        }
+    }
+
+    private void formalities() {
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            if (sterilizer
+                    .chamberLitres()
+                    .filter(l -> l >= SMALL_CHAMBER_LITRES)
+                    .isPresent()) {
+                points.add("%s has a chamber of 60 L or more: documents for small sterilisers do not apply to it."
+                        .formatted(Words.capital(Words.sterilizer(sterilizer))));
+            }
+        }
+        if (runs.stream()
+                .anyMatch(run -> run.run().test().ambient().basis() != Ambient.Basis.BAROMETER
+                        && run.evaluation().corrected().pressure().isPresent())) {
+            points.add("No barometer reading of the day: pressures rest on " + ambientWords() + ".");
+        }
+        if (visit.date().isEmpty()) {
+            points.add("The day of the visit is not stated, so no end of validity can be given.");
+        }
+        if (visit.clinic().isPresent() && !isReviewedByAnother()) {
+            points.add("No independent review: nobody but the technician has looked at this.");
+        }
+    }
+
+    private String ambientWords() {
+        return runs.stream()
+                .map(run -> run.run().test().ambient().basis())
+                .filter(basis -> basis != Ambient.Basis.BAROMETER)
+                .findFirst()
+                .map(basis -> basis == Ambient.Basis.ALTITUDE
+                        ? "an estimate from the altitude of the site"
+                        : "sea level taken for want of a better figure")
+                .orElse("");
+    }
+
+    private boolean isReviewedByAnother() {
+        if (visit.people().isEmpty()) {
+            return false;
+        }
+        Person technician = visit.people().get(0);
+        return visit.people().stream()
+                .anyMatch(person -> Words.key(person.role()).contains("review")
+                        && !Words.key(person.name()).equals(Words.key(technician.name())));
+    }
+
+    private static int number(AssessedRun run) {
+        return run.run().number();
+    }
+}

@@ -1,0 +1,125 @@
+package org.steamwright.visit;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.qualification.Qualification.Kind;
+import org.steamwright.visit.qualification.Qualification.Standing;
+import org.steamwright.visit.register.Sterilizer;
+
+/** The answer of a visit in plain words; the first sentence says it all. */
+final class Summary {
+
+    private final Visit visit;
+    private final List<Qualification> qualifications;
+    private final List<Qualification> qualified;
+    private final Optional<LocalDate> validUntil;
+    private final int openPoints;
+
+    /**
+     * @param visit the facts
+     * @param qualifications all of them
+     * @param qualified the performance qualifications whose cycles may be run
+     * @param validUntil last day, itself good
+     * @param openPoints how many
+     */
+    Summary(
+            Visit visit,
+            List<Qualification> qualifications,
+            List<Qualification> qualified,
+            Optional<LocalDate> validUntil,
+            int openPoints) {
+        this.visit = visit;
+        this.qualifications = qualifications;
+        this.qualified = qualified;
+        this.validUntil = validUntil;
+        this.openPoints = openPoints;
+    }
+
+    List<String> write() {
+        List<String> sentences = new ArrayList<>();
+        sentences.add((visit.isSimulated() ? "Simulated, not a real steriliser: " : "") + answer());
+        for (Qualification qualification : qualifications) {
+            if (qualification.standing() != Standing.PASS && qualification.standing() != Standing.NOT_ASSESSED) {
+                sentences.add("%s, %s: %s. %s"
+                        .formatted(
+                                qualification.kind().title(),
+                                place(qualification),
+                                qualification.standing().words(),
+                                qualification.sentence()));
+            }
+        }
+        if (openPoints > 0) {
+            sentences.add(
+                    openPoints == 1
+                            ? "One point is open."
+                            : "%s points are open; they are listed.".formatted(openPoints));
+        }
+        sentences.add(
+                "This is the technician's evidence. What is released, and what becomes of loads already used, the clinic decides.");
+        return List.copyOf(sentences);
+    }
+
+    private String answer() {
+        if (!qualified.isEmpty()) {
+            List<String> places = qualified.stream().map(this::place).toList();
+            return "%s may be run with the load that was tested and nothing larger or harder%s%s."
+                    .formatted(
+                            places.size() == 1 && isAnythingElse()
+                                    ? "Only " + places.get(0)
+                                    : Words.capital(Words.list(places)),
+                            validUntil
+                                    .map(day -> ", up to and including " + Words.day(day))
+                                    .orElse(""),
+                            isAnythingElse() && places.size() > 1 ? "; nothing else is shown fit by this visit" : "");
+        }
+        Optional<Qualification> decisive = decisive();
+        if (decisive.filter(q -> q.standing() == Standing.AWAITED).isPresent()) {
+            return "Nothing may be run yet on the strength of this visit: the recordings pass, but the biological indicators of %s are not read."
+                    .formatted(place(decisive.get()));
+        }
+        return "Nothing may be run on the strength of this visit: "
+                + decisive.map(q -> "%s of %s: %s."
+                                .formatted(
+                                        lowerTitle(q.kind()),
+                                        place(q),
+                                        q.standing().words()))
+                        .orElse(
+                                isAnythingShown()
+                                        ? "what was tested passes, but no loaded run shows that a load is reached."
+                                        : "nothing was tested that could show it.");
+    }
+
+    /** The qualification that keeps the visit from passing: the worst, and of several the first. */
+    private Optional<Qualification> decisive() {
+        return qualifications.stream()
+                .filter(q -> q.standing() != Standing.NOT_ASSESSED && q.standing() != Standing.PASS)
+                .reduce((one, other) ->
+                        Visits.severity(other.standing()) > Visits.severity(one.standing()) ? other : one);
+    }
+
+    private boolean isAnythingShown() {
+        return qualifications.stream().anyMatch(q -> q.standing() == Standing.PASS);
+    }
+
+    private boolean isAnythingElse() {
+        return qualifications.stream().filter(q -> q.kind() == Kind.PERFORMANCE).count() > qualified.size();
+    }
+
+    private static String lowerTitle(Kind kind) {
+        return switch (kind) {
+            case LEAK -> "air leakage";
+            case OPERATIONAL -> "operational qualification (OQ)";
+            case PERFORMANCE -> "performance qualification (PQ)";
+        };
+    }
+
+    private String place(Qualification qualification) {
+        Sterilizer sterilizer = visit.getSterilizer(qualification.sterilizer());
+        return qualification.cycle().isEmpty() || qualification.kind() == Kind.LEAK
+                ? Words.sterilizer(sterilizer)
+                : "cycle %s of %s".formatted(Words.quoted(qualification.cycle()), Words.sterilizer(sterilizer));
+    }
+}

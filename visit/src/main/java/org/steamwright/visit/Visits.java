@@ -1,0 +1,150 @@
+package org.steamwright.visit;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.BiFunction;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.verdict.Assessment;
+import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.assessment.verdict.TestRun;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.qualification.Qualification.Kind;
+import org.steamwright.visit.qualification.Qualification.Standing;
+import org.steamwright.visit.register.Sterilizer;
+
+/**
+ * From the facts of a visit to everything that follows from them.
+ *
+ * <p>A pure function: the same visit gives the same answer on every machine and in every year. How runs count towards a
+ * qualification is told at {@link RunStanding}, how leak tests are read together at {@link LeakStanding}.
+ */
+public final class Visits {
+
+    private Visits() {}
+
+    /**
+     * Assesses a visit.
+     *
+     * <p>A cycle may be run if its performance qualification passes and neither its operational qualification nor the air
+     * leakage of its sterilizer stands at anything but pass or not assessed; what was not assessed is an open point. The
+     * end of validity is the day of the visit plus the period of the criteria set, less one day: a visit on 25 November
+     * 2026 with twelve months is good to the end of 24 November 2027, at the site.
+     *
+     * @param visit the facts
+     * @throws IllegalArgumentException if a run or a checklist belongs to a sterilizer that the visit does not have; intake
+     *     refuses such a visit earlier, with the place in the file
+     */
+    public static AssessedVisit assess(Visit visit) {
+        return assess(visit, Assessment::evaluate);
+    }
+
+    static AssessedVisit assess(Visit visit, BiFunction<TestRun, CriteriaSet, RunEvaluation> evaluator) {
+        visit.runs().forEach(run -> visit.getSterilizer(run.sterilizer()));
+        visit.checklists().forEach(list -> visit.getSterilizer(list.sterilizer()));
+        List<AssessedRun> runs = new ArrayList<>();
+        for (VisitRun run : visit.runs()) {
+            runs.add(new AssessedRun(
+                    run,
+                    evaluator.apply(run.test(), visit.criteriaSet()),
+                    new LoadFindings(visit.criteriaSet(), run, day(visit, run)).find()));
+        }
+        List<Qualification> qualifications = new ArrayList<>();
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            qualifications.addAll(qualifications(visit, sterilizer, runs));
+        }
+        List<Qualification> qualified = qualifications.stream()
+                .filter(q -> q.kind() == Kind.PERFORMANCE && q.standing() == Standing.PASS)
+                .filter(q -> isUncontradicted(q, qualifications))
+                .toList();
+        List<String> qualifiedCycles = qualified.stream()
+                .map(q -> visit.getSterilizer(q.sterilizer()).serial() + ": " + q.cycle())
+                .toList();
+        Optional<LocalDate> validUntil = qualified.isEmpty() ? Optional.empty() : lastDay(visit);
+        List<String> openPoints = new OpenPoints(visit, runs, qualifications).find();
+        List<String> summary = new Summary(visit, qualifications, qualified, validUntil, openPoints.size()).write();
+        return new AssessedVisit(
+                visit,
+                runs,
+                qualifications,
+                standing(qualifications),
+                summary,
+                qualifiedCycles,
+                validUntil,
+                openPoints);
+    }
+
+    /** How much worse than a pass; what was not assessed is silent here and speaks as an open point. */
+    static int severity(Standing standing) {
+        return switch (standing) {
+            case NOT_ASSESSED -> 0;
+            case PASS -> 1;
+            case AWAITED -> 2;
+            case INCOMPLETE -> 3;
+            case FAIL -> 4;
+        };
+    }
+
+    private static List<Qualification> qualifications(Visit visit, Sterilizer sterilizer, List<AssessedRun> runs) {
+        List<Qualification> found = new ArrayList<>();
+        LeakStanding leak = new LeakStanding(sterilizer, runs);
+        leak.find().ifPresent(found::add);
+        int consecutive = visit.criteriaSet().consecutiveRuns();
+        for (String cycle : cycles(sterilizer, visit)) {
+            found.add(new RunStanding(sterilizer, cycle, Kind.OPERATIONAL, runs, leak, consecutive).find());
+            found.add(new RunStanding(sterilizer, cycle, Kind.PERFORMANCE, runs, leak, consecutive).find());
+        }
+        return found;
+    }
+
+    /** Names of the sterilizer's cycles, then those of its runs that it does not list; not those of leak tests. */
+    private static List<String> cycles(Sterilizer sterilizer, Visit visit) {
+        Map<String, String> names = new LinkedHashMap<>();
+        sterilizer.cycles().forEach(cycle -> names.putIfAbsent(Words.key(cycle.name()), cycle.name()));
+        for (VisitRun run : visit.runs()) {
+            if (run.sterilizer().equals(sterilizer.key()) && run.test().kind() != TestKind.LEAK) {
+                String name = run.test().cycle().name();
+                names.putIfAbsent(Words.key(name), name);
+            }
+        }
+        return List.copyOf(names.values());
+    }
+
+    private static boolean isUncontradicted(Qualification performance, List<Qualification> all) {
+        return all.stream()
+                .filter(q -> q.sterilizer().equals(performance.sterilizer()))
+                .filter(q -> q.kind() == Kind.LEAK
+                        || (q.kind() == Kind.OPERATIONAL && q.cycle().equals(performance.cycle())))
+                .allMatch(q -> q.standing() == Standing.PASS || q.standing() == Standing.NOT_ASSESSED);
+    }
+
+    private static Optional<LocalDate> lastDay(Visit visit) {
+        return visit.criteriaSet()
+                .revalidation()
+                .flatMap(
+                        months -> visit.date().map(day -> day.plusMonths(months).minusDays(1)));
+    }
+
+    private static Standing standing(List<Qualification> qualifications) {
+        Standing worst = Standing.NOT_ASSESSED;
+        for (Qualification qualification : qualifications) {
+            if (severity(qualification.standing()) > severity(worst)) {
+                worst = qualification.standing();
+            }
+        }
+        return worst;
+    }
+
+    /** The day of a run at the site: of its recording if that knows it, of the visit otherwise. */
+    private static Optional<LocalDate> day(Visit visit, VisitRun run) {
+        return run.test()
+                .trace()
+                .start()
+                .map(start -> start.atZone(visit.zone()).toLocalDate())
+                .or(visit::date);
+    }
+}

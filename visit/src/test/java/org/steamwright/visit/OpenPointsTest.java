@@ -1,0 +1,218 @@
+package org.steamwright.visit;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.steamwright.assessment.verdict.RunVerdict.RunOutcome.FAIL;
+import static org.steamwright.assessment.verdict.RunVerdict.RunOutcome.PASS;
+import static org.steamwright.visit.Invented.B134;
+import static org.steamwright.visit.Invented.LOAD;
+import static org.steamwright.visit.Invented.S134;
+import static org.steamwright.visit.LoadFindingsTest.indicator;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.junit.jupiter.api.Test;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.register.Person;
+
+class OpenPointsTest {
+
+    final Invented invented = new Invented();
+
+    @Test
+    void a_remark_of_rank_doubt_has_to_be_answered_and_a_note_has_not() {
+        invented.remarks = List.of(
+                new Remark("INTAKE-001", Rank.NOTE, "visit.yaml", "Seen."),
+                new Remark("INTAKE-002", Rank.DOUBT, "visit.yaml", "Two loggers bear one label"));
+        invented.run(
+                TestKind.LOADED,
+                B134,
+                PASS,
+                run -> run.remarks(
+                        new Remark("INTAKE-017", Rank.UNUSABLE, "kitchen.csv, row 812", "The clock went back.")));
+        assertThat(points())
+                .contains(
+                        "INTAKE-002 visit.yaml: Two loggers bear one label. To be answered before anybody signs.",
+                        "Run 1, INTAKE-017 kitchen.csv, row 812: The clock went back. To be answered before anybody signs.")
+                .noneMatch(point -> point.contains("INTAKE-001"));
+    }
+
+    @Test
+    void awaited_indicators_are_named_by_run() {
+        invented.requiresIndicators()
+                .run(
+                        TestKind.LOADED,
+                        B134,
+                        PASS,
+                        run -> run.indicators(indicator("1", false, "awaited"), indicator("C", true, "grown")));
+        assertThat(points())
+                .contains("Run 1, biological indicators. Awaited: 1 is not read to the end of incubation yet.");
+    }
+
+    @Test
+    void a_failure_as_found_concerns_loads_of_the_past() {
+        invented.run(TestKind.LEAK, Invented.LEAK, FAIL, run -> run.stage("as found"));
+        assertThat(points())
+                .contains(
+                        "Run 1 failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides.");
+    }
+
+    @Test
+    void a_load_has_to_be_described_agreed_and_challenged() {
+        ReferenceLoad bare = new ReferenceLoad(
+                LOAD.description(), LOAD.items(), " ", "", LOAD.packaging(), Optional.empty(), " ", List.of());
+        invented.run(TestKind.LOADED, B134, PASS, Invented.Draft::noLoad)
+                .run(TestKind.LOADED, B134, PASS, run -> run.load(bare));
+        assertThat(points())
+                .contains(
+                        "Run 1: the load is not described, so nobody can say later what is covered.",
+                        "Run 2: nobody of the clinic has agreed that nothing larger or harder than this load will be run.",
+                        "Run 2: no challenge pack is named.");
+    }
+
+    @Test
+    void a_cycle_of_type_s_is_compared_with_the_makers_list() {
+        invented.cycles = List.of(S134);
+        invented.run(TestKind.LOADED, S134, PASS);
+        assertThat(points())
+                .contains(
+                        "Cycle ‘Special 134’ is of type S: only loads on the maker's list are covered; compare the load with it.");
+    }
+
+    @Test
+    void every_machine_cycle_between_arrival_and_departure_has_to_be_explained() {
+        invented.counterAtArrival = OptionalInt.of(1000);
+        invented.counterAtDeparture = OptionalInt.of(1009);
+        cycle(1001).cycle(1003).cycle(1006);
+        assertThat(points())
+                .contains(
+                        "Steriliser EX-0001: cycle 1002 between run 1 and run 2 is not explained. Name the number in a note and say what it was.",
+                        "Steriliser EX-0001: cycles 1004 to 1005 between run 2 and run 3 are not explained. Name the first and the last number in a note and say what they were.",
+                        "Steriliser EX-0001: cycles 1007 to 1009 between run 3 and departure are not explained. Name the first and the last number in a note and say what they were.");
+    }
+
+    @Test
+    void numbers_without_holes_need_no_explanation() {
+        invented.counterAtArrival = OptionalInt.of(1000);
+        invented.counterAtDeparture = OptionalInt.of(1003);
+        cycle(1001).cycle(1002).cycle(1003);
+        assertThat(points()).noneMatch(point -> point.contains("explained") || point.contains("come after"));
+    }
+
+    @Test
+    void a_run_whose_number_was_not_read_takes_one_number() {
+        cycle(1001);
+        invented.empty(PASS);
+        cycle(1003);
+        assertThat(points()).noneMatch(point -> point.contains("explained"));
+    }
+
+    @Test
+    void a_note_that_names_the_number_explains_it() {
+        cycle(1001);
+        invented.run(
+                TestKind.EMPTY_CHAMBER,
+                B134,
+                PASS,
+                run -> run.machineCycle(1003).note("1002 was a warm-up cycle without sensors"));
+        assertThat(points()).noneMatch(point -> point.contains("explained"));
+    }
+
+    @Test
+    void a_deviation_that_names_both_ends_explains_a_longer_gap() {
+        invented.deviations = List.of("Cycles 1002 to 1004 were the user's own loads.");
+        cycle(1001).cycle(1005);
+        assertThat(points()).noneMatch(point -> point.contains("explained"));
+    }
+
+    @Test
+    void a_longer_number_that_only_contains_the_missing_one_explains_nothing() {
+        invented.deviations = List.of("Part number 21002.");
+        cycle(1001).cycle(1003);
+        assertThat(points()).anyMatch(point -> point.contains("cycle 1002 between run 1 and run 2"));
+    }
+
+    @Test
+    void a_counter_that_goes_back_is_asked_about() {
+        cycle(1001).cycle(3);
+        assertThat(points())
+                .contains(
+                        "Steriliser EX-0001: the cycle number at run 2 does not come after the one at run 1. Was the counter reset or misread?");
+    }
+
+    @Test
+    void the_same_number_twice_is_asked_about() {
+        cycle(1001).cycle(1001);
+        assertThat(points()).anyMatch(point -> point.contains("does not come after"));
+    }
+
+    @Test
+    void missing_lists_are_named_for_each_sterilizer() {
+        invented.checklists = List.of();
+        assertThat(points())
+                .contains(
+                        "Steriliser EX-0001: no list of installation qualification (IQ).",
+                        "Steriliser EX-0001: no list of preventive maintenance.");
+    }
+
+    @Test
+    void a_check_with_a_bad_result_is_named_with_its_remark() {
+        invented.checklists = List.of(new Checklist(
+                Checklist.Section.SAFETY,
+                "A",
+                List.of(
+                        new CheckItem("door interlock", "Failed", "switch worn", "", "", "", ""),
+                        new CheckItem("protective earth", "good", "", "", "", "", ""))));
+        assertThat(points())
+                .contains("Steriliser EX-0001, Electrical and pressure safety: door interlock – Failed. switch worn.")
+                .noneMatch(point -> point.contains("protective earth"));
+    }
+
+    @Test
+    void a_single_recording_is_a_verdict_of_itself_only() {
+        invented.clinic = Optional.empty();
+        invented.checklists = List.of();
+        assertThat(points())
+                .contains(
+                        "A single recording: no clinic, no installation, no maintenance is on record, so this is the verdict of the recording and of nothing else.")
+                .noneMatch(point -> point.contains("no list of"))
+                .noneMatch(point -> point.contains("review"));
+    }
+
+    @Test
+    void a_technician_who_reviews_alone_is_no_independent_review() {
+        invented.people = List.of(
+                new Person("Alex Example", "technician", "", "", ""),
+                new Person(" alex example", "Reviewer", "", "", ""));
+        assertThat(points()).contains("No independent review: nobody but the technician has looked at this.");
+        invented.people = List.of();
+        assertThat(points()).contains("No independent review: nobody but the technician has looked at this.");
+    }
+
+    @Test
+    void a_large_chamber_belongs_to_other_documents() {
+        invented.litres = Optional.of(60.0);
+        assertThat(points())
+                .contains(
+                        "Steriliser EX-0001 has a chamber of 60 L or more: documents for small sterilisers do not apply to it.");
+        invented.litres = Optional.of(59.9);
+        assertThat(points()).noneMatch(point -> point.contains("60 L"));
+    }
+
+    @Test
+    void a_visit_without_a_day_has_no_end_of_validity() {
+        invented.date = Optional.empty();
+        assertThat(points()).contains("The day of the visit is not stated, so no end of validity can be given.");
+    }
+
+    private OpenPointsTest cycle(int number) {
+        invented.run(TestKind.EMPTY_CHAMBER, B134, PASS, run -> run.machineCycle(number));
+        return this;
+    }
+
+    private List<String> points() {
+        return invented.assessed().openPoints();
+    }
+}
