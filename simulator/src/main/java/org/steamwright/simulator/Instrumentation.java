@@ -38,7 +38,7 @@ public record Instrumentation(
 
     public Instrumentation {
         if (decimalsKelvin < 1 || decimalsKelvin > 3 || decimalsKilopascal < 1 || decimalsKilopascal > 3) {
-            throw new IllegalArgumentException("1 to 3 decimals, found %d for temperature and %d for pressure"
+            throw new IllegalArgumentException("1 to 3 decimals, found %s for temperature and %s for pressure"
                     .formatted(decimalsKelvin, decimalsKilopascal));
         }
         if (!(noiseKelvin >= 0

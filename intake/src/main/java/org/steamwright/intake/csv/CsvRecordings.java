@@ -56,7 +56,7 @@ public final class CsvRecordings {
                     file.name(),
                     "",
                     Sentence.of(
-                            "the file has %d bytes and nothing but blanks. Export the recording again.", file.size()));
+                            "the file has %s bytes and nothing but blanks. Export the recording again.", file.size()));
         }
         List<String> explanation = new ArrayList<>();
         List<Remark> remarks = new ArrayList<>();
@@ -97,7 +97,7 @@ public final class CsvRecordings {
         TimeAxis axis = axis(placed.nanos, kept);
         remarkGaps(file.name(), axis, remarks);
         explanation.add(Sentence.of(
-                "%d samples over %s s, interval %s s", axis.size(), number(axis.last()), number(axis.interval())));
+                "%s samples over %s s, interval %s s", axis.size(), number(axis.last()), number(axis.interval())));
         return new Recording(
                 file.name(),
                 file.size(),
@@ -175,7 +175,7 @@ public final class CsvRecordings {
                     file,
                     "",
                     Sentence.of(
-                            "all %d rows have the same time and the same readings. Expected at least two moments.",
+                            "all %s rows have the same time and the same readings. Expected at least two moments.",
                             finished.rows));
         }
         if (repeated > 0) {
@@ -184,7 +184,7 @@ public final class CsvRecordings {
                     Rank.DOUBT,
                     file + ", row " + firstLine,
                     Sentence.of(
-                            "%d row%s, the first in row %d, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?",
+                            "%s row%s, the first in row %s, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?",
                             repeated,
                             repeated == 1 ? "" : "s",
                             firstLine,
@@ -219,7 +219,7 @@ public final class CsvRecordings {
                 Rank.NOTE,
                 file,
                 Sentence.of(
-                        "%d gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it.",
+                        "%s gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it.",
                         gaps.size(),
                         gaps.size() == 1 ? "" : "s",
                         number(axis.interval()),

@@ -143,7 +143,7 @@ record Decoded(String text, String explanation, boolean isFallback) {
             throw binary(
                     file,
                     Sentence.of(
-                            "%d of the first %d bytes are control codes: this is not a text file. Export the recording as CSV from the logger software.",
+                            "%s of the first %s bytes are control codes: this is not a text file. Export the recording as CSV from the logger software.",
                             odd + zeros, head));
         }
         if (zeros * 5 > head * 2 && (b[0] == 0 || b[1] == 0)) {
@@ -174,7 +174,7 @@ record Decoded(String text, String explanation, boolean isFallback) {
             return binary(
                     file,
                     Sentence.of(
-                            "byte %d is zero: this is not a text file. Export the recording as CSV from the logger software.",
+                            "byte %s is zero: this is not a text file. Export the recording as CSV from the logger software.",
                             offset + 1));
         }
         return new UnreadableFileException(
@@ -182,7 +182,7 @@ record Decoded(String text, String explanation, boolean isFallback) {
                 file.name(),
                 "row " + line,
                 Sentence.of(
-                        "byte %d is zero, as where a disk or a memory card was not written to the end. The readings after it are lost. Export again; or cut the file before this row in a copy, and keep the original with it.",
+                        "byte %s is zero, as where a disk or a memory card was not written to the end. The readings after it are lost. Export again; or cut the file before this row in a copy, and keep the original with it.",
                         offset + 1));
     }
 

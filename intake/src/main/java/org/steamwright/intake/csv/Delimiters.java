@@ -94,7 +94,7 @@ final class Delimiters {
                             "delimiter",
                             "Which mark stands between the cells?",
                             Sentence.of(
-                                    "With %s each row has %d cells, with %s it has %d; a row reads \"%s\".",
+                                    "With %s each row has %s cells, with %s it has %s; a row reads \"%s\".",
                                     name(best.mark()),
                                     best.width(),
                                     name(next.mark()),
@@ -105,7 +105,7 @@ final class Delimiters {
         return new Found(
                 best.mark(),
                 Sentence.of(
-                        "delimiter %s: cuts %d %% of the first %d lines into %d cells",
+                        "delimiter %s: cuts %s %% of the first %s lines into %s cells",
                         name(best.mark()), Math.round(best.share() * 100), lines.size(), best.width()));
     }
 

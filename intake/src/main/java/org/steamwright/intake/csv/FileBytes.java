@@ -49,7 +49,7 @@ final class FileBytes {
                     name,
                     "",
                     Sentence.of(
-                            "the file has %d MB, a recording may have up to %d MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
+                            "the file has %s MB, a recording may have up to %s MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
                             size / 1_000_000, CsvRecordings.LARGEST_FILE_BYTES / 1_000_000));
         }
         if (size == 0) {

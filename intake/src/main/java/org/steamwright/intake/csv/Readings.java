@@ -87,7 +87,7 @@ final class Readings implements Rows.Taker {
                             file,
                             "row " + row.line,
                             Sentence.of(
-                                    "this row has %d cells (%s), expected %d. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter.",
+                                    "this row has %s cells (%s), expected %s. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter.",
                                     row.count, row.quoted(), layout.width()));
                 }
             }
@@ -231,7 +231,7 @@ final class Readings implements Rows.Taker {
                     Rank.NOTE,
                     "",
                     Sentence.of(
-                            "%d line%s without readings between or behind the rows: %s%s.",
+                            "%s line%s without readings between or behind the rows: %s%s.",
                             unusedCount,
                             unusedCount == 1 ? "" : "s",
                             String.join("; ", unusedLines),
@@ -294,7 +294,7 @@ final class Readings implements Rows.Taker {
             int line = time.line(rows - 1);
             dropLast();
             shortCount--;
-            cut(line, Sentence.of("has %d cells, expected %d", shortCells, layout.width()));
+            cut(line, Sentence.of("has %s cells, expected %s", shortCells, layout.width()));
         }
         if (shortCount > 0) {
             remark(
@@ -302,7 +302,7 @@ final class Readings implements Rows.Taker {
                     Rank.DOUBT,
                     "row " + firstShortLine,
                     Sentence.of(
-                            "%d row%s (the first is row %d) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger.",
+                            "%s row%s (the first is row %s) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger.",
                             shortCount, shortCount == 1 ? "" : "s", firstShortLine, shortCount == 1 ? "has" : "have"));
         }
     }
@@ -338,7 +338,7 @@ final class Readings implements Rows.Taker {
                     file,
                     "row " + tally.firstWordLine + ", " + reading.where(),
                     Sentence.of(
-                            "found \"%s\" where a number in %s was expected, and %d cells of %d in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip).",
+                            "found \"%s\" where a number in %s was expected, and %s cells of %s in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip).",
                             tally.firstWord, reading.unit().symbol(), tally.words, rows));
         }
         if (tally.numbers <= 0) {
@@ -357,7 +357,7 @@ final class Readings implements Rows.Taker {
                     Rank.DOUBT,
                     reading.where(),
                     Sentence.of(
-                            "%d cell%s no number: %s%s. There is no reading at %s moment%s; nothing was filled in.",
+                            "%s cell%s no number: %s%s. There is no reading at %s moment%s; nothing was filled in.",
                             tally.words + tally.noReading,
                             tally.words + tally.noReading == 1 ? " holds" : "s hold",
                             String.join(", ", tally.shown),
@@ -371,7 +371,7 @@ final class Readings implements Rows.Taker {
                     Rank.DOUBT,
                     reading.where(),
                     Sentence.of(
-                            "%d of %d cells are empty, the first in row %d, the last in row %d. There is no reading at these moments; nothing was filled in.",
+                            "%s of %s cells are empty, the first in row %s, the last in row %s. There is no reading at these moments; nothing was filled in.",
                             tally.empty, rows, tally.firstEmptyLine, tally.lastEmptyLine));
         }
     }

@@ -1,7 +1,7 @@
 package org.steamwright.intake.csv;
 
 /**
- * Fills words and numbers into a sentence, the same under every locale: {@code %s} and {@code %d} stand for the next part
+ * Fills words and numbers into a sentence, the same under every locale: {@code %s} and {@code %s} stand for the next part
  * as {@link String#valueOf(Object)} writes it, {@code %%} for a per cent sign.
  *
  * <p>Numbers of {@code String.formatted} come out in Arabic digits on some laptops, and it costs a short command a tenth

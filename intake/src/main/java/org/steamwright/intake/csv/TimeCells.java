@@ -228,7 +228,7 @@ final class TimeCells {
                     file,
                     "row " + Math.max(firstLineOffset, firstLineNoOffset),
                     Sentence.of(
-                            "some rows carry an offset from UTC (row %d) and others none (row %d). Expected one kind. Export again with one time setting.",
+                            "some rows carry an offset from UTC (row %s) and others none (row %s). Expected one kind. Export again with one time setting.",
                             firstLineOffset, firstLineNoOffset));
         }
         return withOffset > 0;
@@ -274,7 +274,7 @@ final class TimeCells {
                         "date-order",
                         "In which order are day, month and year written?",
                         Sentence.of(
-                                "The first date is %s (row %d): %s. No date in the file has a day above 12.",
+                                "The first date is %s (row %s): %s. No date in the file has a day above 12.",
                                 written(from), lines[0], readings),
                         options)));
     }

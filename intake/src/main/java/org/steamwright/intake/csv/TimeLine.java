@@ -127,7 +127,7 @@ final class TimeLine {
                         file,
                         "row " + cells.line(i),
                         Sentence.of(
-                                "%s comes after %s (row %d). Rows must be in time order. Was the logger clock set during the run, or the file sorted or joined? Export the run again; do not sort it by hand.",
+                                "%s comes after %s (row %s). Rows must be in time order. Was the logger clock set during the run, or the file sorted or joined? Export the run again; do not sort it by hand.",
                                 shown(nanos[i]), shown(nanos[i - 1]), cells.line(i - 1)));
             }
         }
@@ -271,7 +271,7 @@ final class TimeLine {
                     Rank.NOTE,
                     rows,
                     Sentence.of(
-                            "The clocks went back in this stretch: row %d steps from %s to %s. The rows keep their order; up to row %d the offset is %s, from row %d it is %s.",
+                            "The clocks went back in this stretch: row %s steps from %s to %s. The rows keep their order; up to row %s the offset is %s, from row %s it is %s.",
                             cells.line(back),
                             moment(local[back - 1]),
                             moment(local[back]),
@@ -293,7 +293,7 @@ final class TimeLine {
                     Rank.DOUBT,
                     rows,
                     Sentence.of(
-                            "In zone %s the clocks show this hour twice, but the file runs through it once. Read with offset %s, so that an hour is missing behind row %d. If the logger's clock has no daylight saving, choose a fixed offset as its zone (such as %s).",
+                            "In zone %s the clocks show this hour twice, but the file runs through it once. Read with offset %s, so that an hour is missing behind row %s. If the logger's clock has no daylight saving, choose a fixed offset as its zone (such as %s).",
                             zone.getId(), valid.get(0), cells.line(end - 1), valid.get(0)));
         } else if (!runsIn) {
             remark(

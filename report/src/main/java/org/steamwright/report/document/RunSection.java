@@ -58,7 +58,7 @@ final class RunSection {
         boolean leak = run.test().kind() == TestKind.LEAK;
         Html html = sheet.html();
         sheet.openChapter(true);
-        html.text("Run %d – %s, %s "
+        html.text("Run %s – %s, %s "
                 .formatted(
                         run.number(),
                         run.test().kind().words(),

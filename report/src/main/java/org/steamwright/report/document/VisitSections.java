@@ -175,7 +175,7 @@ final class VisitSections {
                     .filter(requirement -> requirement.use() == Use.DECIDES && requirement.rule() == rule)
                     .count();
             if (number > 0) {
-                rules.add("%s for %d deciding criteria".formatted(rule.word(), number));
+                rules.add("%s for %s deciding criteria".formatted(rule.word(), number));
             }
         }
         return String.join(", ", rules)

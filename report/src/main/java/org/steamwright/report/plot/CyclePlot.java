@@ -103,7 +103,7 @@ public final class CyclePlot {
         timeAxis(canvas, lowest, true);
         return canvas.toDrawing(
                 title,
-                "Whole cycle of run %s: %d temperatures%s from %s to %s. %s. The figures stand in the tables of this run."
+                "Whole cycle of run %s: %s temperatures%s from %s to %s. %s. The figures stand in the tables of this run."
                         .formatted(
                                 evaluation.run().id(),
                                 temperatures.size(),
