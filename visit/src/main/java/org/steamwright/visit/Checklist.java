@@ -17,7 +17,7 @@ public record Checklist(Section section, String sterilizer, List<CheckItem> item
         MAINTENANCE("Preventive maintenance"),
         INSTALLATION("Installation qualification (IQ)"),
         SAFETY("Electrical and pressure safety"),
-        VERIFICATION("Verification of the sterilizer's own indication"),
+        VERIFICATION("Verification of the steriliser's own indication"),
         STEAM_PENETRATION("Steam penetration tests");
 
         private final String title;

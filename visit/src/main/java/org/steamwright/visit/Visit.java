@@ -78,7 +78,7 @@ public record Visit(
         return sterilizers.stream()
                 .filter(sterilizer -> sterilizer.key().equals(key))
                 .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException("no sterilizer '" + key + "' in this visit"));
+                .orElseThrow(() -> new IllegalArgumentException("no steriliser '" + key + "' in this visit"));
     }
 
     /** Whether any recording was simulated; then nothing of this visit can be signed. */

@@ -16,6 +16,6 @@ final class DeclaredCycle {
                 "",
                 Provenance.USER,
                 Confidence.HIGH,
-                "from the maker's instructions or the sterilizer's display");
+                "from the maker's instructions or the steriliser's display");
     }
 }

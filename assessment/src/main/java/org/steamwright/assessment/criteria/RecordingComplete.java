@@ -51,7 +51,7 @@ public final class RecordingComplete implements Criterion<RunEvidence> {
             return Findings.invalid(
                     requirement,
                     whole,
-                    "The recording begins at sterilization temperature: when the plateau began can not be known. Start the recording before the cycle.");
+                    "The recording begins at sterilisation temperature: when the plateau began can not be known. Start the recording before the cycle.");
         }
         if (!hasBegunBefore(evidence, plateau)) {
             return Findings.invalid(
@@ -72,7 +72,7 @@ public final class RecordingComplete implements Criterion<RunEvidence> {
         return Findings.invalid(
                 requirement,
                 whole,
-                "The recording ends at %s while the chamber is still at sterilization temperature. Record until the end of the cycle."
+                "The recording ends at %s while the chamber is still at sterilisation temperature. Record until the end of the cycle."
                         .formatted(Figures.moment(last)));
     }
 

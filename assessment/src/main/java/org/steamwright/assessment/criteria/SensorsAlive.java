@@ -152,7 +152,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         double ceiling = channel.role() == ChannelRole.PRESSURE ? IMPOSSIBLE_KILOPASCAL : IMPOSSIBLE_CELSIUS;
         for (int i = from; i <= to; i++) {
             if (channel.at(i) > ceiling || channel.at(i) < 0) {
-                return Optional.of("Channel %s shows %s %s at %s, which no sterilizer of this kind reaches."
+                return Optional.of("Channel %s shows %s %s at %s, which no steriliser of this kind reaches."
                         .formatted(
                                 channel.name(),
                                 Figures.nearest(channel.at(i), 1),
@@ -233,13 +233,15 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
                 && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
     }
 
-    /** Whether the point stands well below the temperature that it had in the plateau. */
+    /** Whether the point fell well below the temperature that it had in the plateau, up to a moment after it. */
     private static boolean hasLeft(CorrectedChannel point, Stretch plateau, double moment) {
-        int i = point.axis().indexAtOrBefore(moment);
-        return moment > plateau.toSeconds()
-                && i >= 0
-                && Extreme.findHighest(List.of(point), plateau)
-                        .filter(highest -> highest.value() - point.at(i) > OTHERS_MOVE_KELVIN)
-                        .isPresent();
+        if (moment <= plateau.toSeconds()) {
+            return false;
+        }
+        Optional<Extreme> highest = Extreme.findHighest(List.of(point), plateau);
+        Optional<Extreme> lowest = Extreme.findLowest(List.of(point), new Stretch(plateau.toSeconds(), moment));
+        return highest.isPresent()
+                && lowest.isPresent()
+                && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
     }
 }

@@ -29,7 +29,7 @@ public record CycleDefinition(
         double celsius = sterilizingTemperature.celsius();
         if (celsius < 100 || celsius > 150) {
             throw new IllegalArgumentException(
-                    "cycle %s: %s °C is no sterilization temperature of a steam sterilizer (100 to 150 °C)"
+                    "cycle %s: %s °C is no sterilisation temperature of a steam steriliser (100 to 150 °C)"
                             .formatted(name, celsius));
         }
         if (holdingTime.isPresent()

@@ -69,12 +69,12 @@ final class Hints {
             hints.add(new Hint(
                     "The plateau was not steady inside its band.",
                     "the controller or its sensor drifts, a valve sticks, scale on the heater",
-                    "Compare the sterilizer's own display with the reference at the same moment."));
+                    "Compare the steriliser's own display with the reference at the same moment."));
         }
         if (isShortHold(findings) && !isPackSlow) {
             hints.add(new Hint(
                     "The holding time came out short.",
-                    "the sterilizer counts from its own sensor, which runs ahead of the load or reads high",
+                    "the steriliser counts from its own sensor, which runs ahead of the load or reads high",
                     "Compare its sensor with the reference point; the maker's instructions say how the time is set."));
         }
         if (isLoadLeading(evidence)) {

@@ -38,7 +38,7 @@ public record Sterilizer(
     public Sterilizer {
         cycles = List.copyOf(cycles);
         if (key.isBlank() || serial.isBlank()) {
-            throw new IllegalArgumentException("a sterilizer has a key and a serial number");
+            throw new IllegalArgumentException("a steriliser has a key and a serial number");
         }
     }
 
