@@ -70,6 +70,7 @@ public final class ReportPdf {
             font(builder, typeface, Face.BOLD, 700, FontStyle.NORMAL);
             font(builder, typeface, Face.ITALIC, 400, FontStyle.ITALIC);
             builder.useReplacementText(Typeface.REPLACEMENT);
+            builder.useUnicodeLineBreaker(new BlankBreaker());
             builder.useObjectDrawerFactory(new DrawingPrinter(sheet.drawings(), typeface));
             builder.withHtmlContent(xhtml, null);
             builder.toStream(out);

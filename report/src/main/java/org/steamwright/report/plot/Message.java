@@ -4,7 +4,9 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Crossing;
@@ -92,8 +94,14 @@ final class Message {
                 "The recording has a hole at %s: the longest unbroken hold is %s"
                         .formatted(Moments.minutes(end.atSeconds()), held);
             case END_OF_RECORDING -> "The recording ends in the hold, after " + held;
-            case BELOW, NONE -> "Every point stood " + band + " for " + held;
+            case BELOW, NONE -> "Every point stood " + band + " for " + (isTooShort(evaluation) ? "only " : "") + held;
         };
+    }
+
+    private static boolean isTooShort(RunEvaluation evaluation) {
+        return evaluation.findings().stream()
+                .anyMatch(finding ->
+                        finding.id() == CriterionId.MINIMUM_HOLDING_TIME && finding.outcome() == Outcome.FAIL);
     }
 
     static String leak(LeakTest leak) {
