@@ -17,6 +17,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.steamwright.assessment.verdict.Assessment;
 import org.steamwright.report.result.ResultJson;
 import picocli.CommandLine;
@@ -29,6 +30,8 @@ public final class Steamwright {
 
     /** Runs the command line and ends the process with its exit status. */
     public static void main(String... typed) {
+        // figures and dates read the same whatever the machine's language is
+        Locale.setDefault(Locale.ROOT);
         String streams = System.getProperty("steamwright.terminal", "");
         boolean isShowing = streams.contains("o");
         String noColour = System.getenv("NO_COLOR");

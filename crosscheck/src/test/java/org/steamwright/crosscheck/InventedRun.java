@@ -48,6 +48,10 @@ final class InventedRun {
         return this;
     }
 
+    double ambientKilopascal() {
+        return ambient.pressure().kilopascal();
+    }
+
     /** Last day of every certificate added from now on. */
     InventedRun due(LocalDate day) {
         due = day;

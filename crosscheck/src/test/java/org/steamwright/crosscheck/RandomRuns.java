@@ -172,7 +172,7 @@ final class RandomRuns {
         }
         List<CalibrationPoint> points = new ArrayList<>();
         double expanded = random.nextInt(3) == 0 ? 0.02 : 0.3 * random.nextDouble();
-        double[] references = random.nextInt(6) == 0 ? new double[] {sterilizing} : new double[] {90, 121, 140};
+        double[] references = random.nextInt(20) == 0 ? new double[] {sterilizing} : new double[] {90, 121, 140};
         for (double reference : references) {
             double error = random.nextInt(3) == 0 ? 0 : 0.4 * (random.nextDouble() - 0.5);
             points.add(new CalibrationPoint(reference, reference + error, expanded, 2));
@@ -185,12 +185,22 @@ final class RandomRuns {
 
     private void addPressure(InventedRun run, TimeAxis axis) {
         boolean isGauge = random.nextBoolean();
-        double ambient = isGauge ? 98 : 0;
+        double ambient = isGauge ? run.ambientKilopascal() : 0;
         double error = random.nextInt(3) == 0 ? 12 * random.nextDouble() : 0;
         double[] kilopascal = new double[axis.size()];
         for (int i = 0; i < kilopascal.length; i++) {
             double steam = IapwsR797.INSTANCE.kilopascalAt(Math.max(20, baseAt(axis.at(i), 0) + 0.1));
             kilopascal[i] = steam - ambient + error + 0.3 * random.nextGaussian();
+        }
+        double opened = run.ambientKilopascal() + 2.5 * (random.nextDouble() - 0.5);
+        if (random.nextInt(6) != 0) {
+            kilopascal[0] = opened - (isGauge ? run.ambientKilopascal() : 0);
+        }
+        if (random.nextInt(6) != 0) {
+            kilopascal[kilopascal.length - 1] = opened - (isGauge ? run.ambientKilopascal() : 0);
+        }
+        if (random.nextInt(8) == 0) {
+            isGauge = !isGauge;
         }
         run.pressure(
                 "pressure",

@@ -1,10 +1,15 @@
 package org.steamwright.crosscheck;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriteriaSet;
@@ -74,6 +79,26 @@ final class SlowEvaluation {
         return plateaus;
     }
 
+    /** The verdict of the findings that the set lets decide; those that are left open come from elsewhere. */
+    RunOutcome verdict(Map<CriterionId, Outcome> leftOpen) {
+        List<Outcome> deciding = new ArrayList<>();
+        for (Requirement requirement : set.requirements().values()) {
+            if (requirement.use() != Use.DECIDES) {
+                continue;
+            }
+            SlowFinding finding = findings.get(requirement.id());
+            if (finding == null) {
+                Outcome outcome = leftOpen.get(requirement.id());
+                if (outcome != null) {
+                    deciding.add(outcome);
+                }
+            } else if (finding.counts()) {
+                deciding.add(finding.outcome());
+            }
+        }
+        return verdict(deciding);
+    }
+
     /** Fail before invalid before pass. */
     static RunOutcome verdict(List<Outcome> deciding) {
         if (deciding.contains(Outcome.FAIL)) {
@@ -87,47 +112,71 @@ final class SlowEvaluation {
                 .filter(point -> point.role() == ChannelRole.REFERENCE_POINT)
                 .limit(1)
                 .toList();
-        if (!reference.isEmpty()) {
-            plateaus = plateau(reference.get(0), 0);
-            lowered = plateau(reference.get(0), -1);
-            raised = plateau(reference.get(0), 1);
+        if (reference.isEmpty()) {
+            throw new IllegalArgumentException("the slow evaluation needs a reference point");
         }
-        new SlowEvidence(run, set, points, judged, plateaus, low).judge(findings);
-        holdingTime();
-        temperatures();
+        plateaus = plateau(reference.get(0), 0);
+        lowered = plateau(reference.get(0), -1);
+        raised = plateau(reference.get(0), 1);
+        SlowEvidence evidence = new SlowEvidence(run, set, points, judged, plateaus, low);
+        evidence.judge(findings);
+        holdingTime(reference.get(0), evidence.untrusted());
+        lowestTemperature();
+        highestTemperature();
         equilibrationTime();
         penetrationTime();
         spread();
         fluctuation();
         saturationDifference();
+        takeBackWhatRestsOn(evidence.untrusted());
+    }
+
+    /** A fail that a dead sensor or a wrongly declared pressure decided says nothing about the sterilizer. */
+    private void takeBackWhatRestsOn(Set<String> untrusted) {
+        for (SlowFinding finding : List.copyOf(findings.values())) {
+            boolean isSaid = finding.outcome() == Outcome.FAIL || finding.outcome() == Outcome.UNDECIDED;
+            boolean rests = finding.channels().stream().anyMatch(untrusted::contains)
+                    || (finding.id() == CriterionId.SATURATION_DIFFERENCE && untrusted.contains("theoretical"));
+            // the holding time answers for itself
+            boolean isTakenBack = finding.id().group() != CriterionId.Group.EVIDENCE
+                    && finding.id() != CriterionId.MINIMUM_HOLDING_TIME;
+            if (isSaid && rests && isTakenBack) {
+                findings.put(finding.id(), finding.with(Outcome.INVALID));
+            }
+        }
     }
 
     private List<SlowPlateau> plateau(SlowPoint reference, int sign) {
-        List<SlowPoint> moved = judged.stream()
+        List<SlowPoint> moved = moved(sign);
+        return SlowPlateau.find(moved.get(judged.indexOf(reference)), moved, low, high);
+    }
+
+    private List<SlowPoint> moved(int sign) {
+        return judged.stream()
                 .map(point -> point.raised(sign * point.expanded()))
                 .toList();
-        return SlowPlateau.find(moved.get(judged.indexOf(reference)), moved, low, high);
     }
 
     private Optional<Requirement> asked(CriterionId id) {
         return Optional.ofNullable(set.requirements().get(id)).filter(requirement -> requirement.use() != Use.OFF);
     }
 
-    private void judge(CriterionId id, Optional<Limit> limit, double figure, double lowEnd, double highEnd) {
+    private void judge(
+            CriterionId id, Optional<Limit> limit, double figure, double lowEnd, double highEnd, Set<String> channels) {
         Optional<Requirement> requirement = asked(id);
         if (requirement.isEmpty()) {
-            findings.put(id, SlowFinding.of(id, Outcome.NOT_ASSESSED));
+            notAssessed(id);
             return;
         }
         Optional<Limit> inForce = requirement.get().use() == Use.REPORTS ? Optional.empty() : limit;
         findings.put(
                 id,
                 SlowFinding.judged(
-                        id, figure, lowEnd, highEnd, inForce, requirement.get().rule()));
+                        id, figure, lowEnd, highEnd, inForce, requirement.get().rule(), channels));
     }
 
-    private void judge(CriterionId id, double figure, double lowEnd, double highEnd) {
-        judge(id, asked(id).flatMap(Requirement::limit), figure, lowEnd, highEnd);
+    private void judge(CriterionId id, double figure, double lowEnd, double highEnd, Set<String> channels) {
+        judge(id, asked(id).flatMap(Requirement::limit), figure, lowEnd, highEnd, channels);
     }
 
     private void notAssessed(CriterionId id) {
@@ -138,58 +187,125 @@ final class SlowEvaluation {
         return plateau.isEmpty() ? 0 : plateau.get(0).holdingSeconds();
     }
 
-    private void holdingTime() {
+    private void holdingTime(SlowPoint reference, Set<String> untrusted) {
         double asRead = holding(plateaus);
         double least = Math.min(asRead, Math.min(holding(lowered), holding(raised)));
         double most = Math.max(asRead, Math.max(holding(lowered), holding(raised)));
-        Optional<Limit> limit = set.findCycle(low).map(CriteriaSet.CycleLimits::holdingTime);
-        judge(CriterionId.MINIMUM_HOLDING_TIME, limit, asRead, least, most);
+        Optional<Limit> ofSet = set.findCycle(low).map(CriteriaSet.CycleLimits::holdingTime);
+        Optional<Limit> declared = run.cycle()
+                .holdingTime()
+                .map(time ->
+                        new Limit(Comparison.AT_LEAST, time.toMillis() / 1000.0, Unit.SECONDS, InventedSets.SOURCE));
+        Optional<Limit> limit = declared.filter(
+                        own -> ofSet.isEmpty() || own.value() > ofSet.get().value())
+                .or(() -> ofSet);
+        Set<String> channels = new TreeSet<>();
+        if (plateaus.isEmpty()) {
+            channels.add(reference.name());
+        } else if (plateaus.get(0).holding.isEmpty()) {
+            judged.forEach(point -> channels.add(point.name()));
+        } else {
+            channels.addAll(plateaus.get(0).ended);
+        }
+        judge(CriterionId.MINIMUM_HOLDING_TIME, limit, asRead, least, most, channels);
+        SlowFinding finding = findings.getOrDefault(
+                CriterionId.MINIMUM_HOLDING_TIME,
+                SlowFinding.of(CriterionId.MINIMUM_HOLDING_TIME, Outcome.NOT_ASSESSED));
+        boolean isShort = finding.outcome() == Outcome.FAIL && !plateaus.isEmpty();
+        if (isShort && SlowFinding.meets(possibleSeconds(reference, untrusted), limit.orElseThrow())) {
+            findings.put(finding.id(), finding.with(Outcome.INVALID));
+        }
     }
 
-    private void temperatures() {
-        Optional<Requirement> lowest = asked(CriterionId.LOWEST_TEMPERATURE);
-        if (plateaus.isEmpty() || plateaus.get(0).together.isEmpty() || lowest.isEmpty()) {
+    /** In favour of the doubt: what was not recorded counts as inside, points whose values are wrong are left out. */
+    private double possibleSeconds(SlowPoint reference, Set<String> untrusted) {
+        if (untrusted.contains(reference.name())) {
+            return Double.POSITIVE_INFINITY;
+        }
+        List<SlowPoint> trusted = judged.stream()
+                .filter(point -> !untrusted.contains(point.name()))
+                .toList();
+        List<SlowPlateau> found = SlowPlateau.find(reference, trusted, low, high);
+        return found.isEmpty() ? 0 : found.get(0).possibleSeconds;
+    }
+
+    private void lowestTemperature() {
+        Optional<Requirement> requirement = asked(CriterionId.LOWEST_TEMPERATURE);
+        if (plateaus.isEmpty() || plateaus.get(0).together.isEmpty() || requirement.isEmpty()) {
             notAssessed(CriterionId.LOWEST_TEMPERATURE);
-        } else {
-            double value = Double.POSITIVE_INFINITY;
-            double doubt = 0;
-            List<Double> together = plateaus.get(0).together;
-            for (SlowPoint point : judged) {
-                for (double reading : point.samples()
-                        .subMap(together.get(0), true, together.get(1), true)
-                        .values()) {
-                    if (reading < value) {
-                        value = reading;
-                        doubt = point.expanded();
-                    }
+            return;
+        }
+        double value = Double.POSITIVE_INFINITY;
+        double expanded = 0;
+        String channel = "";
+        for (SlowPoint point : judged) {
+            for (double reading : within(point, plateaus.get(0).together).values()) {
+                if (reading < value) {
+                    value = reading;
+                    expanded = point.expanded();
+                    channel = point.name();
                 }
             }
-            Limit limit = new Limit(
-                    Comparison.AT_LEAST, low, Unit.CELSIUS, lowest.get().source());
-            judge(CriterionId.LOWEST_TEMPERATURE, Optional.of(limit), value, value - doubt, value + doubt);
         }
-        Optional<Requirement> highest = asked(CriterionId.HIGHEST_TEMPERATURE);
-        if (plateaus.isEmpty() || highest.isEmpty()) {
+        double least = value;
+        if (lowered.isEmpty() || lowered.get(0).together.isEmpty()) {
+            least = value - expanded;
+        } else {
+            for (SlowPoint point : moved(-1)) {
+                for (double reading : within(point, lowered.get(0).together).values()) {
+                    least = Math.min(least, reading);
+                }
+            }
+        }
+        Limit limit = new Limit(
+                Comparison.AT_LEAST, low, Unit.CELSIUS, requirement.get().source());
+        judge(CriterionId.LOWEST_TEMPERATURE, Optional.of(limit), value, least, value + expanded, Set.of(channel));
+    }
+
+    private void highestTemperature() {
+        Optional<Requirement> requirement = asked(CriterionId.HIGHEST_TEMPERATURE);
+        if (plateaus.isEmpty() || requirement.isEmpty()) {
             notAssessed(CriterionId.HIGHEST_TEMPERATURE);
             return;
         }
         double value = Double.NEGATIVE_INFINITY;
-        double doubt = 0;
+        double most = Double.NEGATIVE_INFINITY;
+        double expanded = 0;
+        String channel = "";
+        List<Double> stretch = List.of(plateaus.get(0).reached, plateaus.get(0).end);
         for (SlowPoint point : measured) {
-            for (double reading : point.samples()
-                    .subMap(plateaus.get(0).reached, true, plateaus.get(0).end, true)
-                    .values()) {
+            for (double reading : within(point, stretch).values()) {
+                most = Math.max(most, reading + point.expanded());
                 if (reading > value) {
                     value = reading;
-                    doubt = point.expanded();
+                    expanded = point.expanded();
+                    channel = point.name();
                 }
             }
         }
-        Optional<Limit> limit = Double.isInfinite(high)
-                ? Optional.empty()
-                : Optional.of(new Limit(
-                        Comparison.AT_MOST, high, Unit.CELSIUS, highest.get().source()));
-        judge(CriterionId.HIGHEST_TEMPERATURE, limit, value, value - doubt, value + doubt);
+        if (Double.isInfinite(high)) {
+            // the set says that it decides and states no limit: an open question, never a pass
+            notAssessed(CriterionId.HIGHEST_TEMPERATURE);
+            return;
+        }
+        Limit limit = new Limit(
+                Comparison.AT_MOST, high, Unit.CELSIUS, requirement.get().source());
+        judge(CriterionId.HIGHEST_TEMPERATURE, Optional.of(limit), value, value - expanded, most, Set.of(channel));
+    }
+
+    /** The samples of a point inside a stretch, both ends included, without the missing ones. */
+    private static SortedMap<Double, Double> within(SlowPoint point, List<Double> stretch) {
+        TreeMap<Double, Double> inside = new TreeMap<>();
+        point.samples().subMap(stretch.get(0), true, stretch.get(1), true).forEach((moment, value) -> {
+            if (!Double.isNaN(value)) {
+                inside.put(moment, value);
+            }
+        });
+        return inside;
+    }
+
+    private double longestStep() {
+        return judged.stream().mapToDouble(SlowPoint::usualStep).max().orElseThrow();
     }
 
     private void equilibrationTime() {
@@ -198,18 +314,32 @@ final class SlowEvaluation {
             return;
         }
         SlowPlateau plateau = plateaus.get(0);
+        double latest = Double.NEGATIVE_INFINITY;
+        Set<String> last = new TreeSet<>();
+        for (SlowPoint point : judged) {
+            double arrival = arrival(point, plateau);
+            if (arrival > latest) {
+                latest = arrival;
+                last.clear();
+                last.add(point.name());
+            } else if (arrival == latest && Double.isInfinite(arrival)) {
+                last.add(point.name());
+            }
+        }
         if (plateau.equilibrated.isEmpty()) {
-            judge(
+            Optional<Requirement> requirement = asked(CriterionId.EQUILIBRATION_TIME);
+            Outcome outcome = requirement.isEmpty() || requirement.get().use() == Use.REPORTS
+                    ? Outcome.NOT_ASSESSED
+                    : Outcome.FAIL;
+            findings.put(
                     CriterionId.EQUILIBRATION_TIME,
-                    Double.POSITIVE_INFINITY,
-                    Double.POSITIVE_INFINITY,
-                    Double.POSITIVE_INFINITY);
+                    SlowFinding.of(
+                            CriterionId.EQUILIBRATION_TIME, outcome, Double.isInfinite(latest) ? last : Set.of()));
             return;
         }
-        double step = judged.stream().mapToDouble(SlowPoint::usualStep).max().orElseThrow();
         double value = plateau.equilibrated.getAsDouble() - plateau.reached;
-        double least = value - step;
-        double most = value + step;
+        double least = value - longestStep();
+        double most = value + longestStep();
         for (List<SlowPlateau> other : List.of(lowered, raised)) {
             double others = other.isEmpty() || other.get(0).equilibrated.isEmpty()
                     ? Double.POSITIVE_INFINITY
@@ -217,43 +347,60 @@ final class SlowEvaluation {
             least = Math.min(least, others);
             most = Math.max(most, others);
         }
-        judge(CriterionId.EQUILIBRATION_TIME, value, Math.max(0, least), most);
+        judge(CriterionId.EQUILIBRATION_TIME, value, Math.max(0, least), most, last);
+    }
+
+    /** When a point stood at Ts, the moment of reaching if it was there already; infinite if it never came. */
+    private double arrival(SlowPoint point, SlowPlateau plateau) {
+        if (point.isInside(plateau.reached, low, Double.POSITIVE_INFINITY)) {
+            return plateau.reached;
+        }
+        for (Map.Entry<Double, Double> sample :
+                within(point, List.of(plateau.reached, plateau.end)).entrySet()) {
+            if (sample.getValue() >= low) {
+                return sample.getKey();
+            }
+        }
+        return Double.POSITIVE_INFINITY;
     }
 
     private void penetrationTime() {
         List<SlowPoint> packs = judged.stream()
                 .filter(point -> point.role() == ChannelRole.CHALLENGE_PACK)
                 .toList();
-        if (plateaus.isEmpty() || packs.isEmpty()) {
+        if (packs.isEmpty()) {
+            findings.put(CriterionId.PENETRATION_TIME, SlowFinding.notApplicable(CriterionId.PENETRATION_TIME));
+            return;
+        }
+        if (plateaus.isEmpty()) {
             notAssessed(CriterionId.PENETRATION_TIME);
             return;
         }
-        SlowPlateau plateau = plateaus.get(0);
-        double slowest = 0;
+        SlowPoint slowest = packs.get(0);
         for (SlowPoint pack : packs) {
-            double crossing = Double.POSITIVE_INFINITY;
-            for (Map.Entry<Double, Double> sample : pack.samples()
-                    .subMap(plateau.reached, true, plateau.end, true)
-                    .entrySet()) {
-                if (sample.getValue() >= low) {
-                    crossing = sample.getKey();
-                    break;
-                }
+            if (arrival(pack, plateaus.get(0)) > arrival(slowest, plateaus.get(0))) {
+                slowest = pack;
             }
-            slowest = Math.max(slowest, crossing - plateau.reached);
         }
-        double step = packs.stream().mapToDouble(SlowPoint::usualStep).max().orElseThrow();
-        judge(CriterionId.PENETRATION_TIME, slowest, Math.max(0, slowest - step), slowest + step);
+        double value = arrival(slowest, plateaus.get(0)) - plateaus.get(0).reached;
+        double least = value - longestStep();
+        double most = value + longestStep();
+        for (int sign : new int[] {-1, 1}) {
+            List<SlowPlateau> other = sign < 0 ? lowered : raised;
+            double others = other.isEmpty()
+                    ? Double.POSITIVE_INFINITY
+                    : arrival(slowest.raised(sign * slowest.expanded()), other.get(0)) - other.get(0).reached;
+            least = Math.min(least, others);
+            most = Math.max(most, others);
+        }
+        judge(CriterionId.PENETRATION_TIME, value, Math.max(0, least), most, Set.of(slowest.name()));
     }
 
     /** Moments of any judged point in the holding stretch, ends included. */
     private TreeSet<Double> momentsInHolding() {
-        List<Double> holding = plateaus.get(0).holding;
         TreeSet<Double> moments = new TreeSet<>();
         for (SlowPoint point : judged) {
-            moments.addAll(point.samples()
-                    .subMap(holding.get(0), true, holding.get(1), true)
-                    .keySet());
+            moments.addAll(within(point, plateaus.get(0).holding).keySet());
         }
         return moments;
     }
@@ -263,24 +410,36 @@ final class SlowEvaluation {
     }
 
     private void spread() {
+        if (judged.size() < 2) {
+            findings.put(CriterionId.TEMPERATURE_SPREAD, SlowFinding.notApplicable(CriterionId.TEMPERATURE_SPREAD));
+            return;
+        }
         if (!hasHolding()) {
             notAssessed(CriterionId.TEMPERATURE_SPREAD);
             return;
         }
         double widest = Double.NEGATIVE_INFINITY;
-        double doubt = 0;
+        double most = Double.NEGATIVE_INFINITY;
+        double least = Double.NEGATIVE_INFINITY;
+        Set<String> pair = Set.of();
         for (double moment : momentsInHolding()) {
             for (SlowPoint hot : judged) {
                 for (SlowPoint cold : judged) {
+                    if (hot == cold) {
+                        continue;
+                    }
                     double difference = hot.at(moment) - cold.at(moment);
+                    double doubt = Math.hypot(hot.expanded(), cold.expanded());
+                    most = Math.max(most, difference + doubt);
+                    least = Math.max(least, difference - doubt);
                     if (difference > widest) {
                         widest = difference;
-                        doubt = hot == cold ? 0 : Math.hypot(hot.expanded(), cold.expanded());
+                        pair = Set.of(hot.name(), cold.name());
                     }
                 }
             }
         }
-        judge(CriterionId.TEMPERATURE_SPREAD, widest, widest - doubt, widest + doubt);
+        judge(CriterionId.TEMPERATURE_SPREAD, widest, least, most, pair);
     }
 
     private void fluctuation() {
@@ -288,19 +447,36 @@ final class SlowEvaluation {
             notAssessed(CriterionId.TEMPERATURE_FLUCTUATION);
             return;
         }
-        List<Double> holding = plateaus.get(0).holding;
         double largest = Double.NEGATIVE_INFINITY;
+        double most = Double.NEGATIVE_INFINITY;
+        String channel = "";
         for (SlowPoint point : measured) {
-            List<Double> readings = List.copyOf(point.samples()
-                    .subMap(holding.get(0), true, holding.get(1), true)
-                    .values());
-            double mean =
-                    readings.stream().mapToDouble(Double::doubleValue).average().orElse(Double.NaN);
+            List<Double> readings =
+                    List.copyOf(within(point, plateaus.get(0).holding).values());
+            BigDecimal sum = BigDecimal.ZERO;
             for (double reading : readings) {
-                largest = Math.max(largest, Math.abs(reading - mean));
+                sum = sum.add(new BigDecimal(reading));
+            }
+            if (readings.isEmpty()) {
+                continue;
+            }
+            double mean = sum.divide(BigDecimal.valueOf(readings.size()), MathContext.DECIMAL128)
+                    .doubleValue();
+            double resolution = run.trace().channels().stream()
+                    .filter(own -> own.name().equals(point.name()))
+                    .mapToDouble(own -> own.column().resolution())
+                    .findFirst()
+                    .orElseThrow();
+            for (double reading : readings) {
+                double distance = Math.abs(reading - mean);
+                most = Math.max(most, distance + resolution / Math.sqrt(3));
+                if (distance > largest) {
+                    largest = distance;
+                    channel = point.name();
+                }
             }
         }
-        judge(CriterionId.TEMPERATURE_FLUCTUATION, largest, largest, largest);
+        judge(CriterionId.TEMPERATURE_FLUCTUATION, largest, largest, most, Set.of(channel));
     }
 
     private void saturationDifference() {
@@ -311,25 +487,39 @@ final class SlowEvaluation {
             notAssessed(CriterionId.SATURATION_DIFFERENCE);
             return;
         }
-        List<Double> holding = plateaus.get(0).holding;
         double largest = Double.NEGATIVE_INFINITY;
-        double doubt = 0;
+        double most = Double.NEGATIVE_INFINITY;
+        double least = Double.NEGATIVE_INFINITY;
+        String channel = "";
         for (SlowPoint point : measured) {
-            for (Map.Entry<Double, Double> sample : point.samples()
-                    .subMap(holding.get(0), true, holding.get(1), true)
-                    .entrySet()) {
+            double doubt = Math.hypot(point.expanded(), theoretical.get(0).expanded());
+            for (Map.Entry<Double, Double> sample :
+                    within(point, plateaus.get(0).holding).entrySet()) {
                 double difference =
                         Math.abs(sample.getValue() - theoretical.get(0).at(sample.getKey()));
+                if (Double.isNaN(difference)) {
+                    continue;
+                }
+                most = Math.max(most, difference + doubt);
+                least = Math.max(least, difference - doubt);
                 if (difference > largest) {
                     largest = difference;
-                    doubt = Math.hypot(point.expanded(), theoretical.get(0).expanded());
+                    channel = point.name();
                 }
             }
         }
         if (Double.isInfinite(largest)) {
-            notAssessed(CriterionId.SATURATION_DIFFERENCE);
+            findings.put(
+                    CriterionId.SATURATION_DIFFERENCE,
+                    SlowFinding.of(
+                            CriterionId.SATURATION_DIFFERENCE,
+                            asked(CriterionId.SATURATION_DIFFERENCE)
+                                            .filter(requirement -> requirement.use() != Use.REPORTS)
+                                            .isPresent()
+                                    ? Outcome.INVALID
+                                    : Outcome.NOT_ASSESSED));
             return;
         }
-        judge(CriterionId.SATURATION_DIFFERENCE, largest, Math.max(0, largest - doubt), largest + doubt);
+        judge(CriterionId.SATURATION_DIFFERENCE, largest, least, most, Set.of(channel));
     }
 }

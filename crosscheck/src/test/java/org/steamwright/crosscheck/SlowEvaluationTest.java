@@ -89,14 +89,15 @@ class SlowEvaluationTest {
                 .temperature("reference", ChannelRole.REFERENCE_POINT, 0, AXIS, step(100, 305, 135))
                 .pressure("p", PressureReference.GAUGE, 0, AXIS, kilopascal));
         assertThat(figure(slow, CriterionId.SATURATION_DIFFERENCE))
-                .as("313.2 kPa boil at 135.00 °C, check value 14")
-                .isCloseTo(0, within(0.001));
+                .as("313.2 kPa boil at 135.00 °C, check value 14; the wiggle is a tenth below")
+                .isCloseTo(0.1, within(0.001));
     }
 
     static double[] step(int from, int until, double celsius) {
         double[] values = new double[400];
         for (int i = 0; i < values.length; i++) {
-            values[i] = i >= from && i < until ? celsius : 120;
+            // a wiggle of a tenth, or the sensor would count as stuck
+            values[i] = i >= from && i < until ? celsius - (i % 7 == 0 ? 0.1 : 0) : 120;
         }
         return values;
     }

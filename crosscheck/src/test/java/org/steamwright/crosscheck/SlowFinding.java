@@ -3,6 +3,7 @@ package org.steamwright.crosscheck;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Optional;
+import java.util.Set;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -17,12 +18,30 @@ import org.steamwright.assessment.criteria.Outcome;
  * @param figure measured; NaN where there is none
  * @param low end of its interval
  * @param high end of its interval
+ * @param counts whether it would count for the verdict if the set lets it decide; not where the question does not arise
+ * @param channels that decided it
  */
-record SlowFinding(CriterionId id, Outcome outcome, double figure, double low, double high) {
+record SlowFinding(
+        CriterionId id, Outcome outcome, double figure, double low, double high, boolean counts, Set<String> channels) {
 
     /** An answer without a figure. */
     static SlowFinding of(CriterionId id, Outcome outcome) {
-        return new SlowFinding(id, outcome, Double.NaN, Double.NaN, Double.NaN);
+        return of(id, outcome, Set.of());
+    }
+
+    /** An answer without a figure that rests on some channels. */
+    static SlowFinding of(CriterionId id, Outcome outcome, Set<String> channels) {
+        return new SlowFinding(id, outcome, Double.NaN, Double.NaN, Double.NaN, true, channels);
+    }
+
+    /** The question does not arise in this run. */
+    static SlowFinding notApplicable(CriterionId id) {
+        return new SlowFinding(id, Outcome.NOT_ASSESSED, Double.NaN, Double.NaN, Double.NaN, false, Set.of());
+    }
+
+    /** The same with another outcome. */
+    SlowFinding with(Outcome other) {
+        return new SlowFinding(id, other, figure, low, high, counts, channels);
     }
 
     /**
@@ -30,9 +49,15 @@ record SlowFinding(CriterionId id, Outcome outcome, double figure, double low, d
      * undecided if the figure meets it and the worse end does not. ILAC-G8:09/2019, handbook section 12.
      */
     static SlowFinding judged(
-            CriterionId id, double figure, double low, double high, Optional<Limit> limit, DecisionRule rule) {
+            CriterionId id,
+            double figure,
+            double low,
+            double high,
+            Optional<Limit> limit,
+            DecisionRule rule,
+            Set<String> channels) {
         if (limit.isEmpty()) {
-            return new SlowFinding(id, Outcome.NOT_ASSESSED, figure, low, high);
+            return new SlowFinding(id, Outcome.NOT_ASSESSED, figure, low, high, true, channels);
         }
         double worse = limit.get().comparison() == Comparison.AT_LEAST ? low : high;
         Outcome outcome;
@@ -43,7 +68,7 @@ record SlowFinding(CriterionId id, Outcome outcome, double figure, double low, d
         } else {
             outcome = Outcome.UNDECIDED;
         }
-        return new SlowFinding(id, outcome, figure, low, high);
+        return new SlowFinding(id, outcome, figure, low, high, true, channels);
     }
 
     /** Inclusive, after rounding to nine decimals. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeSet;
 
 /**
@@ -26,12 +27,27 @@ final class SlowPlateau {
     final OptionalDouble equilibrated;
     /** Begin and end of the holding stretch; empty list if there is none. */
     final List<Double> holding;
+    /** The point that ended the holding stretch; empty set if there is none. */
+    final Set<String> ended;
+    /**
+     * Longest time in which no point was seen outside the band: missing values and gaps count as inside, and what reaches
+     * the end of the recording has no end.
+     */
+    final double possibleSeconds;
     /** Begin of the first and end of the last steady stretch with every point at or above Ts; empty list if none. */
     final List<Double> together;
 
     private SlowPlateau(
-            double reached, double end, OptionalDouble equilibrated, List<Double> holding, List<Double> together) {
+            double reached,
+            double end,
+            OptionalDouble equilibrated,
+            List<Double> holding,
+            Set<String> ended,
+            double possibleSeconds,
+            List<Double> together) {
         this.reached = reached;
+        this.ended = ended;
+        this.possibleSeconds = possibleSeconds;
         this.end = end;
         this.equilibrated = equilibrated;
         this.holding = holding;
@@ -101,7 +117,74 @@ final class SlowPlateau {
         OptionalDouble equilibrated = atTemperature.isEmpty()
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(atTemperature.get(0).get(0));
-        return new SlowPlateau(reached, end, equilibrated, longest, together);
+        Set<String> ended = new TreeSet<>();
+        if (!longest.isEmpty()) {
+            whoEnded(longest.get(1), judged, low, high, ended);
+        }
+        double possible = possible(reached, end, judged, low, high);
+        return new SlowPlateau(reached, end, equilibrated, longest, ended, possible, together);
+    }
+
+    /** Tried from every moment on: how long until a sample of any point lies outside. */
+    private static double possible(double from, double to, List<SlowPoint> judged, double low, double high) {
+        TreeSet<Double> moments = new TreeSet<>();
+        for (SlowPoint point : judged) {
+            moments.addAll(point.samples().subMap(from, true, to, true).keySet());
+        }
+        double longest = 0;
+        Double begin = null;
+        for (double moment : moments) {
+            boolean isPossible = judged.stream().allMatch(point -> point.isPerhapsInside(moment, low, high));
+            boolean isBroken = begin != null
+                    && moments.lower(moment) != null
+                    && !judged.stream()
+                            .allMatch(point -> point.isPerhapsInside((moments.lower(moment) + moment) / 2, low, high));
+            if (!isPossible || isBroken) {
+                begin = null;
+            }
+            if (isPossible) {
+                begin = begin == null ? moment : begin;
+                boolean isCut =
+                        judged.stream().anyMatch(point -> point.samples().lastKey() <= moment);
+                longest = Math.max(longest, isCut ? Double.POSITIVE_INFINITY : moment - begin);
+            }
+        }
+        return longest;
+    }
+
+    /**
+     * What ended a stretch: every point left it after its own last sample inside. The earliest of these decides; of equal
+     * ones a point that was seen outside says more than one that was not seen at all.
+     */
+    private static void whoEnded(double to, List<SlowPoint> judged, double low, double high, Set<String> ended) {
+        List<String> seenOutside = new ArrayList<>();
+        List<String> notSeen = new ArrayList<>();
+        double earliest = Double.POSITIVE_INFINITY;
+        for (SlowPoint point : judged) {
+            double last = to;
+            Double own = point.samples().ceilingKey(to);
+            if (own != null && own != to) {
+                last = own;
+            }
+            Map.Entry<Double, Double> next = point.samples().higherEntry(last);
+            while (next != null
+                    && next.getValue() >= low
+                    && next.getValue() <= high
+                    && !point.isGap(last, next.getKey())) {
+                last = next.getKey();
+                next = point.samples().higherEntry(last);
+            }
+            if (last < earliest) {
+                earliest = last;
+                seenOutside.clear();
+                notSeen.clear();
+            }
+            if (last == earliest) {
+                boolean isSeen = next != null && !Double.isNaN(next.getValue()) && !point.isGap(last, next.getKey());
+                (isSeen ? seenOutside : notSeen).add(point.name());
+            }
+        }
+        ended.addAll(seenOutside.isEmpty() ? notSeen : seenOutside);
     }
 
     /** Every longest run of moments with every point inside, tried from every moment on. */

@@ -88,4 +88,18 @@ record SlowPoint(
         double second = samples.get(after);
         return first >= low && first <= high && second >= low && second <= high;
     }
+
+    /** The same in favour of the doubt: what was not recorded counts as inside, but not before or after the recording. */
+    boolean isPerhapsInside(double moment, double low, double high) {
+        Double before = samples.floorKey(moment);
+        Double after = samples.ceilingKey(moment);
+        return before != null
+                && after != null
+                && isPerhaps(samples.get(before), low, high)
+                && isPerhaps(samples.get(after), low, high);
+    }
+
+    private static boolean isPerhaps(double value, double low, double high) {
+        return Double.isNaN(value) || (value >= low && value <= high);
+    }
 }

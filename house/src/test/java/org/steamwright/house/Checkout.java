@@ -65,9 +65,20 @@ final class Checkout {
                 .toList();
     }
 
-    /** Pages that people read. */
+    /** Pages that people read; not the notes beside test cases. */
     static List<Path> pages() {
-        return filesEndingWith(".md");
+        return filesEndingWith(".md").stream()
+                .filter(file -> !relative(file).contains("/src/test/"))
+                .toList();
+    }
+
+    /** Every byte as one sign, for files in whatever encoding. */
+    static String signs(Path file) {
+        try {
+            return Files.readString(file, StandardCharsets.ISO_8859_1);
+        } catch (IOException e) {
+            throw new UncheckedIOException(relative(file), e);
+        }
     }
 
     static String text(Path file) {

@@ -34,6 +34,7 @@ class ModuleDirectionTest {
                         "com.fasterxml.jackson.core..",
                         "com.openhtmltopdf..",
                         "org.apache.pdfbox..",
+                        "org.apache.fontbox..",
                         "org.apache.xmpbox..",
                         "org.apache.batik..")),
         COMMAND(

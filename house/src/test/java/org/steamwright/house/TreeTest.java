@@ -45,7 +45,7 @@ class TreeTest {
             if (!isText(file) || file.endsWith("TreeTest.java")) {
                 continue;
             }
-            String text = Checkout.text(file);
+            String text = Checkout.signs(file);
             for (Pattern pattern : FOREIGN) {
                 pattern.matcher(text)
                         .results()

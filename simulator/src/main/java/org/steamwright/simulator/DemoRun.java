@@ -76,7 +76,7 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
         String what = scenario.kind() == TestKind.LEAK
                 ? "leak-" + stage
                 : scenario.kind() == TestKind.LOADED ? "loaded" : "empty";
-        String id = "%02d-%s-%s".formatted(number, sterilizer.toLowerCase(Locale.ROOT), what);
+        String id = String.format(Locale.ROOT, "%02d-%s-%s", number, sterilizer.toLowerCase(Locale.ROOT), what);
         Scenario ready = scenario.withId(id)
                 .withLogging(scenario.logging().withStart(start, DemoVisit.ZONE))
                 .withSurroundings(Surroundings.of(BAROMETER));

@@ -176,8 +176,7 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
     /** Whether the stretch is short because it began late, and not because something broke it. */
     private static boolean isLateArrival(Plateau plateau) {
         double from = plateau.holding().orElseThrow().fromSeconds();
-        boolean isFirstTogether =
-                plateau.together().map(Stretch::fromSeconds).orElse(from) >= from;
+        boolean isFirstTogether = plateau.together().map(Stretch::fromSeconds).orElse(from) >= from;
         return isFirstTogether
                 && end(plateau).atSeconds() > plateau.endSeconds()
                 && from - plateau.reachedSeconds() > LATE_SECONDS;

@@ -397,7 +397,15 @@ class RunAssessmentTest {
         assertThat(evaluation.finding(CriterionId.RECORDING_COMPLETE).outcome()).isEqualTo(Outcome.INVALID);
         assertThat(evaluation.finding(CriterionId.RECORDING_COMPLETE).sentence())
                 .startsWith("The recording begins at sterilization temperature");
-        assertThat(evaluate(SyntheticRun.good().keep(399, 1200))
+    }
+
+    @Test
+    void a_recording_that_begins_in_the_heating_is_invalid_though_the_plateau_is_whole() {
+        RunEvaluation late = evaluate(SyntheticRun.good().keep(300, 1200));
+        assertThat(late.finding(CriterionId.RECORDING_COMPLETE).outcome()).isEqualTo(Outcome.INVALID);
+        assertThat(late.finding(CriterionId.RECORDING_COMPLETE).sentence())
+                .contains("with the chamber already at 100.00 °C");
+        assertThat(evaluate(SyntheticRun.good().keep(299, 1200))
                         .finding(CriterionId.RECORDING_COMPLETE)
                         .outcome())
                 .isEqualTo(Outcome.PASS);

@@ -17,23 +17,7 @@ import org.steamwright.visit.Visit;
 /** Whatever is done to a good file, the answer is a visit or a list of problems that say what to do. */
 class VisitFolderRobustnessTest {
 
-    private static final List<String> RUBBISH = List.of(
-            "",
-            "x",
-            "[]",
-            "{}",
-            "[x]",
-            "{x: y}",
-            "-1",
-            "0",
-            "null",
-            "1e99",
-            "9999-99-99",
-            "\"\"",
-            "~",
-            "*load",
-            "!x y",
-            "é\u0000");
+    private static final List<String> RUBBISH = List.of("", "x", "[]", "{x: y}", "-1", "null", "1e99", "*load");
 
     @TempDir
     Path folder;
@@ -54,7 +38,7 @@ class VisitFolderRobustnessTest {
                 refused += outcome(fixture, String.join("\n", changed)) ? 0 : 1;
             }
         }
-        assertThat(refused).as("most rubbish is refused").isGreaterThan(1000);
+        assertThat(refused).as("most rubbish is refused").isGreaterThan(500);
     }
 
     @Test
@@ -66,7 +50,9 @@ class VisitFolderRobustnessTest {
             List<String> changed = new ArrayList<>(lines);
             changed.remove(i);
             outcome(fixture, String.join("\n", changed));
-            outcome(fixture, String.join("\n", lines.subList(0, i)));
+            if (i % 4 == 0) {
+                outcome(fixture, String.join("\n", lines.subList(0, i)));
+            }
         }
     }
 
@@ -75,7 +61,7 @@ class VisitFolderRobustnessTest {
         VisitFixture fixture = Examples.full(folder);
         byte[] good = Examples.get("full").getBytes(StandardCharsets.UTF_8);
         Random random = new Random(20260302);
-        for (int i = 0; i < 400; i++) {
+        for (int i = 0; i < 150; i++) {
             byte[] bytes = good.clone();
             for (int k = 0; k < 1 + i % 3; k++) {
                 bytes[random.nextInt(bytes.length)] =

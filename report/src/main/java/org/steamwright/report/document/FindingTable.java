@@ -158,9 +158,9 @@ final class FindingTable {
         Html html = sheet.html();
         html.open("p", "class", "small");
         sheet.verdict(Outcome.NOT_ASSESSED);
-        html.text(" ");
+        html.close().open("ul", "class", "small");
         for (Finding finding : findings) {
-            html.element("b", "", finding.id().title() + ": ").text(finding.sentence() + " ");
+            html.element("li", "", finding.id().title() + ": " + finding.sentence());
         }
         html.close();
     }

@@ -31,7 +31,8 @@ final class FirstPage {
                 assessed.summary().isEmpty()
                         ? "Nothing was assessed."
                         : assessed.summary().get(0));
-        html.text(" ");
+        html.close();
+        html.open("p", "class", "lead").text("The visit as a whole: ");
         sheet.verdict(assessed.standing());
         html.close();
         for (String sentence : assessed.summary().stream().skip(1).toList()) {
@@ -88,10 +89,9 @@ final class FirstPage {
             html.open("td").text(run.test().cycle().name());
             html.element("span", "under", "steriliser " + run.sterilizer()).close();
             html.open("td");
-            sheet.verdict(assessedRun.evaluation().verdict().outcome());
+            sheet.verdict(assessedRun);
             html.close();
-            html.element("td", "last", assessedRun.evaluation().verdict().cause())
-                    .close();
+            html.element("td", "last", assessedRun.cause()).close();
         }
         sheet.endTable();
     }

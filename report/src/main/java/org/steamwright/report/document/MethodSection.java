@@ -121,8 +121,30 @@ final class MethodSection {
                     requirement.limit(),
                     requirement.rule().word() + ", " + requirement.use().word(),
                     requirement.limit().map(Limit::source).orElse(requirement.source()));
+            requirement
+                    .secondLimit()
+                    .ifPresent(second -> row(secondTitle(requirement), Optional.of(second), "", second.source()));
         }
+        set.revalidation()
+                .ifPresent(months -> period("Requalification after", months + " months", set.revalidationSource()));
+        period("Loaded runs in a row", String.valueOf(set.consecutiveRuns()), set.consecutiveRunsSource());
         sheet.endTable();
+    }
+
+    private static String secondTitle(Requirement requirement) {
+        return requirement.id().title()
+                + switch (requirement.id()) {
+                    case LOAD_DRYNESS -> ", porous load";
+                    case FREE_CHAMBER_EXCESS -> ", first 60 s";
+                    case LEAK_PERIOD -> ", settling";
+                    default -> ", second limit";
+                };
+    }
+
+    private void period(String name, String value, Optional<Source> source) {
+        String from = source.map(s -> Wording.cite(s) + "; " + Wording.confidence(s.confidence()))
+                .orElse("not stated");
+        sheet.cells(name, value, "", from);
     }
 
     private void row(String name, Optional<Limit> limit, String use, Source source) {

@@ -54,13 +54,14 @@ public final class ReportPdf {
     }
 
     private void print(OutputStream out) throws IOException {
+        Typeface.Reading reading = Typeface.read();
         String unsigned = pages();
         byte[] digest = digest(unsigned, sheet.drawings());
         String code = HexFormat.of().formatHex(digest).substring(0, CODE_TO_COME.length());
         String xhtml = unsigned.replace("code " + CODE_TO_COME, "code " + code);
         XRLog.setLoggingEnabled(false);
         try (PDDocument document = new PDDocument()) {
-            Typeface typeface = Typeface.embed(document);
+            Typeface typeface = reading.embed(document);
             PdfRendererBuilder builder = new PdfRendererBuilder();
             builder.usePDDocument(document);
             builder.usePdfAConformance(PdfRendererBuilder.PdfAConformance.PDFA_3_A);

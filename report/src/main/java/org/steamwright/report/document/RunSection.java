@@ -63,9 +63,9 @@ final class RunSection {
                         run.number(),
                         run.test().kind().words(),
                         run.test().cycle().name()));
-        sheet.verdict(evaluation.verdict().outcome());
+        sheet.verdict(assessed);
         html.close();
-        html.element("p", "lead", evaluation.verdict().cause());
+        html.element("p", "lead", assessed.cause());
         rules();
         facts();
         if (leak) {
@@ -85,10 +85,10 @@ final class RunSection {
         }
         new FindingTable(sheet).write(evaluation.findings());
         if (!leak) {
+            evaluation.phases().ifPresent(phases -> sheet.keep(() -> phases(phases)));
+            sheet.keep(this::steam);
             sheet.keep(this::channels);
             sheet.keep(this::plateaus);
-            sheet.keep(this::steam);
-            evaluation.phases().ifPresent(phases -> sheet.keep(() -> phases(phases)));
             if (!evaluation.lethality().isEmpty()) {
                 sheet.keep(this::lethality);
             }
@@ -98,9 +98,9 @@ final class RunSection {
 
     private void rules() {
         Html html = sheet.html();
-        html.open("p", "class", "wide").text("By the simple rule: ");
+        html.open("p", "class", "wide").text("The recording by the simple rule: ");
         sheet.verdict(evaluation.simpleVerdict().outcome());
-        html.text(" \u2003 By the guarded rule: ");
+        html.text(" \u2003 by the guarded rule: ");
         sheet.verdict(evaluation.guardedVerdict().outcome());
         html.close();
     }

@@ -7,6 +7,7 @@ import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.VerdictFrame;
+import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.qualification.Qualification.Standing;
 
 /** The pages being written, in the terms of the house look: chapters, facts in the margin, tables, verdict frames. */
@@ -223,6 +224,17 @@ final class Sheet {
                     case NOT_ASSESSED -> "plain";
                 },
                 outcome.words());
+    }
+
+    /** The run as a whole: its recording, its load and its indicators. */
+    Sheet verdict(AssessedRun run) {
+        if (run.isPass()) {
+            return verdict(Outcome.PASS);
+        }
+        if (run.isFail()) {
+            return verdict(Outcome.FAIL);
+        }
+        return verdict(run.isAwaited() ? Outcome.AWAITED : Outcome.INVALID);
     }
 
     Sheet verdict(RunOutcome outcome) {

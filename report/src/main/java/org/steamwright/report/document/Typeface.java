@@ -2,8 +2,11 @@ package org.steamwright.report.document;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InterruptedIOException;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
 import org.apache.fontbox.ttf.TTFParser;
 import org.apache.fontbox.ttf.TrueTypeFont;
 import org.apache.pdfbox.io.RandomAccessReadBuffer;
@@ -26,13 +29,47 @@ final class Typeface {
 
     private Typeface() {}
 
-    /** Reads the cuts into a document. */
-    static Typeface embed(PDDocument document) throws IOException {
-        Typeface typeface = new Typeface();
-        for (Face face : Face.values()) {
-            typeface.fonts.put(face, PDType0Font.load(document, read(face), true));
+    /** Begins to read the cuts, each in a thread of its own: reading takes longer than anything before it is needed. */
+    static Reading read() {
+        return new Reading();
+    }
+
+    /** Type faces on their way from the installation. */
+    static final class Reading {
+        private final Map<Face, FutureTask<TrueTypeFont>> tasks = new EnumMap<>(Face.class);
+
+        private Reading() {
+            for (Face face : Face.values()) {
+                FutureTask<TrueTypeFont> task = new FutureTask<>(() -> Typeface.read(face));
+                tasks.put(face, task);
+                Thread thread = new Thread(task, "type face " + face);
+                thread.setDaemon(true);
+                thread.start();
+            }
         }
-        return typeface;
+
+        /** Waits for the cuts and puts them into a document. */
+        Typeface embed(PDDocument document) throws IOException {
+            Typeface typeface = new Typeface();
+            for (Map.Entry<Face, FutureTask<TrueTypeFont>> entry : tasks.entrySet()) {
+                typeface.fonts.put(entry.getKey(), PDType0Font.load(document, await(entry.getValue()), true));
+            }
+            return typeface;
+        }
+
+        private static TrueTypeFont await(FutureTask<TrueTypeFont> task) throws IOException {
+            try {
+                return task.get();
+            } catch (ExecutionException e) {
+                if (e.getCause() instanceof IOException cause) {
+                    throw cause;
+                }
+                throw new IllegalStateException("reading a type face", e.getCause());
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                throw new InterruptedIOException("interrupted while a type face was read");
+            }
+        }
     }
 
     PDType0Font font(Face face) {

@@ -2,13 +2,16 @@ package org.steamwright.report.document;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.geom.Rectangle2D;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.apache.pdfbox.text.PDFTextStripperByArea;
 import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -70,6 +73,7 @@ final class ReportPdfTest {
             int pages = document.getNumberOfPages();
             PDFTextStripper stripper = new PDFTextStripper();
             for (int page = 1; page <= pages; page++) {
+                stripper.setSortByPosition(true);
                 stripper.setStartPage(page);
                 stripper.setEndPage(page);
                 assertThat(squeezed(stripper.getText(document)))
@@ -176,9 +180,17 @@ final class ReportPdfTest {
         return out.toByteArray();
     }
 
+    /** All text between head and foot of the pages, so that a sentence may run over a page. */
     private static String text(byte[] bytes) throws IOException {
         try (PDDocument document = Loader.loadPDF(bytes)) {
-            return new PDFTextStripper().getText(document);
+            PDFTextStripperByArea stripper = new PDFTextStripperByArea();
+            stripper.addRegion("body", new Rectangle2D.Double(0, 55, 596, 735));
+            StringBuilder all = new StringBuilder();
+            for (PDPage page : document.getPages()) {
+                stripper.extractRegions(page);
+                all.append(stripper.getTextForRegion("body"));
+            }
+            return all.toString();
         }
     }
 

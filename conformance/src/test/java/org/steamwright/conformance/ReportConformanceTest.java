@@ -1,0 +1,96 @@
+package org.steamwright.conformance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.report.document.ReportPdf;
+import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.Visits;
+import org.steamwright.visit.register.Clinic;
+import org.verapdf.core.VeraPDFException;
+import org.verapdf.gf.foundry.VeraGreenfieldFoundryProvider;
+import org.verapdf.pdfa.Foundries;
+import org.verapdf.pdfa.PDFAParser;
+import org.verapdf.pdfa.PDFAValidator;
+import org.verapdf.pdfa.flavours.PDFAFlavour;
+import org.verapdf.pdfa.results.ValidationResult;
+import org.verapdf.pdfa.validation.profiles.RuleId;
+
+/**
+ * The report against the published formats that it claims: PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1), judged by
+ * veraPDF with its own profiles.
+ */
+final class ReportConformanceTest {
+
+    @TempDir
+    private static Path folder;
+
+    @BeforeAll
+    static void wake() {
+        VeraGreenfieldFoundryProvider.initialise();
+    }
+
+    @Test
+    void the_report_of_the_demo_visit_keeps_to_both_formats() throws Exception {
+        Path visit = folder.resolve("demo");
+        DemoVisit.write(visit);
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        holds(print(assessed));
+        holds(print(Visits.assess(withForeignNames(assessed.visit()))));
+    }
+
+    /** One run, with names in letters that the type face does not have. */
+    private static Visit withForeignNames(Visit visit) {
+        return new Visit(
+                "R-\u65e5\u672c",
+                "\uD83D\uDE00 <b>&",
+                Optional.empty(),
+                visit.zone(),
+                "\u05e9\u05dc\u05d5\u05dd",
+                Optional.of(new Clinic("\u0645\u0631\u062d\u0628\u0627", "", "", "", "")),
+                visit.sterilizers(),
+                List.of(),
+                visit.conditions(),
+                Map.of(),
+                List.of(),
+                visit.runs().subList(0, 1),
+                visit.criteriaSet(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of());
+    }
+
+    private static void holds(byte[] pdf) throws IOException, VeraPDFException {
+        for (PDFAFlavour flavour : List.of(PDFAFlavour.PDFA_3_A, PDFAFlavour.PDFUA_1)) {
+            try (PDFAParser parser = Foundries.defaultInstance().createParser(new ByteArrayInputStream(pdf), flavour);
+                    PDFAValidator validator = Foundries.defaultInstance().createValidator(flavour, false)) {
+                ValidationResult result = validator.validate(parser);
+                Map<RuleId, Integer> failed = result.getFailedChecks();
+                assertThat(failed).as(flavour.toString()).isEmpty();
+                assertThat(result.isCompliant()).as(flavour.toString()).isTrue();
+                assertThat(result.getTotalAssertions()).as("rules looked at").isPositive();
+            }
+        }
+    }
+
+    private static byte[] print(AssessedVisit assessed) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ReportPdf.write(assessed, out);
+        return out.toByteArray();
+    }
+}
