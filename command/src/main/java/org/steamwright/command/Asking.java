@@ -18,9 +18,12 @@ final class Asking {
     static void ask(List<Question> questions, Map<String, String> answers, Surroundings surroundings)
             throws IOException {
         surroundings.progress("");
+        String evidence = "";
         for (Question question : questions) {
             surroundings.warn("");
-            surroundings.warn(question.text() + " " + question.evidence());
+            surroundings.warn(
+                    question.text() + (question.evidence().equals(evidence) ? "" : " " + question.evidence()));
+            evidence = question.evidence();
             List<String> options = question.options();
             for (int i = 0; i < options.size(); i++) {
                 surroundings.warn("  " + (i + 1) + "  " + options.get(i));

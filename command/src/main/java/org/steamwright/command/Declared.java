@@ -166,8 +166,11 @@ final class Declared {
         List<String> lines = new ArrayList<>();
         lines.add(file.getFileName() + " leaves something open that only a person can tell:");
         boolean isKindOpen = false;
+        String evidence = "";
         for (Question question : questions) {
-            lines.add("  " + question.text() + " " + question.evidence());
+            // what several questions rest on is told once
+            lines.add("  " + question.text() + (question.evidence().equals(evidence) ? "" : " " + question.evidence()));
+            evidence = question.evidence();
             lines.add("    " + option(question));
             isKindOpen |= question.key().equals("kind");
         }

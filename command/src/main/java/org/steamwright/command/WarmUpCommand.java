@@ -1,9 +1,9 @@
 package org.steamwright.command;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.file.DirectoryStream;
-import java.nio.file.Files;
+import java.io.Reader;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -35,44 +35,30 @@ final class WarmUpCommand implements Command {
         Path folder = surroundings.resolve(Options.findArgument(typed).orElseThrow());
         Surroundings silent = new Surroundings(
                 folder,
-                new java.io.BufferedReader(java.io.Reader.nullReader()),
+                new BufferedReader(Reader.nullReader()),
                 OutputStream.nullOutputStream(),
                 OutputStream.nullOutputStream(),
                 Surroundings.Terminal.NONE);
         Steamwright.run(silent, "demo");
         Steamwright.run(silent, "assess", "demo", "--json");
-        for (String recording : recordings(folder.resolve("demo").resolve("recordings"))) {
-            Steamwright.run(silent, "read", recording);
-            Steamwright.run(
-                    silent,
-                    "assess",
-                    recording,
-                    "--json",
-                    "--kind",
-                    "empty-chamber",
-                    "--type",
-                    "B",
-                    "--at",
-                    "134 °C",
-                    "--criteria",
-                    "eu-en13060",
-                    "--zone",
-                    "UTC",
-                    "--pressure",
-                    "absolute");
-        }
+        String recording = "demo/recordings/03-a-empty.csv";
+        Steamwright.run(silent, "read", recording);
+        Steamwright.run(silent, assessed(recording, "--json"));
+        Steamwright.run(silent, assessed(recording, "--out", "single"));
         Steamwright.run(silent, "criteria");
         Steamwright.run(silent, "--help");
         return ExitStatus.PASS;
     }
 
-    private static List<String> recordings(Path folder) throws IOException {
-        List<String> found = new ArrayList<>();
-        try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*.csv")) {
-            for (Path file : files) {
-                found.add(file.toString());
-            }
+    private static String[] assessed(String recording, String... more) {
+        List<String> typed = new ArrayList<>(List.of("assess", recording, "--kind", "empty-chamber", "--type", "B"));
+        typed.addAll(List.of("--at", "134 °C", "--criteria", "eu-en13060", "--zone", "UTC"));
+        typed.addAll(List.of("--channel", "T1=reference-point"));
+        for (String column : List.of("T2", "T3", "T4", "T5")) {
+            typed.addAll(List.of("--channel", column + "=free-chamber"));
         }
-        return found;
+        typed.addAll(List.of("--channel", "P=pressure", "--pressure", "absolute"));
+        typed.addAll(List.of(more));
+        return typed.toArray(String[]::new);
     }
 }
