@@ -233,13 +233,18 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
                 && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
     }
 
-    /** Whether the point stands well below the temperature that it had in the plateau. */
+    /**
+     * Whether the point had stood well below its temperature of the plateau at any time from there to a moment. The wall
+     * may have warmed it again by then.
+     */
     private static boolean hasLeft(CorrectedChannel point, Stretch plateau, double moment) {
-        int i = point.axis().indexAtOrBefore(moment);
-        return moment > plateau.toSeconds()
-                && i >= 0
-                && Extreme.findHighest(List.of(point), plateau)
-                        .filter(highest -> highest.value() - point.at(i) > OTHERS_MOVE_KELVIN)
-                        .isPresent();
+        if (moment <= plateau.toSeconds()) {
+            return false;
+        }
+        Optional<Extreme> highest = Extreme.findHighest(List.of(point), plateau);
+        Optional<Extreme> lowest = Extreme.findLowest(List.of(point), new Stretch(plateau.toSeconds(), moment));
+        return highest.isPresent()
+                && lowest.isPresent()
+                && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
     }
 }
