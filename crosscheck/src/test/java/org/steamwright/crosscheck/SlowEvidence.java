@@ -178,7 +178,7 @@ final class SlowEvidence {
 
     /**
      * One value for a minute or longer, touching the plateau, while most other points moved by more than 5 K; and either
-     * from 10 s before the plateau to its end, or until most others had fallen 5 K below their plateau.
+     * from 10 s before the plateau to its end, or until after most others had fallen 5 K below their plateau.
      */
     private boolean isStuck(SlowPoint point) {
         List<Map.Entry<Double, Double>> all = List.copyOf(point.indicated().entrySet());
@@ -215,8 +215,10 @@ final class SlowEvidence {
 
     private boolean isGone(SlowPoint point, double moment) {
         List<Double> plateau = usable(point, from(), to());
-        Map.Entry<Double, Double> last = point.samples().floorEntry(moment);
-        return moment > to() && last != null && !plateau.isEmpty() && Collections.max(plateau) - last.getValue() > 5;
+        List<Double> afterwards = moment > to() ? usable(point, to(), moment) : List.of();
+        return !plateau.isEmpty()
+                && !afterwards.isEmpty()
+                && Collections.max(plateau) - Collections.min(afterwards) > 5;
     }
 
     private static List<Double> usable(SlowPoint point, double begin, double end) {

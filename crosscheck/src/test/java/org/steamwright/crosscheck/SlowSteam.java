@@ -40,7 +40,7 @@ final class SlowSteam {
         if (!(kilopascalAbsolute > kilopascal(low)) || !(kilopascalAbsolute < kilopascal(high))) {
             return Double.NaN;
         }
-        for (int i = 0; i < 60; i++) {
+        for (int i = 0; i < 50; i++) {
             double middle = (low + high) / 2;
             if (kilopascal(middle) < kilopascalAbsolute) {
                 low = middle;

@@ -76,9 +76,12 @@ class GaugeAltitudeAirCheckValuesTest {
     @ParameterizedTest(name = "{0}: {1} of air leaves {2} °C")
     @CsvSource({"56, 0.01, 133.66", "57, 0.05, 132.25", "58, 0.10, 130.43"})
     void air_lowers_the_temperature_of_the_same_pressure(int row, double airShare, double celsius) {
-        assertThat(iapws.celsiusAt(304.199 * (1 - airShare)))
+        assertThat(ResidualAir.celsiusAt(304.199, 100 * airShare, iapws))
                 .as("row %d, Dalton's law", row)
                 .isCloseTo(celsius, within(0.02));
+        assertThat(ResidualAir.percent(304.199, celsius, iapws))
+                .as("row %d backwards: 0.02 K are 0.06 %% of air", row)
+                .isCloseTo(100 * airShare, within(0.06));
     }
 
     @Test

@@ -400,6 +400,17 @@ class RunAssessmentTest {
     }
 
     @Test
+    void a_stuck_sensor_shows_though_the_walls_warm_the_others_again_at_the_end() {
+        int last = SyntheticRun.SAMPLES - 1;
+        RunEvaluation evaluation = evaluate(SyntheticRun.good()
+                .set("L", 450, last, 134.8)
+                .set("R", last - 20, last, 131.0)
+                .set("C", last - 20, last, 131.0));
+        assertThat(evaluation.finding(CriterionId.SENSORS_ALIVE).outcome()).isEqualTo(Outcome.INVALID);
+        assertThat(evaluation.verdict().isPass()).isFalse();
+    }
+
+    @Test
     void a_recording_that_begins_in_the_heating_is_invalid_though_the_plateau_is_whole() {
         RunEvaluation late = evaluate(SyntheticRun.good().keep(300, 1200));
         assertThat(late.finding(CriterionId.RECORDING_COMPLETE).outcome()).isEqualTo(Outcome.INVALID);
