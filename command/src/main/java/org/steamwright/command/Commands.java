@@ -1,10 +1,7 @@
 package org.steamwright.command;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.function.Supplier;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.CommandSpec;
@@ -15,36 +12,30 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final Map<String, Supplier<Command>> SHOWN = new LinkedHashMap<>();
-
-    static {
-        SHOWN.put("assess", AssessCommand::new);
-        SHOWN.put("read", ReadCommand::new);
-        SHOWN.put("demo", DemoCommand::new);
-        SHOWN.put("criteria", CriteriaCommand::new);
-        SHOWN.put("schema", SchemaCommand::new);
-    }
+    private static final List<String> SHOWN = List.of("assess", "read", "demo", "criteria", "schema");
 
     private Commands() {}
 
     /** All words, in the order of the help. */
     static List<String> words() {
-        return List.copyOf(SHOWN.keySet());
+        return SHOWN;
     }
 
     /** The command of that word; only for words of {@link #words()} and the hidden one of the launcher. */
     static Command get(String word) {
-        if (word.equals(WarmUpCommand.WORD)) {
-            return new WarmUpCommand();
-        }
-        return SHOWN.getOrDefault(word, () -> {
-                    throw new IllegalArgumentException("no command " + word);
-                })
-                .get();
+        return switch (word) {
+            case "assess" -> new AssessCommand();
+            case "read" -> new ReadCommand();
+            case "demo" -> new DemoCommand();
+            case "criteria" -> new CriteriaCommand();
+            case "schema" -> new SchemaCommand();
+            case WarmUpCommand.WORD -> new WarmUpCommand();
+            default -> throw new IllegalArgumentException("no command " + word);
+        };
     }
 
     static boolean isKnown(String word) {
-        return SHOWN.containsKey(word) || word.equals(WarmUpCommand.WORD);
+        return SHOWN.contains(word) || word.equals(WarmUpCommand.WORD);
     }
 
     /** The parser of one command, named as it is typed. */

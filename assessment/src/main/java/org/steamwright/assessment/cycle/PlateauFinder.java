@@ -1,7 +1,6 @@
 package org.steamwright.assessment.cycle;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
@@ -204,7 +203,7 @@ public final class PlateauFinder {
                 i++;
             }
         }
-        dips.sort(Comparator.comparingDouble(Excursion::fromSeconds));
+        dips.sort((one, other) -> Double.compare(one.fromSeconds(), other.fromSeconds()));
         return dips;
     }
 }

@@ -8,12 +8,12 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -465,13 +465,13 @@ public final class SingleRecording {
             }
             if (low <= high) {
                 text.append(text.isEmpty() ? "" : ", ")
-                        .append(String.format(
-                                Locale.ROOT,
-                                "%s from %.1f to %.1f %s",
-                                column.name(),
-                                low,
-                                high,
-                                column.quantity().unit()));
+                        .append(column.name())
+                        .append(" from ")
+                        .append(Figures.nearest(low, 1))
+                        .append(" to ")
+                        .append(Figures.nearest(high, 1))
+                        .append(" ")
+                        .append(column.quantity().unit());
             }
         }
         return text.isEmpty() ? "The file shows no value." : "The file shows " + text + ".";

@@ -170,23 +170,27 @@ public final class ResultJson {
 
     /** Every recording once, with the runs that used it, in the order of first use. */
     private static void inputs(AssessedVisit assessed, Fields fields) throws IOException {
-        Map<Trace.SourceFile, TreeSet<Integer>> runsByFile = new LinkedHashMap<>();
+        // by text and not by the file itself: the hash code of a record is linked at run time, at 12 ms a start
+        Map<String, TreeSet<Integer>> runsByFile = new LinkedHashMap<>();
+        Map<String, Trace.SourceFile> files = new LinkedHashMap<>();
         for (AssessedRun run : assessed.runs()) {
             for (Trace.SourceFile file : run.run().test().trace().files()) {
+                String key = file.sha256() + " " + file.name();
+                files.putIfAbsent(key, file);
                 runsByFile
-                        .computeIfAbsent(file, unseen -> new TreeSet<>())
+                        .computeIfAbsent(key, unseen -> new TreeSet<>())
                         .add(run.run().number());
             }
         }
         fields.list("inputs");
-        for (Map.Entry<Trace.SourceFile, TreeSet<Integer>> entry : runsByFile.entrySet()) {
-            Trace.SourceFile file = entry.getKey();
+        for (Map.Entry<String, Trace.SourceFile> entry : files.entrySet()) {
+            Trace.SourceFile file = entry.getValue();
             fields.element();
             fields.text("file", file.name());
             fields.count("bytes", file.bytes());
             fields.text("sha256", file.sha256());
             fields.flag("isSimulated", file.isSimulated());
-            fields.counts("runNumbers", entry.getValue());
+            fields.counts("runNumbers", runsByFile.getOrDefault(entry.getKey(), new TreeSet<>()));
             fields.endObject();
         }
         fields.endList();
