@@ -9,42 +9,36 @@ import java.util.Optional;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.visit.Visit;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** Assesses a visit folder or a single recording. */
 final class AssessCommand implements Command {
 
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        spec.usageMessage()
-                .description(
-                        "Assess a visit folder or a single recording.",
-                        "Prints the verdict with the figures that decided it and writes result.json and report.pdf.",
-                        "Files that are there are never overwritten unless --replace is given and they are earlier",
-                        "results of the same recordings.")
-                .footer(
-                        "",
-                        "A visit folder says everything in its visit.yaml; then only --criteria, --out and the options",
-                        "for what is printed and written make sense. For a single recording the command asks at the",
-                        "terminal for what the file cannot tell; in a script the options above answer it.");
-        Options.argument(spec, "PATH", true, "Visit folder, its visit.yaml, or a single recording (CSV).");
-        Options.value(spec, "--criteria", "NAME|FILE", "Judge by this preset or criteria file.");
-        Options.flag(
-                spec, "--json", "Print the result as JSON and nothing else; write no files unless --out is given.");
-        Options.flag(spec, "--plain", "Print one fact a line, fields parted by tabulators.");
-        Options.flag(spec, "--quiet", "Print nothing but errors; the exit status tells the verdict.");
-        Options.value(
-                spec,
+    public Usage usage() {
+        Usage usage = new Usage(
+                "Assess a visit folder or a single recording.",
+                "Prints the verdict with the figures that decided it and writes result.json and report.pdf.",
+                "Files that are there are never overwritten unless --replace is given and they are earlier",
+                "results of the same recordings.");
+        usage.footer(
+                "",
+                "A visit folder says everything in its visit.yaml; then only --criteria, --out and the options",
+                "for what is printed and written make sense. For a single recording the command asks at the",
+                "terminal for what the file cannot tell; in a script the options above answer it.");
+        usage.argument("PATH", true, "Visit folder, its visit.yaml, or a single recording (CSV).");
+        usage.value("--criteria", "NAME|FILE", "Judge by this preset or criteria file.");
+        usage.flag("--json", "Print the result as JSON and nothing else; write no files unless --out is given.");
+        usage.flag("--plain", "Print one fact a line, fields parted by tabulators.");
+        usage.flag("--quiet", "Print nothing but errors; the exit status tells the verdict.");
+        usage.value(
                 "--out",
                 "DIR",
                 "Write into this folder; otherwise beside visit.yaml, or for a recording where you are.");
-        Options.flag(spec, "--replace", "Let earlier results of the same recordings give way.");
-        Options.flag(spec, "--no-report", "Write no report.pdf.");
-        Options.flag(spec, "--no-input", "Never ask; what is missing is an error.");
-        Declared.options(spec);
-        return spec;
+        usage.flag("--replace", "Let earlier results of the same recordings give way.");
+        usage.flag("--no-report", "Write no report.pdf.");
+        usage.flag("--no-input", "Never ask; what is missing is an error.");
+        Declared.options(usage);
+        return usage;
     }
 
     @Override
@@ -57,8 +51,8 @@ final class AssessCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
-        String name = Options.findArgument(typed).orElseThrow();
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        String name = typed.findArgument(0).orElseThrow();
         Path path = surroundings.resolve(name);
         if (!Files.exists(path)) {
             throw new Refusal(
@@ -66,18 +60,18 @@ final class AssessCommand implements Command {
                     name + ": there is no such file or folder.",
                     "Name a visit folder, its visit.yaml or a recording; 'steamwright demo' makes a folder to try.");
         }
-        Optional<Path> out = Options.find(typed, "--out").map(surroundings::resolve);
-        boolean isJson = Options.isSet(typed, "--json");
+        Optional<Path> out = typed.find("--out").map(surroundings::resolve);
+        boolean isJson = typed.isSet("--json");
         boolean isVisit = Assessing.isVisit(path);
         Path folder = out.orElse(!isVisit ? surroundings.resolve("") : beside(path));
         Assessing.Wishes wishes = new Assessing.Wishes(
                 isJson,
-                Options.isSet(typed, "--plain"),
-                Options.isSet(typed, "--quiet"),
-                !Options.isSet(typed, "--no-report"),
+                typed.isSet("--plain"),
+                typed.isSet("--quiet"),
+                !typed.isSet("--no-report"),
                 !isJson || out.isPresent(),
                 folder,
-                Options.isSet(typed, "--replace"));
+                typed.isSet("--replace"));
         if (isVisit) {
             List<String> idle = Declared.said(typed);
             if (!idle.isEmpty()) {
@@ -86,10 +80,10 @@ final class AssessCommand implements Command {
                         String.join(", ", idle) + ": only for a single recording; " + name + " is a visit.",
                         "Write it in the visit.yaml instead (docs/reference/visit-folder.md).");
             }
-            return Assessing.folder(path, Options.find(typed, "--criteria"), wishes, surroundings);
+            return Assessing.folder(path, typed.find("--criteria"), wishes, surroundings);
         }
         surroundings.progress("reading " + name + " …");
-        boolean isAsking = surroundings.terminal().isAsking() && !Options.isSet(typed, "--no-input");
+        boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
         try {
             Visit visit = Declared.visit(path, typed, isAsking, new Presets(), surroundings);
             return Assessing.visit(visit, true, wishes, surroundings);

@@ -1,6 +1,5 @@
 package org.steamwright.command;
 
-import java.util.ArrayList;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
@@ -40,25 +39,7 @@ final class Commands {
 
     /** The parser of one command, named as it is typed. */
     static CommandLine parser(Command command, String word, boolean isStyled) {
-        CommandSpec spec = command.spec();
-        spec.name("steamwright " + word);
-        spec.addOption(OptionSpec.builder("-h", "--help")
-                .usageHelp(true)
-                .type(boolean.class)
-                .description("Show this help.")
-                .build());
-        List<String> footer = new ArrayList<>();
-        footer.add("");
-        footer.add("Examples:");
-        command.examples().forEach(example -> footer.add("  " + example));
-        if (!spec.usageMessage().footer().getClass().isArray()
-                || spec.usageMessage().footer().length == 0) {
-            spec.usageMessage().footer(footer.toArray(String[]::new));
-        } else {
-            footer.addAll(0, List.of(spec.usageMessage().footer()));
-            spec.usageMessage().footer(footer.toArray(String[]::new));
-        }
-        return finished(new CommandLine(spec), isStyled);
+        return finished(command.usage().parser("steamwright " + word, command.examples()), isStyled);
     }
 
     /** The parser that knows all words, for help and for telling what was mistyped. */
@@ -77,11 +58,7 @@ final class Commands {
                         "",
                         "Exit statuses: 0 pass, 1 the steriliser did not pass, 4 undecided or invalid;",
                         "2, 3, 69, 70 and 74 mean that the program could not do its work.");
-        spec.addOption(OptionSpec.builder("-h", "--help")
-                .usageHelp(true)
-                .type(boolean.class)
-                .description("Show this help.")
-                .build());
+        spec.addOption(Usage.help());
         spec.addOption(OptionSpec.builder("--version")
                 .versionHelp(true)
                 .type(boolean.class)
@@ -89,7 +66,7 @@ final class Commands {
                 .build());
         CommandLine overview = new CommandLine(spec);
         for (String word : words()) {
-            overview.addSubcommand(word, get(word).spec());
+            overview.addSubcommand(word, get(word).usage().spec());
         }
         return finished(overview, isStyled);
     }

@@ -14,20 +14,16 @@ import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.criteriasets.Presets;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** Lists the criteria sets, or shows one with every limit and where it comes from. */
 final class CriteriaCommand implements Command {
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        spec.usageMessage()
-                .description(
-                        "List the criteria sets, or show one with every limit.",
-                        "Each limit comes with its source and how sure it is.");
-        Options.argument(spec, "NAME|FILE", false, "A preset, or a criteria file of your own. Lists all if not given.");
-        return spec;
+    public Usage usage() {
+        Usage usage = new Usage(
+                "List the criteria sets, or show one with every limit.",
+                "Each limit comes with its source and how sure it is.");
+        usage.argument("NAME|FILE", false, "A preset, or a criteria file of your own. Lists all if not given.");
+        return usage;
     }
 
     @Override
@@ -36,9 +32,9 @@ final class CriteriaCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         Presets presets = new Presets();
-        Optional<String> name = Options.findArgument(typed);
+        Optional<String> name = typed.findArgument(0);
         if (name.isPresent()) {
             surroundings.say(shown(CriteriaChoice.of(name.get(), presets, surroundings)));
             return ExitStatus.PASS;

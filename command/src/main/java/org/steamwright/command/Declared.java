@@ -18,8 +18,6 @@ import org.steamwright.intake.folder.QuestionsException;
 import org.steamwright.intake.folder.SingleRecording;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.visit.Visit;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /**
  * What is said about a single recording on the command line or in answer to a question.
@@ -51,34 +49,33 @@ final class Declared {
     private Declared() {}
 
     /** Adds the options to a command. */
-    static void options(CommandSpec spec) {
-        Options.value(spec, "--kind", "WORD", "What was tested: empty-chamber, reference-load or air-leakage.");
-        Options.value(spec, "--cycle", "NAME", "Name of the cycle as the steriliser calls it.");
-        Options.value(spec, "--type", "B|N|S", "Type of the cycle.");
-        Options.value(spec, "--at", "TEMPERATURE", "Sterilising temperature with its unit: '121 °C'.");
-        Options.value(spec, "--hold", "TIME", "Holding time that the maker declares, with its unit: '15 min'.");
-        Options.value(spec, "--pulses", "NUMBER", "Air removal pulses that the cycle is meant to have.");
-        Options.values(
-                spec,
+    static void options(Usage usage) {
+        usage.value("--kind", "WORD", "What was tested: empty-chamber, reference-load or air-leakage.");
+        usage.value("--cycle", "NAME", "Name of the cycle as the steriliser calls it.");
+        usage.value("--type", "B|N|S", "Type of the cycle.");
+        usage.value("--at", "TEMPERATURE", "Sterilising temperature with its unit: '121 °C'.");
+        usage.value("--hold", "TIME", "Holding time that the maker declares, with its unit: '15 min'.");
+        usage.value("--pulses", "NUMBER", "Air removal pulses that the cycle is meant to have.");
+        usage.values(
                 "--channel",
                 "COLUMN=ROLE",
                 "What a column stands for: reference-point, free-chamber, load, challenge-pack, pressure, ambient,"
                         + " or leave-out. May be repeated.");
-        Options.value(spec, "--barometer", "PRESSURE", "Ambient pressure at the site with its unit: '101.3 kPa'.");
-        Options.value(spec, "--altitude", "HEIGHT", "Height of the site, where no barometer was read: '1495 m'.");
-        Reading.options(spec);
+        usage.value("--barometer", "PRESSURE", "Ambient pressure at the site with its unit: '101.3 kPa'.");
+        usage.value("--altitude", "HEIGHT", "Height of the site, where no barometer was read: '1495 m'.");
+        Reading.options(usage);
     }
 
     /** The options of this kind that were given. */
-    static List<String> said(ParseResult typed) {
+    static List<String> said(Typed typed) {
         List<String> said = new ArrayList<>();
         for (String option : KEYS.keySet()) {
-            if (Options.find(typed, option).isPresent()) {
+            if (typed.find(option).isPresent()) {
                 said.add(option);
             }
         }
         for (String option : COLUMN_KEYS.keySet()) {
-            if (!Options.all(typed, option).isEmpty()) {
+            if (!typed.all(option).isEmpty()) {
                 said.add(option);
             }
         }
@@ -90,12 +87,12 @@ final class Declared {
      *
      * @throws Refusal if something is open and nobody can be asked, or what was said can't be
      */
-    static Visit visit(Path file, ParseResult typed, boolean isAsking, CriteriaSets sets, Surroundings surroundings)
+    static Visit visit(Path file, Typed typed, boolean isAsking, CriteriaSets sets, Surroundings surroundings)
             throws Refusal, IOException, UnreadableFileException {
         Map<String, String> answers = answers(typed);
         Optional<PressureReference> everyPressure = Reading.everyPressure(typed);
         Optional<CriteriaSet> set = Optional.empty();
-        Optional<String> criteria = Options.find(typed, "--criteria");
+        Optional<String> criteria = typed.find("--criteria");
         if (criteria.isPresent()) {
             set = Optional.of(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
@@ -131,13 +128,13 @@ final class Declared {
         }
     }
 
-    private static Map<String, String> answers(ParseResult typed) throws Refusal {
+    private static Map<String, String> answers(Typed typed) throws Refusal {
         Map<String, String> answers = new LinkedHashMap<>();
         for (Map.Entry<String, String> key : KEYS.entrySet()) {
-            Options.find(typed, key.getKey()).ifPresent(value -> answers.put(key.getValue(), value));
+            typed.find(key.getKey()).ifPresent(value -> answers.put(key.getValue(), value));
         }
         for (Map.Entry<String, String> key : COLUMN_KEYS.entrySet()) {
-            for (String said : Options.all(typed, key.getKey())) {
+            for (String said : typed.all(key.getKey())) {
                 if (key.getKey().equals("--pressure") && said.indexOf('=') < 0) {
                     continue;
                 }

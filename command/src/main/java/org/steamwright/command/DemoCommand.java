@@ -6,8 +6,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.simulator.DemoVisit;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** Writes the visit of an invented clinic, assesses it and says where the report lies. */
 final class DemoCommand implements Command {
@@ -15,17 +13,15 @@ final class DemoCommand implements Command {
     private static final String USUAL_FOLDER = "demo";
 
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        spec.usageMessage()
-                .description(
-                        "Write the visit folder of an invented clinic and assess it.",
-                        "Ends by saying where the report lies. The recordings are simulated and marked so. Can be repeated: the same files come out.");
-        Options.value(spec, "--out", "DIR", "Folder to write into; 'demo' if not given.");
-        Options.flag(spec, "--plain", "Print one fact a line, fields parted by tabulators.");
-        Options.flag(spec, "--quiet", "Print nothing but errors.");
-        Options.flag(spec, "--no-report", "Make result.json only, no report.pdf.");
-        return spec;
+    public Usage usage() {
+        Usage usage = new Usage(
+                "Write the visit folder of an invented clinic and assess it.",
+                "Ends by saying where the report lies. The recordings are simulated and marked so. Can be repeated: the same files come out.");
+        usage.value("--out", "DIR", "Folder to write into; 'demo' if not given.");
+        usage.flag("--plain", "Print one fact a line, fields parted by tabulators.");
+        usage.flag("--quiet", "Print nothing but errors.");
+        usage.flag("--no-report", "Make result.json only, no report.pdf.");
+        return usage;
     }
 
     @Override
@@ -34,8 +30,8 @@ final class DemoCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
-        Path folder = surroundings.resolve(Options.find(typed, "--out").orElse(USUAL_FOLDER));
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        Path folder = surroundings.resolve(typed.find("--out").orElse(USUAL_FOLDER));
         surroundings.progress("simulating the demo visit …");
         try {
             DemoVisit.write(folder);
@@ -44,13 +40,7 @@ final class DemoCommand implements Command {
                     ExitStatus.USAGE, taken.getFile(), "Nothing was written. Name a new folder with --out DIR.");
         }
         Assessing.Wishes wishes = new Assessing.Wishes(
-                false,
-                Options.isSet(typed, "--plain"),
-                Options.isSet(typed, "--quiet"),
-                !Options.isSet(typed, "--no-report"),
-                true,
-                folder,
-                true);
+                false, typed.isSet("--plain"), typed.isSet("--quiet"), !typed.isSet("--no-report"), true, folder, true);
         Assessing.folder(folder, Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");

@@ -15,24 +15,20 @@ import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.csv.CsvRecordings;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** Shows how a recording was understood, before anything is judged. */
 final class ReadCommand implements Command {
 
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        spec.usageMessage()
-                .description(
-                        "Show how a recording was understood.",
-                        "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
-                        "Judges nothing, writes nothing.");
-        Options.argument(spec, "FILE", true, "A recording (CSV).");
-        Options.flag(spec, "--no-input", "Never ask; what is missing is an error.");
-        Reading.options(spec);
-        return spec;
+    public Usage usage() {
+        Usage usage = new Usage(
+                "Show how a recording was understood.",
+                "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
+                "Judges nothing, writes nothing.");
+        usage.argument("FILE", true, "A recording (CSV).");
+        usage.flag("--no-input", "Never ask; what is missing is an error.");
+        Reading.options(usage);
+        return usage;
     }
 
     @Override
@@ -41,8 +37,8 @@ final class ReadCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
-        String name = Options.findArgument(typed).orElseThrow();
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        String name = typed.findArgument(0).orElseThrow();
         Path path = surroundings.resolve(name);
         if (Files.isDirectory(path)) {
             throw new Refusal(
@@ -50,7 +46,7 @@ final class ReadCommand implements Command {
                     name + " is a folder; this command reads one recording.",
                     "'steamwright assess " + name + "' assesses a visit folder.");
         }
-        boolean isAsking = surroundings.terminal().isAsking() && !Options.isSet(typed, "--no-input");
+        boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
         Map<String, String> answers = answers(typed);
         while (true) {
             try {
@@ -82,15 +78,15 @@ final class ReadCommand implements Command {
         return new Refusal(ExitStatus.USAGE, lines);
     }
 
-    private static Map<String, String> answers(ParseResult typed) throws Refusal {
+    private static Map<String, String> answers(Typed typed) throws Refusal {
         Map<String, String> answers = new LinkedHashMap<>();
         for (Map.Entry<String, String> key : Reading.KEYS.entrySet()) {
             if (!key.getKey().equals("--zone")) {
-                Options.find(typed, key.getKey()).ifPresent(value -> answers.put(key.getValue(), value));
+                typed.find(key.getKey()).ifPresent(value -> answers.put(key.getValue(), value));
             }
         }
         for (Map.Entry<String, String> key : Reading.COLUMN_KEYS.entrySet()) {
-            for (String said : Options.all(typed, key.getKey())) {
+            for (String said : typed.all(key.getKey())) {
                 if (key.getKey().equals("--pressure") && said.indexOf('=') < 0) {
                     throw new Refusal(
                             ExitStatus.USAGE,
@@ -103,10 +99,10 @@ final class ReadCommand implements Command {
         return answers;
     }
 
-    private static ReadingChoices choices(ParseResult typed, Map<String, String> answers) throws Refusal {
+    private static ReadingChoices choices(Typed typed, Map<String, String> answers) throws Refusal {
         ZoneId zone = ZoneOffset.UTC;
-        if (Options.find(typed, "--zone").isPresent()) {
-            String said = Options.find(typed, "--zone").get();
+        if (typed.find("--zone").isPresent()) {
+            String said = typed.find("--zone").get();
             try {
                 zone = ZoneId.of(said);
             } catch (DateTimeException unknown) {

@@ -5,8 +5,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.quantity.PressureReference;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** The options that tell how a recording is to be read; shared by the commands that read one. */
 final class Reading {
@@ -33,20 +31,19 @@ final class Reading {
 
     private Reading() {}
 
-    static void options(CommandSpec spec) {
-        Options.values(spec, "--unit", "COLUMN=UNIT", "Unit of a column: 'T1=°C', or 'T1=skip'. May be repeated.");
-        Options.values(
-                spec,
+    static void options(Usage usage) {
+        usage.values("--unit", "COLUMN=UNIT", "Unit of a column: 'T1=°C', or 'T1=skip'. May be repeated.");
+        usage.values(
                 "--pressure",
                 "[COLUMN=]KIND",
                 "Whether pressures are absolute or gauge: gauge, 'P1=absolute'. May be repeated.");
-        Options.value(spec, "--zone", "ZONE", "Time zone of the clock in the file: Australia/Sydney.");
-        Options.value(spec, "--date-order", "ORDER", "Order of day, month and year: DMY, MDY or YMD.");
-        Options.value(spec, "--decimal-mark", "MARK", "Decimal mark: point or comma.");
-        Options.value(spec, "--delimiter", "MARK", "What parts the columns: comma, semicolon, tab or pipe.");
-        Options.value(spec, "--encoding", "NAME", "Encoding of the file: UTF-8, windows-1252.");
-        Options.value(spec, "--time-unit", "UNIT", "Unit of a time column of plain numbers: s, min, h, ms.");
-        Options.value(spec, "--start", "MOMENT", "Moment at which elapsed time was zero: 2026-03-02T09:00:00Z.");
+        usage.value("--zone", "ZONE", "Time zone of the clock in the file: Australia/Sydney.");
+        usage.value("--date-order", "ORDER", "Order of day, month and year: DMY, MDY or YMD.");
+        usage.value("--decimal-mark", "MARK", "Decimal mark: point or comma.");
+        usage.value("--delimiter", "MARK", "What parts the columns: comma, semicolon, tab or pipe.");
+        usage.value("--encoding", "NAME", "Encoding of the file: UTF-8, windows-1252.");
+        usage.value("--time-unit", "UNIT", "Unit of a time column of plain numbers: s, min, h, ms.");
+        usage.value("--start", "MOMENT", "Moment at which elapsed time was zero: 2026-03-02T09:00:00Z.");
     }
 
     static ColumnWord columnWord(String option, String said) throws Refusal {
@@ -63,8 +60,8 @@ final class Reading {
     }
 
     /** What was said for all pressures at once. */
-    static Optional<PressureReference> everyPressure(ParseResult typed) throws Refusal {
-        for (String said : Options.all(typed, "--pressure")) {
+    static Optional<PressureReference> everyPressure(Typed typed) throws Refusal {
+        for (String said : typed.all("--pressure")) {
             if (said.indexOf('=') < 0) {
                 return Optional.of(
                         switch (said.strip().toLowerCase(Locale.ROOT)) {

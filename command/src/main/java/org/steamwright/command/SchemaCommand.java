@@ -9,8 +9,6 @@ import java.util.TreeMap;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.report.result.ResultJson;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
 /** Prints a JSON Schema: of the visit file, of the result, of a criteria set. */
 final class SchemaCommand implements Command {
@@ -23,11 +21,10 @@ final class SchemaCommand implements Command {
             "criteria", new Schema(Presets.class, "criteria-set.schema.json")));
 
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        spec.usageMessage().description("Print the JSON Schema (draft 2020-12) of a file format.");
-        Options.argument(spec, "FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
-        return spec;
+    public Usage usage() {
+        Usage usage = new Usage("Print the JSON Schema (draft 2020-12) of a file format.");
+        usage.argument("FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
+        return usage;
     }
 
     @Override
@@ -36,8 +33,8 @@ final class SchemaCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
-        String format = Options.findArgument(typed).orElse("");
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        String format = typed.findArgument(0).orElse("");
         Schema schema = Optional.ofNullable(SCHEMAS.get(format))
                 .orElseThrow(() -> new Refusal(
                         ExitStatus.USAGE,

@@ -15,9 +15,9 @@ import java.nio.file.FileSystemException;
 import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.steamwright.assessment.verdict.Assessment;
 import org.steamwright.report.result.ResultJson;
 import picocli.CommandLine;
@@ -116,13 +116,19 @@ public final class Steamwright {
         boolean isStyled = surroundings.terminal().isStyled();
         if (typed.length > 0 && Commands.isKnown(typed[0])) {
             Command command = Commands.get(typed[0]);
+            Usage usage = command.usage();
+            List<String> words = List.of(typed).subList(1, typed.length);
+            Optional<Typed> plain = usage.findPlain(words);
+            if (plain.isPresent()) {
+                return command.run(plain.get(), surroundings);
+            }
             CommandLine parser = Commands.parser(command, typed[0], isStyled);
-            ParseResult parsed = parser.parseArgs(Arrays.copyOfRange(typed, 1, typed.length));
+            ParseResult parsed = parser.parseArgs(words.toArray(String[]::new));
             if (parsed.isUsageHelpRequested()) {
                 help(parser, surroundings);
                 return ExitStatus.PASS;
             }
-            return command.run(parsed, surroundings);
+            return command.run(usage.parsed(parsed), surroundings);
         }
         if (typed.length == 0) {
             help(Commands.overview(isStyled), surroundings);

@@ -7,9 +7,7 @@ import java.io.Reader;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.PositionalParamSpec;
-import picocli.CommandLine.ParseResult;
+import java.util.Optional;
 
 /**
  * Runs the usual commands once in an empty folder, so that the launcher can keep the classes they load in an archive.
@@ -20,16 +18,11 @@ final class WarmUpCommand implements Command {
     static final String WORD = "warm-up";
 
     @Override
-    public CommandSpec spec() {
-        CommandSpec spec = CommandSpec.create();
-        Options.argument(spec, "DIR", true, "A folder that is thrown away afterwards.");
-        spec.addPositional(PositionalParamSpec.builder()
-                .index("1")
-                .type(String.class)
-                .paramLabel("KIND")
-                .description("What to load: report, the first time, or answer.")
-                .build());
-        return spec;
+    public Usage usage() {
+        Usage usage = new Usage("Loads what the usual commands load.");
+        usage.argument("DIR", true, "A folder that is thrown away afterwards.");
+        usage.argument("KIND", true, "What to load: report, the first time, or answer.");
+        return usage;
     }
 
     @Override
@@ -38,8 +31,8 @@ final class WarmUpCommand implements Command {
     }
 
     @Override
-    public ExitStatus run(ParseResult typed, Surroundings surroundings) throws Refusal, IOException {
-        Path folder = surroundings.resolve(Options.findArgument(typed).orElseThrow());
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        Path folder = surroundings.resolve(typed.findArgument(0).orElseThrow());
         Surroundings silent = new Surroundings(
                 folder,
                 new BufferedReader(Reader.nullReader()),
@@ -47,7 +40,7 @@ final class WarmUpCommand implements Command {
                 OutputStream.nullOutputStream(),
                 Surroundings.Terminal.NONE);
         String recording = "demo/recordings/03-a-empty.csv";
-        if (typed.matchedPositionalValue(1, "").equals("report")) {
+        if (typed.findArgument(1).equals(Optional.of("report"))) {
             Steamwright.run(silent, "demo");
             Steamwright.run(silent, assessed(recording, "--out", "single"));
             return ExitStatus.PASS;
