@@ -68,7 +68,7 @@ class VisitsTest {
         invented.checklists = List.of(new Checklist(Checklist.Section.MAINTENANCE, "Z", List.of()));
         assertThatIllegalArgumentException()
                 .isThrownBy(invented::assessed)
-                .withMessage("no sterilizer 'Z' in this visit");
+                .withMessage("no steriliser 'Z' in this visit");
     }
 
     @Test

@@ -369,7 +369,7 @@ class RunAssessmentTest {
         RunEvaluation evaluation = evaluate(SyntheticRun.good().cutAfter(500));
         assertThat(evaluation.verdict().outcome()).isEqualTo(RunOutcome.INVALID);
         assertThat(evaluation.finding(CriterionId.RECORDING_COMPLETE).sentence())
-                .isEqualTo("The recording ends at 8:20 while the chamber is still at sterilization temperature."
+                .isEqualTo("The recording ends at 8:20 while the chamber is still at sterilisation temperature."
                         + " Record until the end of the cycle.");
         assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).sentence())
                 .endsWith("The recording ends at 8:20 while all points still stood in the band.");
@@ -396,7 +396,7 @@ class RunAssessmentTest {
         RunEvaluation evaluation = evaluate(SyntheticRun.good().keep(400, 1200));
         assertThat(evaluation.finding(CriterionId.RECORDING_COMPLETE).outcome()).isEqualTo(Outcome.INVALID);
         assertThat(evaluation.finding(CriterionId.RECORDING_COMPLETE).sentence())
-                .startsWith("The recording begins at sterilization temperature");
+                .startsWith("The recording begins at sterilisation temperature");
     }
 
     @Test
