@@ -61,8 +61,10 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 : "Every point stood inside the band for only %s without a break; %s are required. %s"
                         .formatted(held, needed, why(plateau));
         Finding finding = Findings.judged(requirement, limit, figure, place, sentence);
-        boolean isUnproven = limit.isMetBy(possibleSeconds(evidence));
-        return finding.outcome() == Outcome.FAIL && isUnproven ? finding.revised(Outcome.INVALID, sentence) : finding;
+        if (finding.outcome() == Outcome.FAIL && limit.isMetBy(possibleSeconds(evidence))) {
+            return finding.revised(Outcome.INVALID, sentence);
+        }
+        return finding;
     }
 
     /** The longer of what the set and the declared cycle ask; of equal ones the set's, which has a document. */
@@ -108,10 +110,7 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
         if (!trusted.contains(evidence.reference())) {
             return Double.POSITIVE_INFINITY;
         }
-        return new PlateauFinder(evidence.reference(), trusted, evidence.band())
-                .find()
-                .map(Plateau::possibleHoldingSeconds)
-                .orElse(0.0);
+        return new PlateauFinder(evidence.reference(), trusted, evidence.band()).possibleHoldingSeconds();
     }
 
     private static StretchEnd end(Plateau plateau) {

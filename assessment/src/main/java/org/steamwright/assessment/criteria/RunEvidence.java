@@ -1,10 +1,7 @@
 package org.steamwright.assessment.criteria;
 
-import java.util.Collections;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeSet;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
@@ -67,18 +64,27 @@ public record RunEvidence(
 
     /** Moments at which points are compared with one another: every sample of every judged point inside a stretch. */
     public double[] instants(Stretch stretch) {
+        TimeAxis common = reference.axis();
+        if (judged.stream().allMatch(channel -> channel.axis() == common)) {
+            return moments(common, stretch);
+        }
         TreeSet<Double> moments = new TreeSet<>();
-        Set<TimeAxis> axes = Collections.newSetFromMap(new IdentityHashMap<>());
         for (CorrectedChannel channel : judged) {
-            TimeAxis axis = channel.axis();
-            if (axes.add(axis)) {
-                int to = axis.indexAtOrBefore(stretch.toSeconds());
-                for (int i = axis.indexAtOrAfter(stretch.fromSeconds()); i <= to; i++) {
-                    moments.add(axis.at(i));
-                }
+            for (double moment : moments(channel.axis(), stretch)) {
+                moments.add(moment);
             }
         }
         return moments.stream().mapToDouble(Double::doubleValue).toArray();
+    }
+
+    private static double[] moments(TimeAxis axis, Stretch stretch) {
+        int from = axis.indexAtOrAfter(stretch.fromSeconds());
+        int to = axis.indexAtOrBefore(stretch.toSeconds());
+        double[] moments = new double[Math.max(0, to - from + 1)];
+        for (int i = 0; i < moments.length; i++) {
+            moments[i] = axis.at(from + i);
+        }
+        return moments;
     }
 
     /** The unbroken holding stretch of the readings, if there is one. */

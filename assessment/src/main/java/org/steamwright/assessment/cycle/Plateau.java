@@ -17,8 +17,6 @@ import java.util.Optional;
  * @param holding longest unbroken stretch in which every point stood inside the band; empty if there is none
  * @param holdingEnd why the holding stretch ended
  * @param breakBefore what broke the stretch before the holding one; empty if the holding stretch is the first
- * @param possibleHoldingSeconds longest stretch if everything that was not recorded (missing values, gaps, what lies beyond
- *     the ends of the recording) had been inside the band, in seconds; infinite if the recording ends in it
  * @param crossings of every point that reached the lower limit, in the order of the channels
  * @param latecomers points that never reached it during the plateau
  * @param dips points that fell below the lower limit inside {@code together}, in order of time
@@ -31,7 +29,6 @@ public record Plateau(
         Optional<Stretch> holding,
         StretchEnd holdingEnd,
         Optional<StretchEnd> breakBefore,
-        double possibleHoldingSeconds,
         List<Crossing> crossings,
         List<String> latecomers,
         List<Excursion> dips) {

@@ -45,16 +45,29 @@ public final class PlateauFinder {
     /** The plateau; empty if the reference measurement point never reached the lower limit. */
     public Optional<Plateau> find() {
         List<Ended> inBand = ChannelRuns.together(judged, band);
-        List<Ended> possible = ChannelRuns.togetherIfUnknownWereInside(judged, band);
         List<Ended> atTemperature = ChannelRuns.together(judged, band.open());
         Optional<Plateau> best = Optional.empty();
         for (Stretch candidate : candidates()) {
-            Plateau plateau = plateau(candidate, inBand, possible, atTemperature);
+            Plateau plateau = plateau(candidate, inBand, atTemperature);
             if (best.isEmpty() || isBetter(plateau, best.get())) {
                 best = Optional.of(plateau);
             }
         }
         return best;
+    }
+
+    /**
+     * Longest holding time that the recording leaves possible in any candidate, in seconds: as if everything that was not
+     * recorded (missing values, gaps, what lies beyond the end) had been inside the band. Infinite if the recording ends
+     * inside; 0 without a candidate.
+     */
+    public double possibleHoldingSeconds() {
+        List<Ended> possible = ChannelRuns.togetherIfUnknownWereInside(judged, band);
+        double longest = 0;
+        for (Stretch candidate : candidates()) {
+            longest = Math.max(longest, longest(within(candidate, possible)));
+        }
+        return longest;
     }
 
     private static boolean isBetter(Plateau plateau, Plateau best) {
@@ -88,7 +101,7 @@ public final class PlateauFinder {
         return candidates;
     }
 
-    private Plateau plateau(Stretch candidate, List<Ended> inBand, List<Ended> possible, List<Ended> atTemperature) {
+    private Plateau plateau(Stretch candidate, List<Ended> inBand, List<Ended> atTemperature) {
         List<Ended> held = within(candidate, inBand);
         Optional<Ended> longest = Optional.empty();
         Optional<StretchEnd> breakBefore = Optional.empty();
@@ -116,7 +129,6 @@ public final class PlateauFinder {
                 longest.map(Ended::stretch),
                 longest.map(Ended::end).orElse(new StretchEnd(Reason.NONE, "", candidate.fromSeconds())),
                 breakBefore,
-                longest(within(candidate, possible)),
                 crossings,
                 latecomers,
                 together.map(this::dips).orElse(List.of()));

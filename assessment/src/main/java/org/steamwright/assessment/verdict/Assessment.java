@@ -117,8 +117,8 @@ public final class Assessment {
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
                 run.ambient().basis().words());
-        List<Finding> findings =
-                Trust.revised(judge(RunCriteria.all(criteriaSet.curve()), evidence), SensorsAlive.untrusted(evidence));
+        List<Finding> findings = Trust.revised(
+                judge(RunCriteria.all(criteriaSet.curve()), evidence), () -> SensorsAlive.untrusted(evidence));
         Optional<SteamCondition> steam = SaturationDifference.condition(evidence, criteriaSet.curve());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
@@ -174,7 +174,7 @@ public final class Assessment {
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
                 run.ambient().basis().words());
-        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence), Set.of());
+        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence), Set::of);
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
                 run,

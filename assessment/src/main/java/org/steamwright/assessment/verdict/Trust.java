@@ -3,6 +3,7 @@ package org.steamwright.assessment.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.steamwright.assessment.calibration.TraceCorrection;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Finding;
@@ -20,12 +21,16 @@ final class Trust {
      * The findings without statements that rest on a channel in {@code untrusted}.
      *
      * @param findings as judged
-     * @param untrusted names of channels whose values are wrong
+     * @param untrusted names of channels whose values are wrong; asked only if a finding could rest on them
      */
-    static List<Finding> revised(List<Finding> findings, Set<String> untrusted) {
+    static List<Finding> revised(List<Finding> findings, Supplier<Set<String>> untrusted) {
+        if (findings.stream().noneMatch(Trust::isSaid)) {
+            return findings;
+        }
+        Set<String> names = untrusted.get();
         List<Finding> revised = new ArrayList<>();
         for (Finding finding : findings) {
-            revised.add(isSaid(finding) && restsOn(finding, untrusted) ? withoutStatement(finding) : finding);
+            revised.add(isSaid(finding) && restsOn(finding, names) ? withoutStatement(finding) : finding);
         }
         return List.copyOf(revised);
     }

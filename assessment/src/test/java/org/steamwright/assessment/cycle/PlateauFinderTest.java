@@ -25,6 +25,10 @@ class PlateauFinderTest {
         return new PlateauFinder(channels[0], List.of(channels), BAND).find();
     }
 
+    static double possible(CorrectedChannel... channels) {
+        return new PlateauFinder(channels[0], List.of(channels), BAND).possibleHoldingSeconds();
+    }
+
     @Test
     void two_loggers_with_their_own_moments_meet_in_their_common_time() {
         CorrectedChannel first = channel("A", TimeAxis.regular(8, 1), 120, 134, 135, 135, 135, 135, 135, 120);
@@ -81,7 +85,8 @@ class PlateauFinderTest {
         Plateau plateau =
                 find(channel("A", TimeAxis.regular(4, 1), 120, 135, 135, 135)).orElseThrow();
         assertThat(plateau.holdingEnd()).isEqualTo(new Plateau.StretchEnd(Reason.END_OF_RECORDING, "A", 3));
-        assertThat(plateau.possibleHoldingSeconds()).isInfinite();
+        assertThat(possible(channel("A", TimeAxis.regular(4, 1), 120, 135, 135, 135)))
+                .isInfinite();
     }
 
     @Test
@@ -90,7 +95,8 @@ class PlateauFinderTest {
         Plateau plateau = find(channel("A", axis, 120, 135, Double.NaN, 135, 135, 135, 135, 120))
                 .orElseThrow();
         assertThat(plateau.holdingSeconds()).isEqualTo(1);
-        assertThat(plateau.possibleHoldingSeconds()).isEqualTo(8);
+        assertThat(possible(channel("A", axis, 120, 135, Double.NaN, 135, 135, 135, 135, 120)))
+                .isEqualTo(8);
         assertThat(plateau.holdingEnd().reason()).isEqualTo(Reason.GAP);
         assertThat(plateau.breakBefore().orElseThrow().reason()).isEqualTo(Reason.MISSING);
     }
@@ -146,7 +152,10 @@ class PlateauFinderTest {
         assertThat(plateau.holdingEnd().reason()).isEqualTo(Reason.NONE);
         assertThat(plateau.holdingSeconds()).isZero();
         assertThat(plateau.equilibrationSeconds()).isEmpty();
-        assertThat(plateau.possibleHoldingSeconds()).isZero();
+        assertThat(possible(
+                        channel("A", axis, 120, 120, 120, 135, 135, 120),
+                        channel("B", axis, 120, 135, 120, 120, 120, 120)))
+                .isZero();
     }
 
     @Test

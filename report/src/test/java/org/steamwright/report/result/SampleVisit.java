@@ -412,7 +412,6 @@ final class SampleVisit {
                 Optional.of(new Stretch(1, 3)),
                 new Plateau.StretchEnd(Plateau.StretchEnd.Reason.GAP, "T1", 5.5),
                 Optional.empty(),
-                Double.POSITIVE_INFINITY,
                 List.of(new Crossing("T1", 1, 0.7)),
                 List.of("T2"),
                 List.of(new Plateau.Excursion("T1", 2, 3, 133.9, 2)));
