@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.visit.Visit;
 
@@ -84,7 +85,7 @@ final class AssessCommand implements Command {
         surroundings.progress("reading " + name + " …");
         boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
         try {
-            Visit visit = Declared.visit(path, typed, isAsking, new PresetAhead(typed.find("--criteria")), surroundings);
+            Visit visit = Declared.visit(path, typed, isAsking, new Presets(), surroundings);
             return Assessing.visit(visit, true, wishes, surroundings);
         } catch (UnreadableFileException unreadable) {
             throw unreadable(unreadable);

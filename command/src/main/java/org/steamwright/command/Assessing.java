@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -55,7 +56,7 @@ final class Assessing {
     /** Reads a visit folder, assesses it and shows what came out. */
     static ExitStatus folder(Path path, Optional<String> criteria, Wishes wishes, Surroundings surroundings)
             throws Refusal, IOException {
-        CriteriaSets sets = new PresetAhead(criteria);
+        CriteriaSets sets = new Presets();
         Visit visit;
         try {
             surroundings.progress("reading " + surroundings.shown(path) + " …");

@@ -93,10 +93,7 @@ final class Declared {
         Optional<PressureReference> everyPressure = Reading.everyPressure(typed);
         Optional<CriteriaSet> set = Optional.empty();
         Optional<String> criteria = typed.find("--criteria");
-        if (criteria.filter(sets.names()::contains).isPresent()) {
-            // by its name, so that it is waited for only when the recording has been read
-            answers.put("criteria-set", criteria.get());
-        } else if (criteria.isPresent()) {
+        if (criteria.isPresent()) {
             set = Optional.of(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
         while (true) {
