@@ -167,7 +167,8 @@ public final class PhaseFinder {
             }
             boolean isConditioning = level >= STEAM_CELSIUS
                     && level <= sterilizingCelsius - CONDITIONING_BELOW_KELVIN
-                    && axis.at(j) - axis.at(i) >= CONDITIONING_SECONDS;
+                    && axis.at(j) - axis.at(i) >= CONDITIONING_SECONDS
+                    && isStandstill(from, i, j, reached);
             if (isConditioning) {
                 if (axis.at(i) > heatingFrom) {
                     phases.add(new Phase(Phase.Kind.HEATING, heatingFrom, axis.at(i)));
@@ -181,6 +182,25 @@ public final class PhaseFinder {
         if (reached > heatingFrom) {
             phases.add(new Phase(Phase.Kind.HEATING, heatingFrom, reached));
         }
+    }
+
+    /**
+     * Whether the temperature stood still and then went on: a quarter of the usual rate of this heating at most, and at
+     * least twice that rate afterwards. A slow ramp and one that levels off towards the plateau are no standstill.
+     */
+    private boolean isStandstill(double from, int begin, int end, double reached) {
+        double here = rate(reference.axis().at(begin), reference.axis().at(end));
+        double usual = rate(from, reached);
+        double after = rate(reference.axis().at(end), reached);
+        return here <= usual / 4 && after >= 2 * here;
+    }
+
+    /** Mean rate of the reference point between two moments, in kelvin per second. */
+    private double rate(double from, double to) {
+        int first = reference.axis().indexAtOrAfter(from);
+        int last = reference.axis().indexAtOrBefore(to);
+        return (reference.at(last) - reference.at(first))
+                / (reference.axis().at(last) - reference.axis().at(first));
     }
 
     private void addExhaustAndDrying(List<Phase> phases, CorrectedChannel signal, boolean isPressure, double from) {

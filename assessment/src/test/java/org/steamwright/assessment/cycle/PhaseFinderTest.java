@@ -124,6 +124,26 @@ class PhaseFinderTest {
     }
 
     @Test
+    void a_slow_ramp_is_no_row_of_conditioning_steps() {
+        SyntheticRun run = SyntheticRun.good().without("P");
+        for (int i = 0; i < 400; i++) {
+            run.set("R", i, i, 120 + 13.9 * i / 400.0);
+        }
+        assertThat(phases(run).phases())
+                .extracting(Phase::kind)
+                .containsExactly(Phase.Kind.HEATING, Phase.Kind.PLATEAU, Phase.Kind.EXHAUST, Phase.Kind.DRYING);
+    }
+
+    @Test
+    void a_ramp_that_levels_off_towards_the_plateau_is_no_conditioning() {
+        SyntheticRun run = SyntheticRun.good().without("P");
+        for (int i = 0; i < 400; i++) {
+            run.set("R", i, i, 133.9 - 70 * Math.exp(-i / 60.0));
+        }
+        assertThat(phases(run).find(Phase.Kind.CONDITIONING)).isEmpty();
+    }
+
+    @Test
     void a_recording_that_ends_in_the_exhaust_has_no_drying() {
         Phases phases = phases(SyntheticRun.good().cutAfter(660));
         assertThat(phases.find(Phase.Kind.EXHAUST).orElseThrow().toSeconds()).isEqualTo(660);

@@ -77,7 +77,7 @@ final class BudgetSection {
                                 .add(budget, channel.name(), run.run().number()));
             }
         }
-        sheet.chapter("Uncertainty budgets", true);
+        sheet.chapter("Uncertainty budgets", !groups.isEmpty());
         if (groups.isEmpty()) {
             sheet.paragraph(
                     "Nothing is known about the doubt of any channel. That is not the same as no doubt: the guarded "

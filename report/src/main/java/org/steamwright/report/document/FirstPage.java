@@ -44,7 +44,10 @@ final class FirstPage {
         }
         sheet.keep(this::mayBeRun);
         sheet.keep(this::open);
-        sheet.keep(this::runs);
+        if (assessed.runs().size() > 1) {
+            // a single run is told by the part that it belongs to
+            sheet.keep(this::runs);
+        }
         sheet.keep(this::signatures);
     }
 
