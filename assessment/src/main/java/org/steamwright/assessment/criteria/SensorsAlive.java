@@ -233,15 +233,13 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
                 && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
     }
 
-    /** Whether the point fell well below the temperature that it had in the plateau, up to a moment after it. */
+    /** Whether the point fell well below the highest temperature that it had in the plateau, up to a moment. */
     private static boolean hasLeft(CorrectedChannel point, Stretch plateau, double moment) {
-        if (moment <= plateau.toSeconds()) {
-            return false;
-        }
-        Optional<Extreme> highest = Extreme.findHighest(List.of(point), plateau);
-        Optional<Extreme> lowest = Extreme.findLowest(List.of(point), new Stretch(plateau.toSeconds(), moment));
-        return highest.isPresent()
-                && lowest.isPresent()
-                && highest.get().value() - lowest.get().value() > OTHERS_MOVE_KELVIN;
+        return Extreme.findHighest(List.of(point), plateau)
+                .filter(highest -> highest.seconds() < moment)
+                .filter(highest -> Extreme.findLowest(List.of(point), new Stretch(highest.seconds(), moment))
+                        .filter(lowest -> highest.value() - lowest.value() > OTHERS_MOVE_KELVIN)
+                        .isPresent())
+                .isPresent();
     }
 }

@@ -36,7 +36,7 @@ final class Hints {
     static List<Hint> of(List<Finding> findings, RunEvidence evidence, Optional<SteamCondition> steam) {
         List<Hint> hints = new ArrayList<>();
         boolean isPackSlow = isOpen(findings, CriterionId.PENETRATION_TIME) || isPackLate(evidence);
-        boolean isCold = steam.filter(s -> s.coldestDifference() < -COLD_KELVIN).isPresent();
+        boolean isCold = steam.filter(s -> s.coldestDifference() < -COLD_KELVIN).isPresent() || isPackAbsent(evidence);
         if (isPackSlow && (isCold || isOpen(findings, CriterionId.AIR_REMOVAL_PULSES))) {
             hints.add(new Hint(
                     "The challenge pack arrived late and stayed colder than saturated steam.",
@@ -154,6 +154,15 @@ final class Hints {
                         .anyMatch(point -> plateau.findCrossing(point.name())
                                 .map(crossing -> crossing.sampleSeconds() - plateau.reachedSeconds() > LATE_SECONDS)
                                 .orElse(true)))
+                .isPresent();
+    }
+
+    /** Whether a challenge pack stayed below the band for the whole plateau. */
+    private static boolean isPackAbsent(RunEvidence evidence) {
+        return evidence.asRead()
+                .filter(plateau -> evidence.judged().stream()
+                        .anyMatch(point -> point.role() == ChannelRole.CHALLENGE_PACK
+                                && plateau.latecomers().contains(point.name())))
                 .isPresent();
     }
 

@@ -1184,4 +1184,172 @@ class RunAssessmentTest {
         assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).margin())
                 .hasValue(0);
     }
+
+    @Test
+    void a_hold_that_is_short_because_a_point_came_late_names_that_point() {
+        RunEvaluation evaluation =
+                evaluate(SyntheticRun.good().set("L", 400, 480, 133).set("C", 400, 500, 133));
+        assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).sentence())
+                .isEqualTo(
+                        "Every point stood inside the band for only 139.0 s without a break; 180 s are required. All points"
+                                + " stood together only from 8:21 on: channel C came last, 101.0 s after the reference measurement point.");
+    }
+
+    @ParameterizedTest(name = "{0} s late: {1}")
+    @CsvSource({"15, false", "16, true"})
+    void lateness_is_the_reason_beyond_fifteen_seconds(int late, boolean isReason) {
+        RunEvaluation evaluation = SyntheticRun.good()
+                .set("L", 400, 399 + late, 133)
+                .judgedBy(TestSet.strict()
+                        .holdingTime(Optional.of(atLeast(300, Unit.SECONDS)))
+                        .build());
+        String sentence = evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).sentence();
+        assertThat(sentence.endsWith("after the reference measurement point.")).isEqualTo(isReason);
+        assertThat(sentence.endsWith("Channel R left it first, at 10:41.")).isEqualTo(!isReason);
+    }
+
+    @Test
+    void a_late_point_that_also_left_early_is_told_as_leaving() {
+        Finding finding = finding(
+                SyntheticRun.good().set("L", 400, 430, 133).set("C", 600, 640, 133.5),
+                CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(finding.sentence()).endsWith("Channel C left it first, at 10:00.");
+    }
+
+    @Test
+    void the_place_of_a_holding_time_is_the_stretch_and_the_channel_that_ended_it() {
+        Finding finding = finding(SyntheticRun.good().set("L", 560, 640, 130), CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(finding.evidence().channels()).containsExactly("L");
+        assertThat(finding.evidence().fromSeconds()).hasValue(400);
+        assertThat(finding.evidence().toSeconds()).hasValue(559);
+        Finding never = finding(SyntheticRun.good().map("L", x -> Math.min(x, 133)), CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(never.evidence().channels()).containsExactly("R", "L", "C");
+    }
+
+    @Test
+    void points_that_take_turns_were_never_together() {
+        SyntheticRun run = SyntheticRun.good().set("L", 520, 640, 133).set("C", 400, 519, 133);
+        Finding holding = finding(run, CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(holding.sentence()).endsWith("The points were never inside the band together.");
+        Finding equilibration = finding(run, CriterionId.EQUILIBRATION_TIME);
+        assertThat(equilibration.outcome()).isEqualTo(Outcome.FAIL);
+        assertThat(equilibration.sentence()).isEqualTo("The points never stood at 134 °C together.");
+    }
+
+    @Test
+    void a_raised_reference_that_would_reach_the_band_leaves_a_conditional_fail() {
+        RunEvaluation evaluation = SyntheticRun.good()
+                .map("R", x -> Math.min(x, 133.9))
+                .judgedBy(TestSet.strict().build());
+        Finding finding = evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(finding.measured().orElseThrow().high()).isEqualTo(240);
+        assertThat(finding.judgement().orElseThrow().words()).isEqualTo(FourWords.CONDITIONAL_FAIL);
+        assertThat(finding.outcome()).isEqualTo(Outcome.FAIL);
+    }
+
+    @Test
+    void a_stuck_reference_leaves_every_hold_possible() {
+        RunEvaluation evaluation =
+                evaluate(SyntheticRun.good().set("R", 450, 1200, 134.8).set("L", 520, 521, 133));
+        assertThat(evaluation.finding(CriterionId.SENSORS_ALIVE).sentence())
+                .contains("Channel R stands still at 134.80 °C");
+        assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).outcome())
+                .isEqualTo(Outcome.INVALID);
+    }
+
+    @Test
+    void a_channel_without_a_sample_in_the_plateau_is_named() {
+        SyntheticRun run = SyntheticRun.good();
+        run.set("L", 400, 640, Double.NaN);
+        Finding finding = finding(run, CriterionId.SENSORS_ALIVE);
+        assertThat(finding.sentence())
+                .isEqualTo("Channel L has no value in 241 of 241 samples of the plateau, first at 6:40.");
+        assertThat(finding.evidence().channels()).containsExactly("L");
+    }
+
+    @ParameterizedTest(name = "gap from {0} to {1}: {2}")
+    @CsvSource({
+        "390, 400, INVALID, ends with the first sample of the plateau",
+        "389, 399, PASS, ends before it",
+        "640, 650, INVALID, begins with its last sample",
+        "641, 651, PASS, begins after it",
+    })
+    void a_gap_counts_if_it_touches_the_plateau(int after, int before, Outcome expected, String why) {
+        assertThat(finding(SyntheticRun.good().gap(after, before), CriterionId.SENSORS_ALIVE)
+                        .outcome())
+                .as(why)
+                .isEqualTo(expected);
+    }
+
+    @ParameterizedTest(name = "others fall by {0} K: {1}")
+    @CsvSource({"5.0, PASS", "5.1, INVALID"})
+    void a_still_value_is_stuck_only_if_the_others_moved_by_more_than_five_kelvin(double fall, Outcome expected) {
+        SyntheticRun run = SyntheticRun.good().set("L", 560, 1200, 134.8);
+        for (String name : List.of("R", "C")) {
+            run.set(name, 641, 1200, 134.5 - fall);
+        }
+        assertThat(finding(run, CriterionId.SENSORS_ALIVE).outcome()).isEqualTo(expected);
+    }
+
+    @Test
+    void half_of_the_others_is_not_enough_to_call_a_value_stuck() {
+        SyntheticRun run = SyntheticRun.good()
+                .set("L", 560, 1200, 134.8)
+                .set("R", 641, 1200, 131)
+                .set("C", 641, 1200, 120);
+        assertThat(finding(run, CriterionId.SENSORS_ALIVE).outcome()).isEqualTo(Outcome.PASS);
+    }
+
+    @ParameterizedTest(name = "still from {0} s: {1}")
+    @CsvSource({"390, INVALID, ten seconds before the plateau", "391, PASS, nine seconds before"})
+    void a_value_that_was_there_before_the_plateau_and_to_its_end_is_stuck(int from, Outcome expected, String why) {
+        SyntheticRun run = SyntheticRun.good()
+                .set("L", from, 640, 134.8)
+                .set("R", 380, 399, 128)
+                .set("C", 380, 399, 128);
+        run.set("L", from - 1, from - 1, 120);
+        assertThat(finding(run, CriterionId.SENSORS_ALIVE).outcome()).as(why).isEqualTo(expected);
+    }
+
+    @Test
+    void a_stuck_pressure_is_named_too() {
+        RunEvaluation evaluation = evaluate(SyntheticRun.good().set("P", 500, 1100, 313));
+        assertThat(evaluation.finding(CriterionId.SENSORS_ALIVE).sentence())
+                .isEqualTo("Channel P stands still at 313.00 kPa from 8:20 to 18:20 while others move.");
+    }
+
+    @Test
+    void words_of_constants_are_those_of_the_trade() {
+        assertThat(TestKind.LEAK.words()).isEqualTo("air leakage");
+        assertThat(TestKind.LOADED.qualification()).isEqualTo("PQ");
+        assertThat(TestKind.EMPTY_CHAMBER.qualification()).isEqualTo("OQ");
+        assertThat(RunOutcome.INVALID.words()).isEqualTo("invalid");
+        assertThat(Outcome.NOT_ASSESSED.words()).isEqualTo("not assessed");
+        assertThat(FourWords.CONDITIONAL_PASS.words()).isEqualTo("conditional pass");
+        assertThat(DecisionRule.FOUR_WORDS.word()).isEqualTo("four-words");
+        assertThat(Use.REPORTS.word()).isEqualTo("reports");
+        assertThat(CriterionId.LEAK_RATE).hasToString("leak-rate");
+        assertThat(CriterionId.LEAK_RATE.title()).isEqualTo("Leak rate");
+        assertThat(CriterionId.LEAK_RATE.word()).isEqualTo("leak-rate");
+        assertThat(Unit.CELSIUS.decimals()).isEqualTo(1);
+        assertThat(TestSet.SOURCE.provenance().words()).isEqualTo("set by the user");
+        assertThat(Phase.Kind.EXHAUST.words()).isEqualTo("exhaust");
+        assertThat(TestSet.strict().build().identity()).isEqualTo("test 1 (000000000000)");
+    }
+
+    @Test
+    void a_temperature_outside_what_steam_sterilises_at_is_refused() {
+        assertThatThrownBy(() -> CycleDefinition.of("x", CycleType.B, 99.9)).hasMessageContaining("100 to 150");
+        assertThatThrownBy(() -> CycleDefinition.of("x", CycleType.B, 150.1)).hasMessageContaining("100 to 150");
+        assertThat(CycleDefinition.of("x", CycleType.B, 100)
+                        .sterilizingTemperature()
+                        .celsius())
+                .isEqualTo(100);
+        assertThat(CycleDefinition.of("x", CycleType.B, 150)
+                        .sterilizingTemperature()
+                        .celsius())
+                .isEqualTo(150);
+        assertThat(TestSet.strict().build().findCycle(134.0049)).isPresent();
+        assertThat(TestSet.strict().build().findCycle(134.006)).isEmpty();
+    }
 }
