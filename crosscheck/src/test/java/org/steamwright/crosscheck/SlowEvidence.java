@@ -177,8 +177,9 @@ final class SlowEvidence {
     }
 
     /**
-     * One value for a minute or longer, touching the plateau, while most other points moved by more than 5 K; and either
-     * from 10 s before the plateau to its end, or until after most others had fallen 5 K below their plateau.
+     * One value for a minute or longer, touching the plateau, while most others (points, and the theoretical
+     * temperature where a point is looked at) moved by more than 5 K; and either
+     * from 10 s before the plateau to its end, or until after most others had fallen 5 K below their highest in the plateau.
      */
     private boolean isStuck(SlowPoint point) {
         List<Map.Entry<Double, Double>> all = List.copyOf(point.indicated().entrySet());
@@ -197,6 +198,12 @@ final class SlowEvidence {
             }
             List<SlowPoint> others = new ArrayList<>(looked());
             others.removeIf(other -> other == point || other.role() == ChannelRole.PRESSURE);
+            if (point.role() != ChannelRole.PRESSURE) {
+                points.stream()
+                        .filter(other -> other.role() == ChannelRole.THEORETICAL)
+                        .limit(1)
+                        .forEach(others::add);
+            }
             long moved =
                     others.stream().filter(other -> hasMoved(other, begin, end)).count();
             long gone = others.stream().filter(other -> isGone(other, end)).count();
@@ -215,10 +222,17 @@ final class SlowEvidence {
 
     private boolean isGone(SlowPoint point, double moment) {
         List<Double> plateau = usable(point, from(), to());
-        List<Double> afterwards = moment > to() ? usable(point, to(), moment) : List.of();
-        return !plateau.isEmpty()
-                && !afterwards.isEmpty()
-                && Collections.max(plateau) - Collections.min(afterwards) > 5;
+        if (plateau.isEmpty()) {
+            return false;
+        }
+        double highest = Collections.max(plateau);
+        double reached = point.samples().subMap(from(), true, to(), true).entrySet().stream()
+                .filter(sample -> sample.getValue() == highest)
+                .findFirst()
+                .orElseThrow()
+                .getKey();
+        List<Double> afterwards = moment > reached ? usable(point, reached, moment) : List.of();
+        return !afterwards.isEmpty() && highest - Collections.min(afterwards) > 5;
     }
 
     private static List<Double> usable(SlowPoint point, double begin, double end) {

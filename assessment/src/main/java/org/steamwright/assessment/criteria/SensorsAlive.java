@@ -179,7 +179,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
     }
 
     /**
-     * Equal values for a long time that reach into the plateau while most other points moved a long way: still there when
+     * Equal values for a long time that reach into the plateau while most witnesses moved a long way: still there when
      * the others have left, or there from well before the plateau to its end. A steady plateau with a late pack is neither.
      */
     private static Optional<String> stuck(CorrectedChannel channel, Stretch plateau, RunEvidence evidence) {
@@ -211,18 +211,18 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         return Optional.empty();
     }
 
-    /** Whether more than half of the other measured points do; a single one may itself be at fault. */
+    /**
+     * Whether more than half of the other witnesses do; a single one may itself be at fault. Witnesses are the measured
+     * points, and for them the theoretical temperature too.
+     */
     private static boolean count(
             CorrectedChannel channel, RunEvidence evidence, Predicate<CorrectedChannel> condition) {
-        int others = 0;
-        int such = 0;
-        for (CorrectedChannel other : evidence.measured()) {
-            if (!other.name().equals(channel.name())) {
-                others++;
-                such += condition.test(other) ? 1 : 0;
-            }
+        List<CorrectedChannel> others = new ArrayList<>(evidence.measured());
+        if (channel.role() != ChannelRole.PRESSURE) {
+            evidence.corrected().find(ChannelRole.THEORETICAL).ifPresent(others::add);
         }
-        return 2 * such > others;
+        others.removeIf(other -> other.name().equals(channel.name()));
+        return 2 * others.stream().filter(condition).count() > others.size();
     }
 
     private static boolean hasMoved(CorrectedChannel point, Stretch stretch) {

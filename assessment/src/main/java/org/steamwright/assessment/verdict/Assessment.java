@@ -217,13 +217,13 @@ public final class Assessment {
         return statistics;
     }
 
-    private static List<Lethality> lethality(List<CorrectedChannel> channels) {
+    private List<Lethality> lethality(List<CorrectedChannel> channels) {
         return channels.stream()
                 .map(channel -> Lethality.of(
                         channel,
-                        Lethality.USUAL_REFERENCE_CELSIUS,
-                        Lethality.USUAL_Z_KELVIN,
-                        channel.axis().first(),
+                        run.lethality().referenceCelsius(),
+                        run.lethality().z(),
+                        Math.max(channel.axis().first(), run.lethality().fromSeconds()),
                         channel.axis().last()))
                 .toList();
     }

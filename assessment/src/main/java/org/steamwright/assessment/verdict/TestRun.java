@@ -4,6 +4,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.trace.Trace;
 
 /**
@@ -16,6 +17,7 @@ import org.steamwright.assessment.trace.Trace;
  * @param instruments by id, as named by the trace's channels
  * @param ambient pressure of the day
  * @param leakPeriods declared periods of a leak test; empty lets them be found
+ * @param lethality by what lethality is counted
  */
 public record TestRun(
         String id,
@@ -24,7 +26,20 @@ public record TestRun(
         Trace trace,
         Map<String, ReferenceInstrument> instruments,
         Ambient ambient,
-        Optional<LeakPeriods> leakPeriods) {
+        Optional<LeakPeriods> leakPeriods,
+        LethalityTerms lethality) {
+
+    /** A run whose lethality is counted in the usual terms. */
+    public TestRun(
+            String id,
+            TestKind kind,
+            CycleDefinition cycle,
+            Trace trace,
+            Map<String, ReferenceInstrument> instruments,
+            Ambient ambient,
+            Optional<LeakPeriods> leakPeriods) {
+        this(id, kind, cycle, trace, instruments, ambient, leakPeriods, LethalityTerms.USUAL);
+    }
 
     public TestRun {
         instruments = Map.copyOf(instruments);

@@ -1,6 +1,7 @@
 package org.steamwright.assessment.verdict;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 import static org.steamwright.assessment.TestSet.atMost;
 
@@ -36,6 +37,7 @@ import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.PlateauFinder;
 import org.steamwright.assessment.cycle.Stretch;
+import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.steam.IapwsR797;
 import org.steamwright.assessment.trace.ChannelRole;
@@ -426,5 +428,34 @@ class RuleEdgesTest {
     void a_dip_of_one_sample_at_the_edges_of_the_steady_stretch_is_inside_it() {
         SyntheticRun run = SyntheticRun.good().set("L", 411, 411, 133.9).set("L", 629, 629, 133.9);
         assertThat(evaluate(run).plateau().orElseThrow().dips()).hasSize(2);
+    }
+
+    @Test
+    void lethality_is_counted_in_the_terms_of_the_run() {
+        TestRun usual = SyntheticRun.good().build();
+        TestRun own = new TestRun(
+                usual.id(),
+                usual.kind(),
+                usual.cycle(),
+                usual.trace(),
+                usual.instruments(),
+                usual.ambient(),
+                usual.leakPeriods(),
+                new LethalityTerms(134.5, 6, 400));
+        RunEvaluation evaluation = Assessment.evaluate(own, TestSet.strict().build());
+        assertThat(evaluation.lethality().get(0).referenceCelsius()).isEqualTo(134.5);
+        assertThat(evaluation.lethality().get(0).z()).isEqualTo(6);
+        assertThat(evaluation.lethality().get(0).fromSeconds()).isEqualTo(400);
+        assertThat(evaluation.lethality().get(0).minutes())
+                .as("240 s at the reference temperature and some of the way down")
+                .isBetween(4.0, 4.4);
+        assertThat(Assessment.evaluate(usual, TestSet.strict().build())
+                        .lethality()
+                        .get(0)
+                        .fromSeconds())
+                .isZero();
+        assertThatThrownBy(() -> new LethalityTerms(121, 0, 0)).hasMessageContaining("not a lethality");
+        assertThatThrownBy(() -> new LethalityTerms(Double.NaN, 10, 0)).hasMessageContaining("not a lethality");
+        assertThatThrownBy(() -> new LethalityTerms(121, 10, Double.NaN)).hasMessageContaining("not a lethality");
     }
 }

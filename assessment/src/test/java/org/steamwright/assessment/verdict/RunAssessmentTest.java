@@ -1294,10 +1294,22 @@ class RunAssessmentTest {
     @Test
     void half_of_the_others_is_not_enough_to_call_a_value_stuck() {
         SyntheticRun run = SyntheticRun.good()
+                .without("P")
                 .set("L", 560, 1200, 134.8)
                 .set("R", 641, 1200, 131)
                 .set("C", 641, 1200, 120);
         assertThat(finding(run, CriterionId.SENSORS_ALIVE).outcome()).isEqualTo(Outcome.PASS);
+    }
+
+    @Test
+    void the_theoretical_temperature_is_a_witness_that_a_point_stands_still() {
+        SyntheticRun run = SyntheticRun.good()
+                .set("L", 560, 1200, 134.8)
+                .set("R", 641, 1200, 131)
+                .set("C", 641, 1200, 120);
+        assertThat(finding(run, CriterionId.SENSORS_ALIVE).evidence().channels())
+                .as("two of three have fallen")
+                .containsExactly("L");
     }
 
     @ParameterizedTest(name = "still from {0} s: {1}")

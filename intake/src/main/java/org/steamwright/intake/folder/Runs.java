@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.AbsolutePressure;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.remark.Rank;
@@ -93,6 +94,8 @@ final class Runs {
         Optional<ReferenceLoad> load = loadEntry.flatMap(Facts::load);
         Optional<Entry> periodsEntry = fields.find("leak-periods");
         Optional<LeakPeriods> periods = periodsEntry.flatMap(Runs::leakPeriods);
+        LethalityTerms lethality =
+                fields.find("lethality").flatMap(Runs::lethality).orElse(LethalityTerms.USUAL);
         if (kind.isPresent() && kind.get() != TestKind.LOADED) {
             loadEntry.ifPresent(spot -> spot.problem(
                     Mistake.OUT_OF_RANGE,
@@ -121,7 +124,8 @@ final class Runs {
                 trace.get(),
                 used(trace.get()),
                 ambient,
-                periods);
+                periods,
+                lethality);
         return Optional.of(new VisitRun(
                 number,
                 cycle.get().sterilizer(),
@@ -383,6 +387,28 @@ final class Runs {
         return role.isEmpty() || entry.source().problems().count() > before
                 ? Optional.empty()
                 : Optional.of(new Assignment.Wish(column, role.get(), position, instrument, reference, name, entry));
+    }
+
+    private static Optional<LethalityTerms> lethality(Entry entry) {
+        Optional<Fields> opened = entry.fields(Shape.LETHALITY);
+        if (opened.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = opened.get();
+        Optional<Double> reference =
+                fields.need("reference", "121.1 °C").flatMap(one -> one.quantity(Measure.TEMPERATURE));
+        Optional<Double> z = fields.need("z", "10 K").flatMap(one -> one.quantity(Measure.TEMPERATURE_DIFFERENCE));
+        Optional<Double> from = fields.find("from").flatMap(one -> one.quantity(Measure.DURATION));
+        if (reference.isEmpty() || z.isEmpty()) {
+            return Optional.empty();
+        }
+        if (!(z.get() > 0)) {
+            entry.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found z: " + z.get() + " K, expected more than nothing. Write it as z: 10 K");
+            return Optional.empty();
+        }
+        return Optional.of(new LethalityTerms(reference.get(), z.get(), from.orElse(Double.NEGATIVE_INFINITY)));
     }
 
     private static Optional<LeakPeriods> leakPeriods(Entry entry) {

@@ -94,6 +94,7 @@ enum Shape {
             "weighings",
             "chemical-indicators",
             "leak-periods",
+            "lethality",
             "barometer",
             "note"),
     RECORDING("recording", "file", "reading"),
@@ -122,7 +123,8 @@ enum Shape {
             "result",
             "incubation"),
     WEIGHING("weighing", "item", "kind", "before", "after"),
-    LEAK_PERIODS("leak-periods", "isolation", "settled", "end");
+    LEAK_PERIODS("leak-periods", "isolation", "settled", "end"),
+    LETHALITY("lethality", "reference", "z", "from");
 
     private final String word;
     private final List<String> keys;

@@ -31,7 +31,7 @@ final class RequiredKeys {
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
-            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, READING, RUN, RECORDING, CHANNEL -> "{}";
+            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, LETHALITY, READING, RUN, RECORDING, CHANNEL -> "{}";
             case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, WEIGHING -> "[{}]";
         };
         Optional<Entry> parsed = YamlSource.parse(yaml.getBytes(StandardCharsets.UTF_8), problems);
@@ -58,6 +58,9 @@ final class RequiredKeys {
                                 .replace("recording:", "leak-periods: {}\n    recording:")
                                 .replace("empty-chamber", "air-leakage"),
                         folder);
+            }
+            case LETHALITY -> {
+                return whole(VisitFixture.TEN_LINES.replace("recording:", "lethality: {}\n    recording:"), folder);
             }
             case CLINIC -> Facts.clinic(entry);
             case CONDITIONS -> Facts.conditions(entry);

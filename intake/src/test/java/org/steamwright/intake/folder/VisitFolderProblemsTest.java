@@ -704,6 +704,21 @@ class VisitFolderProblemsTest {
     }
 
     @Test
+    void refuses_a_lethality_without_a_z() {
+        assertThat(tenLines(folder)
+                        .replace("recording:", "lethality: {reference: 121 °C, z: 0 K}\n    recording:")
+                        .problems())
+                .containsExactly(
+                        "VISIT-017 visit.yaml, line 9, runs[1].lethality: found z: 0.0 K, expected more than nothing. Write it as z: 10 K");
+        assertThat(tenLines(folder)
+                        .replace("recording:", "lethality: {reference: 121 °C}\n    recording:")
+                        .problems())
+                .singleElement()
+                .asString()
+                .contains("lethality", "z", "10 K");
+    }
+
+    @Test
     void tells_what_a_reading_can_not_be() {
         assertThat(tenLines(folder)
                         .replace(
