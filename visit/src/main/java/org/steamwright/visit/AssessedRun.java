@@ -52,4 +52,18 @@ public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> 
                         .filter(Finding::isDeciding)
                         .allMatch(f -> f.outcome() == Outcome.PASS || f.outcome() == Outcome.AWAITED);
     }
+
+    /** The word for a run: what the recording and the load together say. */
+    public String word() {
+        if (isPass()) {
+            return "pass";
+        }
+        if (!evaluation.verdict().isPass()) {
+            return evaluation.verdict().outcome().words();
+        }
+        if (isAwaited()) {
+            return "awaited";
+        }
+        return isFail() ? "fail" : "invalid";
+    }
 }
