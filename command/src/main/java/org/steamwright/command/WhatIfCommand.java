@@ -49,7 +49,7 @@ final class WhatIfCommand implements Command {
         return List.of(
                 "steamwright whatif demo --criteria eu-en13060",
                 "steamwright whatif demo --rule simple",
-                "steamwright whatif visits --error 'TL-01=±0.4 K'");
+                "steamwright whatif . --error 'TL-01=±0.4 K'");
     }
 
     @Override
