@@ -9,6 +9,8 @@ import java.util.Optional;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.table.FileBytes;
+import org.steamwright.intake.table.Sentence;
 
 /**
  * The characters of a file.

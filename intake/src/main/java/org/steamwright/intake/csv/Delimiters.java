@@ -8,6 +8,8 @@ import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.table.CellKind;
+import org.steamwright.intake.table.Sentence;
 
 /**
  * Finds the mark between cells: the one that cuts most lines of the head into the same number of cells, each of which

@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -10,7 +10,7 @@ import org.steamwright.intake.MeasuringUnit;
 import org.steamwright.intake.UnreadableFileException;
 
 /** Reads the rows of a file by its layout into columns of numbers; words, holes and cut rows become remarks. */
-final class Readings implements Rows.Taker {
+final class Readings implements RowTaker {
 
     /** Cells with words that a column may have before it is refused, whatever its length. */
     static final int WORDS_ALLOWED = 3;
@@ -27,7 +27,7 @@ final class Readings implements Rows.Taker {
     private final NumberText number = new NumberText();
     private final double[][] values;
     private final Tally[] tallies;
-    private final boolean isLastLineOpen;
+    private boolean isLastLineOpen;
     private final List<Remark> remarks = new ArrayList<>();
     private final List<String> unusedLines = new ArrayList<>();
     private final List<Pending> pending = new ArrayList<>();
@@ -58,10 +58,9 @@ final class Readings implements Rows.Taker {
 
     private record Pending(int line, String quoted) {}
 
-    Readings(String file, Layout layout, boolean isLastLineOpen) {
+    Readings(String file, Layout layout) {
         this.file = file;
         this.layout = layout;
-        this.isLastLineOpen = isLastLineOpen;
         this.time = new TimeCells(file, layout);
         this.values = new double[layout.readings().size()][1024];
         this.tallies = new Tally[layout.readings().size()];
@@ -71,7 +70,7 @@ final class Readings implements Rows.Taker {
     }
 
     @Override
-    public boolean take(Rows.Row row) throws UnreadableFileException {
+    public boolean take(Row row) throws UnreadableFileException {
         if (row.line < layout.firstDataLine()) {
             return true;
         }
@@ -130,7 +129,7 @@ final class Readings implements Rows.Taker {
         return needed;
     }
 
-    private double read(Rows.Row row, Layout.Reading reading, Tally tally) {
+    private double read(Row row, Layout.Reading reading, Tally tally) {
         int cell = reading.cell();
         tally.fewestDecimalsBefore = Math.min(tally.fewestDecimalsBefore, tally.lastDecimals);
         tally.lastDecimals = Integer.MAX_VALUE;
@@ -164,17 +163,17 @@ final class Readings implements Rows.Taker {
         return Double.NaN;
     }
 
-    private boolean isUnitBehind(Rows.Row row, int cell, MeasuringUnit unit) {
+    private boolean isUnitBehind(Row row, int cell, MeasuringUnit unit) {
         return MeasuringUnit.find(new String(row.chars, number.end, row.to[cell] - number.end))
                 .map(unit::isSameUnitAs)
                 .orElse(false);
     }
 
-    private static boolean isComment(Rows.Row row) {
+    private static boolean isComment(Row row) {
         return row.count > 0 && row.to[0] - row.from[0] > 1 && row.chars[row.from[0]] == '#';
     }
 
-    private boolean isHeaderAgain(Rows.Row row) {
+    private boolean isHeaderAgain(Row row) {
         List<String> header = layout.header();
         if (header.isEmpty() || row.isEmpty(0) || row.count != header.size()) {
             return false;
@@ -212,8 +211,13 @@ final class Readings implements Rows.Taker {
                         first.quoted(), time.expected()));
     }
 
-    /** Everything read, once the last row was taken. */
-    Finished finish() throws UnreadableFileException {
+    /**
+     * Everything read, once the last row was taken.
+     *
+     * @param isOpen whether the last row may be cut
+     */
+    Finished finish(boolean isOpen) throws UnreadableFileException {
+        isLastLineOpen = isOpen;
         settleEnd();
         settleShortRows();
         if (rows < 2) {

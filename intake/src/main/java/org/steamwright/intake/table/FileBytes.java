@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
@@ -12,7 +12,7 @@ import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.UnreadableFileException;
 
 /** The bytes of a file as they lie on the disk, with their fingerprint. */
-final class FileBytes {
+public final class FileBytes {
 
     private final String name;
     private final byte[] bytes;
@@ -22,8 +22,14 @@ final class FileBytes {
         this.bytes = bytes;
     }
 
-    /** Reads it whole; what it is and how large is checked before the first byte is read. */
-    static FileBytes read(Path path) throws IOException, UnreadableFileException {
+    /**
+     * Reads it whole; what it is and how large is checked before the first byte is read.
+     *
+     * @param largest bytes that it may have
+     * @throws UnreadableFileException if it is no ordinary file, empty, too large or closed to the program
+     * @throws IOException if the disk fails
+     */
+    public static FileBytes read(Path path, long largest) throws IOException, UnreadableFileException {
         Path last = path.getFileName();
         String name = last == null ? path.toString() : last.toString();
         if (!Files.exists(path)) {
@@ -43,14 +49,14 @@ final class FileBytes {
                             : "this is not an ordinary file. Copy the recording to a file first.");
         }
         long size = Files.size(path);
-        if (size > CsvRecordings.LARGEST_FILE_BYTES) {
+        if (size > largest) {
             throw new UnreadableFileException(
                     IntakeMessage.FILE_TOO_LARGE,
                     name,
                     "",
                     Sentence.of(
                             "the file has %s MB, a recording may have up to %s MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
-                            size / 1_000_000, CsvRecordings.LARGEST_FILE_BYTES / 1_000_000));
+                            size / 1_000_000, largest / 1_000_000));
         }
         if (size == 0) {
             throw new UnreadableFileException(
@@ -74,21 +80,22 @@ final class FileBytes {
     }
 
     /** File name without folder. */
-    String name() {
+    public String name() {
         return name;
     }
 
-    int size() {
+    /** How many. */
+    public int size() {
         return bytes.length;
     }
 
     /** The bytes themselves; not to be changed. */
-    byte[] raw() {
+    public byte[] raw() {
         return bytes;
     }
 
     /** SHA-256 in lower-case hexadecimal digits. */
-    String sha256() {
+    public String sha256() {
         try {
             return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
         } catch (NoSuchAlgorithmException impossible) {

@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

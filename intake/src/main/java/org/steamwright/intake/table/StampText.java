@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 /**
  * Takes a date, a time of day or both out of a cell, without deciding which of two numbers is the day. Reused from cell

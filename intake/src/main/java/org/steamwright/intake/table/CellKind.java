@@ -1,10 +1,10 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import org.steamwright.intake.DecimalMark;
 import org.steamwright.intake.MeasuringUnit;
 
 /** What a cell looks like before anybody knows its column. */
-enum CellKind {
+public enum CellKind {
     EMPTY,
     /** A number with either decimal mark, with or without a unit behind. */
     NUMBER,
@@ -17,11 +17,12 @@ enum CellKind {
     TEXT;
 
     /** Looks at cells one after the other with the same scratch space. */
-    static final class Looker {
+    public static final class Looker {
         private final NumberText number = new NumberText();
         private final StampText stamp = new StampText();
 
-        CellKind look(String cell) {
+        /** What a cell looks like; outer blanks don't matter. */
+        public CellKind look(String cell) {
             String text = cell.strip();
             if (text.isEmpty()) {
                 return EMPTY;

@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import java.time.LocalDate;
 import java.util.Arrays;
@@ -50,7 +50,7 @@ final class TimeCells {
     }
 
     /** Adds the time of a row; false if its cells hold none. */
-    boolean add(Rows.Row row) throws UnreadableFileException {
+    boolean add(Row row) throws UnreadableFileException {
         int cell = time.column();
         if (row.isEmpty(cell)) {
             return false;
@@ -90,7 +90,7 @@ final class TimeCells {
         return true;
     }
 
-    private boolean addNumber(Rows.Row row, int cell) {
+    private boolean addNumber(Row row, int cell) {
         hasSeconds = true;
         if (!number.read(row.chars, row.from[cell], row.to[cell], layout.decimal(), layout.isGroupingProven())
                 || number.end != row.to[cell]) {
@@ -104,7 +104,7 @@ final class TimeCells {
         return true;
     }
 
-    private boolean addDateAndTime(Rows.Row row, int cell) {
+    private boolean addDateAndTime(Row row, int cell) {
         int dateCell = time.dateColumn();
         return !row.isEmpty(dateCell)
                 && stamp.read(row.chars, row.from[cell], row.to[cell])

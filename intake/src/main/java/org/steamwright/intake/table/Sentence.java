@@ -1,17 +1,18 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 /**
- * Fills words and numbers into a sentence, the same under every locale: {@code %s} and {@code %s} stand for the next part
+ * Fills words and numbers into a sentence, the same under every locale: {@code %s} and {@code %d} both stand for the next part
  * as {@link String#valueOf(Object)} writes it, {@code %%} for a per cent sign.
  *
  * <p>Numbers of {@code String.formatted} come out in Arabic digits on some laptops, and it costs a short command a tenth
  * of its time.
  */
-final class Sentence {
+public final class Sentence {
 
     private Sentence() {}
 
-    static String of(String pattern, Object... parts) {
+    /** The sentence with its parts filled in. */
+    public static String of(String pattern, Object... parts) {
         StringBuilder said = new StringBuilder(pattern.length() + 16 * parts.length);
         int next = 0;
         int i = 0;

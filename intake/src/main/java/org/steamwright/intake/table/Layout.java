@@ -1,4 +1,4 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
 import java.util.List;
 import java.util.Optional;

@@ -1,6 +1,8 @@
-package org.steamwright.intake.csv;
+package org.steamwright.intake.table;
 
+import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -43,7 +45,7 @@ final class LayoutFinder {
             List.of("°C", "°F", "K", "kPa abs", "kPa gauge", "bar abs", "bar gauge", "mbar abs", "psi gauge", "skip");
 
     private final String file;
-    private final String text;
+    private final Table table;
     private final char delimiter;
     private final ReadingChoices choices;
     private final CellKind.Looker looker = new CellKind.Looker();
@@ -52,7 +54,7 @@ final class LayoutFinder {
     private final List<Question> questions = new ArrayList<>();
     private boolean isUnitUnknown;
 
-    private List<Rows.Kept> rows = List.of();
+    private List<Kept> rows = List.of();
     private CellKind[][] kinds = {};
     private CellKind[] types = {};
     private int width;
@@ -61,20 +63,43 @@ final class LayoutFinder {
     private List<String> names = List.of();
     private List<String> header = List.of();
 
-    private LayoutFinder(String file, String text, char delimiter, ReadingChoices choices) {
-        this.file = file;
-        this.text = text;
-        this.delimiter = delimiter;
+    private LayoutFinder(Table table, ReadingChoices choices) {
+        this.table = table;
+        this.file = table.fileName();
+        this.delimiter = table.delimiter();
         this.choices = choices;
     }
 
-    static Layout find(String file, String text, char delimiter, ReadingChoices choices)
-            throws UnreadableFileException {
-        return new LayoutFinder(file, text, delimiter, choices).find();
+    /** A row of the head, kept. */
+    private record Kept(int line, List<String> cells) {
+        Kept {
+            cells = List.copyOf(cells);
+        }
+
+        String cell(int index) {
+            return index < cells.size() ? cells.get(index) : "";
+        }
     }
 
-    private Layout find() throws UnreadableFileException {
-        rows = Rows.head(file, text, delimiter, HEAD_ROWS);
+    /** A class of its own: the first lambda of a program costs a short command more than reading the file. */
+    private static final class HeadTaker implements RowTaker {
+        private final List<Kept> kept = new ArrayList<>();
+
+        @Override
+        public boolean take(Row row) {
+            kept.add(new Kept(row.line, Arrays.asList(row.texts())));
+            return kept.size() < HEAD_ROWS;
+        }
+    }
+
+    static Layout find(Table table, ReadingChoices choices) throws IOException, UnreadableFileException {
+        return new LayoutFinder(table, choices).find();
+    }
+
+    private Layout find() throws IOException, UnreadableFileException {
+        HeadTaker head = new HeadTaker();
+        table.each(head);
+        rows = head.kept;
         width = mostCommonWidth();
         lookAtCells();
         firstData = findFirstData();
@@ -595,7 +620,7 @@ final class LayoutFinder {
 
     // ---- readings
 
-    private List<Layout.Reading> findReadings(Layout.Time time) throws UnreadableFileException {
+    private List<Layout.Reading> findReadings(Layout.Time time) throws IOException, UnreadableFileException {
         List<Layout.Reading> readings = new ArrayList<>();
         for (int c = 0; c < width; c++) {
             if (c == time.column() || c == time.dateColumn()) {
@@ -623,7 +648,7 @@ final class LayoutFinder {
         return readings;
     }
 
-    private Optional<Layout.Reading> findReading(int c, CellKind type) {
+    private Optional<Layout.Reading> findReading(int c, CellKind type) throws IOException, UnreadableFileException {
         Heading heading = headings.get(c);
         Optional<MeasuringUnit> chosen = chosenUnit(c);
         Optional<MeasuringUnit> inFile = heading.unit().isPresent() ? heading.unit() : unitBehind(c);
@@ -683,11 +708,11 @@ final class LayoutFinder {
     }
 
     /** The first cell behind the head that says something, where the head is silent. */
-    private CellKind kindBeyondHead(int column) throws UnreadableFileException {
+    private CellKind kindBeyondHead(int column) throws IOException, UnreadableFileException {
         CellKind[] found = {CellKind.EMPTY};
         if (rows.size() == HEAD_ROWS && !headings.get(column).full().isEmpty()) {
             int start = rows.get(rows.size() - 1).line();
-            Rows.each(file, text, delimiter, row -> {
+            table.each(row -> {
                 if (row.line > start && !row.isEmpty(column)) {
                     CellKind kind = looker.look(row.text(column));
                     found[0] = kind.isNeutral() ? CellKind.EMPTY : kind;
@@ -816,7 +841,7 @@ final class LayoutFinder {
 
     private record Decimal(DecimalMark mark, boolean isGroupingProven) {}
 
-    private Decimal findDecimal(List<Layout.Reading> readings) throws UnreadableFileException {
+    private Decimal findDecimal(List<Layout.Reading> readings) throws IOException, UnreadableFileException {
         DecimalEvidence evidence = new DecimalEvidence();
         for (int i = firstData; i < rows.size(); i++) {
             for (int c = 0; c < kinds[i].length; c++) {
@@ -827,7 +852,7 @@ final class LayoutFinder {
         }
         if (!evidence.isDecided() && rows.size() == HEAD_ROWS) {
             int start = rows.get(rows.size() - 1).line();
-            Rows.each(file, text, delimiter, row -> {
+            table.each(row -> {
                 if (row.line > start) {
                     for (int c = 0; c < row.count; c++) {
                         String cell = row.text(c);
@@ -843,6 +868,11 @@ final class LayoutFinder {
             DecimalMark mark = choices.decimalMark().get();
             explanation.add("decimal " + mark.name().toLowerCase(Locale.ROOT) + ", as chosen");
             return new Decimal(mark, evidence.isGroupingProven());
+        }
+        if (table.decimalMark().isPresent()) {
+            DecimalMark mark = table.decimalMark().get();
+            explanation.add("decimal " + mark.name().toLowerCase(Locale.ROOT) + ", fixed by the format of the file");
+            return new Decimal(mark, false);
         }
         Optional<DecimalMark> mark = evidence.mark(delimiter);
         if (mark.isEmpty()) {
