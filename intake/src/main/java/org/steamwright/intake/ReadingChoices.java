@@ -29,6 +29,7 @@ public final class ReadingChoices {
     private final Optional<DateOrder> dateOrder;
     private final Optional<ElapsedUnit> timeUnit;
     private final Optional<Instant> start;
+    private final Optional<String> sheet;
     private final Map<String, MeasuringUnit> units;
     private final Map<String, PressureReference> references;
     private final Set<String> skipped;
@@ -41,6 +42,7 @@ public final class ReadingChoices {
         this.dateOrder = builder.dateOrder;
         this.timeUnit = builder.timeUnit;
         this.start = builder.start;
+        this.sheet = builder.sheet;
         this.units = Map.copyOf(builder.units);
         this.references = Map.copyOf(builder.references);
         this.skipped = Set.copyOf(builder.skipped);
@@ -86,6 +88,11 @@ public final class ReadingChoices {
         return start;
     }
 
+    /** Name of the sheet of a workbook that holds the recording. */
+    public Optional<String> sheet() {
+        return sheet;
+    }
+
     /** Units by column key (see {@link #key}); they overrule the file. */
     public Map<String, MeasuringUnit> units() {
         return units;
@@ -116,6 +123,7 @@ public final class ReadingChoices {
         private Optional<DateOrder> dateOrder = Optional.empty();
         private Optional<ElapsedUnit> timeUnit = Optional.empty();
         private Optional<Instant> start = Optional.empty();
+        private Optional<String> sheet = Optional.empty();
         private final Map<String, MeasuringUnit> units = new LinkedHashMap<>();
         private final Map<String, PressureReference> references = new LinkedHashMap<>();
         private final Set<String> skipped = new LinkedHashSet<>();
@@ -154,6 +162,11 @@ public final class ReadingChoices {
             return this;
         }
 
+        public Builder sheet(String name) {
+            this.sheet = Optional.of(name);
+            return this;
+        }
+
         public Builder unit(String column, MeasuringUnit unit) {
             units.put(key(column), unit);
             return this;
@@ -173,7 +186,7 @@ public final class ReadingChoices {
          * A choice as text, as a command or a visit folder has it.
          *
          * @param key {@code delimiter}, {@code decimal-mark}, {@code charset}, {@code date-order}, {@code time-unit},
-         *     {@code start}, {@code unit:COLUMN} or {@code reference:COLUMN}
+         *     {@code start}, {@code sheet}, {@code unit:COLUMN} or {@code reference:COLUMN}
          * @throws IllegalArgumentException if there is no such key or the value says nothing for it; the message is
          *     fit for the person who typed it
          */
@@ -192,9 +205,10 @@ public final class ReadingChoices {
                     timeUnit(ElapsedUnit.find(said)
                             .orElseThrow(() -> refused("time-unit", said, "one of s, min, h, ms, unix-s, unix-ms")));
                 case "start" -> start(startOf(said));
+                case "sheet" -> sheet(said);
                 default ->
                     throw new IllegalArgumentException(
-                            "\"%s\" is no reading choice; there are delimiter, decimal-mark, charset, date-order, time-unit, start, unit:COLUMN and reference:COLUMN"
+                            "\"%s\" is no reading choice; there are delimiter, decimal-mark, charset, date-order, time-unit, start, sheet, unit:COLUMN and reference:COLUMN"
                                     .formatted(key));
             }
             return this;

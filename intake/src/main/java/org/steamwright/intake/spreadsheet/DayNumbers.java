@@ -67,7 +67,9 @@ final class DayNumbers {
         if (is1904) {
             return FIRST_OF_1904.plusDays(day).toString();
         }
-        return day == 60 ? "1900-02-29" : FIRST_OF_1900.plusDays(day > 60 ? day - 1 : day).toString();
+        return day == 60
+                ? "1900-02-29"
+                : FIRST_OF_1900.plusDays(day > 60 ? day - 1 : day).toString();
     }
 
     /** Date and time as yyyy-MM-ddTHH:mm:ss with the digits of the step behind. */

@@ -102,14 +102,13 @@ final class NumberFormats {
     }
 
     private static Format builtIn(int id) {
-        Kind kind =
-                switch (id) {
-                    case 14, 15, 16, 17, 27, 28, 29, 30, 31, 36, 50, 51, 52, 53, 54, 55, 56, 57, 58 -> Kind.DATE;
-                    case 18, 19, 20, 21, 32, 33, 34, 35, 45, 46, 47 -> Kind.TIME;
-                    case 22 -> Kind.DATE_AND_TIME;
-                    case 49 -> Kind.TEXT;
-                    default -> Kind.NUMBER;
-                };
+        Kind kind = switch (id) {
+            case 14, 15, 16, 17, 27, 28, 29, 30, 31, 36, 50, 51, 52, 53, 54, 55, 56, 57, 58 -> Kind.DATE;
+            case 18, 19, 20, 21, 32, 33, 34, 35, 45, 46, 47 -> Kind.TIME;
+            case 22 -> Kind.DATE_AND_TIME;
+            case 49 -> Kind.TEXT;
+            default -> Kind.NUMBER;
+        };
         return new Format(kind, "");
     }
 

@@ -14,8 +14,7 @@ import org.steamwright.intake.xml.XmlRefusedException;
 final class PartXml implements AutoCloseable {
 
     /** A cell of 25 bytes has two elements: more than that do not fit into the bytes that are unpacked. */
-    private static final XmlLimits LIMITS =
-            new XmlLimits(ZipParts.LARGEST_UNPACKED_BYTES, 40_000_000L, 64, 100, 1_000);
+    private static final XmlLimits LIMITS = new XmlLimits(ZipParts.LARGEST_UNPACKED_BYTES, 40_000_000L, 64, 100, 1_000);
 
     private final String file;
     private final ZipParts.Part part;
@@ -87,8 +86,7 @@ final class PartXml implements AutoCloseable {
         if (refused.getLocation() != null && refused.getLocation().getLineNumber() > 0) {
             where += Sentence.of(
                     ", line %s, character %s",
-                    refused.getLocation().getLineNumber(),
-                    refused.getLocation().getColumnNumber());
+                    refused.getLocation().getLineNumber(), refused.getLocation().getColumnNumber());
         }
         if (refused instanceof XmlRefusedException limit) {
             if (limit.reason() == XmlRefusedException.Reason.DOCUMENT_TYPE) {

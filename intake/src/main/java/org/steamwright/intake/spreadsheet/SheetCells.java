@@ -11,15 +11,29 @@ import java.util.List;
  */
 final class SheetCells {
 
-    /** What a cell holds. */
+    /** What a cell holds, with the byte it is kept as. */
     enum Kind {
-        TEXT,
-        NUMBER,
-        DATE,
-        DATE_AND_TIME,
-        TIME;
+        TEXT(0),
+        NUMBER(1),
+        DATE(2),
+        DATE_AND_TIME(3),
+        TIME(4);
 
-        private static final Kind[] ALL = values();
+        private final byte code;
+
+        Kind(int code) {
+            this.code = (byte) code;
+        }
+
+        private static Kind of(byte code) {
+            return switch (code) {
+                case 0 -> TEXT;
+                case 1 -> NUMBER;
+                case 2 -> DATE;
+                case 3 -> DATE_AND_TIME;
+                default -> TIME;
+            };
+        }
 
         boolean isDay() {
             return this == DATE || this == DATE_AND_TIME || this == TIME;
@@ -88,7 +102,7 @@ final class SheetCells {
             places = Arrays.copyOf(places, larger);
         }
         columns[cells] = (short) column;
-        kinds[cells] = (byte) kind.ordinal();
+        kinds[cells] = kind.code;
         places[cells] = place;
         cells++;
         width = Math.max(width, column + 1);
@@ -128,7 +142,7 @@ final class SheetCells {
     }
 
     Kind kind(int cell) {
-        return Kind.ALL[kinds[cell]];
+        return Kind.of(kinds[cell]);
     }
 
     /** Text of a cell, or its number as written. */
@@ -138,7 +152,7 @@ final class SheetCells {
         }
         int end = used;
         for (int next = cell + 1; next < cells; next++) {
-            if (kinds[next] != Kind.TEXT.ordinal()) {
+            if (kinds[next] != Kind.TEXT.code) {
                 end = places[next];
                 break;
             }

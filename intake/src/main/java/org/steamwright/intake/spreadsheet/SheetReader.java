@@ -85,8 +85,7 @@ final class SheetReader {
     /** How many, and the row of the first. */
     record Count(int number, int firstRow) {}
 
-    private SheetReader(
-            String file, Workbook.Sheet sheet, PartXml xml, List<String> texts, NumberFormats formats) {
+    private SheetReader(String file, Workbook.Sheet sheet, PartXml xml, List<String> texts, NumberFormats formats) {
         this.file = file;
         this.sheet = sheet;
         this.xml = xml;
@@ -195,8 +194,7 @@ final class SheetReader {
         if (number <= rowNumber) {
             throw xml.damaged(
                     "sheet \"" + sheet.name() + "\"",
-                    Sentence.of(
-                            "row \"%s\" stands behind row %s", ZipParts.shown(written), rowNumber));
+                    Sentence.of("row \"%s\" stands behind row %s", ZipParts.shown(written), rowNumber));
         }
         endRow();
         isRowOpen = true;
@@ -290,13 +288,12 @@ final class SheetReader {
         }
         NumberFormats.Format format = formats.of(style);
         CharSequence kept = digits > DIGITS_KEPT ? asShown(text.toString()) : text;
-        SheetCells.Kind kind =
-                switch (format.kind()) {
-                    case NUMBER, TEXT -> SheetCells.Kind.NUMBER;
-                    case DATE -> SheetCells.Kind.DATE;
-                    case DATE_AND_TIME -> SheetCells.Kind.DATE_AND_TIME;
-                    case TIME -> SheetCells.Kind.TIME;
-                };
+        SheetCells.Kind kind = switch (format.kind()) {
+            case NUMBER, TEXT -> SheetCells.Kind.NUMBER;
+            case DATE -> SheetCells.Kind.DATE;
+            case DATE_AND_TIME -> SheetCells.Kind.DATE_AND_TIME;
+            case TIME -> SheetCells.Kind.TIME;
+        };
         if (kind.isDay()) {
             if (DayNumbers.isDay(Double.parseDouble(text.toString()))) {
                 cells.addNumber(column, kind, text);

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.table.Sentence;
@@ -23,10 +22,10 @@ final class Workbook {
     private final ZipParts parts;
     private final List<Sheet> sheets = new ArrayList<>();
     private boolean is1904;
-    private @Nullable ZipParts.Part textPart;
-    private @Nullable ZipParts.Part stylePart;
-    private @Nullable List<String> texts;
-    private @Nullable NumberFormats formats;
+    private Optional<ZipParts.Part> textPart = Optional.empty();
+    private Optional<ZipParts.Part> stylePart = Optional.empty();
+    private Optional<List<String>> texts = Optional.empty();
+    private Optional<NumberFormats> formats = Optional.empty();
 
     /**
      * A sheet of cells.
@@ -66,34 +65,28 @@ final class Workbook {
 
     /** The texts that cells share, read when first asked for. */
     List<String> texts() throws UnreadableFileException {
-        List<String> known = texts;
-        if (known == null) {
-            known = List.of();
-            ZipParts.Part part = textPart;
-            if (part != null) {
-                try (PartXml xml = new PartXml(file, parts, part)) {
-                    known = SharedStrings.read(file, xml);
+        if (texts.isEmpty()) {
+            texts = Optional.of(List.of());
+            if (textPart.isPresent()) {
+                try (PartXml xml = new PartXml(file, parts, textPart.get())) {
+                    texts = Optional.of(SharedStrings.read(file, xml));
                 }
             }
-            texts = known;
         }
-        return known;
+        return texts.orElseThrow();
     }
 
     /** The number formats, read when first asked for. */
     NumberFormats formats() throws UnreadableFileException {
-        NumberFormats known = formats;
-        if (known == null) {
-            known = NumberFormats.none();
-            ZipParts.Part part = stylePart;
-            if (part != null) {
-                try (PartXml xml = new PartXml(file, parts, part)) {
-                    known = NumberFormats.read(xml);
+        if (formats.isEmpty()) {
+            formats = Optional.of(NumberFormats.none());
+            if (stylePart.isPresent()) {
+                try (PartXml xml = new PartXml(file, parts, stylePart.get())) {
+                    formats = Optional.of(NumberFormats.read(xml));
                 }
             }
-            formats = known;
         }
-        return known;
+        return formats.orElseThrow();
     }
 
     /** The XML of a sheet. */
@@ -107,9 +100,9 @@ final class Workbook {
         Map<String, Relation> relations = relations(main.name());
         for (Relation relation : relations.values()) {
             if (relation.type().equals("sharedStrings")) {
-                textPart = part(main.name(), relation);
+                textPart = Optional.of(part(main.name(), relation));
             } else if (relation.type().equals("styles")) {
-                stylePart = part(main.name(), relation);
+                stylePart = Optional.of(part(main.name(), relation));
             }
         }
         try (PartXml xml = new PartXml(file, parts, main)) {
