@@ -161,20 +161,17 @@ final class SheetTable implements Table {
         int[] shown = new int[cells.width()];
         for (int r = 0; r < cells.rows(); r++) {
             Arrays.fill(shown, -1);
-            int last = -1;
             for (int cell = cells.from(r); cell < cells.to(r); cell++) {
-                last = cells.column(cell);
-                shown[last] = cell;
+                shown[cells.column(cell)] = cell;
             }
             for (Fill fill : fills.getOrDefault(cells.rowNumber(r), List.of())) {
                 if (shown[fill.column()] < 0) {
                     shown[fill.column()] = fill.cell();
-                    last = Math.max(last, fill.column());
                 }
             }
             row.begin(cells.rowNumber(r));
-            for (int c = 0; c <= last; c++) {
-                row.add(shown[c] < 0 ? "" : text(shown[c]));
+            for (int cell : shown) {
+                row.add(cell < 0 ? "" : text(cell));
             }
             if (!row.isBlank() && !taker.take(row)) {
                 return Ending.STOPPED;

@@ -79,6 +79,11 @@ public final class FileBytes {
         }
     }
 
+    /** Bytes that are in memory already; not to be changed by the caller. */
+    public static FileBytes of(String name, byte[] bytes) {
+        return new FileBytes(name, bytes);
+    }
+
     /** File name without folder. */
     public String name() {
         return name;
