@@ -13,8 +13,8 @@ import java.util.Map;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.intake.csv.CsvRecordings;
 
 /** Shows how a recording was understood, before anything is judged. */
 final class ReadCommand implements Command {
@@ -25,7 +25,7 @@ final class ReadCommand implements Command {
                 "Show how a recording was understood.",
                 "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
                 "Judges nothing, writes nothing.");
-        usage.argument("FILE", true, "A recording (CSV).");
+        usage.argument("FILE", true, "A recording (CSV or XLSX).");
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Reading.options(usage);
         return usage;
@@ -50,7 +50,7 @@ final class ReadCommand implements Command {
         Map<String, String> answers = answers(typed);
         while (true) {
             try {
-                Recording recording = CsvRecordings.read(path, choices(typed, answers));
+                Recording recording = Recordings.read(path, choices(typed, answers));
                 surroundings.say(RecordingText.of(recording));
                 return ExitStatus.PASS;
             } catch (UnreadableFileException unreadable) {

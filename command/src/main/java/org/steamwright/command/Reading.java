@@ -22,6 +22,7 @@ final class Reading {
         KEYS.put("--encoding", "charset");
         KEYS.put("--time-unit", "time-unit");
         KEYS.put("--start", "start");
+        KEYS.put("--sheet", "sheet");
         COLUMN_KEYS.put("--unit", "unit");
         COLUMN_KEYS.put("--pressure", "reference");
     }
@@ -42,6 +43,7 @@ final class Reading {
         usage.value("--decimal-mark", "MARK", "Decimal mark: point or comma.");
         usage.value("--delimiter", "MARK", "What parts the columns: comma, semicolon, tab or pipe.");
         usage.value("--encoding", "NAME", "Encoding of the file: UTF-8, windows-1252.");
+        usage.value("--sheet", "NAME", "Sheet of a workbook that holds the recording.");
         usage.value("--time-unit", "UNIT", "Unit of a time column of plain numbers: s, min, h, ms.");
         usage.value("--start", "MOMENT", "Moment at which elapsed time was zero: 2026-03-02T09:00:00Z.");
     }

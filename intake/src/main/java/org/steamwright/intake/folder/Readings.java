@@ -11,8 +11,8 @@ import java.util.Optional;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.intake.csv.CsvRecordings;
 
 /** The recordings that the runs of a visit name, each read once and used once. */
 final class Readings {
@@ -76,7 +76,7 @@ final class Readings {
             throws IOException {
         Recording recording;
         try {
-            recording = CsvRecordings.read(file, choices);
+            recording = Recordings.read(file, choices);
         } catch (UnreadableFileException e) {
             addProblems(name, e, spot);
             return Optional.empty();
@@ -144,6 +144,7 @@ final class Readings {
             fields.find(key).ifPresent(entry -> answer(builder, key, entry));
         }
         fields.find("encoding").ifPresent(entry -> answer(builder, "charset", entry));
+        fields.find("sheet").ifPresent(entry -> answer(builder, "sheet", entry));
         fields.find("start")
                 .ifPresent(entry -> entry.text()
                         .flatMap(text -> Moments.moment(text, clock, entry))

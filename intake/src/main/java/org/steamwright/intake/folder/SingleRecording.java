@@ -29,8 +29,8 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.intake.csv.CsvRecordings;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
@@ -58,7 +58,7 @@ public final class SingleRecording {
             "criteria-set");
 
     private static final List<String> READING_KEYS =
-            List.of("delimiter", "decimal-mark", "date-order", "time-unit", "charset", "start");
+            List.of("delimiter", "decimal-mark", "date-order", "time-unit", "charset", "start", "sheet");
 
     /** The word that leaves a column out. */
     private static final String LEAVE_OUT = "leave-out";
@@ -135,7 +135,7 @@ public final class SingleRecording {
         problems.throwIfAny();
         Recording recording;
         try {
-            recording = CsvRecordings.read(file, choices);
+            recording = Recordings.read(file, choices);
         } catch (UnreadableFileException e) {
             if (e.questions().isEmpty()) {
                 throw e;
