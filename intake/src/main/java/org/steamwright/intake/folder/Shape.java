@@ -98,7 +98,17 @@ enum Shape {
             "barometer",
             "note"),
     RECORDING("recording", "file", "reading"),
-    READING("reading", "delimiter", "decimal-mark", "date-order", "time-unit", "zone", "encoding", "start", "sheet", "units"),
+    READING(
+            "reading",
+            "delimiter",
+            "decimal-mark",
+            "date-order",
+            "time-unit",
+            "zone",
+            "encoding",
+            "start",
+            "sheet",
+            "units"),
     CHANNEL("channel", "role", "position", "place", "instrument", "reference", "name"),
     LOAD(
             "load",

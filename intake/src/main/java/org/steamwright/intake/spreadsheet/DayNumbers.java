@@ -89,7 +89,7 @@ final class DayNumbers {
     /** The time of day in nanoseconds, rounded; the whole day if the last step is rounded up. */
     private static long ofDay(double number, long stepNanos) {
         double seconds = (number - StrictMath.floor(number)) * SECONDS_PER_DAY;
-        return (long) StrictMath.rint(seconds * 1e9 / stepNanos) * stepNanos;
+        return ((long) StrictMath.rint(seconds * 1e9 / stepNanos)) * stepNanos;
     }
 
     private static String clock(long hoursBefore, long nanos, long stepNanos) {

@@ -57,7 +57,10 @@ final class HandWorkbook {
         /** A row there, with more attributes, its first cell in that column, counted from 0. */
         Sheet rowAt(int number, String attributes, int firstColumn, Cell... cells) {
             row = number;
-            rows.append("<row").append(isPlaced ? " r=\"" + number + "\"" : "").append(attributes).append('>');
+            rows.append("<row")
+                    .append(isPlaced ? " r=\"" + number + "\"" : "")
+                    .append(attributes)
+                    .append('>');
             for (int c = 0; c < cells.length; c++) {
                 String place = isPlaced ? " r=\"" + (char) ('A' + firstColumn + c) + number + "\"" : "";
                 rows.append(cells[c].xml(place));
@@ -107,8 +110,8 @@ final class HandWorkbook {
 
     /** A formula with the value stored beside it; none if empty. */
     static Cell formula(String formula, String stored) {
-        return place -> "<c" + place + "><f>" + formula + "</f>" + (stored.isEmpty() ? "" : "<v>" + stored + "</v>")
-                + "</c>";
+        return place ->
+                "<c" + place + "><f>" + formula + "</f>" + (stored.isEmpty() ? "" : "<v>" + stored + "</v>") + "</c>";
     }
 
     static Cell raw(String xml) {

@@ -128,18 +128,36 @@ final class HandZip {
                 if (part.header < 0) {
                     part.header = at;
                 }
-                out.four(0x04034b50).two(20).two(part.ownFlags < 0 ? part.flags : part.ownFlags).two(part.method);
+                out.four(0x04034b50)
+                        .two(20)
+                        .two(part.ownFlags < 0 ? part.flags : part.ownFlags)
+                        .two(part.method);
                 out.two(0).two(0x5C79).four(part.crc);
                 out.four(part.ownPacked < 0 ? part.packed : part.ownPacked);
                 out.four(part.ownUnpacked < 0 ? part.unpacked : part.ownUnpacked);
-                out.two(part.ownName.length).two(0).all(part.ownName).all(part.data).all(part.behind);
+                out.two(part.ownName.length)
+                        .two(0)
+                        .all(part.ownName)
+                        .all(part.data)
+                        .all(part.behind);
             }
         }
         long start = out.size();
         for (Part part : parts) {
-            out.four(0x02014b50).two(20).two(20).two(part.flags).two(part.method).two(0).two(0x5C79);
+            out.four(0x02014b50)
+                    .two(20)
+                    .two(20)
+                    .two(part.flags)
+                    .two(part.method)
+                    .two(0)
+                    .two(0x5C79);
             out.four(part.crc).four(part.packed).four(part.unpacked);
-            out.two(part.name.length).two(part.extra.length).two(0).two(0).two(0).four(0);
+            out.two(part.name.length)
+                    .two(part.extra.length)
+                    .two(0)
+                    .two(0)
+                    .two(0)
+                    .four(0);
             out.four(part.header).all(part.name).all(part.extra);
         }
         long size = out.size() - start;
@@ -149,9 +167,20 @@ final class HandZip {
             out.four(0x06064b50).eight(44).two(45).two(45).four(0).four(0);
             out.eight(said).eight(said).eight(size).eight(start);
             out.four(0x07064b50).four(0).eight(end).four(1);
-            out.four(0x06054b50).two(0).two(0).two(0xFFFF).two(0xFFFF).four(0xFFFFFFFFL).four(0xFFFFFFFFL);
+            out.four(0x06054b50)
+                    .two(0)
+                    .two(0)
+                    .two(0xFFFF)
+                    .two(0xFFFF)
+                    .four(0xFFFFFFFFL)
+                    .four(0xFFFFFFFFL);
         } else {
-            out.four(0x06054b50).two(0).two(0).two(said & 0xFFFF).two(said & 0xFFFF).four(size);
+            out.four(0x06054b50)
+                    .two(0)
+                    .two(0)
+                    .two(said & 0xFFFF)
+                    .two(said & 0xFFFF)
+                    .four(size);
             out.four(directory < 0 ? start : directory);
         }
         return out.two(comment.length).all(comment).toBytes();

@@ -60,8 +60,7 @@ final class WorkbookCases {
         add(name, bytes, twin, List.of(), why, expected);
     }
 
-    private void add(
-            String name, byte[] bytes, String twin, List<String> choices, String why, String... expected) {
+    private void add(String name, byte[] bytes, String twin, List<String> choices, String why, String... expected) {
         cases.add(new Case(name, bytes, twin, choices, List.of(expected), why));
     }
 
@@ -98,8 +97,7 @@ final class WorkbookCases {
     private static HandWorkbook fill(HandWorkbook book, HandWorkbook.Sheet sheet) {
         sheet.row(book.text("time"), book.text("T1 (°C)"), book.text("T2 (°C)"));
         for (int i = 0; i < 3; i++) {
-            sheet.row(
-                    number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
+            sheet.row(number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
         }
         return book;
     }
@@ -128,8 +126,7 @@ final class WorkbookCases {
                 book.shared("<t>T1 (°C)</t><rPh sb=\"0\" eb=\"2\"><t>reading aid</t></rPh>"),
                 book.shared("<t xml:space=\"preserve\">T2_x000A_(°C) </t>"));
         for (int i = 0; i < 3; i++) {
-            sheet.row(
-                    number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
+            sheet.row(number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
         }
         add("302-rich-text", book.bytes(), TWIN, "Letters of several looks, a reading aid, an escaped line break.");
 
@@ -259,7 +256,9 @@ final class WorkbookCases {
         HandWorkbook.Sheet sheet = book.sheet("Data");
         sheet.row(book.text("time"), book.text("T1 (°C)"), book.text("T2 (°C)"));
         for (int i = 0; i < 3; i++) {
-            String since1904 = new BigDecimal(day(time(i), 11)).subtract(new BigDecimal(1462)).toPlainString();
+            String since1904 = new BigDecimal(day(time(i), 11))
+                    .subtract(new BigDecimal(1462))
+                    .toPlainString();
             sheet.row(number(DATE_AND_TIME, since1904), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
         }
         add("320-counted-from-1904", book.bytes(), TWIN, "Days counted from 1904.", "explained counted from 1904");
@@ -375,8 +374,7 @@ final class WorkbookCases {
         HandWorkbook.Sheet sheet = book.sheet("Data").row(book.text("time"), book.text("T1 (°C)"));
         for (int i = 0; i < seconds.length; i++) {
             String moment = "2026-03-02T09:00" + seconds[i];
-            sheet.row(
-                    number(style, decimals > 15 ? day(moment) : day(moment, decimals)), number("121." + (3 + 2 * i)));
+            sheet.row(number(style, decimals > 15 ? day(moment) : day(moment, decimals)), number("121." + (3 + 2 * i)));
         }
         return book.bytes();
     }
@@ -397,9 +395,7 @@ final class WorkbookCases {
 
     private void addSheets() {
         HandWorkbook book = new HandWorkbook();
-        book.sheet("About")
-                .row(book.text("Instrument"), book.text("invented"))
-                .row(book.text("Interval"), number("1"));
+        book.sheet("About").row(book.text("Instrument"), book.text("invented")).row(book.text("Interval"), number("1"));
         fill(book, book.sheet("Data"));
         book.sheet("Chart data").state = "hidden";
         add(
@@ -496,8 +492,7 @@ final class WorkbookCases {
         sheet.row(book.text("time"), book.text("Load"), none());
         sheet.row(none(), book.text("T1 (°C)"), book.text("T2 (°C)"));
         for (int i = 0; i < 3; i++) {
-            sheet.row(
-                    number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
+            sheet.row(number(DATE_AND_TIME, day(time(i))), number("121." + (3 + 2 * i)), number("121." + (4 + 2 * i)));
         }
         sheet.behind = "<mergeCells><mergeCell ref=\"A1:A2\"/><mergeCell ref=\"B1:C1\"/></mergeCells>";
         add(
@@ -722,10 +717,11 @@ final class WorkbookCases {
                 "refused INTAKE-070 | which part is the workbook");
         refuse(
                 "392-damaged-day",
-                withRaw("<row><c t=\"inlineStr\"><is><t>time</t></is></c><c t=\"inlineStr\"><is><t>T1 (°C)</t></is></c></row>"
-                        + "<row><c s=\"1\"><v>46083.375</v></c><c><v>121.3</v></c></row>"
-                        + "<row><c s=\"1\"><v>12.5</v></c><c><v>121.5</v></c></row>"
-                        + "<row><c s=\"1\"><v>46083.376</v></c><c><v>121.7</v></c></row>"),
+                withRaw(
+                        "<row><c t=\"inlineStr\"><is><t>time</t></is></c><c t=\"inlineStr\"><is><t>T1 (°C)</t></is></c></row>"
+                                + "<row><c s=\"1\"><v>46083.375</v></c><c><v>121.3</v></c></row>"
+                                + "<row><c s=\"1\"><v>12.5</v></c><c><v>121.5</v></c></row>"
+                                + "<row><c s=\"1\"><v>46083.376</v></c><c><v>121.7</v></c></row>"),
                 "A day of the year 1900 among those of 2026.",
                 "refused INTAKE-019 | row 3");
     }
