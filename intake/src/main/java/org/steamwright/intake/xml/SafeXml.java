@@ -35,9 +35,13 @@ public final class SafeXml {
     public static XMLStreamReader stream(InputStream in, XmlLimits limits) throws XMLStreamException {
         BoundedStream bounded = new BoundedStream(in, limits.bytes());
         try {
-            return new GuardedReader(events(limits).createXMLStreamReader(bounded), bounded, limits);
+            return new GuardedReader(
+                    events(limits).createXMLStreamReader(Utf8Check.of(bounded)), bounded, limits);
         } catch (XMLStreamException e) {
             throw bounded.isExceeded() ? bounded.refusal(e.getLocation()) : e;
+        } catch (IOException e) {
+            XMLStreamException wrapped = new XMLStreamException("the document cannot be read: " + e.getMessage(), e);
+            throw bounded.isExceeded() ? bounded.refusal(wrapped.getLocation()) : wrapped;
         }
     }
 
