@@ -48,7 +48,14 @@ public enum IntakeMessage {
     HEADER_MISSING(46),
     COLUMN_WITHOUT_VALUE(47),
     PRESSURE_REFERENCE_OPEN(48),
-    SIMULATED(49);
+    SIMULATED(49),
+
+    FILE_CHANGED(60),
+    ROW_TOO_LONG(61),
+    FILE_GREW(62),
+    ROWS_OUTSIDE_TIME(63),
+    PROFILE_CONTRADICTED(64),
+    PROFILE_UNREADABLE(65);
 
     private final int number;
 
