@@ -105,9 +105,13 @@ enum Shape {
             "date-order",
             "time-unit",
             "zone",
+            "clock",
             "encoding",
             "start",
             "sheet",
+            "from",
+            "to",
+            "profile",
             "units"),
     CHANNEL("channel", "role", "position", "place", "instrument", "reference", "name"),
     LOAD(

@@ -15,6 +15,7 @@ import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.table.FileBytes;
+import org.steamwright.intake.table.FileKind;
 import org.steamwright.intake.table.Opening;
 import org.steamwright.intake.table.Sentence;
 import org.steamwright.intake.table.TableRecordings;
@@ -95,6 +96,70 @@ public final class SpreadsheetRecordings {
             return read(file, workbook, only, "the only one", load(file, workbook, only), choices);
         }
         return readTheOne(file, workbook, choices);
+    }
+
+    /**
+     * The kind of the table in a workbook, by which a reading profile finds its like again: of the chosen sheet, or of the
+     * first that has one.
+     *
+     * @throws UnreadableFileException if no sheet is a table
+     * @throws IOException if the disk fails
+     */
+    public static FileKind kind(Path path, ReadingChoices choices) throws IOException, UnreadableFileException {
+        FileBytes file = FileBytes.read(path, LARGEST_FILE_BYTES);
+        return firstOf(file, choices, table -> TableRecordings.kind(table, choices));
+    }
+
+    /**
+     * The cells of one row of the chosen sheet, or of the first that holds a table, as they are handed on to be read.
+     *
+     * @param row of the sheet, counted from 1
+     * @return without outer blanks; empty if the row is blank or not there
+     * @throws UnreadableFileException if no sheet is a table
+     * @throws IOException if the disk fails
+     */
+    public static List<String> cells(Path path, ReadingChoices choices, int row)
+            throws IOException, UnreadableFileException {
+        FileBytes file = FileBytes.read(path, LARGEST_FILE_BYTES);
+        return firstOf(file, choices, table -> {
+            TableRecordings.kind(table, choices);
+            List<String> cells = new ArrayList<>();
+            table.each(found -> {
+                if (found.number() == row) {
+                    cells.addAll(List.of(found.texts()));
+                }
+                return found.number() < row;
+            });
+            return cells;
+        });
+    }
+
+    private interface Look<T> {
+        T at(SheetTable table) throws IOException, UnreadableFileException;
+    }
+
+    /** What a look finds at the chosen sheet, or at the first that it does not refuse. */
+    private static <T> T firstOf(FileBytes file, ReadingChoices choices, Look<T> look)
+            throws IOException, UnreadableFileException {
+        if (isOld(file.raw())) {
+            throw old(file);
+        }
+        Workbook workbook = Workbook.of(file.name(), ZipParts.of(file.name(), file.raw()));
+        List<Workbook.Sheet> sheets = choices.sheet().isPresent()
+                ? List.of(find(file.name(), workbook, choices.sheet().get()))
+                : workbook.sheets();
+        Optional<UnreadableFileException> first = Optional.empty();
+        for (Workbook.Sheet sheet : sheets) {
+            SheetReader.Found found = load(file, workbook, sheet);
+            if (found.cells().rows() > 0) {
+                try {
+                    return look.at(new SheetTable(file, found, DayColumns.of(found.cells(), workbook.is1904())));
+                } catch (UnreadableFileException refused) {
+                    first = first.isPresent() ? first : Optional.of(refused);
+                }
+            }
+        }
+        throw first.isPresent() ? first.get() : blank(file.name(), "no sheet of the workbook holds anything");
     }
 
     /** What came of reading a sheet: a recording, or why there is none. */

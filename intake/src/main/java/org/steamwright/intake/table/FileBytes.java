@@ -1,9 +1,7 @@
 package org.steamwright.intake.table;
 
 import java.io.IOException;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -11,7 +9,7 @@ import java.util.HexFormat;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.UnreadableFileException;
 
-/** The bytes of a file as they lie on the disk, with their fingerprint. */
+/** The bytes of a file of moderate size as they lie on the disk, with their fingerprint. */
 public final class FileBytes {
 
     private final String name;
@@ -30,52 +28,19 @@ public final class FileBytes {
      * @throws IOException if the disk fails
      */
     public static FileBytes read(Path path, long largest) throws IOException, UnreadableFileException {
-        Path last = path.getFileName();
-        String name = last == null ? path.toString() : last.toString();
-        if (!Files.exists(path)) {
-            throw new UnreadableFileException(
-                    IntakeMessage.FILE_MISSING,
-                    name,
-                    "",
-                    "there is no such file. Check the name and the folder; is the memory card or the network drive still there?");
-        }
-        if (!Files.isRegularFile(path)) {
-            throw new UnreadableFileException(
-                    IntakeMessage.NOT_A_FILE,
-                    name,
-                    "",
-                    Files.isDirectory(path)
-                            ? "this is a folder, expected a recording. Name the file inside it."
-                            : "this is not an ordinary file. Copy the recording to a file first.");
-        }
-        long size = Files.size(path);
-        if (size > largest) {
+        OrdinaryFile file = OrdinaryFile.of(path);
+        if (file.size() > largest) {
             throw new UnreadableFileException(
                     IntakeMessage.FILE_TOO_LARGE,
-                    name,
+                    file.name(),
                     "",
                     Sentence.of(
-                            "the file has %s MB, a recording may have up to %s MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.",
-                            size / 1_000_000, largest / 1_000_000));
+                            "the file has %s MB, a file of this kind may have up to %s MB. Export only the time of the"
+                                    + " run from the logger.",
+                            file.size() / 1_000_000, largest / 1_000_000));
         }
-        if (size == 0) {
-            throw new UnreadableFileException(
-                    IntakeMessage.FILE_EMPTY,
-                    name,
-                    "",
-                    "the file has 0 bytes. Export the recording again; an interrupted copy leaves empty files.");
-        }
-        try {
-            return new FileBytes(name, Files.readAllBytes(path));
-        } catch (AccessDeniedException denied) {
-            throw new UnreadableFileException(
-                    IntakeMessage.FILE_CLOSED_TO_US,
-                    name,
-                    "",
-                    "the system does not let the program read this file. Is it open in another program, or does it belong to another user?");
-        } catch (NoSuchFileException gone) {
-            throw new UnreadableFileException(
-                    IntakeMessage.FILE_MISSING, name, "", "the file vanished while it was being opened. Try again.");
+        try (InputStream in = file.open()) {
+            return new FileBytes(file.name(), in.readNBytes((int) file.size()));
         }
     }
 
@@ -101,8 +66,13 @@ public final class FileBytes {
 
     /** SHA-256 in lower-case hexadecimal digits. */
     public String sha256() {
+        return HexFormat.of().formatHex(sha256Digest().digest(bytes));
+    }
+
+    /** An empty SHA-256. */
+    public static MessageDigest sha256Digest() {
         try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+            return MessageDigest.getInstance("SHA-256");
         } catch (NoSuchAlgorithmException impossible) {
             throw new IllegalStateException("every Java runtime has SHA-256", impossible);
         }

@@ -62,7 +62,17 @@ record Layout(
      * @param unit unit of plain numbers
      * @param isUtc whether the header says that the clock runs in UTC
      */
-    record Time(TimeKind kind, int column, int dateColumn, ElapsedUnit unit, boolean isUtc) {}
+    record Time(TimeKind kind, int column, int dateColumn, ElapsedUnit unit, boolean isUtc) {
+        /** The time of a row as written. */
+        String text(Row row) {
+            return dateColumn == column ? row.text(column) : row.text(dateColumn) + " " + row.text(column);
+        }
+
+        /** Whether every row tells its date. */
+        boolean hasDate() {
+            return kind == TimeKind.STAMP || kind == TimeKind.DATE_AND_TIME;
+        }
+    }
 
     /**
      * A column to read.

@@ -62,6 +62,8 @@ final class LayoutFinder {
     private List<Heading> headings = List.of();
     private List<String> names = List.of();
     private List<String> header = List.of();
+    private int nameRow = -1;
+    private int unitRow = -1;
 
     private LayoutFinder(Table table, ReadingChoices choices) {
         this.table = table;
@@ -96,7 +98,54 @@ final class LayoutFinder {
         return new LayoutFinder(table, choices).find();
     }
 
-    private Layout find() throws IOException, UnreadableFileException {
+    /** By what files like this one are known again; nothing is asked for it. */
+    static FileKind kind(Table table, ReadingChoices choices) throws IOException, UnreadableFileException {
+        LayoutFinder finder = new LayoutFinder(table, choices);
+        finder.findTable();
+        return finder.kind();
+    }
+
+    private FileKind kind() {
+        List<String> columns = new ArrayList<>();
+        for (Heading heading : headings) {
+            columns.add(heading.full());
+        }
+        List<String> units = new ArrayList<>();
+        for (int c = 0; unitRow >= 0 && c < width; c++) {
+            units.add(rows.get(unitRow).cell(c));
+        }
+        List<String> preamble = new ArrayList<>();
+        for (int i = 0; i < (nameRow < 0 ? firstData : nameRow); i++) {
+            preambleKey(rows.get(i)).ifPresent(preamble::add);
+        }
+        return new FileKind(FileKind.delimiterWord(delimiter), columns, units, preamble);
+    }
+
+    /** What names the value on a line before the header, if it has a letter and no digit. */
+    private static Optional<String> preambleKey(Kept row) {
+        String first = row.cell(0);
+        int end = first.length();
+        for (int i = 0; i < first.length(); i++) {
+            if (first.charAt(i) == ':' || first.charAt(i) == '=') {
+                end = i;
+                break;
+            }
+        }
+        if (end == first.length() && row.cells().size() < 2) {
+            return Optional.empty();
+        }
+        String key = first.substring(0, end).replace("#", "").strip();
+        boolean hasLetter = false;
+        for (int i = 0; i < key.length(); i++) {
+            hasLetter |= Character.isLetter(key.charAt(i));
+            if (Character.isDigit(key.charAt(i))) {
+                return Optional.empty();
+            }
+        }
+        return hasLetter ? Optional.of(key) : Optional.empty();
+    }
+
+    private void findTable() throws IOException, UnreadableFileException {
         HeadTaker head = new HeadTaker();
         table.each(head);
         rows = head.kept;
@@ -104,6 +153,10 @@ final class LayoutFinder {
         lookAtCells();
         firstData = findFirstData();
         findHeader();
+    }
+
+    private Layout find() throws IOException, UnreadableFileException {
+        findTable();
         checkChoices();
         Layout.Time time = findTime();
         List<Layout.Reading> readings = findReadings(time);
@@ -257,7 +310,8 @@ final class LayoutFinder {
                 file,
                 rows.isEmpty() ? "" : "row " + rows.get(rows.size() - 1).line(),
                 Sentence.of(
-                        "found no row with readings, only \"%s\". Expected at least two rows, each with a time and numbers. Was the export cut, or the wrong sheet exported?",
+                        "found no row with readings, only \"%s\". Expected at least two rows, each with a time and"
+                                + " numbers. Was the export cut, or the wrong sheet exported?",
                         rows.isEmpty()
                                 ? ""
                                 : cut(String.join(
@@ -297,13 +351,15 @@ final class LayoutFinder {
                         file,
                         "row " + rows.get(names).line(),
                         Sentence.of(
-                                "the header has %d names, but row %d has %d cells (\"%s\"). Each column needs one name.%s",
+                                "the header has %d names, but row %d has %d cells (\"%s\"). Each column needs one"
+                                        + " name.%s",
                                 named,
                                 rows.get(firstData).line(),
                                 width,
                                 cut(String.join(" | ", rows.get(firstData).cells())),
                                 delimiter == ',' && used > named
-                                        ? " Does the file use the comma both between cells and as decimal mark? Then export it with semicolons, or with a decimal point."
+                                        ? " Does the file use the comma both between cells and as decimal mark? Then"
+                                                + " export it with semicolons, or with a decimal point."
                                         : " Export the file again, or mend the header in a copy."));
             }
             header = rows.get(names).cells();
@@ -318,6 +374,8 @@ final class LayoutFinder {
             found.add(Heading.of(cell, units < 0 ? "" : rows.get(units).cell(c)));
         }
         headings = withoutProbeLetters(found);
+        nameRow = names;
+        unitRow = units;
         explainHeader(names, units);
         this.names = uniqueNames(names >= 0);
     }
@@ -341,7 +399,8 @@ final class LayoutFinder {
                     Rank.NOTE,
                     "row " + rows.get(firstData).line(),
                     Sentence.of(
-                            "The file starts with readings and has no header. The columns are called column 1 to column %d; units have to be told.",
+                            "The file starts with readings and has no header. The columns are called column 1 to"
+                                    + " column %d; units have to be told.",
                             width));
         } else {
             explanation.add("header in row " + rows.get(names).line()
@@ -441,7 +500,8 @@ final class LayoutFinder {
                         Rank.DOUBT,
                         "column " + (c + 1),
                         Sentence.of(
-                                "The name \"%s\" stands more than once in the header; this column is called \"%s\". Make sure which sensor it is.",
+                                "The name \"%s\" stands more than once in the header; this column is called \"%s\"."
+                                        + " Make sure which sensor it is.",
                                 wanted, name));
             }
             unique.add(name);
@@ -518,7 +578,9 @@ final class LayoutFinder {
                 file,
                 "",
                 Sentence.of(
-                        "no column tells the time%s. Its columns are: %s. Expected a date and time, a time of day, or elapsed time in a column called time, elapsed or t with its unit, as t_s or Time (min). Export with the time column.",
+                        "no column tells the time%s. Its columns are: %s. Expected a date and time, a time of day, or"
+                                + " elapsed time in a column called time, elapsed or t with its unit, as t_s or Time"
+                                + " (min). Export with the time column.",
                         dates.isEmpty() ? "" : " of day; column " + place(dates.get(0)) + " has the date only",
                         String.join(", ", names)));
     }
@@ -545,12 +607,17 @@ final class LayoutFinder {
                 || (header.isEmpty() && column == 0 && isRising(column));
     }
 
-    private Layout.Time numbers(int column) {
+    private Layout.Time numbers(int column) throws UnreadableFileException {
         Heading heading = headings.get(column);
         Optional<ElapsedUnit> unit = choices.timeUnit().isPresent() ? choices.timeUnit() : heading.elapsed();
         if (choices.timeUnit().isPresent()
                 && heading.elapsed().isPresent()
                 && !choices.timeUnit().equals(heading.elapsed())) {
+            refuseProfile(
+                    "time-unit",
+                    "column " + place(column),
+                    choices.timeUnit().get().symbol(),
+                    "its header says " + heading.elapsed().get().symbol());
             remark(
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
@@ -574,7 +641,8 @@ final class LayoutFinder {
                             rows.get(rows.size() - 1).line(),
                             heading.full(),
                             isLikeDayNumber(firstCell)
-                                    ? " It looks like the day number of a spreadsheet: format the column as date and time there, and export again."
+                                    ? " It looks like the day number of a spreadsheet: format the column as date and"
+                                            + " time there, and export again."
                                     : ""),
                     List.of("s", "min", "h", "ms", "unix-s", "unix-ms")));
         }
@@ -622,6 +690,7 @@ final class LayoutFinder {
 
     private List<Layout.Reading> findReadings(Layout.Time time) throws IOException, UnreadableFileException {
         List<Layout.Reading> readings = new ArrayList<>();
+        CellKind[] beyond = kindsBeyondHead();
         for (int c = 0; c < width; c++) {
             if (c == time.column() || c == time.dateColumn()) {
                 continue;
@@ -630,7 +699,7 @@ final class LayoutFinder {
             if (isSkipped(c)) {
                 notUsed(c, "as chosen");
             } else if (!type.isTime()) {
-                Optional<Layout.Reading> found = findReading(c, type == CellKind.EMPTY ? kindBeyondHead(c) : type);
+                Optional<Layout.Reading> found = findReading(c, type == CellKind.EMPTY ? beyond[c] : type);
                 if (found.isPresent()) {
                     readings.add(found.get());
                 }
@@ -642,13 +711,14 @@ final class LayoutFinder {
                     file,
                     "",
                     Sentence.of(
-                            "no column holds a temperature or a pressure. Its columns are: %s. Expected numbers under a header with a unit, as T1 (°C) or p_kPa.",
+                            "no column holds a temperature or a pressure. Its columns are: %s. Expected numbers under"
+                                    + " a header with a unit, as T1 (°C) or p_kPa.",
                             String.join(", ", names)));
         }
         return readings;
     }
 
-    private Optional<Layout.Reading> findReading(int c, CellKind type) throws IOException, UnreadableFileException {
+    private Optional<Layout.Reading> findReading(int c, CellKind type) throws UnreadableFileException {
         Heading heading = headings.get(c);
         Optional<MeasuringUnit> chosen = chosenUnit(c);
         Optional<MeasuringUnit> inFile = heading.unit().isPresent() ? heading.unit() : unitBehind(c);
@@ -681,6 +751,11 @@ final class LayoutFinder {
                         ? "by the header \"" + heading.full() + "\""
                         : "written behind the numbers";
         if (chosen.isPresent() && inFile.isPresent() && !chosen.get().isSameUnitAs(inFile.get())) {
+            refuseProfile(
+                    "unit:" + names.get(c),
+                    "column " + place(c),
+                    chosen.get().symbol(),
+                    "the file says " + inFile.get().symbol());
             remark(
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
@@ -702,25 +777,47 @@ final class LayoutFinder {
                     IntakeMessage.PRESSURE_REFERENCE_OPEN,
                     Rank.NOTE,
                     "column " + place(c),
-                    "The file does not say whether this pressure is absolute or gauge. It has to be declared before it is used.");
+                    "The file does not say whether this pressure is absolute or gauge. It has to be declared before it"
+                            + " is used.");
         }
         return Optional.of(new Layout.Reading(c, names.get(c), unit, reference, "column " + place(c)));
     }
 
-    /** The first cell behind the head that says something, where the head is silent. */
-    private CellKind kindBeyondHead(int column) throws IOException, UnreadableFileException {
-        CellKind[] found = {CellKind.EMPTY};
-        if (rows.size() == HEAD_ROWS && !headings.get(column).full().isEmpty()) {
+    /**
+     * For every column that is empty in the head and whose header leaves open what it is: the first cell behind the head
+     * that says something. All are looked for in one pass.
+     */
+    private CellKind[] kindsBeyondHead() throws IOException, UnreadableFileException {
+        CellKind[] found = new CellKind[width];
+        Arrays.fill(found, CellKind.EMPTY);
+        boolean[] isOpen = new boolean[width];
+        int[] open = {0};
+        for (int c = 0; c < width; c++) {
+            Heading heading = headings.get(c);
+            isOpen[c] = (c >= types.length || types[c] == CellKind.EMPTY)
+                    && !heading.full().isEmpty()
+                    && heading.isSilent()
+                    && chosenUnit(c).isEmpty()
+                    && !isSkipped(c);
+            open[0] += isOpen[c] ? 1 : 0;
+        }
+        if (open[0] > 0 && rows.size() == HEAD_ROWS) {
             int start = rows.get(rows.size() - 1).line();
             table.each(row -> {
-                if (row.line > start && !row.isEmpty(column)) {
-                    CellKind kind = looker.look(row.text(column));
-                    found[0] = kind.isNeutral() ? CellKind.EMPTY : kind;
+                for (int c = 0; row.line > start && c < isOpen.length; c++) {
+                    if (isOpen[c] && !row.isEmpty(c)) {
+                        CellKind kind = looker.look(row.text(c));
+                        if (!kind.isNeutral()) {
+                            found[c] = kind;
+                            isOpen[c] = false;
+                            open[0]--;
+                        }
+                    }
                 }
-                return found[0] == CellKind.EMPTY;
+                return open[0] > 0;
             });
         }
-        return found[0];
+        return found;
     }
 
     private static String said(Optional<PressureReference> reference) {
@@ -729,7 +826,8 @@ final class LayoutFinder {
                 : reference.get() == PressureReference.ABSOLUTE ? " absolute" : " gauge";
     }
 
-    private Optional<PressureReference> referenceOf(int c, MeasuringUnit unit, Optional<MeasuringUnit> inFile) {
+    private Optional<PressureReference> referenceOf(int c, MeasuringUnit unit, Optional<MeasuringUnit> inFile)
+            throws UnreadableFileException {
         if (unit.quantity() != Quantity.PRESSURE) {
             return Optional.empty();
         }
@@ -739,6 +837,12 @@ final class LayoutFinder {
             chosen = unit.reference();
         }
         if (chosen.isPresent() && byFile.isPresent() && !chosen.equals(byFile)) {
+            boolean isOfUnit = choices.isByProfile("unit:" + names.get(c));
+            refuseProfile(
+                    (isOfUnit ? "unit:" : "reference:") + names.get(c),
+                    "column " + place(c),
+                    said(chosen).strip(),
+                    "the file says" + said(byFile));
             remark(
                     IntakeMessage.CHOICE_AGAINST_FILE,
                     Rank.DOUBT,
@@ -866,6 +970,15 @@ final class LayoutFinder {
         }
         if (choices.decimalMark().isPresent()) {
             DecimalMark mark = choices.decimalMark().get();
+            Optional<DecimalMark> proven = evidence.isDecided() ? evidence.mark(delimiter) : Optional.empty();
+            if (proven.isPresent() && proven.get() != mark) {
+                refuseProfile(
+                        "decimal-mark",
+                        "",
+                        mark.name().toLowerCase(Locale.ROOT),
+                        "the numbers are written with a " + proven.get().name().toLowerCase(Locale.ROOT) + ", "
+                                + evidence.shown());
+            }
             explanation.add("decimal " + mark.name().toLowerCase(Locale.ROOT) + ", as chosen");
             return new Decimal(mark, evidence.isGroupingProven());
         }
@@ -906,6 +1019,14 @@ final class LayoutFinder {
     }
 
     // ---- words
+
+    /** An answer that a person gave for another file must not overrule what this one says. */
+    private void refuseProfile(String key, String where, String answer, String evidence)
+            throws UnreadableFileException {
+        if (choices.isByProfile(key)) {
+            throw TableRecordings.contradicted(file, where, choices, key, answer, evidence);
+        }
+    }
 
     private String place(int c) {
         return Sentence.of("%d \"%s\"", c + 1, names.get(c));

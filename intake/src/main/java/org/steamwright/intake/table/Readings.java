@@ -3,6 +3,7 @@ package org.steamwright.intake.table;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.intake.IntakeMessage;
@@ -17,6 +18,9 @@ final class Readings implements RowTaker {
 
     /** Beyond that, the share of its rows. */
     static final double WORDS_SHARE_ALLOWED = 0.02;
+
+    /** Of the memory that a row needs, the share of its time, in readings. */
+    private static final int VALUES_OF_A_TIME = 2;
 
     private static final int SHOWN = 5;
     private static final int PENDING_ALLOWED = 20;
@@ -38,6 +42,37 @@ final class Readings implements RowTaker {
     private int shortCount;
     private int firstShortLine;
     private int lastCells;
+    private final Optional<ChosenTime> chosen;
+    private final int mostRows;
+    private final Left before = new Left();
+    private final Left behind = new Left();
+    private boolean isFull;
+    private long rowsInAll;
+    private String firstTime = "";
+    private final StringBuilder lastTime = new StringBuilder();
+
+    /** Rows that lie outside the wanted time. */
+    private static final class Left {
+        int count;
+        int firstLine;
+        int lastLine;
+
+        void add(int line) {
+            count++;
+            firstLine = firstLine == 0 ? line : firstLine;
+            lastLine = line;
+        }
+
+        String said() {
+            return count == 0
+                    ? "none"
+                    : count
+                            + (count == 1
+                                    ? " row (row " + firstLine
+                                    : " rows (row " + firstLine + " to row " + lastLine)
+                            + ")";
+        }
+    }
 
     /** What was seen in one column. */
     private static final class Tally {
@@ -58,9 +93,15 @@ final class Readings implements RowTaker {
 
     private record Pending(int line, String quoted) {}
 
-    Readings(String file, Layout layout) {
+    /**
+     * @param chosen the time that is wanted, if not all of it
+     * @param mostValues readings that may be kept; time counts too
+     */
+    Readings(String file, Layout layout, Optional<ChosenTime> chosen, int mostValues) {
         this.file = file;
         this.layout = layout;
+        this.chosen = chosen;
+        this.mostRows = mostValues / (layout.readings().size() + VALUES_OF_A_TIME);
         this.time = new TimeCells(file, layout);
         this.values = new double[layout.readings().size()][1024];
         this.tallies = new Tally[layout.readings().size()];
@@ -86,7 +127,9 @@ final class Readings implements RowTaker {
                             file,
                             "row " + row.line,
                             Sentence.of(
-                                    "this row has %s cells (%s), expected %s. Is there a delimiter inside a cell, or a comma as decimal mark in a file with commas between cells? Mend the row in a copy, or export again with another delimiter.",
+                                    "this row has %s cells (%s), expected %s. Is there a delimiter inside a cell, or a"
+                                        + " comma as decimal mark in a file with commas between cells? Mend the row in"
+                                        + " a copy, or export again with another delimiter.",
                                     row.count, row.quoted(), layout.width()));
                 }
             }
@@ -102,9 +145,16 @@ final class Readings implements RowTaker {
         if (!pending.isEmpty()) {
             throw unreadableTime();
         }
+        if (chosen.isPresent() && isOutside(row)) {
+            return true;
+        }
+        if (rows == mostRows) {
+            count(row);
+            return true;
+        }
         if (rows == values[0].length) {
             for (int i = 0; i < values.length; i++) {
-                values[i] = Arrays.copyOf(values[i], rows * 2);
+                values[i] = Arrays.copyOf(values[i], larger(rows));
             }
         }
         if (row.count < layout.width() && row.count < neededCells()) {
@@ -119,6 +169,51 @@ final class Readings implements RowTaker {
         }
         rows++;
         return true;
+    }
+
+    /** Twice as many, or half as many more once that is a lot. */
+    static int larger(int size) {
+        return size < 500_000 ? size * 2 : size + size / 2;
+    }
+
+    private boolean isOutside(Row row) throws UnreadableFileException {
+        int side = chosen.orElseThrow().sideOfLast(time);
+        if (rowsInAll++ == 0) {
+            firstTime = layout.time().text(row);
+        }
+        if (side == 0) {
+            return false;
+        }
+        (side < 0 ? before : behind).add(row.line);
+        noteTime(row);
+        time.dropLast();
+        return true;
+    }
+
+    /** A row for which there is no room: it is counted, so that somebody can be told how much there is. */
+    private void count(Row row) {
+        if (!isFull) {
+            isFull = true;
+            rowsInAll = Math.max(rowsInAll, rows);
+        }
+        if (chosen.isEmpty()) {
+            rowsInAll++;
+        }
+        noteTime(row);
+        time.dropLast();
+    }
+
+    private void noteTime(Row row) {
+        lastTime.setLength(0);
+        Layout.Time place = layout.time();
+        if (place.dateColumn() != place.column() && place.dateColumn() < row.count) {
+            lastTime.append(
+                            row.chars,
+                            row.from[place.dateColumn()],
+                            row.to[place.dateColumn()] - row.from[place.dateColumn()])
+                    .append(' ');
+        }
+        lastTime.append(row.chars, row.from[place.column()], row.to[place.column()] - row.from[place.column()]);
     }
 
     private int neededCells() {
@@ -207,7 +302,8 @@ final class Readings implements RowTaker {
                 file,
                 "row " + first.line() + ", column " + (layout.time().column() + 1),
                 Sentence.of(
-                        "no time can be read in %s, expected %s as in the rows before. Mend the cell in a copy of the file, or export it again.",
+                        "no time can be read in %s, expected %s as in the rows before. Mend the cell in a copy of the"
+                                + " file, or export it again.",
                         first.quoted(), time.expected()));
     }
 
@@ -218,15 +314,30 @@ final class Readings implements RowTaker {
      */
     Finished finish(boolean isOpen) throws UnreadableFileException {
         isLastLineOpen = isOpen;
+        if (isFull) {
+            throw new UnreadableFileException(
+                    IntakeMessage.FILE_TOO_LARGE,
+                    file,
+                    "",
+                    Sentence.of(
+                            "the file has %s rows with %s columns to read, up to the time %s; at most %s rows of that"
+                                + " width are kept at once. Choose the time of the run (from and to), or leave columns"
+                                + " out (unit:… = skip).",
+                            rowsInAll, layout.readings().size(), lastTime, mostRows));
+        }
         settleEnd();
         settleShortRows();
+        if (chosen.isPresent()) {
+            settleChosen();
+        }
         if (rows < 2) {
             throw new UnreadableFileException(
                     IntakeMessage.TOO_FEW_ROWS,
                     file,
                     "",
                     Sentence.of(
-                            "found %s with readings, expected at least two: one reading has no interval and proves no time. Was the export cut, or the logger stopped at once?",
+                            "found %s with readings, expected at least two: one reading has no interval and proves no"
+                                    + " time. Was the export cut, or the logger stopped at once?",
                             rows == 1 ? "one row" : "no row"));
         }
         if (unusedCount > 0) {
@@ -244,16 +355,36 @@ final class Readings implements RowTaker {
         for (int i = 0; i < tallies.length; i++) {
             settle(layout.readings().get(i), tallies[i]);
         }
-        double[][] cut = new double[values.length][];
         double[] resolution = new double[values.length];
         for (int i = 0; i < values.length; i++) {
-            cut[i] = Arrays.copyOf(values[i], rows);
             int decimals = tallies[i].mostDecimals;
             resolution[i] = tallies[i].numbers == 0
                     ? 0
                     : layout.readings().get(i).unit().differenceToInside(stepOf(decimals));
         }
-        return new Finished(rows, time, cut, resolution, remarks);
+        return new Finished(rows, time, values, resolution, remarks);
+    }
+
+    private void settleChosen() throws UnreadableFileException {
+        if (rows < 2 && before.count + behind.count > 0) {
+            throw new UnreadableFileException(
+                    IntakeMessage.CHOICE_DOES_NOT_FIT,
+                    file,
+                    "",
+                    Sentence.of(
+                            "%s lies in the chosen time; its rows go from %s to %s. Choose another time (from and to).",
+                            rows == 0 ? "no row" : "only one row", firstTime, lastTime));
+        }
+        if (before.count + behind.count > 0) {
+            remark(
+                    IntakeMessage.ROWS_OUTSIDE_TIME,
+                    Rank.NOTE,
+                    "",
+                    Sentence.of(
+                            "Only part of the file's time was chosen, and %s rows of %s were read. Not read: before it"
+                                    + " %s, behind it %s.",
+                            rows, rows + before.count + behind.count, before.said(), behind.said()));
+        }
     }
 
     private static double stepOf(int decimals) {
@@ -306,7 +437,8 @@ final class Readings implements RowTaker {
                     Rank.DOUBT,
                     "row " + firstShortLine,
                     Sentence.of(
-                            "%s row%s (the first is row %s) %s fewer cells than the header; the missing readings are taken as not recorded. Compare with the logger.",
+                            "%s row%s (the first is row %s) %s fewer cells than the header; the missing readings are"
+                                    + " taken as not recorded. Compare with the logger.",
                             shortCount, shortCount == 1 ? "" : "s", firstShortLine, shortCount == 1 ? "has" : "have"));
         }
     }
@@ -331,7 +463,9 @@ final class Readings implements RowTaker {
                 Rank.DOUBT,
                 "row " + line,
                 Sentence.of(
-                        "The last line %s: it was cut, as in a file that is still being written or was not copied to the end. The recording is read up to the row before. Copy the file again if the logger has more.",
+                        "The last line %s: it was cut, as in a file that is still being written or was not copied to"
+                            + " the end. The recording is read up to the row before. Copy the file again if the logger"
+                            + " has more.",
                         what));
     }
 
@@ -342,7 +476,9 @@ final class Readings implements RowTaker {
                     file,
                     "row " + tally.firstWordLine + ", " + reading.where(),
                     Sentence.of(
-                            "found \"%s\" where a number in %s was expected, and %s cells of %s in this column are no numbers. Does the column hold something else, or is the decimal mark another? Choose the decimal mark or leave the column out (unit:… = skip).",
+                            "found \"%s\" where a number in %s was expected, and %s cells of %s in this column are no"
+                                    + " numbers. Does the column hold something else, or is the decimal mark another?"
+                                    + " Choose the decimal mark or leave the column out (unit:… = skip).",
                             tally.firstWord, reading.unit().symbol(), tally.words, rows));
         }
         if (tally.numbers <= 0) {
@@ -375,7 +511,8 @@ final class Readings implements RowTaker {
                     Rank.DOUBT,
                     reading.where(),
                     Sentence.of(
-                            "%s of %s cells are empty, the first in row %s, the last in row %s. There is no reading at these moments; nothing was filled in.",
+                            "%s of %s cells are empty, the first in row %s, the last in row %s. There is no reading at"
+                                    + " these moments; nothing was filled in.",
                             tally.empty, rows, tally.firstEmptyLine, tally.lastEmptyLine));
         }
     }
@@ -384,7 +521,10 @@ final class Readings implements RowTaker {
         remarks.add(new Remark(id.id(), rank, where.isEmpty() ? file : file + ", " + where, words));
     }
 
-    /** What was read: the time cells, the values by column in the program's units, and the smallest step written. */
+    /**
+     * What was read: the time cells, the values by column in the program's units (with room behind the last row), and the
+     * smallest step written.
+     */
     static final class Finished {
         final int rows;
         final TimeCells time;

@@ -4,12 +4,14 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
 import org.steamwright.assessment.trace.Gap;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.assessment.trace.TimeAxis;
+import org.steamwright.intake.DateOrder;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
@@ -26,7 +28,14 @@ public final class TableRecordings {
     /** How the first line of a file begins that a simulator wrote. */
     public static final String SIMULATED_MARK = "# Steamwright simulated recording";
 
+    /**
+     * Readings that are kept at once; the time of a row counts as two. 2.5 million rows of six channels, 28 days at one
+     * sample a second, about 160 MB. Beyond that the time of the run has to be chosen.
+     */
+    public static final int MOST_VALUES = 20_000_000;
+
     private static final int GAPS_SHOWN = 5;
+    private static final double[] NONE = {};
 
     private TableRecordings() {}
 
@@ -43,6 +52,35 @@ public final class TableRecordings {
      */
     public static Recording read(Table table, Opening opening, ReadingChoices choices)
             throws IOException, UnreadableFileException {
+        return read(table, opening, choices, MOST_VALUES);
+    }
+
+    /**
+     * By what files like this one are known again, before anything is asked.
+     *
+     * @param choices of which at most the delimiter and the charset should be told
+     * @throws UnreadableFileException if there is no table in it
+     * @throws IOException if the disk fails
+     */
+    public static FileKind kind(Table table, ReadingChoices choices) throws IOException, UnreadableFileException {
+        return LayoutFinder.kind(table, choices);
+    }
+
+    /** The refusal of a reading profile whose answer the file contradicts. */
+    public static UnreadableFileException contradicted(
+            String file, String where, ReadingChoices choices, String key, String answer, String evidence) {
+        return new UnreadableFileException(
+                IntakeMessage.PROFILE_CONTRADICTED,
+                file,
+                where,
+                Sentence.of(
+                        "the reading profile \"%s\" says %s = %s, but %s. Was the logger set otherwise? Answer for"
+                                + " this file (%s), or leave the profile out (profile = none).",
+                        choices.profileName(), key, answer, evidence, key));
+    }
+
+    static Recording read(Table table, Opening opening, ReadingChoices choices, int mostValues)
+            throws IOException, UnreadableFileException {
         String file = table.fileName();
         List<String> explanation = new ArrayList<>(opening.explanation());
         List<Remark> remarks = new ArrayList<>(opening.remarks());
@@ -53,11 +91,14 @@ public final class TableRecordings {
                     file + ", row 1",
                     "The file says that it was simulated: invented data, not a real cycle."));
         }
+        if (!choices.profileNote().isEmpty()) {
+            explanation.add(choices.profileNote());
+        }
         Layout layout = LayoutFinder.find(table, choices);
         explanation.addAll(layout.explanation());
         remarks.addAll(layout.remarks());
 
-        Readings readings = new Readings(file, layout);
+        Readings readings = new Readings(file, layout, chosenTime(table, layout, choices), mostValues);
         Table.Ending ending = table.each(readings);
         Table.Fingerprint fingerprint = table.fingerprint();
         Readings.Finished finished = readings.finish(ending == Table.Ending.OPEN);
@@ -84,6 +125,31 @@ public final class TableRecordings {
                 opening.isSimulated());
     }
 
+    /**
+     * The wanted part of the time. Where the order of day and month decides which rows that is, it is found in a pass of
+     * its own.
+     */
+    private static Optional<ChosenTime> chosenTime(Table table, Layout layout, ReadingChoices choices)
+            throws IOException, UnreadableFileException {
+        if (!choices.isTimeChosen()) {
+            return Optional.empty();
+        }
+        DateOrder order = DateOrder.YEAR_MONTH_DAY;
+        if (layout.time().hasDate()) {
+            TimeCells dates = new TimeCells(table.fileName(), layout);
+            if (choices.dateOrder().isEmpty()) {
+                table.each(row -> {
+                    if (row.line >= layout.firstDataLine() && dates.add(row)) {
+                        dates.dropLast();
+                    }
+                    return true;
+                });
+            }
+            order = dates.readDates(choices).order();
+        }
+        return Optional.of(new ChosenTime(table.fileName(), layout.time(), choices, order));
+    }
+
     private static List<Column> columns(Layout layout, Readings.Finished finished, int kept) {
         List<Column> columns = new ArrayList<>();
         for (int i = 0; i < finished.values.length; i++) {
@@ -95,6 +161,7 @@ public final class TableRecordings {
                     reading.unit().symbol(),
                     Arrays.copyOf(finished.values[i], kept),
                     finished.resolution[i]));
+            finished.values[i] = NONE;
         }
         return columns;
     }
@@ -126,7 +193,8 @@ public final class TableRecordings {
                             file,
                             "row " + finished.time.line(i),
                             Sentence.of(
-                                    "%s stands in this row and in the row before with other readings. Each moment may stand once.%s",
+                                    "%s stands in this row and in the row before with other readings. Each moment may"
+                                            + " stand once.%s",
                                     TimeLine.shown(nanos[i], layout.time(), placed.zone),
                                     finished.time.hasSeconds()
                                             ? " Export with fractions of a second, or one file per logger."
@@ -157,7 +225,8 @@ public final class TableRecordings {
                     Rank.DOUBT,
                     file + ", row " + firstLine,
                     Sentence.of(
-                            "%s row%s, the first in row %s, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?",
+                            "%s row%s, the first in row %s, %s the time and all readings of the row before and %s"
+                                    + " taken once. Was the file joined from parts that overlap?",
                             repeated,
                             repeated == 1 ? "" : "s",
                             firstLine,
@@ -192,7 +261,8 @@ public final class TableRecordings {
                 Rank.NOTE,
                 file,
                 Sentence.of(
-                        "%s gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it.",
+                        "%s gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in;"
+                                + " a finding that needs the time within is not made from it.",
                         gaps.size(),
                         gaps.size() == 1 ? "" : "s",
                         number(axis.interval()),

@@ -1,11 +1,16 @@
 package org.steamwright.intake.table;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
 import org.steamwright.intake.DateOrder;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.Question;
@@ -18,6 +23,8 @@ final class TimeCells {
     static final long NANOS_PER_SECOND = 1_000_000_000L;
     static final long NANOS_PER_DAY = 86_400 * NANOS_PER_SECOND;
 
+    private static final int MIDNIGHTS_TOLD = 5;
+
     /** More nanoseconds than that don't fit: about 290 years. */
     private static final double MOST_SECONDS = 9.2e9;
 
@@ -29,10 +36,20 @@ final class TimeCells {
     private final NumberText number = new NumberText();
 
     private long[] nanos = new long[1024];
-    private long[] dates = new long[1024];
-    private int[] offsets = new int[1024];
-    private int[] lines = new int[1024];
+    private final Stretches dates = new Stretches();
+    private final Stretches offsets = new Stretches();
+    /** Lines less the number of the row: the same for all rows between two lines that are no rows. */
+    private final Stretches linesAhead = new Stretches();
+
     private int count;
+    private long firstDate = -1;
+    private int firstDateLine;
+    private boolean isFirstClock = true;
+    private long firstClock;
+    private long clockBefore;
+    private long midnight;
+    private int midnights;
+    private final List<Remark> midnightRemarks = new ArrayList<>();
     private int droppedLine;
     private boolean hasSeconds;
     private int withOffset;
@@ -42,6 +59,10 @@ final class TimeCells {
     private Set<DateOrder> possible = EnumSet.allOf(DateOrder.class);
     private long previousDate = -1;
     private String proof = "";
+    private final Map<DateOrder, Set<DateOrder>> differing = new EnumMap<>(DateOrder.class);
+    private long dayFor = -1;
+    private DateOrder dayOrder = DateOrder.YEAR_MONTH_DAY;
+    private long day;
 
     TimeCells(String file, Layout layout) {
         this.file = file;
@@ -56,11 +77,7 @@ final class TimeCells {
             return false;
         }
         if (count == nanos.length) {
-            int larger = count * 2;
-            nanos = Arrays.copyOf(nanos, larger);
-            dates = Arrays.copyOf(dates, larger);
-            offsets = Arrays.copyOf(offsets, larger);
-            lines = Arrays.copyOf(lines, larger);
+            nanos = Arrays.copyOf(nanos, Readings.larger(count));
         }
         boolean isRead = switch (time.kind()) {
             case NUMBER -> addNumber(row, cell);
@@ -76,8 +93,8 @@ final class TimeCells {
             return false;
         }
         if (time.kind() != Layout.TimeKind.NUMBER) {
-            nanos[count] = stamp.nanos;
-            offsets[count] = stamp.offsetSeconds;
+            nanos[count] = time.kind() == Layout.TimeKind.CLOCK ? unrolled(row.line) : stamp.nanos;
+            offsets.add(stamp.offsetSeconds);
             hasSeconds |= stamp.hasSeconds;
             if (stamp.offsetSeconds == StampText.NO_OFFSET) {
                 firstLineNoOffset = firstLineNoOffset == 0 ? row.line : firstLineNoOffset;
@@ -86,8 +103,47 @@ final class TimeCells {
                 firstLineOffset = firstLineOffset == 0 ? row.line : firstLineOffset;
             }
         }
-        lines[count++] = row.line;
+        if (time.hasDate()) {
+            dates.add(previousDate);
+        }
+        linesAhead.add(row.line - count);
+        count++;
         return true;
+    }
+
+    /** The time of day with the midnights before it. */
+    private long unrolled(int line) {
+        long clock = stamp.nanos;
+        if (isFirstClock) {
+            isFirstClock = false;
+            firstClock = clock;
+        } else if (clock < NANOS_PER_DAY && clock < clockBefore - NANOS_PER_DAY / 2) {
+            midnight += NANOS_PER_DAY;
+            midnights++;
+            if (midnights <= MIDNIGHTS_TOLD) {
+                midnightRemarks.add(new Remark(
+                        IntakeMessage.MIDNIGHT_PASSED.id(),
+                        Rank.NOTE,
+                        file + ", row " + line,
+                        Sentence.of(
+                                "The time goes from %s to %s without a date: read as midnight passed.%s",
+                                TimeLine.clockShown(clockBefore),
+                                TimeLine.clockShown(clock),
+                                midnights == MIDNIGHTS_TOLD ? " Any further midnight is read alike." : "")));
+            }
+        }
+        clockBefore = clock;
+        return clock + midnight;
+    }
+
+    /** Where midnight was read between two rows. */
+    List<Remark> midnightRemarks() {
+        return midnightRemarks;
+    }
+
+    /** Time of day in the first row of the file, whether it was kept or not. */
+    long firstClock() {
+        return firstClock;
     }
 
     private boolean addNumber(Row row, int cell) {
@@ -119,7 +175,6 @@ final class TimeCells {
 
     private boolean addDate(StampText read, int line) {
         long packed = ((long) read.first << 40) | ((long) read.second << 20) | read.third;
-        dates[count] = packed;
         if (packed != previousDate) {
             Set<DateOrder> still = EnumSet.noneOf(DateOrder.class);
             for (DateOrder order : possible) {
@@ -135,6 +190,11 @@ final class TimeCells {
             }
             possible = still;
             previousDate = packed;
+            if (firstDate < 0) {
+                firstDate = packed;
+                firstDateLine = line;
+            }
+            compareOrders(packed);
         }
         return true;
     }
@@ -177,9 +237,63 @@ final class TimeCells {
         return year < 100 ? 2000 + year : year;
     }
 
+    /** Which of the orders that are still possible have always given the same date. */
+    private void compareOrders(long packed) {
+        for (DateOrder one : possible) {
+            for (DateOrder other : possible) {
+                if (one.compareTo(other) < 0 && epochDay(packed, one) != epochDay(packed, other)) {
+                    differing
+                            .computeIfAbsent(one, unseen -> EnumSet.noneOf(DateOrder.class))
+                            .add(other);
+                }
+            }
+        }
+    }
+
+    private boolean isSameInAll() {
+        for (DateOrder one : possible) {
+            for (DateOrder other : possible) {
+                if (one.compareTo(other) < 0
+                        && differing.getOrDefault(one, Set.of()).contains(other)) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    }
+
     void dropLast() {
+        droppedLine = line(count - 1);
         count--;
-        droppedLine = lines[count];
+        linesAhead.dropLast();
+        if (time.hasDate()) {
+            dates.dropLast();
+        }
+        if (time.kind() != Layout.TimeKind.NUMBER) {
+            if (offsets.at(count) != StampText.NO_OFFSET) {
+                withOffset--;
+            }
+            offsets.dropLast();
+        }
+    }
+
+    /** Local nanoseconds of the last row by an order of dates; with its offset taken off if it has one. */
+    long lastMoment(DateOrder order) {
+        long local = dayOf(dates.at(count - 1), order) * NANOS_PER_DAY + nanos[count - 1];
+        return hasLastOffset() ? local - offsets.at(count - 1) * NANOS_PER_SECOND : local;
+    }
+
+    boolean hasLastOffset() {
+        return offsets.at(count - 1) != StampText.NO_OFFSET;
+    }
+
+    private long dayOf(long packed, DateOrder order) {
+        if (packed != dayFor || order != dayOrder) {
+            dayFor = packed;
+            dayOrder = order;
+            day = epochDay(packed, order);
+        }
+        return day;
     }
 
     int droppedLine() {
@@ -192,7 +306,7 @@ final class TimeCells {
 
     /** Line of the file on which a row stands. */
     int line(int row) {
-        return lines[row];
+        return (int) linesAhead.at(row) + row;
     }
 
     /** Whether seconds are written anywhere. */
@@ -200,14 +314,24 @@ final class TimeCells {
         return hasSeconds;
     }
 
-    /** Nanoseconds as written: of the day, elapsed, or since 1970. */
-    long nanos(int row) {
-        return nanos[row];
+    /** Nanoseconds of the last row as written: of the day, elapsed, or since 1970. */
+    long lastNanos() {
+        return nanos[count - 1];
+    }
+
+    /** Nanoseconds of all rows as written, midnights counted. */
+    long[] toNanos() {
+        return Arrays.copyOf(nanos, count);
     }
 
     /** Offset of a row, {@link StampText#NO_OFFSET} if none is written. */
     int offset(int row) {
-        return offsets[row];
+        return (int) offsets.at(row);
+    }
+
+    /** The first row behind those that have the offset of a row. */
+    int endOfOffset(int row) {
+        return offsets.endOfStretch(row);
     }
 
     /** What a cell should look like, for a message. */
@@ -228,7 +352,8 @@ final class TimeCells {
                     file,
                     "row " + Math.max(firstLineOffset, firstLineNoOffset),
                     Sentence.of(
-                            "some rows carry an offset from UTC (row %s) and others none (row %s). Expected one kind. Export again with one time setting.",
+                            "some rows carry an offset from UTC (row %s) and others none (row %s). Expected one kind."
+                                    + " Export again with one time setting.",
                             firstLineOffset, firstLineNoOffset));
         }
         return withOffset > 0;
@@ -238,12 +363,24 @@ final class TimeCells {
     DatesRead readDates(ReadingChoices choices) throws UnreadableFileException {
         Optional<DateOrder> chosen = choices.dateOrder();
         if (chosen.isPresent() && !possible.contains(chosen.get())) {
+            if (choices.isByProfile("date-order")) {
+                throw TableRecordings.contradicted(
+                        file,
+                        "",
+                        choices,
+                        "date-order",
+                        chosen.get().symbol(),
+                        Sentence.of(
+                                "its dates can only be read as %s (%s)",
+                                possible.iterator().next().symbol(), proof));
+            }
             throw new UnreadableFileException(
                     IntakeMessage.DATE_ORDER_DOES_NOT_FIT,
                     file,
                     "",
                     Sentence.of(
-                            "the chosen order of dates %s does not fit: the dates can only be read as %s (%s). Leave the choice date-order out.",
+                            "the chosen order of dates %s does not fit: the dates can only be read as %s (%s). Leave"
+                                    + " the choice date-order out.",
                             chosen.get().symbol(), possible.iterator().next().symbol(), proof));
         }
         if (chosen.isPresent()) {
@@ -256,7 +393,7 @@ final class TimeCells {
         if (isSameInAll()) {
             return new DatesRead(first, "all orders give the same date");
         }
-        long from = dates[0];
+        long from = firstDate;
         StringBuilder readings = new StringBuilder();
         for (DateOrder order : possible) {
             readings.append(readings.isEmpty() ? "" : ", ")
@@ -268,37 +405,19 @@ final class TimeCells {
         throw new UnreadableFileException(
                 IntakeMessage.QUESTIONS_OPEN,
                 file,
-                "row " + lines[0],
+                "row " + firstDateLine,
                 "the file does not tell which number of a date is the day. Say it once (date-order).",
                 List.of(new Question(
                         "date-order",
                         "In which order are day, month and year written?",
                         Sentence.of(
                                 "The first date is %s (row %s): %s. No date in the file has a day above 12.",
-                                written(from), lines[0], readings),
+                                written(from), firstDateLine, readings),
                         options)));
     }
 
     private String written(long packed) {
         return (packed >> 40) + "/" + ((packed >> 20) & 0xFFFFF) + "/" + (packed & 0xFFFFF);
-    }
-
-    private boolean isSameInAll() {
-        long before = -1;
-        for (int i = 0; i < count; i++) {
-            if (dates[i] != before) {
-                before = dates[i];
-                long same = Long.MIN_VALUE;
-                for (DateOrder order : possible) {
-                    long day = epochDay(before, order);
-                    if (same != Long.MIN_VALUE && day != same) {
-                        return false;
-                    }
-                    same = day;
-                }
-            }
-        }
-        return true;
     }
 
     private static long epochDay(long packed, DateOrder order) {
@@ -315,14 +434,13 @@ final class TimeCells {
     /** Local nanoseconds since 1970-01-01T00:00 by the clock of the file. */
     long[] localNanos(DateOrder order) {
         long[] local = new long[count];
-        long before = -1;
-        long day = 0;
-        for (int i = 0; i < count; i++) {
-            if (dates[i] != before) {
-                before = dates[i];
-                day = epochDay(before, order);
+        int i = 0;
+        while (i < count) {
+            long start = epochDay(dates.at(i), order) * NANOS_PER_DAY;
+            int end = dates.endOfStretch(i);
+            for (; i < end; i++) {
+                local[i] = start + nanos[i];
             }
-            local[i] = day * NANOS_PER_DAY + nanos[i];
         }
         return local;
     }

@@ -30,7 +30,7 @@ final class TimeLine {
     private final Layout.Time time;
     private final TimeCells cells;
     private final ReadingChoices choices;
-    private final ZoneId zone;
+    private ZoneId zone;
     private final List<String> explanation = new ArrayList<>();
     private final List<Remark> remarks = new ArrayList<>();
 
@@ -81,18 +81,18 @@ final class TimeLine {
                 start = Optional.of(instant(nanos[0]));
             }
             case CLOCK -> {
-                nanos = clock();
-                start = choices.start();
+                nanos = cells.toNanos();
+                remarks.addAll(cells.midnightRemarks());
+                long behind = nanos[0] - cells.firstClock();
+                start = choices.start().map(first -> first.plusNanos(behind));
                 explanation.add(
                         start.isPresent()
-                                ? "first sample at " + start.get() + ", as chosen"
+                                ? (behind == 0 ? "first sample at " : "first row of the file at ")
+                                        + choices.start().get() + ", as chosen"
                                 : "the file tells no date; the start is unknown");
             }
             case NUMBER -> {
-                nanos = new long[cells.size()];
-                for (int i = 0; i < nanos.length; i++) {
-                    nanos[i] = cells.nanos(i);
-                }
+                nanos = cells.toNanos();
                 long first = nanos[0];
                 if (time.unit().isMoment()) {
                     start = Optional.of(instant(first));
@@ -115,6 +115,11 @@ final class TimeLine {
         return new Placed(nanos, start, zone, explanation, remarks);
     }
 
+    /** The offset that a clock of this zone keeps if nobody puts it forward in summer. */
+    static ZoneOffset standardTime(ZoneId zone, Instant near) {
+        return zone.getRules().getStandardOffset(near);
+    }
+
     private static Instant instant(long nanos) {
         return Instant.ofEpochSecond(Math.floorDiv(nanos, SECOND), Math.floorMod(nanos, SECOND));
     }
@@ -127,7 +132,9 @@ final class TimeLine {
                         file,
                         "row " + cells.line(i),
                         Sentence.of(
-                                "%s comes after %s (row %s). Rows must be in time order. Was the logger clock set during the run, or the file sorted or joined? Export the run again; do not sort it by hand.",
+                                "%s comes after %s (row %s). Rows must be in time order. Was the logger clock set"
+                                        + " during the run, or the file sorted or joined? Export the run again; do not"
+                                        + " sort it by hand.",
                                 shown(nanos[i]), shown(nanos[i - 1]), cells.line(i - 1)));
             }
         }
@@ -147,7 +154,7 @@ final class TimeLine {
         };
     }
 
-    private static String clockShown(long nanos) {
+    static String clockShown(long nanos) {
         long seconds = Math.floorDiv(nanos, SECOND);
         long rest = Math.floorMod(nanos, SECOND);
         String shown = two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
@@ -160,38 +167,30 @@ final class TimeLine {
         return number < 10 ? "0" + number : Long.toString(number);
     }
 
-    // ---- time of day
-
-    private long[] clock() {
-        long[] nanos = new long[cells.size()];
-        long midnight = 0;
-        for (int i = 0; i < nanos.length; i++) {
-            if (i > 0 && cells.nanos(i) < DAY && cells.nanos(i) < cells.nanos(i - 1) - DAY / 2) {
-                midnight += DAY;
-                remarks.add(new Remark(
-                        IntakeMessage.MIDNIGHT_PASSED.id(),
-                        Rank.NOTE,
-                        file + ", row " + cells.line(i),
-                        Sentence.of(
-                                "The time goes from %s to %s without a date: read as midnight passed.",
-                                clockShown(cells.nanos(i - 1)), clockShown(cells.nanos(i)))));
-            }
-            nanos[i] = cells.nanos(i) + midnight;
-        }
-        return nanos;
-    }
-
     // ---- zone
 
     private long[] toUtc(long[] local) throws UnreadableFileException {
         if (cells.hasOffsets()) {
             explanation.add("time stamps carry their offset from UTC");
-            for (int i = 0; i < local.length; i++) {
-                local[i] -= cells.offset(i) * SECOND;
+            int i = 0;
+            while (i < local.length) {
+                long offset = cells.offset(i) * SECOND;
+                int end = cells.endOfOffset(i);
+                for (; i < end; i++) {
+                    local[i] -= offset;
+                }
             }
             return local;
         }
-        explanation.add("time stamps without offset, read in zone " + zone.getId());
+        if (choices.hasDaylightSaving() || time.isUtc()) {
+            explanation.add("time stamps without offset, read in zone " + zone.getId());
+        } else {
+            zone = standardTime(zone, instant(local[0]));
+            explanation.add(Sentence.of(
+                    "time stamps without offset, from a clock without daylight saving as chosen: %s, the standard time"
+                            + " of %s",
+                    zone.getId(), choices.zone().getId()));
+        }
         ZoneRules rules = zone.getRules();
         long low = Long.MAX_VALUE;
         long high = Long.MIN_VALUE;
@@ -222,10 +221,15 @@ final class TimeLine {
                         file,
                         "row " + cells.line(i),
                         Sentence.of(
-                                "%s does not exist in zone %s: the clocks went forward over it (%s). The logger's clock probably has no daylight saving. Choose a fixed offset as its zone (such as %s), or the zone the logger was set to.",
+                                "%s does not exist in zone %s: the clocks went forward over it (%s). Counted with the"
+                                    + " offset before it would be %s, with the offset after it %s. The logger's clock"
+                                    + " probably has no daylight saving. Choose a fixed offset as its zone (such as"
+                                    + " %s), or the zone the logger was set to.",
                                 moment,
                                 zone.getId(),
                                 rules.getTransition(moment),
+                                moment.toInstant(rules.getTransition(moment).getOffsetBefore()),
+                                moment.toInstant(rules.getTransition(moment).getOffsetAfter()),
                                 rules.getTransition(moment).getOffsetBefore()));
             }
             if (valid.size() == 1) {
@@ -271,7 +275,8 @@ final class TimeLine {
                     Rank.NOTE,
                     rows,
                     Sentence.of(
-                            "The clocks went back in this stretch: row %s steps from %s to %s. The rows keep their order; up to row %s the offset is %s, from row %s it is %s.",
+                            "The clocks went back in this stretch: row %s steps from %s to %s. The rows keep their"
+                                    + " order; up to row %s the offset is %s, from row %s it is %s.",
                             cells.line(back),
                             moment(local[back - 1]),
                             moment(local[back]),
@@ -285,7 +290,8 @@ final class TimeLine {
                     Rank.NOTE,
                     rows,
                     Sentence.of(
-                            "The clocks showed this hour twice. The rows run on into the time after it without a break, so the second pass is taken (offset %s).",
+                            "The clocks showed this hour twice. The rows run on into the time after it without a"
+                                    + " break, so the second pass is taken (offset %s).",
                             valid.get(1)));
         } else if (runsOut) {
             remark(
@@ -293,7 +299,9 @@ final class TimeLine {
                     Rank.DOUBT,
                     rows,
                     Sentence.of(
-                            "In zone %s the clocks show this hour twice, but the file runs through it once. Read with offset %s, so that an hour is missing behind row %s. If the logger's clock has no daylight saving, choose a fixed offset as its zone (such as %s).",
+                            "In zone %s the clocks show this hour twice, but the file runs through it once. Read with"
+                                + " offset %s, so that an hour is missing behind row %s. If the logger's clock has no"
+                                + " daylight saving, choose a fixed offset as its zone (such as %s).",
                             zone.getId(), valid.get(0), cells.line(end - 1), valid.get(0)));
         } else if (!runsIn) {
             remark(
@@ -301,7 +309,9 @@ final class TimeLine {
                     Rank.DOUBT,
                     rows,
                     Sentence.of(
-                            "In zone %s the clocks show this hour twice and the file does not tell which pass it is: the first row is %s with offset %s (taken), or an hour later with offset %s. Choose a fixed offset as zone to settle it.",
+                            "In zone %s the clocks show this hour twice and the file does not tell which pass it is:"
+                                    + " the first row is %s with offset %s (taken), or an hour later with offset %s."
+                                    + " Choose a fixed offset as zone to settle it.",
                             zone.getId(), moment(local[from]), valid.get(0), valid.get(1)));
         } else {
             remark(
@@ -309,7 +319,8 @@ final class TimeLine {
                     Rank.NOTE,
                     rows,
                     Sentence.of(
-                            "The clocks show this hour twice. The rows run into it from the time before without a break, so the first pass is taken (offset %s).",
+                            "The clocks show this hour twice. The rows run into it from the time before without a"
+                                    + " break, so the first pass is taken (offset %s).",
                             valid.get(0)));
         }
     }
