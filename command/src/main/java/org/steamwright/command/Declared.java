@@ -17,6 +17,7 @@ import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.QuestionsException;
 import org.steamwright.intake.folder.SingleRecording;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.profile.ReadingProfiles;
 import org.steamwright.visit.Visit;
 
 /**
@@ -74,6 +75,9 @@ final class Declared {
                 said.add(option);
             }
         }
+        if (typed.find(Reading.PROFILES).isPresent()) {
+            said.add(Reading.PROFILES);
+        }
         for (String option : COLUMN_KEYS.keySet()) {
             if (!typed.all(option).isEmpty()) {
                 said.add(option);
@@ -96,9 +100,11 @@ final class Declared {
         if (criteria.isPresent()) {
             set = Optional.of(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
+        ReadingProfiles profiles = Reading.profiles(typed, file, surroundings);
         while (true) {
             try {
-                Visit visit = SingleRecording.toVisit(file, new SingleRecording.Declarations(answers, set), sets);
+                Visit visit =
+                        SingleRecording.toVisit(file, new SingleRecording.Declarations(answers, set), sets, profiles);
                 if (everyPressure.isPresent()) {
                     checkPressures(visit, everyPressure.get());
                 }

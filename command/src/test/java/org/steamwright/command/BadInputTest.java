@@ -107,7 +107,7 @@ class BadInputTest {
         }
         Session.Said said = assess();
         assertThat(said.status()).isEqualTo(ExitStatus.UNREADABLE);
-        assertThat(said.err()).contains("run.csv").contains("INTAKE-005");
+        assertThat(said.err()).contains("run.csv").contains("INTAKE-006");
     }
 
     @Test

@@ -6,8 +6,10 @@ import java.nio.charset.UnsupportedCharsetException;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -29,9 +31,19 @@ public final class ReadingChoices {
     private final Optional<DateOrder> dateOrder;
     private final Optional<ElapsedUnit> timeUnit;
     private final Optional<Instant> start;
+    private final Optional<String> sheet;
+    private final Optional<TimeMark> from;
+    private final Optional<TimeMark> to;
+    private final boolean hasDaylightSaving;
     private final Map<String, MeasuringUnit> units;
     private final Map<String, PressureReference> references;
     private final Set<String> skipped;
+    private final Optional<String> profile;
+    private final String profileName;
+    private final String profileNote;
+    private final Set<String> byProfile;
+    private final boolean isZoneSupposed;
+    private final Set<String> said;
 
     private ReadingChoices(Builder builder) {
         this.zone = builder.zone;
@@ -41,9 +53,19 @@ public final class ReadingChoices {
         this.dateOrder = builder.dateOrder;
         this.timeUnit = builder.timeUnit;
         this.start = builder.start;
+        this.sheet = builder.sheet;
+        this.from = builder.from;
+        this.to = builder.to;
+        this.hasDaylightSaving = builder.hasDaylightSaving;
         this.units = Map.copyOf(builder.units);
         this.references = Map.copyOf(builder.references);
         this.skipped = Set.copyOf(builder.skipped);
+        this.profile = builder.profile;
+        this.profileName = builder.profileName;
+        this.profileNote = builder.profileNote;
+        this.byProfile = Set.copyOf(builder.byProfile);
+        this.isZoneSupposed = builder.isZoneSupposed;
+        this.said = Set.copyOf(builder.said);
     }
 
     /**
@@ -53,6 +75,17 @@ public final class ReadingChoices {
      */
     public static Builder inZone(ZoneId zone) {
         return new Builder(zone);
+    }
+
+    /**
+     * Choices for a clock whose zone nobody has told.
+     *
+     * @param zone what is supposed, usually the site's; a reading profile that knows better overrules it
+     */
+    public static Builder supposingZone(ZoneId zone) {
+        Builder builder = new Builder(zone);
+        builder.isZoneSupposed = true;
+        return builder;
     }
 
     /** Zone in which time stamps without offset are read. */
@@ -86,6 +119,31 @@ public final class ReadingChoices {
         return start;
     }
 
+    /** Name of the sheet of a workbook that holds the recording. */
+    public Optional<String> sheet() {
+        return sheet;
+    }
+
+    /** The first time that is wanted of a long file. */
+    public Optional<TimeMark> from() {
+        return from;
+    }
+
+    /** The last time that is wanted of a long file, itself wanted. */
+    public Optional<TimeMark> to() {
+        return to;
+    }
+
+    /** Whether only part of the file's time is wanted. */
+    public boolean isTimeChosen() {
+        return from.isPresent() || to.isPresent();
+    }
+
+    /** Whether the file's clock goes forward and back as its zone does; otherwise it keeps the zone's standard time. */
+    public boolean hasDaylightSaving() {
+        return hasDaylightSaving;
+    }
+
     /** Units by column key (see {@link #key}); they overrule the file. */
     public Map<String, MeasuringUnit> units() {
         return units;
@@ -101,6 +159,73 @@ public final class ReadingChoices {
         return skipped;
     }
 
+    /** The reading profile that shall be used, or {@code none}; empty if the one that fits shall be found. */
+    public Optional<String> profile() {
+        return profile;
+    }
+
+    /** Name of the reading profile whose answers are among these choices; empty if none is. */
+    public String profileName() {
+        return profileName;
+    }
+
+    /** One line about the reading profile whose answers are among these choices; empty if none is. */
+    public String profileNote() {
+        return profileNote;
+    }
+
+    /**
+     * Whether a choice was not said for this file but comes from a reading profile.
+     *
+     * @param key as {@link Builder#answer} takes it
+     */
+    public boolean isByProfile(String key) {
+        return byProfile.contains(plainKey(key));
+    }
+
+    /**
+     * These choices, with the answers of a reading profile where nothing was said.
+     *
+     * @param name of the profile
+     * @param answers by key, as {@link Builder#answer} takes them, and {@code zone}
+     * @throws IllegalArgumentException if an answer says nothing for its key
+     */
+    public ReadingChoices withProfile(String name, Map<String, String> answers) {
+        Builder builder = new Builder(this);
+        List<String> taken = new ArrayList<>();
+        answers.forEach((key, value) -> {
+            boolean isZone = key.equals("zone");
+            if (isZone ? !isZoneSupposed : said.contains(plainKey(key))) {
+                return;
+            }
+            if (isZone) {
+                builder.zone = zoneOf(value);
+            } else {
+                builder.answer(key, value);
+            }
+            builder.byProfile.add(plainKey(key));
+            taken.add(key + " = " + value);
+        });
+        builder.profileName = name;
+        builder.profileNote = "reading profile \"" + name
+                + "\" fits by delimiter, columns, units and lines before the header; "
+                + (taken.isEmpty() ? "all that it answers was said otherwise" : "it says " + String.join(", ", taken));
+        return builder.build();
+    }
+
+    private static ZoneId zoneOf(String text) {
+        try {
+            return ZoneId.of(text);
+        } catch (DateTimeException unknown) {
+            throw Builder.refused("zone", text, "a zone such as Australia/Sydney or an offset such as +10:00");
+        }
+    }
+
+    private static String plainKey(String key) {
+        int colon = key.indexOf(':');
+        return colon < 0 ? key.strip() : key.substring(0, colon).strip() + ":" + key(key.substring(colon + 1));
+    }
+
     /** How a column's name is compared: outer blanks and case removed. */
     public static String key(String columnName) {
         return columnName.strip().toLowerCase(Locale.ROOT);
@@ -109,42 +234,78 @@ public final class ReadingChoices {
     /** Collects choices; the last one for the same thing counts. */
     public static final class Builder {
 
-        private final ZoneId zone;
+        private ZoneId zone;
         private Optional<Character> delimiter = Optional.empty();
         private Optional<DecimalMark> decimalMark = Optional.empty();
         private Optional<Charset> charset = Optional.empty();
         private Optional<DateOrder> dateOrder = Optional.empty();
         private Optional<ElapsedUnit> timeUnit = Optional.empty();
         private Optional<Instant> start = Optional.empty();
+        private Optional<String> sheet = Optional.empty();
+        private Optional<TimeMark> from = Optional.empty();
+        private Optional<TimeMark> to = Optional.empty();
+        private boolean hasDaylightSaving = true;
         private final Map<String, MeasuringUnit> units = new LinkedHashMap<>();
         private final Map<String, PressureReference> references = new LinkedHashMap<>();
         private final Set<String> skipped = new LinkedHashSet<>();
+
+        private final Set<String> said = new LinkedHashSet<>();
+        private final Set<String> byProfile = new LinkedHashSet<>();
+        private Optional<String> profile = Optional.empty();
+        private String profileName = "";
+        private String profileNote = "";
+        private boolean isZoneSupposed;
 
         private Builder(ZoneId zone) {
             this.zone = zone;
         }
 
+        private Builder(ReadingChoices choices) {
+            this.zone = choices.zone;
+            this.delimiter = choices.delimiter;
+            this.decimalMark = choices.decimalMark;
+            this.charset = choices.charset;
+            this.dateOrder = choices.dateOrder;
+            this.timeUnit = choices.timeUnit;
+            this.start = choices.start;
+            this.sheet = choices.sheet;
+            this.from = choices.from;
+            this.to = choices.to;
+            this.hasDaylightSaving = choices.hasDaylightSaving;
+            this.units.putAll(choices.units);
+            this.references.putAll(choices.references);
+            this.skipped.addAll(choices.skipped);
+            this.said.addAll(choices.said);
+            this.profile = choices.profile;
+            this.isZoneSupposed = choices.isZoneSupposed;
+        }
+
         public Builder delimiter(char mark) {
+            said.add("delimiter");
             this.delimiter = Optional.of(mark);
             return this;
         }
 
         public Builder decimalMark(DecimalMark mark) {
+            said.add("decimal-mark");
             this.decimalMark = Optional.of(mark);
             return this;
         }
 
         public Builder charset(Charset encoding) {
+            said.add("charset");
             this.charset = Optional.of(encoding);
             return this;
         }
 
         public Builder dateOrder(DateOrder order) {
+            said.add("date-order");
             this.dateOrder = Optional.of(order);
             return this;
         }
 
         public Builder timeUnit(ElapsedUnit unit) {
+            said.add("time-unit");
             this.timeUnit = Optional.of(unit);
             return this;
         }
@@ -154,17 +315,51 @@ public final class ReadingChoices {
             return this;
         }
 
+        public Builder sheet(String name) {
+            said.add("sheet");
+            this.sheet = Optional.of(name);
+            return this;
+        }
+
+        /** Uses that reading profile, or none if it is called {@code none}. */
+        public Builder profile(String name) {
+            this.profile = Optional.of(name.strip());
+            return this;
+        }
+
+        /** Reads nothing before that time. */
+        public Builder from(TimeMark first) {
+            this.from = Optional.of(first);
+            return this;
+        }
+
+        /** Reads nothing after that time. */
+        public Builder to(TimeMark last) {
+            this.to = Optional.of(last);
+            return this;
+        }
+
+        /** Says whether the file's clock follows daylight saving; without a word it does. */
+        public Builder daylightSaving(boolean isFollowed) {
+            said.add("clock");
+            this.hasDaylightSaving = isFollowed;
+            return this;
+        }
+
         public Builder unit(String column, MeasuringUnit unit) {
+            said.add("unit:" + key(column));
             units.put(key(column), unit);
             return this;
         }
 
         public Builder reference(String column, PressureReference reference) {
+            said.add("reference:" + key(column));
             references.put(key(column), reference);
             return this;
         }
 
         public Builder skip(String column) {
+            said.add("unit:" + key(column));
             skipped.add(key(column));
             return this;
         }
@@ -173,7 +368,7 @@ public final class ReadingChoices {
          * A choice as text, as a command or a visit folder has it.
          *
          * @param key {@code delimiter}, {@code decimal-mark}, {@code charset}, {@code date-order}, {@code time-unit},
-         *     {@code start}, {@code unit:COLUMN} or {@code reference:COLUMN}
+         *     {@code start}, {@code sheet}, {@code from}, {@code to}, {@code clock}, {@code profile}, {@code unit:COLUMN} or {@code reference:COLUMN}
          * @throws IllegalArgumentException if there is no such key or the value says nothing for it; the message is
          *     fit for the person who typed it
          */
@@ -192,9 +387,14 @@ public final class ReadingChoices {
                     timeUnit(ElapsedUnit.find(said)
                             .orElseThrow(() -> refused("time-unit", said, "one of s, min, h, ms, unix-s, unix-ms")));
                 case "start" -> start(startOf(said));
+                case "sheet" -> sheet(said);
+                case "from" -> from(markOf("from", said));
+                case "to" -> to(markOf("to", said));
+                case "clock" -> daylightSaving(clockOf(said));
+                case "profile" -> profile(said);
                 default ->
                     throw new IllegalArgumentException(
-                            "\"%s\" is no reading choice; there are delimiter, decimal-mark, charset, date-order, time-unit, start, unit:COLUMN and reference:COLUMN"
+                            "\"%s\" is no reading choice; there are delimiter, decimal-mark, charset, date-order, time-unit, start, sheet, from, to, clock, profile, unit:COLUMN and reference:COLUMN"
                                     .formatted(key));
             }
             return this;
@@ -209,11 +409,11 @@ public final class ReadingChoices {
                     return unit(
                             column,
                             MeasuringUnit.find(said)
-                                    .orElseThrow(
-                                            () -> refused(
-                                                    "unit:" + column.strip(),
-                                                    said,
-                                                    "a unit such as °C, °F, K, kPa, bar, mbar, psi, mmHg, inHg (pressures with abs or gauge), or skip")));
+                                    .orElseThrow(() -> refused(
+                                            "unit:" + column.strip(),
+                                            said,
+                                            "a unit such as °C, °F, K, kPa, bar, mbar, psi, mmHg, inHg"
+                                                    + " (pressures with abs or gauge), or skip")));
                 }
                 case "reference" -> {
                     return reference(
@@ -279,7 +479,20 @@ public final class ReadingChoices {
             }
         }
 
-        private static IllegalArgumentException refused(String key, String found, String expected) {
+        private static TimeMark markOf(String key, String said) {
+            return TimeMark.find(said)
+                    .orElseThrow(() -> refused(key, said, "a time such as 2026-03-02T09:00:00 or 09:00:00"));
+        }
+
+        private static boolean clockOf(String said) {
+            return switch (said.toLowerCase(Locale.ROOT)) {
+                case "daylight-saving" -> true;
+                case "no-daylight-saving" -> false;
+                default -> throw refused("clock", said, "daylight-saving or no-daylight-saving");
+            };
+        }
+
+        static IllegalArgumentException refused(String key, String found, String expected) {
             return new IllegalArgumentException("%s: found \"%s\", expected %s".formatted(key, found, expected));
         }
 

@@ -16,7 +16,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class IntakeMessageTest {
 
     static final Path PAGES = Path.of(System.getProperty("steamwright.root"), "docs", "messages");
-    static final Path READERS = Path.of("src/main/java/org/steamwright/intake/csv");
+    static final Path READERS = Path.of("src/main/java/org/steamwright/intake");
 
     @Test
     void every_message_has_one_page_and_every_page_one_message() throws IOException {
@@ -47,8 +47,8 @@ class IntakeMessageTest {
     @Test
     void every_message_is_said_by_a_reader() throws IOException {
         StringBuilder code = new StringBuilder();
-        try (Stream<Path> files = Files.list(READERS)) {
-            for (Path reader : files.sorted().toList()) {
+        try (Stream<Path> files = Files.walk(READERS)) {
+            for (Path reader : files.filter(Files::isRegularFile).sorted().toList()) {
                 code.append(Files.readString(reader));
             }
         }

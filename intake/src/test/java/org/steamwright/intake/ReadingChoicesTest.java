@@ -49,16 +49,21 @@ class ReadingChoicesTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "delimiter    | two     | delimiter: found \"two\", expected comma, semicolon, tab, pipe or a single character",
+                "delimiter    | two     | delimiter: found \"two\", expected comma, semicolon, tab, pipe or a single"
+                        + " character",
                 "decimal-mark | dot     | decimal-mark: found \"dot\", expected point or comma",
-                "charset      | utf-99  | charset: found \"utf-99\", expected the name of an encoding such as UTF-8 or windows-1252",
+                "charset      | utf-99  | charset: found \"utf-99\", expected the name of an encoding such as UTF-8 or"
+                        + " windows-1252",
                 "date-order   | YDM     | date-order: found \"YDM\", expected DMY, MDY or YMD",
                 "time-unit    | weeks   | time-unit: found \"weeks\", expected one of s, min, h, ms, unix-s, unix-ms",
                 "start        | 9 am    | start: found \"9 am\", expected a moment such as 2026-03-02T09:00:00Z",
-                "unit:T1      | °Re     | unit:T1: found \"°Re\", expected a unit such as °C, °F, K, kPa, bar, mbar, psi, mmHg, inHg (pressures with abs or gauge), or skip",
+                "unit:T1      | °Re     | unit:T1: found \"°Re\", expected a unit such as °C, °F, K, kPa, bar, mbar,"
+                        + " psi, mmHg, inHg (pressures with abs or gauge), or skip",
                 "reference:P  | vacuum  | reference:P: found \"vacuum\", expected absolute or gauge",
-                "colour:P     | red     | \"colour:\" is no reading choice; for a column there are unit: and reference:",
-                "colour       | red     | \"colour\" is no reading choice; there are delimiter, decimal-mark, charset, date-order, time-unit, start, unit:COLUMN and reference:COLUMN",
+                "colour:P     | red     | \"colour:\" is no reading choice; for a column there are unit: and"
+                        + " reference:",
+                "colour       | red     | \"colour\" is no reading choice; there are delimiter, decimal-mark, charset,"
+                        + " date-order, time-unit, start, from, to, clock, profile, unit:COLUMN and reference:COLUMN",
             })
     void says_what_an_answer_should_look_like(String key, String value, String message) {
         assertThatIllegalArgumentException()

@@ -3,17 +3,19 @@ package org.steamwright.intake.csv;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
-import org.steamwright.assessment.trace.Column;
-import org.steamwright.assessment.trace.Gap;
 import org.steamwright.assessment.trace.Recording;
-import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.table.ByteSource;
+import org.steamwright.intake.table.FileKind;
+import org.steamwright.intake.table.Opening;
+import org.steamwright.intake.table.OrdinaryFile;
+import org.steamwright.intake.table.Sentence;
+import org.steamwright.intake.table.TableRecordings;
 
 /**
  * Reads recordings of loggers from delimited text files.
@@ -22,24 +24,20 @@ import org.steamwright.intake.UnreadableFileException;
  * by line in {@link Recording#explanation()}. What the file leaves open is not guessed: the exception carries the
  * questions. What is odd but readable becomes a remark; no row or reading is dropped without one. Files are only ever
  * read.
+ *
+ * <p>Rows stream: beside the readings that are kept (see {@link TableRecordings#MOST_VALUES}), the memory needed does not
+ * depend on the size of the file.
  */
 public final class CsvRecordings {
 
-    /** The largest file that is read, in bytes. Files are read whole for now; beyond that a laptop would run out of memory. */
-    public static final long LARGEST_FILE_BYTES = 200_000_000L;
-
-    /** How the first line of a file begins that a simulator wrote. */
-    public static final String SIMULATED_MARK = "# Steamwright simulated recording";
-
     private static final int HEAD_CHARS = 32_768;
-    private static final int GAPS_SHOWN = 5;
 
     private CsvRecordings() {}
 
     /**
      * Reads one file.
      *
-     * @param path an ordinary file of at most {@link #LARGEST_FILE_BYTES}
+     * @param path an ordinary file of any size
      * @param choices what a person has said about this file; the zone at least
      * @return at least two samples and one column; columns in the order of the file, values in °C and kPa as counted in
      *     the file
@@ -47,10 +45,121 @@ public final class CsvRecordings {
      * @throws IOException if the disk fails
      */
     public static Recording read(Path path, ReadingChoices choices) throws IOException, UnreadableFileException {
-        FileBytes file = FileBytes.read(path);
-        Decoded decoded = Decoded.of(file, choices);
-        String text = decoded.text();
-        if (text.isBlank()) {
+        return read(OrdinaryFile.of(path), choices);
+    }
+
+    /**
+     * By what files like this one are known again.
+     *
+     * @param choices of which at most the delimiter and the charset should be told
+     * @throws UnreadableFileException if there is no table in it, or not before its delimiter is told
+     * @throws IOException if the disk fails
+     */
+    public static FileKind kind(Path path, ReadingChoices choices) throws IOException, UnreadableFileException {
+        OrdinaryFile file = OrdinaryFile.of(path);
+        Encoding encoding = Encoding.of(file, choices);
+        try {
+            Delimiters.Found delimiter = Delimiters.find(file.name(), head(file, encoding), choices);
+            return TableRecordings.kind(new TextTable(file, encoding, delimiter.mark()), choices);
+        } catch (TextReader.NotThatEncodingException notThat) {
+            throw encoding.refusal(file.name());
+        }
+    }
+
+    /**
+     * The cells of one row as they stand in the file, taken from its bytes once more: what was written beside what was
+     * read.
+     *
+     * @param row line of the file, counted from 1, as messages tell it
+     * @return without outer blanks; empty if the row is blank or not there
+     * @throws UnreadableFileException if the file can't be taken apart
+     * @throws IOException if the disk fails
+     */
+    public static List<String> cells(Path path, ReadingChoices choices, int row)
+            throws IOException, UnreadableFileException {
+        OrdinaryFile file = OrdinaryFile.of(path);
+        Encoding encoding = Encoding.of(file, choices);
+        try {
+            return cells(file, encoding, choices, row);
+        } catch (TextReader.NotThatEncodingException notThat) {
+            if (encoding.how() != Encoding.How.SUPPOSED) {
+                throw encoding.refusal(file.name());
+            }
+            return cells(file, encoding.fallback(), choices, row);
+        }
+    }
+
+    private static List<String> cells(ByteSource file, Encoding encoding, ReadingChoices choices, int row)
+            throws IOException, UnreadableFileException {
+        Delimiters.Found delimiter = Delimiters.find(file.name(), head(file, encoding), choices);
+        List<String> cells = new ArrayList<>();
+        new TextTable(file, encoding, delimiter.mark()).each(found -> {
+            if (found.number() == row) {
+                cells.addAll(List.of(found.texts()));
+            }
+            return found.number() < row;
+        });
+        return cells;
+    }
+
+    static Recording read(ByteSource file, ReadingChoices choices) throws IOException, UnreadableFileException {
+        Encoding encoding = Encoding.of(file, choices);
+        try {
+            return read(file, encoding, choices);
+        } catch (TextReader.NotThatEncodingException notThat) {
+            if (encoding.how() != Encoding.How.SUPPOSED) {
+                throw encoding.refusal(file.name());
+            }
+            return read(file, encoding.fallback(), choices);
+        }
+    }
+
+    private static Recording read(ByteSource file, Encoding encoding, ReadingChoices choices)
+            throws IOException, UnreadableFileException {
+        String head = head(file, encoding);
+        Delimiters.Found delimiter = Delimiters.find(file.name(), head, choices);
+        Opening opening = new Opening(
+                head.startsWith(TableRecordings.SIMULATED_MARK),
+                List.of(delimiter.explanation()),
+                encoding.how() == Encoding.How.FALLBACK ? List.of(oldEncoding(file.name())) : List.of());
+        TextTable table = new TextTable(file, encoding, delimiter.mark());
+        Recording recording = TableRecordings.read(table, opening, choices);
+        List<String> explanation = new ArrayList<>(recording.explanation());
+        explanation.add(0, encoding.explanation(table.isAscii()));
+        List<Remark> remarks = new ArrayList<>(recording.remarks());
+        long now = file.sizeNow();
+        if (now > file.size()) {
+            remarks.add(grown(file, now));
+        }
+        return new Recording(
+                recording.fileName(),
+                recording.bytes(),
+                recording.sha256(),
+                recording.start(),
+                recording.zone(),
+                recording.axis(),
+                recording.columns(),
+                remarks,
+                explanation,
+                recording.isSimulated());
+    }
+
+    /** The first characters, from the first line that says anything. */
+    private static String head(ByteSource file, Encoding encoding) throws IOException, UnreadableFileException {
+        StringBuilder head = new StringBuilder();
+        try (TextReader text = new TextReader(file, encoding)) {
+            char[] chunk = new char[8192];
+            int got;
+            while (head.length() < HEAD_CHARS && (got = text.read(chunk, 0, chunk.length)) > 0) {
+                head.append(chunk, 0, got);
+                if (head.length() >= HEAD_CHARS && head.toString().isBlank()) {
+                    head.setLength(0);
+                }
+            }
+        } catch (TextReader.RefusedException refused) {
+            throw refused.refusal();
+        }
+        if (head.toString().isBlank()) {
             throw new UnreadableFileException(
                     IntakeMessage.FILE_EMPTY,
                     file.name(),
@@ -58,178 +167,28 @@ public final class CsvRecordings {
                     Sentence.of(
                             "the file has %s bytes and nothing but blanks. Export the recording again.", file.size()));
         }
-        List<String> explanation = new ArrayList<>();
-        List<Remark> remarks = new ArrayList<>();
-        explanation.add(decoded.explanation());
-        if (decoded.isFallback()) {
-            remarks.add(
-                    new Remark(
-                            IntakeMessage.OLD_ENCODING.id(),
-                            Rank.NOTE,
-                            file.name(),
-                            "The bytes are not UTF-8 and were read as windows-1252. If names or units look wrong, choose the charset."));
-        }
-        boolean isSimulated = text.startsWith(SIMULATED_MARK);
-        if (isSimulated) {
-            remarks.add(new Remark(
-                    IntakeMessage.SIMULATED.id(),
-                    Rank.NOTE,
-                    file.name() + ", row 1",
-                    "The file says that it was simulated: invented data, not a real cycle."));
-        }
-        Delimiters.Found delimiter =
-                Delimiters.find(file.name(), text.substring(0, Math.min(text.length(), HEAD_CHARS)), choices);
-        explanation.add(delimiter.explanation());
-        Layout layout = LayoutFinder.find(file.name(), text, delimiter.mark(), choices);
-        explanation.addAll(layout.explanation());
-        remarks.addAll(layout.remarks());
-
-        char last = text.charAt(text.length() - 1);
-        Readings readings = new Readings(file.name(), layout, last != '\n' && last != '\r');
-        Rows.each(file.name(), text, delimiter.mark(), readings);
-        Readings.Finished finished = readings.finish();
-        remarks.addAll(finished.remarks);
-        TimeLine.Placed placed = TimeLine.place(file.name(), layout.time(), finished.time, choices);
-        explanation.addAll(placed.explanation);
-        remarks.addAll(placed.remarks);
-
-        int kept = mergeRepeated(file.name(), layout, finished, placed, remarks);
-        TimeAxis axis = axis(placed.nanos, kept);
-        remarkGaps(file.name(), axis, remarks);
-        explanation.add(Sentence.of(
-                "%s samples over %s s, interval %s s", axis.size(), number(axis.last()), number(axis.interval())));
-        return new Recording(
-                file.name(),
-                file.size(),
-                file.sha256(),
-                placed.start,
-                placed.zone,
-                axis,
-                columns(layout, finished, kept),
-                remarks,
-                explanation,
-                isSimulated);
+        head.setLength(Math.min(head.length(), HEAD_CHARS));
+        return head.toString();
     }
 
-    private static List<Column> columns(Layout layout, Readings.Finished finished, int kept) {
-        List<Column> columns = new ArrayList<>();
-        for (int i = 0; i < finished.values.length; i++) {
-            Layout.Reading reading = layout.readings().get(i);
-            columns.add(new Column(
-                    reading.name(),
-                    reading.unit().quantity(),
-                    reading.reference(),
-                    reading.unit().symbol(),
-                    Arrays.copyOf(finished.values[i], kept),
-                    finished.resolution[i]));
-        }
-        return columns;
-    }
-
-    private static TimeAxis axis(long[] nanos, int kept) {
-        double[] seconds = new double[kept];
-        for (int i = 0; i < kept; i++) {
-            seconds[i] = (nanos[i] - nanos[0]) / (double) TimeCells.NANOS_PER_SECOND;
-        }
-        return TimeAxis.ofSeconds(seconds);
-    }
-
-    /**
-     * Moves the rows together where the same row stands twice.
-     *
-     * @return how many rows are left
-     */
-    private static int mergeRepeated(
-            String file, Layout layout, Readings.Finished finished, TimeLine.Placed placed, List<Remark> remarks)
-            throws UnreadableFileException {
-        long[] nanos = placed.nanos;
-        int kept = 1;
-        int firstLine = 0;
-        for (int i = 1; i < finished.rows; i++) {
-            if (nanos[i] == nanos[kept - 1]) {
-                if (!isSame(finished.values, i, kept - 1)) {
-                    throw new UnreadableFileException(
-                            IntakeMessage.TIME_STAMP_REPEATED,
-                            file,
-                            "row " + finished.time.line(i),
-                            Sentence.of(
-                                    "%s stands in this row and in the row before with other readings. Each moment may stand once.%s",
-                                    TimeLine.shown(nanos[i], layout.time(), placed.zone),
-                                    finished.time.hasSeconds()
-                                            ? " Export with fractions of a second, or one file per logger."
-                                            : " The times have no seconds: export with seconds."));
-                }
-                firstLine = firstLine == 0 ? finished.time.line(i) : firstLine;
-            } else {
-                nanos[kept] = nanos[i];
-                for (double[] column : finished.values) {
-                    column[kept] = column[i];
-                }
-                kept++;
-            }
-        }
-        int repeated = finished.rows - kept;
-        if (kept < 2) {
-            throw new UnreadableFileException(
-                    IntakeMessage.TOO_FEW_ROWS,
-                    file,
-                    "",
-                    Sentence.of(
-                            "all %s rows have the same time and the same readings. Expected at least two moments.",
-                            finished.rows));
-        }
-        if (repeated > 0) {
-            remarks.add(new Remark(
-                    IntakeMessage.ROW_REPEATED.id(),
-                    Rank.DOUBT,
-                    file + ", row " + firstLine,
-                    Sentence.of(
-                            "%s row%s, the first in row %s, %s the time and all readings of the row before and %s taken once. Was the file joined from parts that overlap?",
-                            repeated,
-                            repeated == 1 ? "" : "s",
-                            firstLine,
-                            repeated == 1 ? "repeats" : "repeat",
-                            repeated == 1 ? "is" : "are")));
-        }
-        return kept;
-    }
-
-    private static boolean isSame(double[][] values, int one, int other) {
-        for (double[] column : values) {
-            if (Double.doubleToLongBits(column[one]) != Double.doubleToLongBits(column[other])) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private static void remarkGaps(String file, TimeAxis axis, List<Remark> remarks) {
-        List<Gap> gaps = axis.gaps();
-        if (gaps.isEmpty()) {
-            return;
-        }
-        List<String> shown = new ArrayList<>();
-        for (Gap gap : gaps.subList(0, Math.min(gaps.size(), GAPS_SHOWN))) {
-            shown.add(Sentence.of(
-                    "%s s from %s s to %s s",
-                    number(gap.seconds()), number(gap.fromSeconds()), number(gap.toSeconds())));
-        }
-        remarks.add(new Remark(
-                IntakeMessage.GAP.id(),
+    private static Remark oldEncoding(String file) {
+        return new Remark(
+                IntakeMessage.OLD_ENCODING.id(),
                 Rank.NOTE,
                 file,
-                Sentence.of(
-                        "%s gap%s in an interval of %s s: %s%s (counted from the first sample). Nothing was filled in; a finding that needs the time within is not made from it.",
-                        gaps.size(),
-                        gaps.size() == 1 ? "" : "s",
-                        number(axis.interval()),
-                        String.join(", ", shown),
-                        gaps.size() > GAPS_SHOWN ? ", …" : "")));
+                "The bytes are not UTF-8 and were read as windows-1252. If names or units look wrong, choose the"
+                        + " charset.");
     }
 
-    private static String number(double value) {
-        return value == Math.rint(value) && Math.abs(value) < 1e15
-                ? Long.toString((long) value)
-                : Double.toString(value);
+    private static Remark grown(ByteSource file, long now) {
+        return new Remark(
+                IntakeMessage.FILE_GREW.id(),
+                Rank.DOUBT,
+                file.name(),
+                Sentence.of(
+                        "The file grew while it was being read, from %s to %s bytes: something still writes to it. The"
+                            + " recording is read up to byte %s, and its fingerprint is that of these bytes. Read the"
+                            + " file again once the logger has finished.",
+                        file.size(), now, file.size()));
     }
 }

@@ -8,6 +8,9 @@ import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.table.CellKind;
+import org.steamwright.intake.table.FileKind;
+import org.steamwright.intake.table.Sentence;
 
 /**
  * Finds the mark between cells: the one that cuts most lines of the head into the same number of cells, each of which
@@ -48,7 +51,8 @@ final class Delimiters {
                         fileName,
                         "",
                         Sentence.of(
-                                "the chosen delimiter %s is not found; each line would be one cell, as \"%s\". Leave the choice delimiter out, or name the mark that stands between the cells.",
+                                "the chosen delimiter %s is not found; each line would be one cell, as \"%s\". Leave"
+                                        + " the choice delimiter out, or name the mark that stands between the cells.",
                                 name(chosen), cut(lines.get(lines.size() - 1))));
             }
             return new Found(chosen, "delimiter " + name(chosen) + ", as chosen");
@@ -81,7 +85,9 @@ final class Delimiters {
                     fileName,
                     "row " + Math.max(1, lines.size()),
                     Sentence.of(
-                            "the whole line \"%s\" looks like one cell: neither comma, semicolon, tab nor | cuts the lines into equal rows. Expected a table with a time and at least one reading per row. Export as CSV, or say which mark stands between the cells (delimiter).",
+                            "the whole line \"%s\" looks like one cell: neither comma, semicolon, tab nor | cuts the"
+                                + " lines into equal rows. Expected a table with a time and at least one reading per"
+                                + " row. Export as CSV, or say which mark stands between the cells (delimiter).",
                             cut(lines.get(lines.size() - 1))));
         }
         if (best.total() - next.total() < TOO_CLOSE) {
@@ -109,15 +115,8 @@ final class Delimiters {
                         name(best.mark()), Math.round(best.share() * 100), lines.size(), best.width()));
     }
 
-    /** As people say it; {@link ReadingChoices.Builder#answer} takes the same word. */
-    static String name(char mark) {
-        return switch (mark) {
-            case ',' -> "comma";
-            case ';' -> "semicolon";
-            case '\t' -> "tab";
-            case '|' -> "pipe";
-            default -> String.valueOf(mark);
-        };
+    private static String name(char mark) {
+        return FileKind.delimiterWord(mark);
     }
 
     private static Optional<Character> declared(String line) {

@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.profile.ReadingProfiles;
 
 /** The files beside the visit file. A name can only lead to a file inside the folder, through links neither. */
 final class FolderFiles {
@@ -16,6 +18,23 @@ final class FolderFiles {
 
     FolderFiles(Path folder) {
         this.folder = folder;
+    }
+
+    /** The reading profiles of the folder; none after a problem was added. */
+    ReadingProfiles profiles(Spot spot) throws IOException {
+        Path readings = folder.resolve(ReadingProfiles.FOLDER);
+        if (!Files.isDirectory(readings)) {
+            return ReadingProfiles.none();
+        }
+        try {
+            return ReadingProfiles.in(List.of(readings));
+        } catch (UnreadableFileException e) {
+            spot.problem(
+                    Mistake.UNREADABLE_RECORDING,
+                    "found " + ReadingProfiles.FOLDER + "/" + e.file() + " but can't use it: " + e.id().id() + ": "
+                            + e.text());
+            return ReadingProfiles.none();
+        }
     }
 
     /** Whether a file of that name can be used; says nothing if not. */

@@ -11,8 +11,9 @@ import java.util.Optional;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.intake.csv.CsvRecordings;
+import org.steamwright.intake.profile.ReadingProfiles;
 
 /** The recordings that the runs of a visit name, each read once and used once. */
 final class Readings {
@@ -21,9 +22,12 @@ final class Readings {
     private final ZoneId zone;
     private final Map<String, String> usedBy = new HashMap<>();
 
-    Readings(FolderFiles files, ZoneId zone) {
+    private final ReadingProfiles profiles;
+
+    Readings(FolderFiles files, ZoneId zone, ReadingProfiles profiles) {
         this.files = files;
         this.zone = zone;
+        this.profiles = profiles;
     }
 
     /**
@@ -76,7 +80,7 @@ final class Readings {
             throws IOException {
         Recording recording;
         try {
-            recording = CsvRecordings.read(file, choices);
+            recording = Recordings.read(file, profiles.complete(file, choices));
         } catch (UnreadableFileException e) {
             addProblems(name, e, spot);
             return Optional.empty();
@@ -128,7 +132,7 @@ final class Readings {
     /** The choices that a mapping of shape reading makes; empty after a problem was added. */
     private Optional<ReadingChoices> choices(Optional<Entry> reading) {
         if (reading.isEmpty()) {
-            return Optional.of(ReadingChoices.inZone(zone).build());
+            return Optional.of(ReadingChoices.supposingZone(zone).build());
         }
         int before = reading.get().source().problems().count();
         Optional<Fields> opened = reading.get().fields(Shape.READING);
@@ -136,14 +140,17 @@ final class Readings {
             return Optional.empty();
         }
         Fields fields = opened.get();
-        ZoneId clock = fields.find("zone")
-                .flatMap(entry -> entry.text().flatMap(text -> Moments.clockZone(text, entry)))
-                .orElse(zone);
-        ReadingChoices.Builder builder = ReadingChoices.inZone(clock);
-        for (String key : List.of("delimiter", "decimal-mark", "date-order", "time-unit")) {
+        Optional<ZoneId> said =
+                fields.find("zone").flatMap(entry -> entry.text().flatMap(text -> Moments.clockZone(text, entry)));
+        ZoneId clock = said.orElse(zone);
+        ReadingChoices.Builder builder =
+                said.isPresent() ? ReadingChoices.inZone(clock) : ReadingChoices.supposingZone(clock);
+        for (String key :
+                List.of("delimiter", "decimal-mark", "date-order", "time-unit", "clock", "from", "to", "profile")) {
             fields.find(key).ifPresent(entry -> answer(builder, key, entry));
         }
         fields.find("encoding").ifPresent(entry -> answer(builder, "charset", entry));
+        fields.find("sheet").ifPresent(entry -> answer(builder, "sheet", entry));
         fields.find("start")
                 .ifPresent(entry -> entry.text()
                         .flatMap(text -> Moments.moment(text, clock, entry))

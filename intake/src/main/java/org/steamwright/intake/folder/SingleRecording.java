@@ -29,8 +29,9 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.intake.csv.CsvRecordings;
+import org.steamwright.intake.profile.ReadingProfiles;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
@@ -57,8 +58,18 @@ public final class SingleRecording {
             "zone",
             "criteria-set");
 
-    private static final List<String> READING_KEYS =
-            List.of("delimiter", "decimal-mark", "date-order", "time-unit", "charset", "start");
+    private static final List<String> READING_KEYS = List.of(
+            "delimiter",
+            "decimal-mark",
+            "date-order",
+            "time-unit",
+            "clock",
+            "charset",
+            "start",
+            "sheet",
+            "from",
+            "to",
+            "profile");
 
     /** The word that leaves a column out. */
     private static final String LEAVE_OUT = "leave-out";
@@ -104,7 +115,10 @@ public final class SingleRecording {
     private final Problems problems;
     private final List<Question> questions = new ArrayList<>();
 
-    private SingleRecording(Path file, Declarations declarations, CriteriaSets sets) {
+    private final ReadingProfiles profiles;
+
+    private SingleRecording(Path file, Declarations declarations, CriteriaSets sets, ReadingProfiles profiles) {
+        this.profiles = profiles;
         Path name = file.getFileName();
         this.fileName = name == null ? file.toString() : name.toString();
         this.declarations = declarations;
@@ -125,17 +139,35 @@ public final class SingleRecording {
      */
     public static Visit toVisit(Path file, Declarations declarations, CriteriaSets sets)
             throws IOException, UnreadableFileException, QuestionsException, VisitFolderException {
-        return new SingleRecording(file, declarations, sets).visit(file);
+        return toVisit(file, declarations, sets, ReadingProfiles.none());
+    }
+
+    /**
+     * The recording as a visit of one run.
+     *
+     * @param file the recording
+     * @param declarations what was said about it
+     * @param sets where presets come from
+     * @param profiles answers that were given for other files of its kind
+     * @throws QuestionsException with all that is open, if anything is
+     * @throws VisitFolderException if something that was said can't be
+     * @throws UnreadableFileException if the file can't be read and no answer would help
+     * @throws IOException if the disk fails
+     */
+    public static Visit toVisit(Path file, Declarations declarations, CriteriaSets sets, ReadingProfiles profiles)
+            throws IOException, UnreadableFileException, QuestionsException, VisitFolderException {
+        return new SingleRecording(file, declarations, sets, profiles).visit(file);
     }
 
     private Visit visit(Path file)
             throws IOException, UnreadableFileException, QuestionsException, VisitFolderException {
         Optional<ZoneId> zone = said("zone").flatMap(answer -> Moments.zone(answer.text(), answer));
-        ReadingChoices choices = choices(zone.orElse(ZoneOffset.UTC));
+        ReadingChoices choices = choices(zone);
         problems.throwIfAny();
         Recording recording;
         try {
-            recording = CsvRecordings.read(file, choices);
+            choices = profiles.complete(file, choices);
+            recording = Recordings.read(file, choices);
         } catch (UnreadableFileException e) {
             if (e.questions().isEmpty()) {
                 throw e;
@@ -144,6 +176,9 @@ public final class SingleRecording {
         }
 
         String highest = evidence(recording);
+        if (choices.isByProfile("zone")) {
+            zone = Optional.of(choices.zone());
+        }
         if (zone.isEmpty() && recording.start().isPresent()) {
             ask(
                     "zone",
@@ -234,8 +269,10 @@ public final class SingleRecording {
     }
 
     /** Settings of the reader; absolute or gauge is kept back, so that a contradiction with the file is seen. */
-    private ReadingChoices choices(ZoneId zone) {
-        ReadingChoices.Builder builder = ReadingChoices.inZone(zone);
+    private ReadingChoices choices(Optional<ZoneId> said) {
+        ZoneId zone = said.orElse(ZoneOffset.UTC);
+        ReadingChoices.Builder builder =
+                said.isPresent() ? ReadingChoices.inZone(zone) : ReadingChoices.supposingZone(zone);
         declarations.answers().forEach((key, text) -> {
             if (READING_KEYS.contains(key) || key.startsWith("unit:")) {
                 Answer answer = new Answer(key, text, problems);
@@ -415,7 +452,8 @@ public final class SingleRecording {
         if (isGauge && said("barometer").isEmpty() && said("altitude").isEmpty()) {
             ask(
                     "barometer",
-                    "What did a barometer show at the site, for example 101.2 kPa? Without one, give the altitude instead.",
+                    "What did a barometer show at the site, for example 101.2 kPa? Without one, give the altitude"
+                            + " instead.",
                     "The pressure is counted from the ambient pressure, which the file does not tell.",
                     List.of());
         }

@@ -92,8 +92,9 @@ public final class VisitFolder {
                 path,
                 Files.isRegularFile(path.resolve("visit.yml"))
                         ? "found visit.yml, expected " + FILE_NAME + ". Rename it."
-                        : "found no " + FILE_NAME + " in this folder, expected one beside the recordings."
-                                + " Write it after the ten-line example in docs/reference/visit-folder.md, or assess a single recording.");
+                        : "found no " + FILE_NAME + " in this folder, expected one beside the recordings. Write it"
+                                + " after the ten-line example in docs/reference/visit-folder.md, or"
+                                + " assess a single recording.");
     }
 
     private static VisitFolderException noVisit(Path path, String text) {
@@ -115,7 +116,8 @@ public final class VisitFolder {
         if (version == null) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found no \"steamwright-visit\", expected the version of the format. Begin the file with: steamwright-visit: "
+                    "found no \"steamwright-visit\", expected the version of the format. Begin the file with:"
+                            + " steamwright-visit: "
                             + FORMAT_VERSION);
         } else {
             Optional<String> text = version.text();
@@ -166,7 +168,7 @@ public final class VisitFolder {
         List<Checklist> checklists = fields.find("checklists")
                 .map(entry -> Facts.checklists(entry, sterilizers))
                 .orElse(List.of());
-        Readings readings = new Readings(files, zone);
+        Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
         List<VisitRun> runs = runsEntry.isPresent()
                 ? new Runs(files, readings, zone, sterilizers, instruments, conditions, remarks).read(runsEntry.get())
@@ -278,8 +280,9 @@ public final class VisitFolder {
                     where,
                     String.format(
                             Locale.ROOT,
-                            "The barometer reading of %.1f kPa is far from the usual %.1f kPa at %.0f m. Was it reduced to sea level by a"
-                                    + " weather service? The pressure at the site itself is needed.",
+                            "The barometer reading of %.1f kPa is far from the usual %.1f kPa at %.0f m. Was it"
+                                    + " reduced to sea level by a weather service? The pressure at the site itself is"
+                                    + " needed.",
                             read,
                             usual,
                             conditions.altitudeMetres().get())));

@@ -82,6 +82,8 @@ final class YamlSource {
         LoadSettings settings = LoadSettings.builder()
                 .setSchema(new CoreSchema())
                 .setMaxAliasesForCollections(MAX_ALIASES)
+                // in one piece: between two pieces the library loses a sign made of two halves
+                .setBufferSize(text.length() + 1)
                 .build();
         Optional<Node> root;
         try {

@@ -138,29 +138,6 @@ class AnyDialectProperties {
         return dialect.isQuoted() ? '"' + cell + '"' : cell;
     }
 
-    @Property(tries = 2000)
-    void a_number_is_the_nearest_double(
-            @ForAll("decimals") BigDecimal number, @ForAll DecimalMark mark, @ForAll boolean isScientific) {
-        String plain = isScientific
-                ? String.format(Locale.ROOT, "%." + (number.precision() - 1) + "e", number)
-                : number.toPlainString();
-        String written = plain.replace('.', mark.mark());
-        NumberText read = new NumberText();
-        assertThat(read.read(written.toCharArray(), 0, written.length(), mark, false))
-                .isTrue();
-        assertThat(read.end).isEqualTo(written.length());
-        assertThat(read.value).isEqualTo(Double.parseDouble(plain));
-    }
-
-    @Provide
-    Arbitrary<BigDecimal> decimals() {
-        return Arbitraries.integers()
-                .between(0, 24)
-                .flatMap(scale -> Arbitraries.bigDecimals()
-                        .between(new BigDecimal("-99999999"), new BigDecimal("99999999"))
-                        .ofScale(scale));
-    }
-
     @Property(tries = 400)
     void any_moment_comes_back_through_any_zone(@ForAll("zones") ZoneId zone, @ForAll("moments") Instant moment)
             throws IOException, UnreadableFileException {

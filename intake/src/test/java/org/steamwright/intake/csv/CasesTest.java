@@ -17,6 +17,7 @@ import org.steamwright.assessment.trace.Column;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
 
 /**
@@ -137,7 +138,7 @@ class CasesTest {
         }
         List<String> lines = new ArrayList<>();
         try {
-            Recording recording = CsvRecordings.read(folder.resolve("recording.csv"), choices.build());
+            Recording recording = Recordings.read(folder.resolve("recording.csv"), choices.build());
             lines.add("start " + recording.start().map(Object::toString).orElse("unknown"));
             lines.add("samples " + recording.axis().size());
             double[] seconds = recording.axis().toSeconds();

@@ -100,7 +100,8 @@ class CsvRecordingsTest {
         assertRefused(
                 folder.resolve("none.csv"),
                 IntakeMessage.FILE_MISSING,
-                "INTAKE-001 none.csv: there is no such file. Check the name and the folder; is the memory card or the network drive still there?");
+                "INTAKE-001 none.csv: there is no such file. Check the name and the folder; is the memory card or the"
+                        + " network drive still there?");
     }
 
     @Test
@@ -123,33 +124,37 @@ class CsvRecordingsTest {
         assertRefused(
                 file,
                 IntakeMessage.FILE_CLOSED_TO_US,
-                "INTAKE-003 closed.csv: the system does not let the program read this file. Is it open in another program, or does it belong to another user?");
+                "INTAKE-003 closed.csv: the system does not let the program read this file. Is it open in another"
+                        + " program, or does it belong to another user?");
     }
 
     @Test
-    void refuses_two_gigabytes_before_it_reads_them() throws IOException {
+    void refuses_two_gigabytes_of_nothing_before_it_reads_them() throws IOException {
         Path file = folder.resolve("huge.csv");
         try (RandomAccessFile sparse = new RandomAccessFile(file.toFile(), "rw")) {
-            sparse.writeBytes("t_s,T_C\n0,121.1\n");
+            sparse.writeBytes("t_s,T_C\n0,121.1\n1,121.2\n");
             sparse.setLength(2_000_000_000L);
         }
         long before = System.nanoTime();
         assertRefused(
                 file,
-                IntakeMessage.FILE_TOO_LARGE,
-                "INTAKE-005 huge.csv: the file has 2000 MB, a recording may have up to 200 MB. Export only the time of the run from the logger, or split the file by lines (split -l 1000000) and keep the header line in each part.");
+                IntakeMessage.ZERO_BYTES,
+                "INTAKE-007 huge.csv, row 4: byte 25 is zero, as where a disk or a memory card was not written to the"
+                    + " end. The readings after it are lost. Export again; or cut the file before this row in a copy,"
+                    + " and keep the original with it.");
         assertThat((System.nanoTime() - before) / 1e9)
                 .as("seconds; reading 2 GB takes longer")
                 .isLessThan(1);
     }
 
     @Test
-    void takes_a_file_of_just_the_largest_size_for_what_it_is() throws IOException {
+    void takes_a_file_of_zeros_for_what_it_is() throws IOException {
         Path file = folder.resolve("zeros.csv");
         try (RandomAccessFile sparse = new RandomAccessFile(file.toFile(), "rw")) {
-            sparse.setLength(CsvRecordings.LARGEST_FILE_BYTES + 1);
+            sparse.setLength(200_000_001);
         }
-        assertThatThrownBy(() -> CsvRecordings.read(file, SITE)).hasMessageStartingWith("INTAKE-005");
+        assertThatThrownBy(() -> CsvRecordings.read(file, SITE))
+                .hasMessageStartingWith("INTAKE-006 zeros.csv: the first 8192 bytes are all zero");
     }
 
     @Test

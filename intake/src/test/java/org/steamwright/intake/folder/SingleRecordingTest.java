@@ -143,10 +143,10 @@ class SingleRecordingTest {
     void says_in_one_line_what_is_open() {
         assertThatThrownBy(() -> visit(
                         stamped("2026-03-02", 9, "T [°C]", 134), Declarations.NONE.with("criteria-set", "au-as5369")))
-                .hasMessage(
-                        "one.csv: In which time zone was it recorded? The file has clock times; the days of certificates are counted"
-                                + " at the site. Answer zone. What was tested? The file shows T from 134.0 to 134.0 °C. Answer kind with one of:"
-                                + " empty-chamber, reference-load, air-leakage.");
+                .hasMessage("one.csv: In which time zone was it recorded? The file has clock times; the days of"
+                        + " certificates are counted at the site. Answer zone. What was tested? The file shows T"
+                        + " from 134.0 to 134.0 °C. Answer kind with one of: empty-chamber, reference-load,"
+                        + " air-leakage.");
     }
 
     @Test
@@ -176,8 +176,8 @@ class SingleRecordingTest {
             assertThat(question.key()).isEqualTo("reference:P");
             assertThat(question.evidence())
                     .isEqualTo(
-                            "With the door open an absolute pressure shows the barometer, about 101 kPa at sea level, and a gauge"
-                                    + " pressure about 0; this column begins with 210.0 kPa.");
+                            "With the door open an absolute pressure shows the barometer, about 101 kPa at sea level,"
+                                    + " and a gauge pressure about 0; this column begins with 210.0 kPa.");
             assertThat(question.options()).containsExactly("absolute", "gauge");
         });
         assertThat(questions(text, CYCLE.with("reference:P", "gauge")))
@@ -217,8 +217,8 @@ class SingleRecordingTest {
         assertThat(visit.runs().get(0).test().trace().channels()).hasSize(1);
         assertThat(visit.runs().get(0).test().trace().remarks())
                 .extracting(Remark::text)
-                .contains(
-                        "These columns have no role and were left out: T2. Name them under channels if they belong to the test.");
+                .contains("These columns have no role and were left out: T2. Name them under channels if they belong to"
+                        + " the test.");
     }
 
     @Test
@@ -229,7 +229,8 @@ class SingleRecordingTest {
                 .singleElement()
                 .asString()
                 .startsWith(
-                        "VISIT-027 one.csv, role:P: found reference: gauge but the file says absolute for the column \"P\"");
+                        "VISIT-027 one.csv, role:P: found reference: gauge but the file says absolute for the column"
+                                + " \"P\"");
     }
 
     @Test
@@ -242,20 +243,21 @@ class SingleRecordingTest {
                                 .with("role:T9", "load")
                                 .with("criteria-set", "eu")))
                 .containsExactlyInAnyOrder(
-                        "VISIT-016 one.csv, kind: found \"emty-chamber\", expected one of empty-chamber, reference-load, air-leakage. Did"
-                                + " you mean \"empty-chamber\"?",
-                        "VISIT-006 one.csv, barometre: found the unknown key \"barometre\", expected one of kind, cycle, cycle-type,"
-                                + " sterilizing-temperature, holding-time, air-removal-pulses, barometer, altitude, zone, criteria-set,"
-                                + " delimiter, decimal-mark, date-order, time-unit, charset, start, role:COLUMN, reference:COLUMN or"
-                                + " unit:COLUMN. Did you mean \"barometer\"?",
-                        "VISIT-025 one.csv, role:T9: found the column name \"T9\", expected one of the columns T (°C). Write the name as it"
-                                + " stands in the file.",
-                        "VISIT-031 one.csv, criteria-set: found the criteria set \"eu\", expected one of au-as5369, eu-en13060. Write one of"
-                                + " these names.");
+                        "VISIT-016 one.csv, kind: found \"emty-chamber\", expected one of empty-chamber,"
+                                + " reference-load, air-leakage. Did you mean \"empty-chamber\"?",
+                        "VISIT-006 one.csv, barometre: found the unknown key \"barometre\", expected one of kind,"
+                            + " cycle, cycle-type, sterilizing-temperature, holding-time, air-removal-pulses,"
+                            + " barometer, altitude, zone, criteria-set, delimiter, decimal-mark, date-order,"
+                            + " time-unit, clock, charset, start, from, to, profile, role:COLUMN, reference:COLUMN or"
+                            + " unit:COLUMN. Did you mean \"barometer\"?",
+                        "VISIT-025 one.csv, role:T9: found the column name \"T9\", expected one of the columns T (°C)."
+                                + " Write the name as it stands in the file.",
+                        "VISIT-031 one.csv, criteria-set: found the criteria set \"eu\", expected one of au-as5369,"
+                                + " eu-en13060. Write one of these names.");
         assertThat(problems(elapsed("T [°C]", 134), CYCLE.with("sterilizing-temperature", "134")))
                 .containsExactly(
-                        "VISIT-010 one.csv, sterilizing-temperature: found 134 without a unit, expected a temperature in °C, °F"
-                                + " or K. Write for example: 134 °C");
+                        "VISIT-010 one.csv, sterilizing-temperature: found 134 without a unit, expected a temperature"
+                                + " in °C, °F or K. Write for example: 134 °C");
         assertThat(problems(elapsed("T [°C]", 134), CYCLE.with("sterilizing-temperature", "90 °C")))
                 .singleElement()
                 .asString()

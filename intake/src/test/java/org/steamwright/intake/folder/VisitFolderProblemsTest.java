@@ -73,6 +73,19 @@ class VisitFolderProblemsTest {
     }
 
     @Test
+    void a_sign_of_two_halves_may_stand_anywhere() {
+        for (int before = 1000; before < 1050; before++) {
+            assertThat(new VisitFixture(folder)
+                            .yaml("# " + "x".repeat(before) + "\uD83D\uDE00\nruns: [\n")
+                            .problems())
+                    .as("the sign begins at character " + (before + 2))
+                    .singleElement()
+                    .asString()
+                    .startsWith("VISIT-003 visit.yaml, line 3");
+        }
+    }
+
+    @Test
     void tells_the_line_of_an_open_bracket() {
         assertThat(new VisitFixture(folder)
                         .yaml("steamwright-visit: 1\nruns: [\n")

@@ -1,0 +1,65 @@
+package org.steamwright.intake;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.steamwright.assessment.trace.Recording;
+import org.steamwright.intake.csv.CsvRecordings;
+import org.steamwright.intake.spreadsheet.SpreadsheetRecordings;
+import org.steamwright.intake.table.FileKind;
+
+/** Reads a recording whatever the format of its file; the first bytes decide, not the name. */
+public final class Recordings {
+
+    private static final int BEGIN = 4;
+
+    private Recordings() {}
+
+    /**
+     * Reads one file: a workbook, or delimited text.
+     *
+     * @param path an ordinary file
+     * @param choices what a person has said about this file; the zone at least
+     * @return at least two samples and one column; values in °C and kPa as counted in the file
+     * @throws UnreadableFileException if the file gives no recording, or not before its questions are answered
+     * @throws IOException if the disk fails
+     */
+    public static Recording read(Path path, ReadingChoices choices) throws IOException, UnreadableFileException {
+        return isSpreadsheet(path) ? SpreadsheetRecordings.read(path, choices) : CsvRecordings.read(path, choices);
+    }
+
+    /**
+     * The kind of a file, by which a reading profile finds its like again.
+     *
+     * @throws UnreadableFileException if the file can't be taken apart
+     * @throws IOException if the disk fails
+     */
+    public static FileKind kind(Path path, ReadingChoices choices) throws IOException, UnreadableFileException {
+        return isSpreadsheet(path) ? SpreadsheetRecordings.kind(path, choices) : CsvRecordings.kind(path, choices);
+    }
+
+    /**
+     * The cells of one row as they stand in the file; of a workbook, as they are handed on to be read.
+     *
+     * @param row line of the file or row of the sheet, counted from 1
+     * @return without outer blanks; empty if the row is blank or not there
+     * @throws UnreadableFileException if the file can't be taken apart
+     * @throws IOException if the disk fails
+     */
+    public static List<String> cells(Path path, ReadingChoices choices, int row)
+            throws IOException, UnreadableFileException {
+        return isSpreadsheet(path)
+                ? SpreadsheetRecordings.cells(path, choices, row)
+                : CsvRecordings.cells(path, choices, row);
+    }
+
+    private static boolean isSpreadsheet(Path path) throws IOException {
+        if (!Files.isRegularFile(path) || !Files.isReadable(path)) {
+            return false;
+        }
+        try (var bytes = Files.newInputStream(path)) {
+            return SpreadsheetRecordings.isSpreadsheet(bytes.readNBytes(BEGIN));
+        }
+    }
+}

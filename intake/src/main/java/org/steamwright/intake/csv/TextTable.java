@@ -1,0 +1,155 @@
+package org.steamwright.intake.csv;
+
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.steamwright.intake.DecimalMark;
+import org.steamwright.intake.IntakeMessage;
+import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.table.ByteSource;
+import org.steamwright.intake.table.Row;
+import org.steamwright.intake.table.RowTaker;
+import org.steamwright.intake.table.Sentence;
+import org.steamwright.intake.table.Table;
+
+/** Takes delimited text apart into rows of cells, through the grammar of the CSV library; keeps one row at a time. */
+final class TextTable implements Table {
+
+    /** Characters that one cell may have; more is a quotation mark that nobody closed. */
+    private static final int LONGEST_CELL = 1_048_576;
+
+    /** Cells and characters of one row; no logger comes near. */
+    private static final int MOST_CELLS = 16_384;
+
+    private static final int LONGEST_ROW = 4_194_304;
+
+    private final ByteSource file;
+    private final Encoding encoding;
+    private final char delimiter;
+    private Optional<Fingerprint> fingerprint = Optional.empty();
+    private boolean isAscii;
+
+    TextTable(ByteSource file, Encoding encoding, char delimiter) {
+        this.file = file;
+        this.encoding = encoding;
+        this.delimiter = delimiter;
+    }
+
+    @Override
+    public String fileName() {
+        return file.name();
+    }
+
+    @Override
+    public char delimiter() {
+        return delimiter;
+    }
+
+    @Override
+    public Optional<DecimalMark> decimalMark() {
+        return Optional.empty();
+    }
+
+    @Override
+    public Fingerprint fingerprint() {
+        return fingerprint.orElseThrow(() -> new IllegalStateException("no pass has come to the end yet"));
+    }
+
+    /** Whether the last full pass met no byte above 127. */
+    boolean isAscii() {
+        return isAscii;
+    }
+
+    @Override
+    public Ending each(RowTaker taker) throws IOException, UnreadableFileException {
+        Handler handler = new Handler();
+        try (TextReader text = new TextReader(file, encoding);
+                CsvReader<Row> rows = CsvReader.builder()
+                        .fieldSeparator(delimiter)
+                        .allowUnclosedQuote(false)
+                        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                        .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                        .maxBufferSize(LONGEST_CELL)
+                        .build(handler, text)) {
+            for (Row row : rows) {
+                if (handler.isTooLong) {
+                    throw tooLong(row.number());
+                }
+                if (!row.isBlank() && !taker.take(row)) {
+                    return Ending.STOPPED;
+                }
+            }
+            fingerprint = Optional.of(text.fingerprint());
+            isAscii = text.isAscii();
+            return text.isAtLineStart() ? Ending.COMPLETE : Ending.OPEN;
+        } catch (CsvParseException broken) {
+            throw new UnreadableFileException(
+                    IntakeMessage.QUOTE_NOT_CLOSED,
+                    file.name(),
+                    "",
+                    Sentence.of(
+                            "a quotation mark is not closed where its cell ends (%s). Mend the quotation mark in a"
+                                    + " copy of the file, or export it again.",
+                            String.valueOf(broken.getMessage())));
+        } catch (UncheckedIOException wrapped) {
+            throw unwrapped(wrapped);
+        } catch (TextReader.RefusedException refused) {
+            throw refused.refusal();
+        }
+    }
+
+    private static IOException unwrapped(UncheckedIOException wrapped) throws UnreadableFileException {
+        for (Throwable inner = wrapped; inner != null; inner = inner.getCause()) {
+            if (inner instanceof TextReader.RefusedException refused) {
+                throw refused.refusal();
+            }
+            if (inner instanceof TextReader.NotThatEncodingException other) {
+                return other;
+            }
+        }
+        return new IOException(wrapped);
+    }
+
+    private UnreadableFileException tooLong(int line) {
+        return new UnreadableFileException(
+                IntakeMessage.ROW_TOO_LONG,
+                file.name(),
+                "row " + line,
+                Sentence.of(
+                        "this row has more than %s cells or %s characters, as no logger writes. Was the wrong file"
+                                + " named, or are its line ends lost? Export it again.",
+                        MOST_CELLS, LONGEST_ROW));
+    }
+
+    private static final class Handler extends AbstractBaseCsvCallbackHandler<Row> {
+        private final Row row = new Row();
+        private long length;
+        private boolean isTooLong;
+
+        @Override
+        protected void handleBegin(long startingLineNumber) {
+            row.begin(startingLineNumber);
+            length = 0;
+        }
+
+        @Override
+        protected void handleField(int index, char[] buffer, int offset, int size, boolean isQuoted) {
+            length += size;
+            if (index >= MOST_CELLS || length > LONGEST_ROW) {
+                isTooLong = true;
+                return;
+            }
+            row.add(buffer, offset, size);
+        }
+
+        @Override
+        protected @Nullable Row buildRecord() {
+            return row;
+        }
+    }
+}
