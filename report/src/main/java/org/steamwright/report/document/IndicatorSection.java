@@ -78,7 +78,8 @@ final class IndicatorSection {
                     lot(entry.lot(), entry.expires().map(Wording::day)),
                     entry.position(),
                     entry.result().words(),
-                    compared.map(c -> Wording.join(": ", c.channel(), c.agreement().words()))
+                    compared.map(c -> Wording.join(
+                                    ": ", c.channel(), c.agreement().words()))
                             .orElse(""));
         }
         sheet.endTable();
@@ -191,7 +192,8 @@ final class IndicatorSection {
         Set<String> times = new LinkedHashSet<>();
         for (IndicatorUse use : run.indicators()) {
             if (use.population().isPresent() && use.resistance().isPresent()) {
-                SporeKinetics spores = use.resistance().get().kinetics(use.population().get());
+                SporeKinetics spores =
+                        use.resistance().get().kinetics(use.population().get());
                 times.add("Every unit of lot %s should survive %s min and none %s min at %s °C."
                         .formatted(
                                 use.lot().isBlank() ? "(not stated)" : use.lot(),
@@ -206,7 +208,9 @@ final class IndicatorSection {
         sheet.aside(Wording.join(
                 " ",
                 "The reduction is F / D in decades, with an interval of about 95 % from the doubt of the temperature"
-                        + (isCounted ? " and of the D-value." : "; the doubt of a D-value is in it where one is stated."),
+                        + (isCounted
+                                ? " and of the D-value."
+                                : "; the doubt of a D-value is in it where one is stated."),
                 String.join(" ", times),
                 "A thermometer sees neither air nor dryness: an indicator that grew fails whatever stands here, and one that "
                         + "did not grow mends nothing."));

@@ -498,8 +498,8 @@ final class SampleVisit {
                         List.of(new ChemicalIndicator.StatedValue(134, 210)),
                         "C",
                         ChemicalIndicator.Result.REACHED)));
-        ExpectedReduction expected = ExpectedReduction.of(
-                evaluation.corrected().measuredInChamber().get(0), spores, Optional.of(1e6));
+        ExpectedReduction expected =
+                ExpectedReduction.of(evaluation.corrected().measuredInChamber().get(0), spores, Optional.of(1e6));
         return new AssessedRun(
                 run,
                 evaluation,
