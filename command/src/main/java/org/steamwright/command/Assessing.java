@@ -9,7 +9,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriteriaSets;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.Problem;
@@ -65,7 +64,7 @@ final class Assessing {
             throw unreadable(unusable);
         }
         if (criteria.isPresent()) {
-            visit = judgedBy(visit, CriteriaChoice.of(criteria.get(), sets, surroundings));
+            visit = visit.judgedBy(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
         return visit(visit, false, wishes, surroundings);
     }
@@ -163,31 +162,8 @@ final class Assessing {
         if (!runs.isEmpty() && runs.stream().allMatch(AssessedRun::isPass)) {
             return ExitStatus.PASS;
         }
-        boolean isFailed =
-                runs.stream().anyMatch(run -> VerdictText.outcome(run).equals("fail"));
+        boolean isFailed = runs.stream().anyMatch(run -> run.word().equals("fail"));
         return isFailed ? ExitStatus.FAIL : ExitStatus.OPEN;
-    }
-
-    private static Visit judgedBy(Visit visit, CriteriaSet set) {
-        return new Visit(
-                visit.reportNumber(),
-                visit.purpose(),
-                visit.date(),
-                visit.zone(),
-                visit.company(),
-                visit.clinic(),
-                visit.sterilizers(),
-                visit.people(),
-                visit.conditions(),
-                visit.instruments(),
-                visit.checklists(),
-                visit.runs(),
-                set,
-                visit.deviations(),
-                visit.recommendations(),
-                visit.nextDue(),
-                visit.notTested(),
-                visit.remarks());
     }
 
     /** Whether a path names a visit and not a single recording. */

@@ -11,7 +11,7 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final List<String> SHOWN = List.of("assess", "read", "demo", "criteria", "schema");
+    private static final List<String> SHOWN = List.of("assess", "read", "whatif", "demo", "criteria", "schema");
 
     private Commands() {}
 
@@ -25,6 +25,7 @@ final class Commands {
         return switch (word) {
             case "assess" -> new AssessCommand();
             case "read" -> new ReadCommand();
+            case "whatif" -> new WhatIfCommand();
             case "demo" -> new DemoCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();

@@ -82,7 +82,7 @@ final class VerdictText {
         for (AssessedRun run : assessed.runs()) {
             String number = Integer.toString(run.run().number());
             RunEvaluation evaluation = run.evaluation();
-            lines.add(fields("run", number, "verdict", outcome(run)));
+            lines.add(fields("run", number, "verdict", run.word()));
             lines.add(fields(
                     "run",
                     number,
@@ -122,13 +122,12 @@ final class VerdictText {
         }
         title.append(kind.words()).append(" (").append(kind.qualification()).append("), ");
         title.append(evaluation.run().cycle().name());
-        if (kind != TestKind.LEAK) {
-            title.append(", ")
-                    .append(Figures.plain(
-                            evaluation.run().cycle().sterilizingTemperature().celsius(), Unit.CELSIUS))
-                    .append(" °C");
+        String at =
+                Figures.plain(evaluation.run().cycle().sterilizingTemperature().celsius(), Unit.CELSIUS) + " °C";
+        if (kind != TestKind.LEAK && !evaluation.run().cycle().name().equals(at)) {
+            title.append(", ").append(at);
         }
-        lines.add(word(outcome(run)) + "  " + title);
+        lines.add(word(run.word()) + "  " + title);
         broken("  ", evaluation.verdict().cause(), lines);
         lines.add("  Simple rule: " + evaluation.simpleVerdict().outcome().words()
                 + ". Limits drawn in by the doubt: "
@@ -243,22 +242,6 @@ final class VerdictText {
                 broken(indent + "Remark " + remark.id() + " ", remark.where() + ": " + remark.text(), lines);
             }
         }
-    }
-
-    /** The word for a run: what the recording and the load together say. */
-    static String outcome(AssessedRun run) {
-        if (run.isPass()) {
-            return "pass";
-        }
-        if (!run.evaluation().verdict().isPass()) {
-            return run.evaluation().verdict().outcome().words();
-        }
-        if (run.isAwaited()) {
-            return "awaited";
-        }
-        boolean isFailed = run.loadFindings().stream()
-                .anyMatch(finding -> finding.isDeciding() && finding.outcome() == Outcome.FAIL);
-        return isFailed ? "fail" : "invalid";
     }
 
     private static String standing(AssessedVisit assessed) {

@@ -27,8 +27,10 @@ class LicencesTest {
             "org.slf4j",
             "org.apache.maven.surefire");
 
-    private static final Pattern IN_REPOSITORY =
-            Pattern.compile(".*[/\\\\]repository[/\\\\](.+)[/\\\\]([^/\\\\]+)[/\\\\]([^/\\\\]+)[/\\\\][^/\\\\]+\\.jar");
+    /** Group as the end of a path, artifact and version: wherever the cache lies. */
+    private static final Pattern IN_CACHE =
+            Pattern.compile("(.+)[/\\\\]([^/\\\\]+)[/\\\\]([^/\\\\]+)[/\\\\]\\2-\\3[^/\\\\]*\\.jar");
+
     private static final Pattern ROW = Pattern.compile("(?m)^\\| *`([\\w.-]+:[\\w.-]+)` *\\| *([\\w.-]+) *\\|");
 
     @Test
@@ -37,20 +39,29 @@ class LicencesTest {
                 .results()
                 .map(row -> row.group(1) + ":" + row.group(2))
                 .collect(Collectors.toCollection(TreeSet::new));
-        assertThat(listed).isEqualTo(shipped());
+        assertThat(listed).isEqualTo(shipped(listed));
     }
 
-    private static Set<String> shipped() {
+    /** Libraries on the path of the program, each as it is listed; one that is not listed by its file. */
+    private static Set<String> shipped(Set<String> listed) {
         String path = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
         Set<String> shipped = new TreeSet<>();
         for (String entry : Arrays.asList(path.split(File.pathSeparator))) {
-            Matcher jar = IN_REPOSITORY.matcher(entry);
-            if (jar.matches()) {
-                String group = jar.group(1).replaceAll("[/\\\\]", ".");
-                if (!TESTS_ONLY.contains(group) && !group.startsWith("org.steamwright")) {
-                    shipped.add(group + ":" + jar.group(2) + ":" + jar.group(3));
-                }
+            Matcher jar = IN_CACHE.matcher(entry);
+            if (!jar.matches()) {
+                continue;
             }
+            String folder = "." + jar.group(1).replaceAll("[/\\\\]", ".");
+            if (TESTS_ONLY.stream().anyMatch(group -> folder.endsWith("." + group))
+                    || folder.endsWith(".org.steamwright")) {
+                continue;
+            }
+            String library = ":" + jar.group(2) + ":" + jar.group(3);
+            shipped.add(listed.stream()
+                    .filter(row -> row.endsWith(library))
+                    .filter(row -> folder.endsWith("." + row.substring(0, row.length() - library.length())))
+                    .findFirst()
+                    .orElse(entry));
         }
         return shipped;
     }

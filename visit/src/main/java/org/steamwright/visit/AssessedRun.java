@@ -68,4 +68,18 @@ public record AssessedRun(
                         .filter(Finding::isDeciding)
                         .allMatch(f -> f.outcome() == Outcome.PASS || f.outcome() == Outcome.AWAITED);
     }
+
+    /** The word for a run: what the recording and the load together say. */
+    public String word() {
+        if (isPass()) {
+            return "pass";
+        }
+        if (!evaluation.verdict().isPass()) {
+            return evaluation.verdict().outcome().words();
+        }
+        if (isAwaited()) {
+            return "awaited";
+        }
+        return isFail() ? "fail" : "invalid";
+    }
 }

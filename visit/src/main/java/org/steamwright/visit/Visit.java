@@ -85,4 +85,36 @@ public record Visit(
     public boolean isSimulated() {
         return runs.stream().anyMatch(run -> run.test().trace().isSimulated());
     }
+
+    /** The same facts, judged by another set. */
+    public Visit judgedBy(CriteriaSet set) {
+        return copy(runs, set);
+    }
+
+    /** The same facts with other runs. */
+    public Visit withRuns(List<VisitRun> newRuns) {
+        return copy(newRuns, criteriaSet);
+    }
+
+    private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet) {
+        return new Visit(
+                reportNumber,
+                purpose,
+                date,
+                zone,
+                company,
+                clinic,
+                sterilizers,
+                people,
+                conditions,
+                instruments,
+                checklists,
+                newRuns,
+                newSet,
+                deviations,
+                recommendations,
+                nextDue,
+                notTested,
+                remarks);
+    }
 }

@@ -76,4 +76,22 @@ public record VisitRun(
             throw new IllegalArgumentException("runs are numbered from 1");
         }
     }
+
+    /** The same run with another recording or other instruments. */
+    public VisitRun withTest(TestRun newTest) {
+        return new VisitRun(
+                number,
+                sterilizer,
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemicalIndicators,
+                note,
+                newTest,
+                chemicalEntries);
+    }
 }

@@ -34,4 +34,10 @@ public record ReferenceInstrument(
             throw new IllegalArgumentException("instrument %s: range from %s to %s".formatted(id, rangeLow, rangeHigh));
         }
     }
+
+    /** The same instrument under another certificate. */
+    public ReferenceInstrument withCertificate(CalibrationCertificate newCertificate) {
+        return new ReferenceInstrument(
+                id, description, quantity, rangeLow, rangeHigh, Optional.of(newCertificate), contributions);
+    }
 }

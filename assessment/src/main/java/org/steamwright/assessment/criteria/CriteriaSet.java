@@ -105,4 +105,32 @@ public record CriteriaSet(
     public String identity() {
         return name + " " + version + " (" + sha256.substring(0, 12) + ")";
     }
+
+    /** The same set asking otherwise. Its name, version and hash stay: it is a what-if, never the set of a report. */
+    public CriteriaSet withRequirements(Map<CriterionId, Requirement> newRequirements) {
+        return copy(curve, newRequirements);
+    }
+
+    /** The same set with another formula of the theoretical temperature; a what-if as {@link #withRequirements}. */
+    public CriteriaSet withCurve(SaturationCurve newCurve) {
+        return copy(newCurve, requirements);
+    }
+
+    private CriteriaSet copy(SaturationCurve newCurve, Map<CriterionId, Requirement> newRequirements) {
+        return new CriteriaSet(
+                name,
+                version,
+                sha256,
+                title,
+                newCurve,
+                curveSource,
+                isTheoreticalInBand,
+                cycles,
+                newRequirements,
+                revalidation,
+                consecutiveRuns,
+                notes,
+                revalidationSource,
+                consecutiveRunsSource);
+    }
 }

@@ -36,4 +36,9 @@ public record Channel(
             throw new IllegalArgumentException("channel " + name + ": axis and column differ in length");
         }
     }
+
+    /** The same readings at other moments. */
+    public Channel onAxis(TimeAxis newAxis) {
+        return new Channel(name, role, position, instrument, reference, newAxis, column);
+    }
 }

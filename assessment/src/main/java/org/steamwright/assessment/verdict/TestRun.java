@@ -44,4 +44,14 @@ public record TestRun(
     public TestRun {
         instruments = Map.copyOf(instruments);
     }
+
+    /** The same run with another trace. */
+    public TestRun withTrace(Trace newTrace) {
+        return new TestRun(id, kind, cycle, newTrace, instruments, ambient, leakPeriods, lethality);
+    }
+
+    /** The same run with other instruments. */
+    public TestRun withInstruments(Map<String, ReferenceInstrument> newInstruments) {
+        return new TestRun(id, kind, cycle, trace, newInstruments, ambient, leakPeriods, lethality);
+    }
 }

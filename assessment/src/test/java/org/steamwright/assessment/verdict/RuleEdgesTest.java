@@ -458,4 +458,20 @@ class RuleEdgesTest {
         assertThatThrownBy(() -> new LethalityTerms(Double.NaN, 10, 0)).hasMessageContaining("not a lethality");
         assertThatThrownBy(() -> new LethalityTerms(121, 10, Double.NaN)).hasMessageContaining("not a lethality");
     }
+
+    @ParameterizedTest(name = "{0} shows {1}: {2}")
+    @CsvSource({
+        "L, 160.0, PASS",
+        "L, 160.01, INVALID",
+        "L, 0.0, PASS",
+        "L, -0.01, INVALID",
+        "P, 600.0, PASS",
+        "P, 600.01, INVALID"
+    })
+    void what_no_steriliser_reaches_is_impossible_and_the_end_of_the_possible_is_not(
+            String channel, double value, Outcome expected) {
+        assertThat(finding(SyntheticRun.good().set(channel, 500, 500, value), CriterionId.SENSORS_ALIVE)
+                        .outcome())
+                .isEqualTo(expected);
+    }
 }

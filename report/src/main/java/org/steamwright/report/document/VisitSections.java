@@ -139,7 +139,10 @@ final class VisitSections {
     static String cycle(CycleDefinition cycle) {
         List<String> parts = new ArrayList<>();
         parts.add("%s (type %s)".formatted(cycle.name(), cycle.type()));
-        parts.add(Wording.plain(cycle.sterilizingTemperature().celsius()) + " °C");
+        String at = Wording.plain(cycle.sterilizingTemperature().celsius()) + " °C";
+        if (!cycle.name().equals(at)) {
+            parts.add(at);
+        }
         cycle.holdingTime().ifPresent(time -> parts.add("holding time " + time.toSeconds() + " s"));
         cycle.airRemovalPulses()
                 .ifPresent(count -> parts.add(Wording.count(count, "air removal pulse", "air removal pulses")));
