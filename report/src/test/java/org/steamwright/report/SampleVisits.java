@@ -30,6 +30,12 @@ import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.verdict.Ambient;
+import org.steamwright.assessment.indicator.BiologicalTest;
+import org.steamwright.assessment.indicator.ExpectedReduction;
+import org.steamwright.assessment.indicator.IndicatorComparison;
+import org.steamwright.assessment.indicator.Resistance;
+import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
+import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.Assessment;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
@@ -159,9 +165,40 @@ public final class SampleVisits {
                         "VISIT-004", Rank.NOTE, "visit.yaml, line 31", "No photo of the load is named. Add one.")));
     }
 
+    /** With the indicators beside the thermometry: the strip at E beside the pack's sensor, its control still awaited. */
+    private static AssessedRun assessed(VisitRun run, RunEvaluation evaluation) {
+        if (run.indicators().isEmpty()) {
+            return new AssessedRun(run, evaluation, List.of());
+        }
+        BiologicalTest test = new BiologicalTest(
+                run.indicators().stream()
+                        .map(use -> new BiologicalTest.Indicator(
+                                use.id(),
+                                use.isControl(),
+                                use.lot(),
+                                use.expires(),
+                                use.grown().isPresent()
+                                        ? BiologicalTest.Reading.NO_GROWTH
+                                        : BiologicalTest.Reading.AWAITED))
+                        .toList(),
+                LocalDate.of(2026, 11, 25));
+        Optional<ExpectedReduction> expected = evaluation.corrected().measuredInChamber().stream()
+                .filter(channel -> channel.name().equals("Pack"))
+                .findFirst()
+                .map(channel -> ExpectedReduction.of(channel, RESISTANCE, Optional.of(1.2e5)));
+        return new AssessedRun(
+                run,
+                evaluation,
+                List.of(),
+                test.indicators().stream()
+                        .map(one -> IndicatorComparison.of(one, test, expected, "", evaluation.steam()))
+                        .toList(),
+                List.of());
+    }
+
     public static AssessedVisit assess(Visit visit) {
         List<AssessedRun> runs = visit.runs().stream()
-                .map(run -> new AssessedRun(run, Assessment.evaluate(run.test(), visit.criteriaSet()), List.of()))
+                .map(run -> assessed(run, Assessment.evaluate(run.test(), visit.criteriaSet())))
                 .toList();
         boolean good = runs.stream().allMatch(AssessedRun::isPass);
         List<Integer> loaded = runs.stream()
@@ -318,6 +355,9 @@ public final class SampleVisits {
                 List.of());
     }
 
+    private static final Resistance RESISTANCE =
+            new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1);
+
     private static List<IndicatorUse> indicators() {
         return List.of(
                 new IndicatorUse(
@@ -329,7 +369,9 @@ public final class SampleVisits {
                         Optional.of(1.2e5),
                         "E",
                         Optional.of(false),
-                        "48 h at 57 °C"),
+                        "48 h at 57 °C",
+                        Optional.of(RESISTANCE),
+                        ""),
                 new IndicatorUse(
                         "BI-C",
                         true,

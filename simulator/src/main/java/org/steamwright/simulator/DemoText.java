@@ -429,7 +429,7 @@ final class DemoText {
         String[] places = {"B", "C", "D"};
         for (int i = 0; i < places.length; i++) {
             text.append(
-                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, position: %s, result: no-growth, incubation: \"2026-03-02 17:00 to 2026-03-09 17:00, 57 °C\"}\n"
+                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, d-value: 1.9 min, d-value-U: 0.2 min, z: 8.9 K, position: %s, result: no-growth, incubation: \"2026-03-02 17:00 to 2026-03-09 17:00, 57 °C\"}\n"
                             .formatted(run.number(), i + 1, places[i]));
         }
         text.append(

@@ -4,6 +4,8 @@ import java.util.Comparator;
 import java.util.List;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.indicator.ChemicalComparison;
+import org.steamwright.assessment.indicator.IndicatorComparison;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 
@@ -13,10 +15,24 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
  * @param run facts
  * @param evaluation of the recording
  * @param loadFindings dryness and indicators; empty for a run with neither a load nor indicators
+ * @param indicators each biological indicator beside the thermometry, in the order of the facts; decides nothing
+ * @param chemicals each chemical indicator beside it, in the order of the facts; decides nothing
  */
-public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
+public record AssessedRun(
+        VisitRun run,
+        RunEvaluation evaluation,
+        List<Finding> loadFindings,
+        List<IndicatorComparison> indicators,
+        List<ChemicalComparison> chemicals) {
+
+    /** A run whose indicators were not held beside the thermometry. */
+    public AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
+        this(run, evaluation, loadFindings, List.of(), List.of());
+    }
 
     public AssessedRun {
+        indicators = List.copyOf(indicators);
+        chemicals = List.copyOf(chemicals);
         loadFindings = List.copyOf(loadFindings);
     }
 

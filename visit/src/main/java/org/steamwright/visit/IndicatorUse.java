@@ -2,6 +2,7 @@ package org.steamwright.visit;
 
 import java.time.LocalDate;
 import java.util.Optional;
+import org.steamwright.assessment.indicator.Resistance;
 
 /**
  * One biological indicator of a run, or its unexposed control.
@@ -15,6 +16,8 @@ import java.util.Optional;
  * @param position letter on the chamber plan; may be blank
  * @param grown whether growth was seen; empty while it is awaited
  * @param incubation start, end and temperature, in words; may be blank
+ * @param resistance of its spores as the lot's certificate states it; empty if not stated
+ * @param channel name of the channel whose sensor lay beside it; blank takes the one at the same position
  */
 public record IndicatorUse(
         String id,
@@ -25,4 +28,21 @@ public record IndicatorUse(
         Optional<Double> population,
         String position,
         Optional<Boolean> grown,
-        String incubation) {}
+        String incubation,
+        Optional<Resistance> resistance,
+        String channel) {
+
+    /** An indicator of which no more is known than what decides. */
+    public IndicatorUse(
+            String id,
+            boolean isControl,
+            String product,
+            String lot,
+            Optional<LocalDate> expires,
+            Optional<Double> population,
+            String position,
+            Optional<Boolean> grown,
+            String incubation) {
+        this(id, isControl, product, lot, expires, population, position, grown, incubation, Optional.empty(), "");
+    }
+}

@@ -192,7 +192,7 @@ final class LoadFindings {
         };
     }
 
-    private static Indicator indicator(IndicatorUse use) {
+    static Indicator indicator(IndicatorUse use) {
         Reading reading = use.grown()
                 .map(grown -> grown ? Reading.GROWTH : Reading.NO_GROWTH)
                 .orElse(Reading.AWAITED);

@@ -11,6 +11,10 @@ import java.util.regex.Pattern;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.indicator.Agreement;
+import org.steamwright.assessment.indicator.ChemicalComparison;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
+import org.steamwright.assessment.indicator.IndicatorComparison;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
@@ -45,6 +49,7 @@ final class OpenPoints {
         doubts();
         qualifications();
         asFound();
+        indicators();
         loads();
         machineCycles();
         lists();
@@ -100,6 +105,40 @@ final class OpenPoints {
                 points.add(
                         "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(number(run)));
+            }
+        }
+    }
+
+    /** What an indicator says against the thermometry, and what nobody can take as evidence. */
+    private void indicators() {
+        for (AssessedRun run : runs) {
+            boolean isInvalid = run.loadFindings().stream().anyMatch(f -> f.outcome() == Outcome.INVALID);
+            for (IndicatorComparison indicator : run.indicators()) {
+                if (indicator.agreement().isContradiction()) {
+                    points.add(
+                            "Run %s, indicator %s contradicts the thermometry. %s Look for: %s. To be explained before anybody signs."
+                                    .formatted(
+                                            number(run),
+                                            indicator.id(),
+                                            indicator.sentence(),
+                                            String.join("; ", indicator.hints())));
+                } else if (indicator.agreement() == Agreement.VOID && !isInvalid) {
+                    points.add("Run %s, indicator %s is no evidence. %s"
+                            .formatted(number(run), indicator.id(), indicator.sentence()));
+                }
+            }
+            for (int i = 0; i < run.chemicals().size(); i++) {
+                ChemicalComparison chemical = run.chemicals().get(i);
+                if (chemical.isQuestion()) {
+                    ChemicalIndicator entry = run.run().chemicalEntries().get(i);
+                    points.add("Run %s, chemical indicator %s (%s): %s. %s To be explained before anybody signs."
+                            .formatted(
+                                    number(run),
+                                    chemical.id(),
+                                    entry.type().words(),
+                                    entry.result().words(),
+                                    chemical.sentence()));
+                }
             }
         }
     }

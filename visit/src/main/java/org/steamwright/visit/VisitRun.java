@@ -3,6 +3,7 @@ package org.steamwright.visit;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.verdict.TestRun;
 
 /**
@@ -20,6 +21,7 @@ import org.steamwright.assessment.verdict.TestRun;
  * @param chemicalIndicators what the chemical indicators showed, in words; may be blank
  * @param note anything else; may be blank
  * @param test what the assessment starts from
+ * @param chemicalEntries chemical indicators one by one; empty where they are told in words or not at all
  */
 public record VisitRun(
         int number,
@@ -33,9 +35,41 @@ public record VisitRun(
         List<Weighing> weighings,
         String chemicalIndicators,
         String note,
-        TestRun test) {
+        TestRun test,
+        List<ChemicalIndicator> chemicalEntries) {
+
+    /** A run whose chemical indicators are told in words at most. */
+    public VisitRun(
+            int number,
+            String sterilizer,
+            OptionalInt machineCycle,
+            String machineVerdict,
+            String stage,
+            String startCondition,
+            Optional<ReferenceLoad> load,
+            List<IndicatorUse> indicators,
+            List<Weighing> weighings,
+            String chemicalIndicators,
+            String note,
+            TestRun test) {
+        this(
+                number,
+                sterilizer,
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemicalIndicators,
+                note,
+                test,
+                List.of());
+    }
 
     public VisitRun {
+        chemicalEntries = List.copyOf(chemicalEntries);
         indicators = List.copyOf(indicators);
         weighings = List.copyOf(weighings);
         if (number < 1) {
@@ -57,6 +91,7 @@ public record VisitRun(
                 weighings,
                 chemicalIndicators,
                 note,
-                newTest);
+                newTest,
+                chemicalEntries);
     }
 }

@@ -48,10 +48,15 @@ public final class Visits {
         visit.checklists().forEach(list -> visit.getSterilizer(list.sterilizer()));
         List<AssessedRun> runs = new ArrayList<>();
         for (VisitRun run : visit.runs()) {
+            RunEvaluation evaluation = evaluator.apply(run.test(), visit.criteriaSet());
+            Optional<LocalDate> day = day(visit, run);
+            IndicatorPlaces places = new IndicatorPlaces(run, evaluation, day);
             runs.add(new AssessedRun(
                     run,
-                    evaluator.apply(run.test(), visit.criteriaSet()),
-                    new LoadFindings(visit.criteriaSet(), run, day(visit, run)).find()));
+                    evaluation,
+                    new LoadFindings(visit.criteriaSet(), run, day).find(),
+                    places.biological(),
+                    places.chemical()));
         }
         List<Qualification> qualifications = new ArrayList<>();
         for (Sterilizer sterilizer : visit.sterilizers()) {

@@ -27,6 +27,7 @@ import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.steam.IapwsR797;
 import org.steamwright.assessment.trace.Channel;
@@ -104,7 +105,8 @@ final class Invented {
                 draft.weighings,
                 "",
                 draft.note,
-                test));
+                test,
+                draft.chemicals));
         return this;
     }
 
@@ -276,6 +278,7 @@ final class Invented {
         private Optional<ReferenceLoad> load = Optional.empty();
         private List<IndicatorUse> indicators = List.of();
         private List<Weighing> weighings = List.of();
+        private List<ChemicalIndicator> chemicals = List.of();
         private Optional<Instant> start = Optional.of(Instant.parse("2026-11-25T01:00:00Z"));
         private List<Remark> remarks = List.of();
         private boolean isSimulated;
@@ -307,6 +310,11 @@ final class Invented {
 
         Draft indicators(IndicatorUse... those) {
             indicators = List.of(those);
+            return this;
+        }
+
+        Draft chemicals(ChemicalIndicator... those) {
+            chemicals = List.of(those);
             return this;
         }
 

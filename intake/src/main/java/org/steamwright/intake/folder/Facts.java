@@ -16,6 +16,7 @@ import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
@@ -540,10 +541,22 @@ final class Facts {
         Optional<Entry> resultEntry = fields.need("result", "awaited");
         Optional<Optional<Boolean>> grown = resultEntry.flatMap(entry -> entry.word(Words.GROWTH));
         String incubation = fields.text("incubation");
+        Optional<Resistance> resistance = Indicators.resistance(fields);
+        String channel = fields.text("channel");
         return id.isEmpty() || control.isEmpty() || grown.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new IndicatorUse(
-                        id.get(), control.get(), product, lot, expires, population, position, grown.get(), incubation));
+                        id.get(),
+                        control.get(),
+                        product,
+                        lot,
+                        expires,
+                        population,
+                        position,
+                        grown.get(),
+                        incubation,
+                        resistance,
+                        channel));
     }
 
     static List<Weighing> weighings(List<Entry> entries) {

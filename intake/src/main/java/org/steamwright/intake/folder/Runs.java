@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.AbsolutePressure;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -112,7 +113,16 @@ final class Runs {
         Ambient ambient = ambient(Facts.barometer(fields.find("barometer")), conditions);
         var indicators = Facts.indicators(fields.list("indicators"));
         var weighings = Facts.weighings(fields.list("weighings"));
-        String chemical = fields.text("chemical-indicators");
+        Optional<Entry> chemicalEntry = fields.find("chemical-indicators");
+        String chemical = chemicalEntry
+                .filter(entry -> !entry.isList())
+                .flatMap(Entry::text)
+                .orElse("");
+        List<ChemicalIndicator> chemicals =
+                chemicalEntry.filter(Entry::isList).map(Indicators::chemicals).orElse(List.of());
+        if (trace.isPresent()) {
+            Indicators.checkChannels(fields.list("indicators"), trace.get());
+        }
         String note = fields.text("note");
         if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty()) {
             return Optional.empty();
@@ -138,7 +148,8 @@ final class Runs {
                 weighings,
                 chemical,
                 note,
-                test));
+                test,
+                chemicals));
     }
 
     /** The barometer of the run, else of the day, else the altitude, else unknown. */

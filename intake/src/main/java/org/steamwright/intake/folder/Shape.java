@@ -135,7 +135,15 @@ enum Shape {
             "population",
             "position",
             "result",
-            "incubation"),
+            "incubation",
+            "d-value",
+            "d-value-U",
+            "d-value-at",
+            "z",
+            "channel"),
+    CHEMICAL_INDICATOR(
+            "chemical-indicator", "id", "type", "product", "lot", "expires", "stated-values", "position", "result"),
+    STATED_VALUE("stated-value", "temperature", "time"),
     WEIGHING("weighing", "item", "kind", "before", "after"),
     LEAK_PERIODS("leak-periods", "isolation", "settled", "end"),
     LETHALITY("lethality", "reference", "z", "from");

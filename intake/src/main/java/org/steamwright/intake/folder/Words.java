@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.trace.Quantity;
@@ -74,6 +75,26 @@ final class Words {
             words("solid", Weighing.Kind.SOLID, "porous", Weighing.Kind.POROUS);
     static final Map<String, Optional<Boolean>> GROWTH =
             words("no-growth", Optional.of(false), "growth", Optional.of(true), "awaited", Optional.empty());
+    static final Map<String, ChemicalIndicator.Type> CHEMICAL_TYPE = words(
+            "1",
+            ChemicalIndicator.Type.PROCESS,
+            "2",
+            ChemicalIndicator.Type.SPECIFIC_TEST,
+            "3",
+            ChemicalIndicator.Type.SINGLE_VARIABLE,
+            "4",
+            ChemicalIndicator.Type.MULTIVARIABLE,
+            "5",
+            ChemicalIndicator.Type.INTEGRATING,
+            "6",
+            ChemicalIndicator.Type.EMULATING);
+    static final Map<String, ChemicalIndicator.Result> END_POINT = words(
+            "reached",
+            ChemicalIndicator.Result.REACHED,
+            "not-reached",
+            ChemicalIndicator.Result.NOT_REACHED,
+            "unclear",
+            ChemicalIndicator.Result.UNCLEAR);
     static final Map<String, Boolean> YES_OR_NO = words("yes", true, "no", false, "true", true, "false", false);
 
     private Words() {}

@@ -32,7 +32,8 @@ final class RequiredKeys {
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
             case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, LETHALITY, READING, RUN, RECORDING, CHANNEL -> "{}";
-            case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, WEIGHING -> "[{}]";
+            case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
+            case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
         };
         Optional<Entry> parsed = YamlSource.parse(yaml.getBytes(StandardCharsets.UTF_8), problems);
         Entry entry = parsed.orElseThrow();
@@ -70,6 +71,7 @@ final class RequiredKeys {
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());
+            case CHEMICAL_INDICATOR, STATED_VALUE -> Indicators.chemicals(entry);
             case WEIGHING -> Facts.weighings(entry.list());
         }
         try {

@@ -24,6 +24,8 @@ import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
+import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.remark.Rank;
@@ -35,6 +37,7 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Distribution;
+import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.LeakPeriods;
 import org.steamwright.assessment.verdict.TestKind;
@@ -301,11 +304,24 @@ class VisitFolderTest {
                                 Optional.of(1.2e6),
                                 "C",
                                 Optional.of(false),
-                                "2026-03-02 16:00 to 2026-03-04 16:00, 56 °C"),
+                                "2026-03-02 16:00 to 2026-03-04 16:00, 56 °C",
+                                Optional.of(
+                                        new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1)),
+                                "T-pack"),
                         new IndicatorUse(
                                 "BI-2", true, "", "", Optional.empty(), Optional.empty(), "", Optional.empty(), ""));
         assertThat(run.weighings()).containsExactly(new Weighing("pack 1", Weighing.Kind.POROUS, 512.3, 513.0));
-        assertThat(run.chemicalIndicators()).isEqualTo("all five changed");
+        assertThat(run.chemicalIndicators()).isEmpty();
+        assertThat(run.chemicalEntries())
+                .containsExactly(new ChemicalIndicator(
+                        "CI-1",
+                        ChemicalIndicator.Type.EMULATING,
+                        "emulating strip",
+                        "L-907",
+                        Optional.of(LocalDate.of(2027, 3, 31)),
+                        List.of(new ChemicalIndicator.StatedValue(134, 210)),
+                        "C",
+                        ChemicalIndicator.Result.REACHED));
         assertThat(run.note()).isEqualTo("second attempt");
         Trace trace = run.test().trace();
         assertThat(trace.start()).contains(Instant.parse("2026-03-02T00:30:00Z"));

@@ -249,6 +249,12 @@ class VisitSchemaTest {
         List<String> growth = new ArrayList<>();
         SCHEMA.at("/$defs/growth/enum").forEach(word -> growth.add(word.asText()));
         assertThat(growth).containsExactlyElementsOf(Words.GROWTH.keySet());
+        Map.of("chemical-type", Words.CHEMICAL_TYPE.keySet(), "end-point", Words.END_POINT.keySet())
+                .forEach((definition, known) -> {
+                    List<String> there = new ArrayList<>();
+                    SCHEMA.at("/$defs/" + definition + "/enum").forEach(word -> there.add(word.asText()));
+                    assertThat(there).as(definition).containsExactlyElementsOf(known);
+                });
     }
 
     @Test

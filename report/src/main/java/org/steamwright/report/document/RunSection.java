@@ -26,7 +26,6 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
-import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
@@ -391,13 +390,7 @@ final class RunSection {
 
     private void load() {
         run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
-        if (!run.chemicalIndicators().isBlank()) {
-            sheet.heading("Chemical indicators");
-            sheet.paragraph(run.chemicalIndicators());
-        }
-        if (!run.indicators().isEmpty()) {
-            sheet.keep(this::indicators);
-        }
+        new IndicatorSection(sheet, assessed).write();
         if (!run.weighings().isEmpty()) {
             sheet.keep(this::weighings);
         }
@@ -434,35 +427,6 @@ final class RunSection {
             }
             sheet.endTable();
         }
-    }
-
-    private void indicators() {
-        sheet.heading("Biological indicators");
-        sheet.table(
-                words("Indicator", 34),
-                words("Product", 40),
-                words("Lot, expiry", 38),
-                words("Place", 16),
-                words("Incubation", 26),
-                words("Result", 20));
-        for (IndicatorUse use : run.indicators()) {
-            String growth =
-                    use.grown().map(grown -> grown ? "growth" : "no growth").orElse("awaited");
-            sheet.cells(
-                    use.id() + (use.isControl() ? ", control, not exposed" : ""),
-                    Wording.join(
-                            ", ",
-                            use.product(),
-                            use.population()
-                                    .map(n -> Wording.plain(n) + " spores")
-                                    .orElse("")),
-                    Wording.join(
-                            ", ", use.lot(), use.expires().map(Wording::day).orElse("")),
-                    use.position(),
-                    use.incubation(),
-                    growth);
-        }
-        sheet.endTable();
     }
 
     private void weighings() {

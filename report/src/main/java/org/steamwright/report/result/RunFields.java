@@ -77,6 +77,7 @@ final class RunFields {
             steam(evaluation.steam().get(), fields);
         }
         lethality(evaluation, fields);
+        IndicatorFields.comparisons(assessed, fields);
         if (evaluation.leakTest().isPresent()) {
             leakTest(evaluation.leakTest().get(), fields);
         }
@@ -199,6 +200,8 @@ final class RunFields {
                     "growth",
                     indicator.grown().map(grown -> grown ? "grown" : "none").orElse("awaited"));
             fields.text("incubation", indicator.incubation());
+            fields.text("channel", indicator.channel());
+            IndicatorFields.resistance(indicator, fields);
             fields.endObject();
         }
         fields.endList();
@@ -213,6 +216,7 @@ final class RunFields {
         }
         fields.endList();
         fields.text("chemicalIndicators", run.chemicalIndicators());
+        IndicatorFields.chemicalEntries(run, fields);
         fields.text("note", run.note());
         fields.endObject();
     }

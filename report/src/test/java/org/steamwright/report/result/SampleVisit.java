@@ -38,6 +38,12 @@ import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Pulse;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
+import org.steamwright.assessment.indicator.Agreement;
+import org.steamwright.assessment.indicator.ChemicalComparison;
+import org.steamwright.assessment.indicator.ChemicalIndicator;
+import org.steamwright.assessment.indicator.ExpectedReduction;
+import org.steamwright.assessment.indicator.IndicatorComparison;
+import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -54,6 +60,7 @@ import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.Hint;
 import org.steamwright.assessment.verdict.LeakPeriods;
@@ -438,6 +445,7 @@ final class SampleVisit {
                 verdict,
                 verdict,
                 List.of(new Hint("late pack", "air left in", "leak test")));
+        Resistance spores = new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1);
         VisitRun run = new VisitRun(
                 1,
                 "A",
@@ -464,7 +472,9 @@ final class SampleVisit {
                                 Optional.of(1e6),
                                 "C",
                                 Optional.empty(),
-                                "55 °C"),
+                                "55 °C",
+                                Optional.of(spores),
+                                "T1"),
                         new IndicatorUse(
                                 "B0",
                                 true,
@@ -478,8 +488,27 @@ final class SampleVisit {
                 List.of(new Weighing("pack", Weighing.Kind.POROUS, 500, 501.5)),
                 "changed",
                 "note",
-                test);
-        return new AssessedRun(run, evaluation, List.of(finding));
+                test,
+                List.of(new ChemicalIndicator(
+                        "C1",
+                        ChemicalIndicator.Type.EMULATING,
+                        "strip",
+                        "L2",
+                        Optional.of(LocalDate.of(2027, 1, 1)),
+                        List.of(new ChemicalIndicator.StatedValue(134, 210)),
+                        "C",
+                        ChemicalIndicator.Result.REACHED)));
+        ExpectedReduction expected =
+                ExpectedReduction.of(evaluation.corrected().measuredInChamber().get(0), spores, Optional.of(1e6));
+        return new AssessedRun(
+                run,
+                evaluation,
+                List.of(finding),
+                List.of(
+                        new IndicatorComparison(
+                                "B1", Agreement.AWAITED, Optional.of(expected), "not read", List.of("patience")),
+                        new IndicatorComparison("B0", Agreement.AGREES, Optional.empty(), "grew", List.of())),
+                List.of(new ChemicalComparison("C1", "T1", Agreement.END_POINT_UNEXPECTED, true, "too short")));
     }
 
     private static AssessedRun leak(int number) {
