@@ -36,6 +36,7 @@ final class Runs {
     private final ZoneId zone;
     private final List<Sterilizer> sterilizers;
     private final Map<String, ReferenceInstrument> instruments;
+    private final Map<String, ClockStatement> clocks;
     private final Conditions conditions;
     private final List<Remark> remarks;
 
@@ -45,6 +46,7 @@ final class Runs {
             ZoneId zone,
             List<Sterilizer> sterilizers,
             Map<String, ReferenceInstrument> instruments,
+            Map<String, ClockStatement> clocks,
             Conditions conditions,
             List<Remark> remarks) {
         this.files = files;
@@ -52,6 +54,7 @@ final class Runs {
         this.zone = zone;
         this.sterilizers = sterilizers;
         this.instruments = instruments;
+        this.clocks = clocks;
         this.conditions = conditions;
         this.remarks = remarks;
     }
@@ -114,18 +117,30 @@ final class Runs {
         var weighings = Facts.weighings(fields.list("weighings"));
         String chemical = fields.text("chemical-indicators");
         String note = fields.text("note");
-        if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty()) {
+        if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty() || recordings.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<RunClocks.Aligned> aligned = new RunClocks(
+                        recordings.get(),
+                        trace.get(),
+                        clocks,
+                        cycle.get().definition().sterilizingTemperature().celsius(),
+                        ambient.pressure().kilopascal(),
+                        fields.entry())
+                .align();
+        if (aligned.isEmpty()) {
             return Optional.empty();
         }
         TestRun test = new TestRun(
                 "run-" + number,
                 kind.get(),
                 cycle.get().definition(),
-                trace.get(),
+                aligned.get().trace(),
                 used(trace.get()),
                 ambient,
                 periods,
-                lethality);
+                lethality,
+                aligned.get().clocks());
         return Optional.of(new VisitRun(
                 number,
                 cycle.get().sterilizer(),

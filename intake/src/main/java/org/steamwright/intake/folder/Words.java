@@ -74,6 +74,7 @@ final class Words {
             words("solid", Weighing.Kind.SOLID, "porous", Weighing.Kind.POROUS);
     static final Map<String, Optional<Boolean>> GROWTH =
             words("no-growth", Optional.of(false), "growth", Optional.of(true), "awaited", Optional.empty());
+    static final Map<String, String> EVENT = words("air-removal", "air-removal");
     static final Map<String, Boolean> YES_OR_NO = words("yes", true, "no", false, "true", true, "false", false);
 
     private Words() {}
