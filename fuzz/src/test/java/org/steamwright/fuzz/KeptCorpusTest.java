@@ -60,7 +60,8 @@ class KeptCorpusTest {
 
     private static void knock(Doors door, byte[] input) {
         assertThatCode(() -> door.enter(input))
-                .as(() -> "through " + door + ", in Base64: " + Base64.getEncoder().encodeToString(input))
+                .as(() -> "through " + door + ", in Base64: "
+                        + Base64.getEncoder().encodeToString(input))
                 .doesNotThrowAnyException();
     }
 

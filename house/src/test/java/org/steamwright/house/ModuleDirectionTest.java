@@ -153,6 +153,7 @@ class ModuleDirectionTest {
             "uncertainty",
             "steam",
             "calibration",
+            "alignment",
             "cycle",
             "lethality",
             "leakage",

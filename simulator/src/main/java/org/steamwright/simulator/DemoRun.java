@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.verdict.TestKind;
 
@@ -21,6 +22,11 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
     static final int COUNTER_B = 902;
     static final double BAROMETER = 100.9;
 
+    /** Seconds by which the clock of the second logger is fast. */
+    static final double SECOND_CLOCK_FAST = 41;
+
+    private static final String SECOND_LOGGER = "L2";
+    private static final List<String> SECOND_LOGGER_POINTS = List.of("T4", "T5");
     private static final long INSTRUMENTS = 20_260_302L;
     private static final long SECONDS_BETWEEN = 1_380;
 
@@ -43,9 +49,9 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
         List<DemoRun> runs = new ArrayList<>();
         add(runs, "A", "without-sensors", leak(0.021, false));
         add(runs, "A", "with-sensors", leak(0.034, true));
-        for (int i = 0; i < 3; i++) {
-            add(runs, "A", "", empty(CYCLE_A));
-        }
+        add(runs, "A", "", empty(CYCLE_A));
+        add(runs, "A", "", empty(CYCLE_A));
+        add(runs, "A", "", withSecondLogger(empty(CYCLE_A)));
         for (int i = 0; i < 3; i++) {
             add(runs, "A", "", loaded(CYCLE_A));
         }
@@ -102,6 +108,16 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
                                         .withOffset(-0.15),
                                 MeasuringPoint.steam("T5", ChannelRole.FREE_CHAMBER, "D", "door, bottom", "TL-05")
                                         .withOffset(-0.22)));
+    }
+
+    /** The same with two points on a logger of their own, whose clock is fast. */
+    private static Scenario withSecondLogger(Scenario scenario) {
+        List<MeasuringPoint> points = new ArrayList<>();
+        for (MeasuringPoint point : scenario.points()) {
+            points.add(SECOND_LOGGER_POINTS.contains(point.name()) ? point.withLogger(SECOND_LOGGER) : point);
+        }
+        return scenario.withPoints(scenario.kind(), points)
+                .withLogging(scenario.logging().withClockOffsets(Map.of(SECOND_LOGGER, SECOND_CLOCK_FAST)));
     }
 
     private static Scenario loaded(CycleProgram program) {

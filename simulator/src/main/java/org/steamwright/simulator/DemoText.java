@@ -375,8 +375,7 @@ final class DemoText {
         text.append("    machine-verdict: ")
                 .append(kind == TestKind.LEAK ? "passed" : "cycle complete")
                 .append('\n');
-        text.append("    recording: %s/%s\n"
-                .formatted(recordings, simulated.files().get(0).name()));
+        recordings(simulated.files(), recordings, text);
         text.append("    channels:\n");
         for (Channel channel : simulated.testRun().trace().channels()) {
             text.append("      %s: {role: %s, position: %s, place: \"%s\", instrument: %s}\n"
@@ -392,6 +391,21 @@ final class DemoText {
             loaded(run, text);
         }
         text.append('\n');
+    }
+
+    private static void recordings(List<LoggerFile> files, String folder, StringBuilder text) {
+        if (files.size() == 1) {
+            text.append("    recording: %s/%s\n".formatted(folder, files.get(0).name()));
+            return;
+        }
+        text.append("    recording:\n");
+        for (LoggerFile file : files) {
+            long fast = file == files.get(0) ? 0 : Math.round(DemoRun.SECOND_CLOCK_FAST);
+            text.append("      - file: %s/%s\n".formatted(folder, file.name()));
+            text.append(
+                    "        clock: {before: {logger: \"08:20:%02d\", reference: \"08:20:00\"}, after: {logger: \"14:40:%02d\", reference: \"14:40:00\"}, by: Kim Sample (invented)}\n"
+                            .formatted(fast, fast));
+        }
     }
 
     private static void leakPeriods(StringBuilder text, LeakPeriods periods) {

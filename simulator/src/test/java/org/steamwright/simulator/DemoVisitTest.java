@@ -26,7 +26,9 @@ class DemoVisitTest {
                 .contains("Example Dental Practice");
         try (Stream<Path> recordings = Files.list(parent.resolve("demo/recordings"))) {
             List<Path> found = recordings.toList();
-            assertThat(found).hasSize(14);
+            assertThat(found)
+                    .as("one of each run, and one of the second logger")
+                    .hasSize(15);
             for (Path recording : found) {
                 assertThat(Files.readAllLines(recording).get(0)).isEqualTo(LoggerFile.MARK);
             }

@@ -129,7 +129,9 @@ class IndicatorPlacesTest {
         assertThat(run.indicators().get(0).expected().map(ExpectedReduction::channel))
                 .as(why)
                 .contains(expected);
-        assertThat(run.indicators().get(1).expected()).as("a control lay in no place").isEmpty();
+        assertThat(run.indicators().get(1).expected())
+                .as("a control lay in no place")
+                .isEmpty();
     }
 
     @Test
@@ -157,10 +159,11 @@ class IndicatorPlacesTest {
     @Test
     void a_contradiction_is_an_open_point_and_changes_no_verdict() {
         invented.requiresIndicators();
-        AssessedVisit grown =
-                assessed(PASS, d -> d.indicators(exposed("A", "", true, SPORES, MILLION), control(true)));
+        AssessedVisit grown = assessed(PASS, d -> d.indicators(exposed("A", "", true, SPORES, MILLION), control(true)));
         assertThat(grown.runs().get(0).indicators().get(0).agreement()).isEqualTo(Agreement.GROWTH_UNEXPECTED);
-        assertThat(grown.runs().get(0).isFail()).as("growth fails whatever was expected").isTrue();
+        assertThat(grown.runs().get(0).isFail())
+                .as("growth fails whatever was expected")
+                .isTrue();
         assertThat(grown.openPoints())
                 .filteredOn(point -> point.startsWith("Run 1, indicator 1 contradicts the thermometry. It grew"))
                 .singleElement()
@@ -183,8 +186,7 @@ class IndicatorPlacesTest {
     @Test
     void agreement_asks_nothing() {
         invented.requiresIndicators();
-        AssessedVisit good =
-                assessed(PASS, d -> d.indicators(exposed("A", "", false, SPORES, MILLION), control(true)));
+        AssessedVisit good = assessed(PASS, d -> d.indicators(exposed("A", "", false, SPORES, MILLION), control(true)));
         assertThat(good.runs().get(0).isPass()).isTrue();
         assertThat(good.openPoints()).noneMatch(point -> point.contains("indicator"));
     }

@@ -103,6 +103,22 @@ public final class CorrectedChannel {
         return new CorrectedChannel(channel, moved, instrument, budget);
     }
 
+    /** The same channel with every sample so many seconds later. */
+    public CorrectedChannel delayed(double seconds) {
+        if (seconds == 0) {
+            return this;
+        }
+        Channel later = new Channel(
+                channel.name(),
+                channel.role(),
+                channel.position(),
+                channel.instrument(),
+                channel.reference(),
+                channel.axis().shifted(seconds),
+                channel.column());
+        return new CorrectedChannel(later, values, instrument, budget);
+    }
+
     /** The usual step between samples, in seconds. */
     public double interval() {
         return channel.axis().interval();

@@ -34,17 +34,19 @@ public final class EquilibrationTime implements Criterion<RunEvidence> {
                             .formatted(
                                     String.join(", ", plateau.latecomers()),
                                     Figures.plain(evidence.band().lowCelsius(), Unit.CELSIUS));
-            return Findings.failed(
-                    requirement,
-                    Evidence.stretch(plateau.latecomers(), plateau.reachedSeconds(), plateau.endSeconds()),
-                    late);
+            Evidence absence = Evidence.stretch(plateau.latecomers(), plateau.reachedSeconds(), plateau.endSeconds());
+            return ClockDoubt.isAbsenceOpen(evidence, plateau.latecomers())
+                    ? Findings.invalid(requirement, absence, late + " " + ClockDoubt.sentence(Double.POSITIVE_INFINITY))
+                    : Findings.failed(requirement, absence, late);
         }
         double seconds = plateau.equilibrationSeconds().orElseThrow();
+        double clocks = evidence.clockHalfWidth(evidence.judged());
         Figure figure = ArrivalDoubt.figure(
                 seconds,
                 evidence.longestInterval(),
                 evidence.lowered().flatMap(Plateau::equilibrationSeconds),
-                evidence.raised().flatMap(Plateau::equilibrationSeconds));
+                evidence.raised().flatMap(Plateau::equilibrationSeconds),
+                clocks);
         Crossing last = last(plateau);
         Evidence place = Evidence.at(
                 last.channel(), plateau.equilibratedSeconds().get(), plateau.reachedSeconds(), plateau.endSeconds());
@@ -55,7 +57,14 @@ public final class EquilibrationTime implements Criterion<RunEvidence> {
         if (requirement.limit().isEmpty()) {
             return Findings.reported(requirement, figure, place, sentence);
         }
-        return Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+        // readings that flicker around the limit make it later than the last first arrival
+        double flicker = Math.max(0, seconds - ClockDoubt.latest(evidence, plateau, evidence.judged(), 0));
+        return ClockDoubt.settled(
+                Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
+                requirement.limit(),
+                flicker + ClockDoubt.latest(evidence, plateau, evidence.judged(), -1),
+                flicker + ClockDoubt.latest(evidence, plateau, evidence.judged(), 1),
+                clocks);
     }
 
     private static Crossing last(Plateau plateau) {

@@ -44,6 +44,7 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
         CorrectedChannel hottest = free.get(0);
         for (CorrectedChannel channel : free) {
             double doubt = DifferenceDoubt.of(channel, evidence.reference());
+            double[] shifts = ClockDoubt.shifts(evidence.clockHalfWidth(channel, evidence.reference()));
             int to = channel.axis().indexAtOrBefore(plateau.endSeconds());
             for (int i = channel.axis().indexAtOrAfter(plateau.reachedSeconds()); i <= to; i++) {
                 double seconds = channel.axis().at(i);
@@ -54,8 +55,18 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
                 if (Double.isNaN(compared)) {
                     continue;
                 }
-                low = Math.max(low, compared - doubt);
-                high = Math.max(high, compared + doubt);
+                double least = compared;
+                double most = compared;
+                for (double shift : shifts) {
+                    double moved = compared
+                            + evidence.reference().valueAt(seconds)
+                            - evidence.reference().valueAt(seconds + shift);
+                    // NaN, as beyond the recording, changes neither
+                    least = moved < least ? moved : least;
+                    most = moved > most ? moved : most;
+                }
+                low = Math.max(low, least - doubt);
+                high = Math.max(high, most + doubt);
                 if (compared > worst) {
                     worst = compared;
                     excess = difference;

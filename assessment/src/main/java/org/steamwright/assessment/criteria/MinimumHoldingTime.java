@@ -64,7 +64,12 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
         if (finding.outcome() == Outcome.FAIL && limit.isMetBy(possibleSeconds(evidence))) {
             return finding.revised(Outcome.INVALID, sentence);
         }
-        return finding;
+        double clocks = clocks(evidence);
+        if (clocks == 0) {
+            return finding;
+        }
+        double better = Math.min(figure.value() + clocks, possibleOnOwnClocks(evidence));
+        return ClockDoubt.settled(finding, Optional.of(limit), better, figure.value() - clocks, clocks);
     }
 
     /** The longer of what the set and the declared cycle ask; of equal ones the set's, which has a document. */
@@ -90,12 +95,40 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
         double value = plateau.holdingSeconds();
         double lowered = evidence.lowered().map(Plateau::holdingSeconds).orElse(0.0);
         double raised = evidence.raised().map(Plateau::holdingSeconds).orElse(0.0);
+        double clocks = clocks(evidence);
         return new Figure(
                 value,
-                Math.min(value, Math.min(lowered, raised)),
-                Math.max(value, Math.max(lowered, raised)),
+                Math.max(0, Math.min(value, Math.min(lowered, raised)) - clocks),
+                Math.max(value, Math.max(lowered, raised)) + clocks,
                 Unit.SECONDS,
-                "found again with every point lowered and raised by its expanded uncertainty");
+                "found again with every point lowered and raised by its expanded uncertainty"
+                        + ClockDoubt.basis(clocks));
+    }
+
+    /**
+     * By how much the clocks of several loggers may shorten or lengthen the stretch that all share: with two by the half-width
+     * between them, since only one end can move; with more both ends can.
+     */
+    private static double clocks(RunEvidence evidence) {
+        double largest = evidence.clockHalfWidth(evidence.judged());
+        long others = evidence.judged().stream()
+                .mapToDouble(point -> evidence.clockHalfWidth(evidence.reference(), point))
+                .filter(halfWidth -> halfWidth > 0)
+                .distinct()
+                .count();
+        return others > 1 ? 2 * largest : largest;
+    }
+
+    /** Longest holding time that each logger leaves possible by its own points alone, whatever the others' clocks. */
+    private static double possibleOnOwnClocks(RunEvidence evidence) {
+        double shortest = Double.POSITIVE_INFINITY;
+        for (CorrectedChannel first : evidence.judged()) {
+            List<CorrectedChannel> together = evidence.judged().stream()
+                    .filter(point -> evidence.clockHalfWidth(first, point) == 0)
+                    .toList();
+            shortest = Math.min(shortest, new PlateauFinder(first, together, evidence.band()).possibleHoldingSeconds());
+        }
+        return shortest;
     }
 
     /**

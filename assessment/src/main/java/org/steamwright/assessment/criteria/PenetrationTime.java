@@ -17,10 +17,10 @@ public final class PenetrationTime implements Criterion<RunEvidence> {
 
     @Override
     public Finding judge(RunEvidence evidence, Requirement requirement) {
-        List<String> packs = evidence.judged().stream()
+        List<CorrectedChannel> inPacks = evidence.judged().stream()
                 .filter(channel -> channel.role() == ChannelRole.CHALLENGE_PACK)
-                .map(CorrectedChannel::name)
                 .toList();
+        List<String> packs = inPacks.stream().map(CorrectedChannel::name).toList();
         if (packs.isEmpty()) {
             return Findings.notApplicable(requirement, "Not assessed: no channel was declared in a challenge pack.");
         }
@@ -35,21 +35,25 @@ public final class PenetrationTime implements Criterion<RunEvidence> {
         List<String> late =
                 packs.stream().filter(plateau.latecomers()::contains).toList();
         if (!late.isEmpty()) {
-            return Findings.failed(
-                    requirement,
-                    Evidence.stretch(late, plateau.reachedSeconds(), plateau.endSeconds()),
-                    "The challenge pack (channel %s) never reached %s °C during the plateau."
-                            .formatted(
-                                    String.join(", ", late),
-                                    Figures.plain(evidence.band().lowCelsius(), Unit.CELSIUS)));
+            Evidence absence = Evidence.stretch(late, plateau.reachedSeconds(), plateau.endSeconds());
+            String never = "The challenge pack (channel %s) never reached %s °C during the plateau."
+                    .formatted(
+                            String.join(", ", late),
+                            Figures.plain(evidence.band().lowCelsius(), Unit.CELSIUS));
+            return ClockDoubt.isAbsenceOpen(evidence, late)
+                    ? Findings.invalid(
+                            requirement, absence, never + " " + ClockDoubt.sentence(Double.POSITIVE_INFINITY))
+                    : Findings.failed(requirement, absence, never);
         }
         Crossing last = slowest(packs, plateau).orElseThrow();
         double seconds = last.sampleSeconds() - plateau.reachedSeconds();
+        double clocks = evidence.clockHalfWidth(inPacks);
         Figure figure = ArrivalDoubt.figure(
                 Math.max(0, seconds),
                 evidence.longestInterval(),
                 evidence.lowered().flatMap(p -> after(p, last.channel())),
-                evidence.raised().flatMap(p -> after(p, last.channel())));
+                evidence.raised().flatMap(p -> after(p, last.channel())),
+                clocks);
         Evidence place =
                 Evidence.at(last.channel(), last.sampleSeconds(), plateau.reachedSeconds(), plateau.endSeconds());
         String sentence = seconds > 0
@@ -62,7 +66,12 @@ public final class PenetrationTime implements Criterion<RunEvidence> {
                         .formatted(last.channel());
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
-                : Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+                : ClockDoubt.settled(
+                        Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
+                        requirement.limit(),
+                        ClockDoubt.latest(evidence, plateau, inPacks, -1),
+                        ClockDoubt.latest(evidence, plateau, inPacks, 1),
+                        clocks);
     }
 
     private static Optional<Crossing> slowest(List<String> packs, Plateau plateau) {

@@ -3,6 +3,7 @@ package org.steamwright.assessment.criteria;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
+import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.criteria.CriteriaSet.CycleLimits;
@@ -33,6 +34,7 @@ import org.steamwright.assessment.trace.TimeAxis;
  * @param ambientKilopascal ambient pressure of the day
  * @param ambientHalfWidthKilopascal half-width within which it is known
  * @param ambientWords where it comes from
+ * @param clocks that stamped the recordings
  */
 public record RunEvidence(
         CycleDefinition cycle,
@@ -49,7 +51,8 @@ public record RunEvidence(
         Phases phases,
         double ambientKilopascal,
         double ambientHalfWidthKilopascal,
-        String ambientWords) {
+        String ambientWords,
+        Clocks clocks) {
 
     public RunEvidence {
         judged = List.copyOf(judged);
@@ -90,6 +93,30 @@ public record RunEvidence(
     /** The unbroken holding stretch of the readings, if there is one. */
     public Optional<Stretch> holding() {
         return asRead.flatMap(Plateau::holding);
+    }
+
+    /**
+     * Half-width in seconds that the clocks leave to the time between two channels: 0 on one clock, infinite if the clocks
+     * were never compared.
+     */
+    public double clockHalfWidth(CorrectedChannel channel, CorrectedChannel other) {
+        return clocks.halfWidthBetween(stamped(channel), stamped(other));
+    }
+
+    /** The largest such half-width between the reference point and any of some channels. */
+    public double clockHalfWidth(List<CorrectedChannel> channels) {
+        double largest = 0;
+        for (CorrectedChannel channel : channels) {
+            largest = Math.max(largest, clockHalfWidth(reference, channel));
+        }
+        return largest;
+    }
+
+    /** Name of the channel whose stamps count: those of the pressure for the theoretical temperature. */
+    private String stamped(CorrectedChannel channel) {
+        return channel.role() == ChannelRole.THEORETICAL
+                ? corrected.pressure().map(CorrectedChannel::name).orElse(channel.name())
+                : channel.name();
     }
 
     /** Names of all judged points. */

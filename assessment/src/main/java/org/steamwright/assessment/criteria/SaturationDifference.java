@@ -78,19 +78,30 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
         double low = Double.NEGATIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
         for (CorrectedChannel point : evidence.measured()) {
-            Optional<SteamCondition> own = SteamCondition.of(
-                    List.of(point),
-                    theoretical,
-                    pressure,
-                    curve,
-                    evidence.holding().orElseThrow());
-            if (own.isPresent()) {
-                double doubt = DifferenceDoubt.of(point, theoretical);
-                low = Math.max(low, own.get().largestDifference() - doubt);
-                high = Math.max(high, own.get().largestDifference() + doubt);
+            double doubt = DifferenceDoubt.of(point, theoretical);
+            double smallest = Double.POSITIVE_INFINITY;
+            for (double shift : ClockDoubt.shifts(evidence.clockHalfWidth(point, pressure))) {
+                Optional<SteamCondition> own = SteamCondition.of(
+                        List.of(point),
+                        theoretical.delayed(shift),
+                        pressure.delayed(shift),
+                        curve,
+                        evidence.holding().orElseThrow());
+                if (own.isPresent()) {
+                    smallest = Math.min(smallest, own.get().largestDifference());
+                    high = Math.max(high, own.get().largestDifference() + doubt);
+                }
+            }
+            if (Double.isFinite(smallest)) {
+                low = Math.max(low, smallest - doubt);
             }
         }
-        return new Figure(steam.largestDifference(), low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
+        return new Figure(
+                steam.largestDifference(),
+                Math.min(low, steam.largestDifference()),
+                high,
+                Unit.KELVIN,
+                DifferenceDoubt.BASIS);
     }
 
     /** Measured against theoretical temperature in the holding time; empty without pressure or holding time. */

@@ -30,6 +30,7 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
         CorrectedChannel coldest = points.get(0);
         CorrectedChannel hottest = coldest;
         double[][] doubts = doubts(points);
+        double[][] clocks = clocks(evidence);
         double[] values = new double[points.size()];
         for (double instant : evidence.instants(holding)) {
             for (int i = 0; i < values.length; i++) {
@@ -41,8 +42,16 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
                     if (Double.isNaN(apart)) {
                         continue;
                     }
-                    low = Math.max(low, apart - doubts[i][j]);
-                    high = Math.max(high, apart + doubts[i][j]);
+                    double closest = apart;
+                    double farthest = apart;
+                    for (double shift : ClockDoubt.shifts(clocks[i][j])) {
+                        double moved = Math.abs(values[i] - points.get(j).valueAt(instant + shift));
+                        // NaN, as beyond the recording, changes neither
+                        closest = moved < closest ? moved : closest;
+                        farthest = moved > farthest ? moved : farthest;
+                    }
+                    low = Math.max(low, closest - doubts[i][j]);
+                    high = Math.max(high, farthest + doubts[i][j]);
                     if (apart > widest) {
                         widest = apart;
                         moment = instant;
@@ -70,6 +79,18 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
                 : Findings.judged(requirement, requirement.limit().get(), figure, place, sentence);
+    }
+
+    /** What the clocks leave to the time between each pair of points. */
+    private static double[][] clocks(RunEvidence evidence) {
+        List<CorrectedChannel> points = evidence.judged();
+        double[][] halfWidths = new double[points.size()][points.size()];
+        for (int i = 0; i < halfWidths.length; i++) {
+            for (int j = 0; j < halfWidths.length; j++) {
+                halfWidths[i][j] = evidence.clockHalfWidth(points.get(i), points.get(j));
+            }
+        }
+        return halfWidths;
     }
 
     /** Doubt of the difference of each pair of points. */

@@ -116,9 +116,10 @@ public final class Assessment {
                 phases,
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
-                run.ambient().basis().words());
-        List<Finding> findings = Trust.revised(
-                judge(RunCriteria.all(criteriaSet.curve()), evidence), () -> SensorsAlive.untrusted(evidence));
+                run.ambient().basis().words(),
+                run.clocks());
+        List<Finding> answers = ClockTrust.revised(judge(RunCriteria.all(criteriaSet.curve()), evidence), evidence);
+        List<Finding> findings = Trust.revised(answers, () -> SensorsAlive.untrusted(evidence));
         Optional<SteamCondition> steam = SaturationDifference.condition(evidence, criteriaSet.curve());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(

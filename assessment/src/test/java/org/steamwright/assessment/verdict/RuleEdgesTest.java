@@ -17,6 +17,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.steamwright.assessment.CorrectedSamples;
 import org.steamwright.assessment.SyntheticRun;
 import org.steamwright.assessment.TestSet;
+import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.CorrectedChannel;
@@ -241,7 +242,8 @@ class RuleEdgesTest {
                 new Phases(Quantity.PRESSURE, List.of(), List.of()),
                 101.3,
                 0.1,
-                "test");
+                "test",
+                Clocks.ONE);
     }
 
     static CorrectedChannel channel(String name, TimeAxis axis, double... celsius) {

@@ -53,8 +53,14 @@ final class Assignment {
      * @param name as it was written, with its subfolder
      * @param recording as read
      * @param spot where it was named
+     * @param clock what was said about its clock; empty if nothing was
      */
-    record Named(String name, Recording recording, Spot spot) {}
+    record Named(String name, Recording recording, Spot spot, Optional<ClockStatement> clock) {
+
+        Named(String name, Recording recording, Spot spot) {
+            this(name, recording, spot, Optional.empty());
+        }
+    }
 
     private record Found(Named file, Column column) {}
 
@@ -197,24 +203,7 @@ final class Assignment {
                     "Nobody said what the columns stand for; the only temperature was taken as the reference measurement"
                             + " point and the only pressure as the chamber pressure."));
         }
-        if (files.size() > 1) {
-            remarks.add(
-                    new Remark(
-                            Mistake.CLOCKS_NOT_CHECKED.id(),
-                            Rank.DOUBT,
-                            fileNames(),
-                            "The recordings were put on one time axis by their own time stamps; whether the clocks agreed was not"
-                                    + " checked. Compare them at an event that all of them saw, such as the opening of the door."));
-        }
         return Optional.of(new Trace(start, zone, channels, sources, remarks));
-    }
-
-    private String fileNames() {
-        StringBuilder names = new StringBuilder();
-        for (Named file : files) {
-            names.append(names.isEmpty() ? "" : ", ").append(file.name());
-        }
-        return names.toString();
     }
 
     /** Moment zero: the earliest first sample. */

@@ -3,6 +3,7 @@ package org.steamwright.intake.folder;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -231,13 +232,23 @@ final class Facts {
     }
 
     static Map<String, ReferenceInstrument> instruments(Entry entry) {
+        return instruments(entry, new HashMap<>());
+    }
+
+    /** The instruments; what is said about the clock of one goes into {@code clocks} by its id. */
+    static Map<String, ReferenceInstrument> instruments(Entry entry, Map<String, ClockStatement> clocks) {
         Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
         Set<String> ids = new HashSet<>();
         for (Entry one : entry.list()) {
-            one.fields(Shape.INSTRUMENT)
-                    .flatMap(Facts::instrument)
+            Optional<Fields> fields = one.fields(Shape.INSTRUMENT);
+            Optional<ClockStatement> clock =
+                    fields.flatMap(opened -> opened.find("clock")).flatMap(ClockFacts::read);
+            fields.flatMap(Facts::instrument)
                     .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
-                    .ifPresent(read -> instruments.put(read.id(), read));
+                    .ifPresent(read -> {
+                        instruments.put(read.id(), read);
+                        clock.ifPresent(said -> clocks.put(read.id(), said));
+                    });
         }
         return instruments;
     }

@@ -22,6 +22,8 @@ enum Measure {
     PRESSURE_DIFFERENCE("a pressure difference", "kPa", "kPa, Pa, hPa, MPa, mbar, bar, psi, mmHg or inHg"),
     /** Inside in seconds. */
     DURATION("a time", "min", "s, min or h"),
+    /** Inside in seconds; negative for a clock that is fast. */
+    TIME_SHIFT("a time to add", "s", "s, min or h"),
     /** Inside in metres. */
     ALTITUDE("an altitude", "m", "m, km or ft"),
     /** Inside in litres. */
@@ -69,7 +71,7 @@ enum Measure {
 
     /** Whether a value below zero means anything. */
     boolean mayBeNegative() {
-        return this == TEMPERATURE || this == PRESSURE || this == ALTITUDE;
+        return this == TEMPERATURE || this == PRESSURE || this == ALTITUDE || this == TIME_SHIFT;
     }
 
     /** The value in the unit used inside; empty if the unit is not one of this measure. */
@@ -83,7 +85,7 @@ enum Measure {
                 withoutAbsolute(unitText).equals(unitText)
                         ? OptionalDouble.empty()
                         : pressure(number, withoutAbsolute(unitText));
-            case DURATION ->
+            case DURATION, TIME_SHIFT ->
                 switch (unitText) {
                     case "s", "sec" -> scaled(number, "1");
                     case "min" -> scaled(number, "60");

@@ -94,6 +94,7 @@ final class Quantities {
             case BAROMETER -> "101.2 kPa";
             case PRESSURE_DIFFERENCE -> "±0.5 kPa";
             case DURATION -> "3 min 30 s";
+            case TIME_SHIFT -> "-41 s";
             case ALTITUDE -> "450 m";
             case VOLUME -> "17 L";
             case LOAD_MASS -> "3.2 kg";

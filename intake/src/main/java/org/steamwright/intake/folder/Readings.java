@@ -49,6 +49,7 @@ final class Readings {
         for (Entry one : list) {
             Optional<ReadingChoices> choices = shared;
             Entry nameEntry = one;
+            Optional<ClockStatement> clock = Optional.empty();
             if (one.isMapping()) {
                 Optional<Fields> fields = one.fields(Shape.RECORDING);
                 Optional<Entry> file = fields.flatMap(opened -> opened.need("file", "run-1.csv"));
@@ -56,6 +57,9 @@ final class Readings {
                 if (own.isPresent()) {
                     choices = choices(own);
                 }
+                Optional<Entry> clockEntry = fields.flatMap(opened -> opened.find("clock"));
+                clock = clockEntry.flatMap(ClockFacts::read);
+                isGood &= clockEntry.isEmpty() || clock.isPresent();
                 if (file.isEmpty()) {
                     isGood = false;
                     continue;
@@ -67,7 +71,7 @@ final class Readings {
             if (name.isPresent()) {
                 Optional<Path> file = files.find(name.get(), nameEntry);
                 if (file.isPresent() && choices.isPresent()) {
-                    recording = read(name.get(), file.get(), choices.get(), nameEntry);
+                    recording = read(name.get(), file.get(), choices.get(), nameEntry, clock);
                 }
             }
             recording.ifPresent(recordings::add);
@@ -76,7 +80,8 @@ final class Readings {
         return isGood ? Optional.of(recordings) : Optional.empty();
     }
 
-    private Optional<Assignment.Named> read(String name, Path file, ReadingChoices choices, Entry spot)
+    private Optional<Assignment.Named> read(
+            String name, Path file, ReadingChoices choices, Entry spot, Optional<ClockStatement> clock)
             throws IOException {
         Recording recording;
         try {
@@ -94,7 +99,7 @@ final class Readings {
                             + ", expected a recording of its own for each run. Was the wrong file copied or named?");
             return Optional.empty();
         }
-        return Optional.of(new Assignment.Named(name, recording, spot));
+        return Optional.of(new Assignment.Named(name, recording, spot, clock));
     }
 
     private static void addProblems(String name, UnreadableFileException e, Spot spot) {

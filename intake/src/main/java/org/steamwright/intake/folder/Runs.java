@@ -37,6 +37,7 @@ final class Runs {
     private final ZoneId zone;
     private final List<Sterilizer> sterilizers;
     private final Map<String, ReferenceInstrument> instruments;
+    private final Map<String, ClockStatement> clocks;
     private final Conditions conditions;
     private final List<Remark> remarks;
 
@@ -46,6 +47,7 @@ final class Runs {
             ZoneId zone,
             List<Sterilizer> sterilizers,
             Map<String, ReferenceInstrument> instruments,
+            Map<String, ClockStatement> clocks,
             Conditions conditions,
             List<Remark> remarks) {
         this.files = files;
@@ -53,6 +55,7 @@ final class Runs {
         this.zone = zone;
         this.sterilizers = sterilizers;
         this.instruments = instruments;
+        this.clocks = clocks;
         this.conditions = conditions;
         this.remarks = remarks;
     }
@@ -124,18 +127,30 @@ final class Runs {
             Indicators.checkChannels(fields.list("indicators"), trace.get());
         }
         String note = fields.text("note");
-        if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty()) {
+        if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty() || recordings.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<RunClocks.Aligned> aligned = new RunClocks(
+                        recordings.get(),
+                        trace.get(),
+                        clocks,
+                        cycle.get().definition().sterilizingTemperature().celsius(),
+                        ambient.pressure().kilopascal(),
+                        fields.entry())
+                .align();
+        if (aligned.isEmpty()) {
             return Optional.empty();
         }
         TestRun test = new TestRun(
                 "run-" + number,
                 kind.get(),
                 cycle.get().definition(),
-                trace.get(),
+                aligned.get().trace(),
                 used(trace.get()),
                 ambient,
                 periods,
-                lethality);
+                lethality,
+                aligned.get().clocks());
         return Optional.of(new VisitRun(
                 number,
                 cycle.get().sterilizer(),

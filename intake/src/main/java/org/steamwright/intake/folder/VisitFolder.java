@@ -8,6 +8,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -151,8 +152,10 @@ public final class VisitFolder {
         Optional<Entry> conditionsEntry = fields.find("conditions");
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
         conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
-        Map<String, ReferenceInstrument> instruments =
-                fields.find("instruments").map(Facts::instruments).orElse(Map.of());
+        Map<String, ClockStatement> clocks = new HashMap<>();
+        Map<String, ReferenceInstrument> instruments = fields.find("instruments")
+                .map(entry -> Facts.instruments(entry, clocks))
+                .orElse(Map.of());
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {
@@ -171,7 +174,8 @@ public final class VisitFolder {
         Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
         List<VisitRun> runs = runsEntry.isPresent()
-                ? new Runs(files, readings, zone, sterilizers, instruments, conditions, remarks).read(runsEntry.get())
+                ? new Runs(files, readings, zone, sterilizers, instruments, clocks, conditions, remarks)
+                        .read(runsEntry.get())
                 : List.of();
         List<String> deviations = fields.texts("deviations");
         List<String> recommendations = fields.texts("recommendations");

@@ -95,6 +95,7 @@ final class Words {
             ChemicalIndicator.Result.NOT_REACHED,
             "unclear",
             ChemicalIndicator.Result.UNCLEAR);
+    static final Map<String, String> EVENT = words("air-removal", "air-removal");
     static final Map<String, Boolean> YES_OR_NO = words("yes", true, "no", false, "true", true, "false", false);
 
     private Words() {}

@@ -28,6 +28,8 @@ final class RequiredKeys {
             case POINT ->
                 "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01, due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
             case CONTRIBUTION -> "[{id: a, measures: temperature, contributions: [{}]}]";
+            case CLOCK -> "[{id: a, measures: temperature, clock: {}}]";
+            case CLOCK_READING -> "[{id: a, measures: temperature, clock: {before: {}}}]";
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
@@ -67,7 +69,7 @@ final class RequiredKeys {
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);
             case PERSON -> Facts.people(entry);
-            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION -> Facts.instruments(entry);
+            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING -> Facts.instruments(entry);
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());

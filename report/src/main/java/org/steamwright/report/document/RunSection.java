@@ -3,9 +3,12 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.alignment.ClockOffset;
+import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.cycle.ChannelStatistics;
@@ -92,7 +95,57 @@ final class RunSection {
                 sheet.keep(this::lethality);
             }
         }
+        if (!run.test().clocks().recordings().isEmpty()) {
+            sheet.keep(this::clocks);
+        }
         load();
+    }
+
+    private void clocks() {
+        sheet.heading("Clocks");
+        sheet.table(
+                words("Recording, channels", 50),
+                figures("begins as stamped", 21),
+                figures("added", 17),
+                figures("within", 15),
+                figures("begins on the run's clock", 21),
+                words("How and by whom", 50));
+        for (RecordingClock recording : run.test().clocks().recordings()) {
+            Optional<ClockOffset> offset = recording.offset();
+            sheet.cells(
+                    Wording.join(": ", recording.file(), String.join(", ", recording.channels())),
+                    moment(recording.stamped()),
+                    offset.map(RunSection::added).orElse("nothing"),
+                    offset.map(o -> "±" + Figures.highSide(o.halfWidth(), 1) + " s")
+                            .orElse("not known"),
+                    moment(recording.aligned()),
+                    Wording.join(
+                            " ",
+                            offset.map(o -> o.method().words() + ".").orElse("Not compared."),
+                            offset.map(ClockOffset::words).orElse(""),
+                            recording.note(),
+                            offset.filter(o -> !o.author().isBlank())
+                                    .map(o -> "By " + o.author() + ".")
+                                    .orElse("")));
+        }
+        sheet.endTable();
+        sheet.aside(
+                "The files keep their own stamps. Times between channels of different recordings carry the doubt of both clocks; "
+                        + "where clocks were not compared such times say nothing. A common event counts from the recording with the reference point.");
+    }
+
+    private String moment(Optional<Instant> moment) {
+        return moment.map(at -> Moments.clock(at, run.test().trace().zone())).orElse("no clock");
+    }
+
+    private static String added(ClockOffset offset) {
+        String start = signed(offset.secondsAtStart());
+        String end = signed(offset.secondsAtEnd());
+        return start.equals(end) ? start + " s" : start + " to " + end + " s";
+    }
+
+    private static String signed(double seconds) {
+        return (seconds > 0 ? "+" : "") + Figures.nearest(seconds, 1);
     }
 
     private void rules() {

@@ -5,6 +5,9 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.alignment.ClockOffset;
+import org.steamwright.assessment.alignment.Clocks;
+import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.CriteriaSet.CycleLimits;
 import org.steamwright.assessment.criteria.Figures;
@@ -410,6 +413,15 @@ public final class CyclePlot {
             evaluation.phases().ifPresent(phases -> phaseRuler(canvas, panel, phases, ruler));
         }
         double clock = withPhases ? ruler + 24 : y + 21;
+        clockNote()
+                .ifPresent(note -> canvas.words(
+                        (panel.left() + panel.right()) / 2,
+                        clock,
+                        note,
+                        SMALL,
+                        Mark.Anchor.MIDDLE,
+                        Mark.Face.ITALIC,
+                        Ink.GREY));
         trace.start().ifPresent(start -> {
             ZoneId zone = trace.zone();
             canvas.words(
@@ -429,6 +441,27 @@ public final class CyclePlot {
                     Mark.Face.ITALIC,
                     Ink.GREY);
         });
+    }
+
+    /** What was done to the clocks, if several stamped the curves. */
+    private Optional<String> clockNote() {
+        Clocks clocks = evaluation.run().clocks();
+        if (!clocks.areSeveral()) {
+            return Optional.empty();
+        }
+        List<String> moved = new ArrayList<>();
+        for (RecordingClock recording : clocks.recordings()) {
+            double seconds = recording.offset().map(ClockOffset::secondsAtStart).orElse(0.0);
+            if (seconds != 0 && !recording.channels().isEmpty()) {
+                moved.add(String.join(", ", recording.channels()) + " moved by " + Figures.nearest(seconds, 1) + " s");
+            }
+        }
+        boolean isLoose = clocks.recordings().stream()
+                .anyMatch(recording ->
+                        recording.offset().isEmpty() && !recording.file().equals(clocks.base()));
+        String loose = isLoose ? "clocks not all compared" : "";
+        return Optional.of(moved.isEmpty() ? loose : String.join("; ", moved) + (isLoose ? "; " + loose : ""))
+                .filter(note -> !note.isBlank());
     }
 
     private static Instant at(Instant start, double seconds) {

@@ -4,6 +4,9 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.steamwright.assessment.alignment.ClockOffset;
+import org.steamwright.assessment.alignment.Clocks;
+import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figure;
@@ -64,6 +67,7 @@ final class RunFields {
         facts(run, fields);
         ambient(test.ambient(), fields);
         trace(test, fields);
+        clocks(test.clocks(), fields);
         channels(evaluation, fields);
         VisitFields.remarks(test.trace().remarks(), fields);
         if (evaluation.phases().isPresent()) {
@@ -269,6 +273,40 @@ final class RunFields {
             fields.number("endSeconds", periods.endSeconds());
             fields.endObject();
         }
+    }
+
+    /** The clocks of the recordings, before and after they were brought together; none if one clock stamped them all. */
+    private static void clocks(Clocks clocks, Fields fields) throws IOException {
+        fields.list("clocks");
+        for (RecordingClock recording : clocks.recordings()) {
+            fields.element();
+            fields.text("file", recording.file());
+            fields.text("clockOf", recording.clock());
+            fields.texts("channels", recording.channels());
+            if (recording.stamped().isPresent()) {
+                fields.text("stamped", recording.stamped().get().toString());
+            }
+            if (recording.aligned().isPresent()) {
+                fields.text("aligned", recording.aligned().get().toString());
+            }
+            if (recording.offset().isPresent()) {
+                ClockOffset offset = recording.offset().get();
+                fields.object("offset");
+                fields.word("method", offset.method());
+                fields.number("atStartSeconds", offset.secondsAtStart());
+                fields.number("atEndSeconds", offset.secondsAtEnd());
+                fields.number("halfWidthSeconds", offset.halfWidth());
+                fields.text("author", offset.author());
+                if (offset.when().isPresent()) {
+                    fields.text("compared", offset.when().get().toString());
+                }
+                fields.text("words", offset.words());
+                fields.endObject();
+            }
+            fields.text("note", recording.note());
+            fields.endObject();
+        }
+        fields.endList();
     }
 
     private static void channels(RunEvaluation evaluation, Fields fields) throws IOException {

@@ -143,8 +143,7 @@ class IndicatorSectionTest {
                         "Part is missing.",
                         List.of())),
                 List.of());
-        assertThat(html)
-                .contains("1 min 15 s without value", "BI-1: Part is missing.", "is in it where one is stated");
+        assertThat(html).contains("1 min 15 s without value", "BI-1: Part is missing.", "is in it where one is stated");
     }
 
     @Test
