@@ -18,8 +18,8 @@ import java.util.stream.Stream;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
-import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.Recordings;
+import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.table.FileKind;
 
 /** The reading profiles of one or more folders. */

@@ -54,9 +54,9 @@ class HostileNamesTest {
     }
 
     private static List<String> problems(VisitFixture fixture, List<String> names) {
-        StringBuilder yaml =
-                new StringBuilder(VisitFixture.TEN_LINES.substring(0, VisitFixture.TEN_LINES.indexOf("runs:")))
-                        .append("runs:\n");
+        StringBuilder yaml = new StringBuilder(
+                        VisitFixture.TEN_LINES.substring(0, VisitFixture.TEN_LINES.indexOf("runs:")))
+                .append("runs:\n");
         for (String name : names) {
             yaml.append("  - kind: empty-chamber\n    recording: ")
                     .append(quoted(name))
@@ -88,7 +88,11 @@ class HostileNamesTest {
             char c = name.charAt(i);
             if (c == '"' || c == '\\') {
                 quoted.append('\\').append(c);
-            } else if (c < ' ' || c == '\u007f' || c == '\u0085' || (c >= '\u2028' && c <= '\u2029') || c >= '\uFEFF'
+            } else if (c < ' '
+                    || c == '\u007f'
+                    || c == '\u0085'
+                    || (c >= '\u2028' && c <= '\u2029')
+                    || c >= '\uFEFF'
                     || c == '\u200B') {
                 quoted.append(String.format(Locale.ROOT, "\\u%04X", (int) c));
             } else {

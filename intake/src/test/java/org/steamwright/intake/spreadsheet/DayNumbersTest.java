@@ -49,7 +49,8 @@ class DayNumbersTest {
     void every_second_of_a_day_comes_back() {
         for (int second = 0; second < 86_400; second++) {
             String expected = "2026-03-02T%02d:%02d:%02d".formatted(second / 3600, second / 60 % 60, second % 60);
-            assertThat(DayNumbers.stamp(46083 + second / 86_400.0, false, SECOND)).isEqualTo(expected);
+            assertThat(DayNumbers.stamp(46083 + second / 86_400.0, false, SECOND))
+                    .isEqualTo(expected);
         }
     }
 

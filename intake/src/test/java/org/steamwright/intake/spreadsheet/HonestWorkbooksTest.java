@@ -77,11 +77,9 @@ class HonestWorkbooksTest {
             for (int r = 0; r < written.rows().size(); r++) {
                 Row row = rows.get(written.firstRow() + r);
                 LocalDateTime time = row.getCellAsDate(0).orElseThrow();
-                LocalDateTime ours = written.start()
-                        .plusNanos(Math.round(read.axis().toSeconds()[r] * 1e9));
-                assertThat(Duration.between(time, ours).abs())
-                        .as(which)
-                        .isLessThanOrEqualTo(Duration.ofMillis(1));
+                LocalDateTime ours =
+                        written.start().plusNanos(Math.round(read.axis().toSeconds()[r] * 1e9));
+                assertThat(Duration.between(time, ours).abs()).as(which).isLessThanOrEqualTo(Duration.ofMillis(1));
                 for (int c = 0; c < read.columns().size(); c++) {
                     assertThat(row.getCellAsNumber(c + 1).orElseThrow().doubleValue())
                             .as(which)

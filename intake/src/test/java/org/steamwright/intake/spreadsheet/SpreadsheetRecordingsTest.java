@@ -41,9 +41,12 @@ class SpreadsheetRecordingsTest {
 
     @Test
     void the_first_bytes_decide_not_the_name() throws IOException, UnreadableFileException {
-        assertThat(Recordings.read(write("run.csv", book(3).bytes()), SITE).axis().size())
+        assertThat(Recordings.read(write("run.csv", book(3).bytes()), SITE)
+                        .axis()
+                        .size())
                 .isEqualTo(3);
-        Path text = write("run.xlsx", "t (s),T1 (°C)\n0,121.1\n1,121.2\n".getBytes(java.nio.charset.StandardCharsets.UTF_8));
+        Path text = write(
+                "run.xlsx", "t (s),T1 (°C)\n0,121.1\n1,121.2\n".getBytes(java.nio.charset.StandardCharsets.UTF_8));
         assertThat(Recordings.read(text, SITE).axis().size()).isEqualTo(2);
     }
 
@@ -87,9 +90,9 @@ class SpreadsheetRecordingsTest {
 
     @Test
     void has_the_kind_of_its_twin_as_text() throws IOException, UnreadableFileException {
-        Path text = write("run.txt", "t (s)\tT1 (°C)\n0\t121.1\n1\t121.2\n".getBytes(java.nio.charset.StandardCharsets.UTF_8));
-        assertThat(Recordings.kind(write("run.xlsx", book(3).bytes()), SITE))
-                .isEqualTo(Recordings.kind(text, SITE));
+        Path text = write(
+                "run.txt", "t (s)\tT1 (°C)\n0\t121.1\n1\t121.2\n".getBytes(java.nio.charset.StandardCharsets.UTF_8));
+        assertThat(Recordings.kind(write("run.xlsx", book(3).bytes()), SITE)).isEqualTo(Recordings.kind(text, SITE));
     }
 
     @Test
