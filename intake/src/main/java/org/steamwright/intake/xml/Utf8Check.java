@@ -32,12 +32,11 @@ final class Utf8Check extends FilterInputStream {
     }
 
     private static boolean isUtf8(byte[] begin) {
-        if (begin.length > 1
-                && (begin[0] == 0
-                        || begin[1] == 0
-                        || (begin[0] == (byte) 0xFE && begin[1] == (byte) 0xFF)
-                        || (begin[0] == (byte) 0xFF && begin[1] == (byte) 0xFE))) {
-            return false;
+        if (begin.length > 1) {
+            int first = (begin[0] & 0xFF) << 8 | begin[1] & 0xFF;
+            if (first == 0xFEFF || first == 0xFFFE || first == '<' || first == '<' << 8 || first == 0) {
+                return false;
+            }
         }
         String declaration = new String(begin, StandardCharsets.ISO_8859_1).toLowerCase(Locale.ROOT);
         int end = declaration.indexOf("?>");
@@ -46,7 +45,7 @@ final class Utf8Check extends FilterInputStream {
             return true;
         }
         String named = declaration.substring(encoding, end < 0 ? declaration.length() : end);
-        return named.contains("\"utf-8\"") || named.contains("'utf-8'");
+        return named.contains("utf") || named.contains("ucs");
     }
 
     @Override
