@@ -171,11 +171,11 @@ final class IndicatorSection {
     private void table(List<IndicatorComparison> compared) {
         sheet.table(
                 words("Indicator", 22),
-                words("Channel, F", 42),
-                figures("Expected reduction", 34),
+                words("Channel, F", 52),
+                figures("Expected reduction, decades", 28),
                 figures("Expected survivors, chance of growth", 32),
                 words("Seen", 18),
-                words("Fits", 26));
+                words("Fits", 22));
         for (int i = 0; i < compared.size(); i++) {
             IndicatorComparison one = compared.get(i);
             Optional<ExpectedReduction> expected = one.expected();
@@ -207,7 +207,7 @@ final class IndicatorSection {
                 .allMatch(ExpectedReduction::isResistanceDoubtCounted);
         sheet.aside(Wording.join(
                 " ",
-                "The reduction is F / D in decades, with an interval of about 95 % from the doubt of the temperature"
+                "The reduction is F / D in decades, with an interval (about 95 %) from the doubt of the temperature"
                         + (isCounted
                                 ? " and of the D-value."
                                 : "; the doubt of a D-value is in it where one is stated."),
@@ -229,7 +229,7 @@ final class IndicatorSection {
     }
 
     private static String decades(Estimate decades) {
-        return "%s decades, %s … %s"
+        return "%s, %s … %s"
                 .formatted(
                         Figures.lowSide(decades.value(), 1),
                         Figures.lowSide(decades.low(), 1),

@@ -122,7 +122,7 @@ class IndicatorSectionTest {
                         "supporting, decides nothing",
                         "D 1.8 ± 0.2 min at 121 °C, z 9.1 K",
                         "T3, 15.00 min at 121 °C, z 9.1 K",
-                        "8.3 decades, 7.2 … 9.6",
+                        "8.3, 7.2 … 9.6",
                         "0.006, 0.6 %",
                         "contradicts: it grew",
                         "BI-1: It grew. Look for: air; dry heat.",
