@@ -63,7 +63,7 @@ class ReadingChoicesTest {
                 "colour:P     | red     | \"colour:\" is no reading choice; for a column there are unit: and"
                         + " reference:",
                 "colour       | red     | \"colour\" is no reading choice; there are delimiter, decimal-mark, charset,"
-                        + " date-order, time-unit, start, from, to, clock, profile, unit:COLUMN and reference:COLUMN",
+                        + " date-order, time-unit, start, sheet, from, to, clock, profile, unit:COLUMN and reference:COLUMN",
             })
     void says_what_an_answer_should_look_like(String key, String value, String message) {
         assertThatIllegalArgumentException()

@@ -33,8 +33,8 @@ final class Utf8Check extends FilterInputStream {
 
     private static boolean isUtf8(byte[] begin) {
         if (begin.length > 1) {
-            int first = (begin[0] & 0xFF) << 8 | begin[1] & 0xFF;
-            if (first == 0xFEFF || first == 0xFFFE || first == '<' || first == '<' << 8 || first == 0) {
+            int first = ((begin[0] & 0xFF) << 8) | (begin[1] & 0xFF);
+            if (first == 0xFEFF || first == 0xFFFE || first == '<' || first == ('<' << 8) || first == 0) {
                 return false;
             }
         }

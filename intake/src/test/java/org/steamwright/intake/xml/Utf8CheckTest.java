@@ -28,8 +28,7 @@ class Utf8CheckTest {
     @ValueSource(ints = {0x80, 0xC0, 0xC1, 0xE9, 0xF5, 0xFF})
     void stops_at_a_byte_that_is_none(int value) {
         byte[] bytes = {'<', 'a', '>', (byte) value, 'x', '<', '/', 'a', '>'};
-        assertThatThrownBy(
-                        () -> Utf8Check.of(new ByteArrayInputStream(bytes)).readAllBytes())
+        assertThatThrownBy(() -> Utf8Check.of(new ByteArrayInputStream(bytes)).readAllBytes())
                 .hasMessage("a byte that is no UTF-8");
     }
 
@@ -37,8 +36,7 @@ class Utf8CheckTest {
     @ValueSource(strings = {"E0 80 80", "ED A0 80", "F0 80 80 80", "F4 90 80 80"})
     void stops_at_what_only_looks_like_it(String hex) {
         byte[] bytes = java.util.HexFormat.ofDelimiter(" ").parseHex("3C " + hex);
-        assertThatThrownBy(
-                        () -> Utf8Check.of(new ByteArrayInputStream(bytes)).readAllBytes())
+        assertThatThrownBy(() -> Utf8Check.of(new ByteArrayInputStream(bytes)).readAllBytes())
                 .isInstanceOf(IOException.class);
     }
 

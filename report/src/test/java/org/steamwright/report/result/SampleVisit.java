@@ -9,6 +9,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.steamwright.assessment.alignment.ClockOffset;
+import org.steamwright.assessment.alignment.Clocks;
+import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.CorrectedChannel;
@@ -46,6 +49,7 @@ import org.steamwright.assessment.indicator.IndicatorComparison;
 import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.remark.Rank;
@@ -367,7 +371,9 @@ final class SampleVisit {
                 trace,
                 Map.of("TL-07", THERMOMETER, "PL-01", GAUGE),
                 Ambient.barometer(101.2),
-                Optional.empty());
+                Optional.empty(),
+                LethalityTerms.USUAL,
+                CLOCKS);
         CorrectedTrace corrected = new CorrectedTrace(
                 trace,
                 List.of(
@@ -510,6 +516,23 @@ final class SampleVisit {
                         new IndicatorComparison("B0", Agreement.AGREES, Optional.empty(), "grew", List.of())),
                 List.of(new ChemicalComparison("C1", "T1", Agreement.END_POINT_UNEXPECTED, true, "too short")));
     }
+
+    private static final Clocks CLOCKS = new Clocks(
+            "kitchen.csv",
+            List.of(new RecordingClock(
+                    "pressure.csv",
+                    "PL-01",
+                    List.of("P"),
+                    Optional.of(Instant.parse("2026-03-02T01:00:41Z")),
+                    Optional.of(new ClockOffset(
+                            -41,
+                            -41,
+                            1,
+                            ClockOffset.Method.CLOCK_CHECK,
+                            "Kim Sample (invented)",
+                            Optional.of(Instant.parse("2026-03-02T00:10:00Z")),
+                            "Both displays were read side by side.")),
+                    "")));
 
     private static AssessedRun leak(int number) {
         AssessedRun loaded = loaded();
