@@ -10,10 +10,15 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.certificate.DigitalCertificate;
+import org.steamwright.intake.certificate.DigitalCertificates;
+import org.steamwright.intake.certificate.TrustAnchors;
+import org.steamwright.intake.certificate.UnreadableCertificateException;
 import org.steamwright.intake.csv.CsvRecordings;
 
 /** Shows how a recording was understood, before anything is judged. */
@@ -22,10 +27,11 @@ final class ReadCommand implements Command {
     @Override
     public Usage usage() {
         Usage usage = new Usage(
-                "Show how a recording was understood.",
+                "Show how a recording or a certificate was understood.",
                 "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
                 "Judges nothing, writes nothing.");
-        usage.argument("FILE", true, "A recording (CSV).");
+        usage.argument("FILE", true, "A recording (CSV), or a digital calibration certificate (XML).");
+        usage.value("--trust", "FOLDER", "Certificates of those whose signatures are trusted.");
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Reading.options(usage);
         return usage;
@@ -33,7 +39,8 @@ final class ReadCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright read run.csv", "steamwright read run.csv --zone Australia/Sydney");
+        return List.of("steamwright read run.csv", "steamwright read run.csv --zone Australia/Sydney",
+                "steamwright read certificate.xml --trust laboratories");
     }
 
     @Override
@@ -45,6 +52,12 @@ final class ReadCommand implements Command {
                     ExitStatus.USAGE,
                     name + " is a folder; this command reads one recording.",
                     "'steamwright assess " + name + "' assesses a visit folder.");
+        }
+        if (DigitalCertificates.isXml(path)) {
+            DigitalCertificate certificate = certificate(path, typed, surroundings);
+            surroundings.say(CertificateText.of(certificate));
+            boolean isForged = certificate.signature().answer() == CertificateFile.Signature.BAD;
+            return isForged ? ExitStatus.UNREADABLE : ExitStatus.PASS;
         }
         boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
         Map<String, String> answers = answers(typed);
@@ -65,6 +78,26 @@ final class ReadCommand implements Command {
                     throw open(name, unreadable.questions());
                 }
             }
+        }
+    }
+
+    private static DigitalCertificate certificate(Path path, Typed typed, Surroundings surroundings)
+            throws Refusal, IOException {
+        TrustAnchors trust = TrustAnchors.NONE;
+        if (typed.find("--trust").isPresent()) {
+            String folder = typed.find("--trust").get();
+            if (!Files.isDirectory(surroundings.resolve(folder))) {
+                throw new Refusal(
+                        ExitStatus.USAGE,
+                        "--trust " + folder + ": there is no such folder.",
+                        "Name a folder with the certificates of those whose signatures you trust.");
+            }
+            trust = TrustAnchors.of(surroundings.resolve(folder));
+        }
+        try {
+            return DigitalCertificates.read(path, trust);
+        } catch (UnreadableCertificateException unreadable) {
+            throw new Refusal(ExitStatus.UNREADABLE, String.valueOf(unreadable.getMessage()));
         }
     }
 

@@ -35,9 +35,12 @@ public final class SafeXml {
     public static XMLStreamReader stream(InputStream in, XmlLimits limits) throws XMLStreamException {
         BoundedStream bounded = new BoundedStream(in, limits.bytes());
         try {
-            return new GuardedReader(events(limits).createXMLStreamReader(bounded), bounded, limits);
+            return new GuardedReader(
+                    events(limits).createXMLStreamReader(EncodedText.of(bounded)), bounded, limits);
         } catch (XMLStreamException e) {
-            throw bounded.isExceeded() ? bounded.refusal(e.getLocation()) : e;
+            throw bounded.isExceeded() ? bounded.refusal() : e;
+        } catch (IOException e) {
+            throw new XMLStreamException("its beginning can't be read: " + e.getMessage(), e);
         }
     }
 
@@ -59,7 +62,7 @@ public final class SafeXml {
                 throw new SAXException("nothing outside the document is opened");
             });
             builder.setErrorHandler(Strict.INSTANCE);
-            return builder.parse(new InputSource(new ByteArrayInputStream(xml)));
+            return builder.parse(new InputSource(EncodedText.of(new ByteArrayInputStream(xml))));
         } catch (SAXException e) {
             throw new XMLStreamException(String.valueOf(e.getMessage()), e);
         } catch (IOException e) {
