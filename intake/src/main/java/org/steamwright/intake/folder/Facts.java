@@ -229,19 +229,19 @@ final class Facts {
         return metres;
     }
 
-    static Map<String, ReferenceInstrument> instruments(Entry entry) {
+    static Map<String, ReferenceInstrument> instruments(Entry entry, CertificateFiles files) {
         Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
         Set<String> ids = new HashSet<>();
         for (Entry one : entry.list()) {
             one.fields(Shape.INSTRUMENT)
-                    .flatMap(Facts::instrument)
+                    .flatMap(fields -> instrument(fields, files))
                     .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
                     .ifPresent(read -> instruments.put(read.id(), read));
         }
         return instruments;
     }
 
-    private static Optional<ReferenceInstrument> instrument(Fields fields) {
+    private static Optional<ReferenceInstrument> instrument(Fields fields, CertificateFiles files) {
         Optional<String> id = fields.needText("id", "TL-07");
         String description = fields.text("description");
         Optional<Quantity> quantity =
@@ -266,8 +266,10 @@ final class Facts {
                     .orElse(high);
         }
         Optional<CalibrationCertificate> certificate = fields.find("certificate")
-                .flatMap(entry -> entry.fields(Shape.CERTIFICATE))
-                .flatMap(opened -> certificate(opened, value, size));
+                .flatMap(entry -> isFile(entry)
+                        ? entry.fields(Shape.CERTIFICATE_FILE)
+                                .flatMap(opened -> files.read(opened, id.get(), quantity.get(), size))
+                        : entry.fields(Shape.CERTIFICATE).flatMap(opened -> certificate(opened, value, size)));
         List<Contribution> contributions = new ArrayList<>();
         for (String name : List.of("drift", "immersion")) {
             fields.quantity(name, size)
@@ -285,6 +287,11 @@ final class Facts {
                 fields.entry(),
                 () -> new ReferenceInstrument(
                         id.get(), description, quantity.get(), from, to, certificate, contributions));
+    }
+
+    /** By a key that no certificate typed from paper has. */
+    private static boolean isFile(Entry entry) {
+        return entry.has("file") || entry.has("item") || entry.has("result");
     }
 
     private static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {

@@ -151,8 +151,10 @@ public final class VisitFolder {
         Optional<Entry> conditionsEntry = fields.find("conditions");
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
         conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
-        Map<String, ReferenceInstrument> instruments =
-                fields.find("instruments").map(Facts::instruments).orElse(Map.of());
+        CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
+        Map<String, ReferenceInstrument> instruments = fields.find("instruments")
+                .map(entry -> Facts.instruments(entry, certificates))
+                .orElse(Map.of());
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {
