@@ -12,11 +12,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.certificate.DigitalCertificate;
+import org.steamwright.intake.certificate.DigitalCertificates;
+import org.steamwright.intake.certificate.TrustAnchors;
+import org.steamwright.intake.certificate.UnreadableCertificateException;
 import org.steamwright.intake.profile.ReadingProfile;
 import org.steamwright.intake.profile.ReadingProfiles;
 
@@ -28,10 +33,11 @@ final class ReadCommand implements Command {
     @Override
     public Usage usage() {
         Usage usage = new Usage(
-                "Show how a recording was understood.",
+                "Show how a recording or a certificate was understood.",
                 "Columns, units, interval, gaps, clock, time zone, remarks and a small plot of letters.",
                 "Judges nothing; writes nothing unless a reading profile is to be kept.");
-        usage.argument("FILE", true, "A recording (CSV or XLSX).");
+        usage.argument("FILE", true, "A recording (CSV or XLSX), or a digital calibration certificate (XML).");
+        usage.value("--trust", "FOLDER", "Certificates of those whose signatures are trusted.");
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Reading.options(usage);
         usage.value(
@@ -47,7 +53,8 @@ final class ReadCommand implements Command {
         return List.of(
                 "steamwright read run.csv",
                 "steamwright read run.csv --zone Australia/Sydney",
-                "steamwright read run.csv --date-order DMY --keep-profile kitchen-logger");
+                "steamwright read run.csv --date-order DMY --keep-profile kitchen-logger",
+                "steamwright read certificate.xml --trust laboratories");
     }
 
     @Override
@@ -59,6 +66,12 @@ final class ReadCommand implements Command {
                     ExitStatus.USAGE,
                     name + " is a folder; this command reads one recording.",
                     "'steamwright assess " + name + "' assesses a visit folder.");
+        }
+        if (DigitalCertificates.isXml(path)) {
+            DigitalCertificate certificate = certificate(path, typed, surroundings);
+            surroundings.say(CertificateText.of(certificate));
+            boolean isForged = certificate.signature().answer() == CertificateFile.Signature.BAD;
+            return isForged ? ExitStatus.UNREADABLE : ExitStatus.PASS;
         }
         boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
         Map<String, String> answers = answers(typed);
@@ -132,6 +145,26 @@ final class ReadCommand implements Command {
         }
         surroundings.say(lines);
         return ExitStatus.PASS;
+    }
+
+    private static DigitalCertificate certificate(Path path, Typed typed, Surroundings surroundings)
+            throws Refusal, IOException {
+        TrustAnchors trust = TrustAnchors.NONE;
+        if (typed.find("--trust").isPresent()) {
+            String folder = typed.find("--trust").get();
+            if (!Files.isDirectory(surroundings.resolve(folder))) {
+                throw new Refusal(
+                        ExitStatus.USAGE,
+                        "--trust " + folder + ": there is no such folder.",
+                        "Name a folder with the certificates of those whose signatures you trust.");
+            }
+            trust = TrustAnchors.of(surroundings.resolve(folder));
+        }
+        try {
+            return DigitalCertificates.read(path, trust);
+        } catch (UnreadableCertificateException unreadable) {
+            throw new Refusal(ExitStatus.UNREADABLE, String.valueOf(unreadable.getMessage()));
+        }
     }
 
     private static Refusal open(String name, List<Question> questions) {

@@ -14,6 +14,9 @@ import org.steamwright.assessment.trace.Recording;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.certificate.DigitalCertificates;
+import org.steamwright.intake.certificate.TrustAnchors;
+import org.steamwright.intake.certificate.UnreadableCertificateException;
 import org.steamwright.intake.csv.CsvRecordings;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -57,6 +60,19 @@ public enum Doors {
                 VisitFolder.read(Scratch.visit(bytes), PRESETS);
             } catch (VisitFolderException refused) {
                 if (refused.problems().isEmpty()) {
+                    throw new IllegalStateException("refused without a reason", refused);
+                }
+            }
+        }
+    },
+    /** A digital calibration certificate. */
+    DCC {
+        @Override
+        void knock(byte[] bytes) throws IOException {
+            try {
+                DigitalCertificates.read(bytes, "certificate.xml", TrustAnchors.NONE);
+            } catch (UnreadableCertificateException refused) {
+                if (refused.text().isBlank()) {
                     throw new IllegalStateException("refused without a reason", refused);
                 }
             }

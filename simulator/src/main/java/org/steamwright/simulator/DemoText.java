@@ -21,6 +21,7 @@ import org.steamwright.assessment.verdict.TestKind;
 final class DemoText {
     private static final String MARK =
             "# Steamwright demo visit - everything in it is invented: people, places, machines and figures\n";
+    private static final String CERTIFICATES = "certificates";
     private static final double MIDDLE_OF_PLATEAU = 110;
 
     private final List<DemoRun> runs = new ArrayList<>();
@@ -180,6 +181,13 @@ final class DemoText {
                     .append('\n');
             text.append("    range: {from: %s %s, to: %s %s}\n"
                     .formatted(plain(instrument.rangeLow()), unit, plain(instrument.rangeHigh()), unit));
+            if (instrument.id().equals(digital().id())) {
+                text.append("    certificate: {file: ")
+                        .append(certificateFile())
+                        .append("}\n");
+                text.append(contributions(instrument, difference));
+                continue;
+            }
             text.append("    certificate:\n");
             text.append("      number: ").append(certificate.number()).append('\n');
             text.append("      laboratory: ").append(certificate.laboratory()).append('\n');
@@ -194,21 +202,36 @@ final class DemoText {
                 text.append("        - [%s %s, %s %s]\n"
                         .formatted(plain(point.reference()), unit, plain(point.indicated()), unit));
             }
-            for (Contribution contribution : instrument.contributions()) {
-                if (contribution.distribution() == Distribution.RECTANGULAR) {
-                    text.append("    drift: ±%s %s\n".formatted(plain(contribution.stated()), difference));
-                } else {
-                    text.append(
-                            "    contributions:\n      - {name: %s, size: %s %s, distribution: standard, origin: %s}\n"
-                                    .formatted(
-                                            contribution.name(),
-                                            plain(contribution.stated()),
-                                            difference,
-                                            contribution.origin()));
-                }
-            }
+            text.append(contributions(instrument, difference));
         }
         return text + "\n";
+    }
+
+    private static String contributions(ReferenceInstrument instrument, String difference) {
+        StringBuilder text = new StringBuilder();
+        for (Contribution contribution : instrument.contributions()) {
+            if (contribution.distribution() == Distribution.RECTANGULAR) {
+                text.append("    drift: ±%s %s\n".formatted(plain(contribution.stated()), difference));
+            } else {
+                text.append("    contributions:\n      - {name: %s, size: %s %s, distribution: standard, origin: %s}\n"
+                        .formatted(
+                                contribution.name(), plain(contribution.stated()), difference, contribution.origin()));
+            }
+        }
+        return text.toString();
+    }
+
+    /** The instrument whose certificate lies in the folder as a file: the first that measures temperature. */
+    ReferenceInstrument digital() {
+        return instruments.values().stream()
+                .filter(instrument -> instrument.quantity() == Quantity.TEMPERATURE)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Where that certificate lies in the folder. */
+    String certificateFile() {
+        return CERTIFICATES + "/" + digital().id() + ".xml";
     }
 
     private String checklists() {

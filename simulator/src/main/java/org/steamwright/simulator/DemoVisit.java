@@ -45,6 +45,10 @@ public final class DemoVisit {
         for (Map.Entry<String, byte[]> file : files.entrySet()) {
             Path path = folder.resolve(file.getKey());
             if (!Files.exists(path)) {
+                Path parent = path.getParent();
+                if (parent != null) {
+                    Files.createDirectories(parent);
+                }
                 Files.write(path, file.getValue(), StandardOpenOption.CREATE_NEW);
             }
         }
@@ -61,6 +65,7 @@ public final class DemoVisit {
             }
             text.add(run, RECORDINGS);
         }
+        files.put(text.certificateFile(), CertificateXml.write(text.digital()));
         files.put(VISIT_FILE, text.write().getBytes(StandardCharsets.UTF_8));
         return files;
     }

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A calibration certificate of one channel of an instrument.
@@ -14,9 +15,15 @@ import java.util.List;
  * @param calibratedOn day of calibration
  * @param dueOn last day on which it may be relied on; that whole day is still good
  * @param points sorted here by indicated value; at least one
+ * @param file the digital certificate that it was read from; empty if it was typed from paper
  */
 public record CalibrationCertificate(
-        String number, String laboratory, LocalDate calibratedOn, LocalDate dueOn, List<CalibrationPoint> points) {
+        String number,
+        String laboratory,
+        LocalDate calibratedOn,
+        LocalDate dueOn,
+        List<CalibrationPoint> points,
+        Optional<CertificateFile> file) {
 
     public CalibrationCertificate {
         if (points.isEmpty()) {
@@ -35,6 +42,12 @@ public record CalibrationCertificate(
                         .formatted(number, points.get(i).indicated()));
             }
         }
+    }
+
+    /** A certificate typed from paper. */
+    public CalibrationCertificate(
+            String number, String laboratory, LocalDate calibratedOn, LocalDate dueOn, List<CalibrationPoint> points) {
+        this(number, laboratory, calibratedOn, dueOn, points, Optional.empty());
     }
 
     /** Whether the certificate covers that moment: from the day of calibration to the end of the due day, at the site. */

@@ -65,6 +65,14 @@ final class Entry implements Spot {
         return node instanceof SequenceNode;
     }
 
+    /** Whether it is a mapping with that key; says nothing if not. */
+    boolean has(String key) {
+        return node instanceof MappingNode mapping
+                && mapping.getValue().stream()
+                        .anyMatch(tuple -> tuple.getKeyNode() instanceof ScalarNode scalar
+                                && scalar.getValue().equals(key));
+    }
+
     /** The mapping of that shape, its keys checked. */
     Optional<Fields> fields(Shape shape) {
         Optional<Map<String, Entry>> entries = entries();

@@ -231,19 +231,20 @@ final class Facts {
         return metres;
     }
 
-    static Map<String, ReferenceInstrument> instruments(Entry entry) {
-        return instruments(entry, new HashMap<>());
+    static Map<String, ReferenceInstrument> instruments(Entry entry, CertificateFiles files) {
+        return instruments(entry, files, new HashMap<>());
     }
 
     /** The instruments; what is said about the clock of one goes into {@code clocks} by its id. */
-    static Map<String, ReferenceInstrument> instruments(Entry entry, Map<String, ClockStatement> clocks) {
+    static Map<String, ReferenceInstrument> instruments(
+            Entry entry, CertificateFiles files, Map<String, ClockStatement> clocks) {
         Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
         Set<String> ids = new HashSet<>();
         for (Entry one : entry.list()) {
             Optional<Fields> fields = one.fields(Shape.INSTRUMENT);
             Optional<ClockStatement> clock =
                     fields.flatMap(opened -> opened.find("clock")).flatMap(ClockFacts::read);
-            fields.flatMap(Facts::instrument)
+            fields.flatMap(opened -> instrument(opened, files))
                     .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
                     .ifPresent(read -> {
                         instruments.put(read.id(), read);
@@ -253,7 +254,7 @@ final class Facts {
         return instruments;
     }
 
-    private static Optional<ReferenceInstrument> instrument(Fields fields) {
+    private static Optional<ReferenceInstrument> instrument(Fields fields, CertificateFiles files) {
         Optional<String> id = fields.needText("id", "TL-07");
         String description = fields.text("description");
         Optional<Quantity> quantity =
@@ -278,8 +279,10 @@ final class Facts {
                     .orElse(high);
         }
         Optional<CalibrationCertificate> certificate = fields.find("certificate")
-                .flatMap(entry -> entry.fields(Shape.CERTIFICATE))
-                .flatMap(opened -> certificate(opened, value, size));
+                .flatMap(entry -> isFile(entry)
+                        ? entry.fields(Shape.CERTIFICATE_FILE)
+                                .flatMap(opened -> files.read(opened, id.get(), quantity.get(), size))
+                        : entry.fields(Shape.CERTIFICATE).flatMap(opened -> certificate(opened, value, size)));
         List<Contribution> contributions = new ArrayList<>();
         for (String name : List.of("drift", "immersion")) {
             fields.quantity(name, size)
@@ -297,6 +300,11 @@ final class Facts {
                 fields.entry(),
                 () -> new ReferenceInstrument(
                         id.get(), description, quantity.get(), from, to, certificate, contributions));
+    }
+
+    /** By a key that no certificate typed from paper has. */
+    private static boolean isFile(Entry entry) {
+        return entry.has("file") || entry.has("item") || entry.has("result");
     }
 
     private static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {

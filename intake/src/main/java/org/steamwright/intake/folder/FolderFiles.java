@@ -44,6 +44,15 @@ final class FolderFiles {
 
     /** The file of that name inside the folder; empty after a problem was added. */
     Optional<Path> find(String name, Spot spot) throws IOException {
+        return find(name, spot, true);
+    }
+
+    /** The folder of that name inside the folder; empty after a problem was added. */
+    Optional<Path> findFolder(String name, Spot spot) throws IOException {
+        return find(name, spot, false);
+    }
+
+    private Optional<Path> find(String name, Spot spot, boolean isFile) throws IOException {
         Optional<String> outside = leadsOutside(name);
         if (outside.isPresent()) {
             spot.problem(
@@ -63,10 +72,12 @@ final class FolderFiles {
                             + (near.isEmpty() ? " Copy it into the folder, or correct the name." : near));
             return Optional.empty();
         }
-        if (!Files.isRegularFile(file)) {
+        if (isFile != Files.isRegularFile(file)) {
             spot.problem(
                     Mistake.NO_FILE,
-                    "found the folder \"" + name + "\", expected a file. Write the name of the file in it.");
+                    isFile
+                            ? "found the folder \"" + name + "\", expected a file. Write the name of the file in it."
+                            : "found the file \"" + name + "\", expected a folder. Write the name of the folder.");
             return Optional.empty();
         }
         if (!file.toRealPath().startsWith(folder.toRealPath())) {

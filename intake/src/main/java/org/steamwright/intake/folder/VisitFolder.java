@@ -153,8 +153,9 @@ public final class VisitFolder {
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
         conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
         Map<String, ClockStatement> clocks = new HashMap<>();
+        CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
         Map<String, ReferenceInstrument> instruments = fields.find("instruments")
-                .map(entry -> Facts.instruments(entry, clocks))
+                .map(entry -> Facts.instruments(entry, certificates, clocks))
                 .orElse(Map.of());
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");

@@ -3,7 +3,6 @@ package org.steamwright.intake.xml;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import javax.xml.stream.Location;
 
 /** A stream that ends with a refusal after so many bytes; closing it leaves the inner stream open. */
 final class BoundedStream extends FilterInputStream {
@@ -55,11 +54,10 @@ final class BoundedStream extends FilterInputStream {
         return isExceeded;
     }
 
-    XmlRefusedException refusal(Location where) {
+    XmlRefusedException refusal() {
         return new XmlRefusedException(
                 XmlRefusedException.Reason.TOO_LARGE,
-                "more than " + most + " bytes; that is the limit for this kind of document",
-                where);
+                "more than " + most + " bytes; that is the limit for this kind of document");
     }
 
     private void count(long n) throws IOException {

@@ -1,5 +1,6 @@
 package org.steamwright.intake.xml;
 
+import java.nio.charset.CharacterCodingException;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import javax.xml.stream.util.StreamReaderDelegate;
@@ -55,7 +56,11 @@ final class GuardedReader extends StreamReaderDelegate {
             return super.next();
         } catch (XMLStreamException e) {
             if (bytes.isExceeded()) {
-                throw bytes.refusal(e.getLocation());
+                throw bytes.refusal();
+            }
+            if (e.getNestedException() instanceof CharacterCodingException) {
+                throw new XMLStreamException(
+                        "a byte does not fit the encoding of the document", getLocation(), e.getNestedException());
             }
             String text = String.valueOf(e.getMessage());
             throw text.contains(LIMIT_OF_THE_RUNTIME) ? tooComplex("a name or an element passes a limit") : e;

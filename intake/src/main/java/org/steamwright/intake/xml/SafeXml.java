@@ -35,12 +35,12 @@ public final class SafeXml {
     public static XMLStreamReader stream(InputStream in, XmlLimits limits) throws XMLStreamException {
         BoundedStream bounded = new BoundedStream(in, limits.bytes());
         try {
-            return new GuardedReader(events(limits).createXMLStreamReader(Utf8Check.of(bounded)), bounded, limits);
+            return new GuardedReader(
+                    events(limits).createXMLStreamReader(EncodedText.of(bounded)), bounded, limits);
         } catch (XMLStreamException e) {
-            throw bounded.isExceeded() ? bounded.refusal(e.getLocation()) : e;
+            throw bounded.isExceeded() ? bounded.refusal() : e;
         } catch (IOException e) {
-            XMLStreamException wrapped = new XMLStreamException("the document cannot be read: " + e.getMessage(), e);
-            throw bounded.isExceeded() ? bounded.refusal(wrapped.getLocation()) : wrapped;
+            throw new XMLStreamException("its beginning can't be read: " + e.getMessage(), e);
         }
     }
 
@@ -62,7 +62,7 @@ public final class SafeXml {
                 throw new SAXException("nothing outside the document is opened");
             });
             builder.setErrorHandler(Strict.INSTANCE);
-            return builder.parse(new InputSource(new ByteArrayInputStream(xml)));
+            return builder.parse(new InputSource(EncodedText.of(new ByteArrayInputStream(xml))));
         } catch (SAXException e) {
             throw new XMLStreamException(String.valueOf(e.getMessage()), e);
         } catch (IOException e) {

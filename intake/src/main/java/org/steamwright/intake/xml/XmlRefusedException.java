@@ -15,6 +15,12 @@ public final class XmlRefusedException extends XMLStreamException {
         this.reason = reason;
     }
 
+    /** Refused before a place could be told. */
+    XmlRefusedException(Reason reason, String text) {
+        super(text);
+        this.reason = reason;
+    }
+
     /** What it was refused for. */
     public Reason reason() {
         return reason;

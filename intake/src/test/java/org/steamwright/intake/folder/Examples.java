@@ -3,8 +3,11 @@ package org.steamwright.intake.folder;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.GeneralSecurityException;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.steamwright.intake.certificate.DccSample;
+import org.steamwright.intake.certificate.InventedSigners;
 
 /** The examples of the reference page, which is their only place. */
 final class Examples {
@@ -36,10 +39,24 @@ final class Examples {
         return example;
     }
 
+    private static byte[] root() throws IOException {
+        try {
+            return InventedSigners.certificate("root").getEncoded();
+        } catch (GeneralSecurityException e) {
+            throw new IOException(e);
+        }
+    }
+
     /** The full example with everything that it names. */
     static VisitFixture full(Path folder) throws IOException {
         return new VisitFixture(folder)
                 .yaml(get("full"))
+                .file(
+                        "certificates/TL-08.xml",
+                        new DccSample()
+                                .items(DccSample.item("", "SN-2208", "TL-08"))
+                                .text())
+                .file("trusted/root.crt", root())
                 .file("leak.csv", VisitFixture.elapsed("P [kPa]", 5.0))
                 .file(
                         "empty.csv",

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -24,6 +25,7 @@ final class RequiredKeys {
         String yaml = switch (shape) {
             case VISIT -> "purpose: x";
             case CERTIFICATE -> "[{id: a, measures: temperature, certificate: {}}]";
+            case CERTIFICATE_FILE -> "[{id: a, measures: temperature, certificate: {item: x}}]";
             case RANGE -> "[{id: a, measures: temperature, range: {}}]";
             case POINT ->
                 "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01, due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
@@ -69,7 +71,8 @@ final class RequiredKeys {
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);
             case PERSON -> Facts.people(entry);
-            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING -> Facts.instruments(entry);
+            case INSTRUMENT, RANGE, CERTIFICATE, CERTIFICATE_FILE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING ->
+                Facts.instruments(entry, certificates(folder));
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());
@@ -81,6 +84,14 @@ final class RequiredKeys {
             return Set.of();
         } catch (VisitFolderException e) {
             return missing(e);
+        }
+    }
+
+    private static CertificateFiles certificates(Path folder) {
+        try {
+            return new CertificateFiles(new FolderFiles(folder), Optional.empty(), new ArrayList<>());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 

@@ -68,6 +68,10 @@ class VisitFolderPageTest {
             }
             return definition.has("enum") ? "word" : name.replace('-', ' ');
         }
+        if (property.at("/anyOf/0/$ref").isTextual()
+                && property.at("/anyOf/1/$ref").isTextual()) {
+            return value(property.at("/anyOf/0")) + " or " + value(property.at("/anyOf/1"));
+        }
         if (property.path("type").asText().equals("array")
                 && property.at("/items/$ref").isTextual()) {
             return "list of " + value(property.get("items"));

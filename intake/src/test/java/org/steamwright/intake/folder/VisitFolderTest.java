@@ -207,10 +207,16 @@ class VisitFolderTest {
                 500,
                 Optional.empty(),
                 List.of(Contribution.rectangular("drift", 0.5, "stated for PL-02 in the visit file")));
-        assertThat(visit.instruments())
-                .containsEntry("TL-07", logger)
-                .containsEntry("PL-02", gauge)
-                .hasSize(4);
+        assertThat(visit.instruments()).containsOnlyKeys("TL-07", "TL-08", "TL-09", "PL-02");
+        assertThat(visit.instruments()).containsEntry("TL-07", logger).containsEntry("PL-02", gauge);
+        CalibrationCertificate digital =
+                visit.instruments().get("TL-08").certificate().orElseThrow();
+        assertThat(digital.number()).isEqualTo("K-2026-0118");
+        assertThat(digital.dueOn()).isEqualTo(LocalDate.of(2027, 2, 10));
+        assertThat(digital.points())
+                .containsExactly(
+                        new CalibrationPoint(121, 121.07, 0.06, 2), new CalibrationPoint(134, 134.08, 0.06, 2));
+        assertThat(digital.file().orElseThrow().name()).isEqualTo("TL-08.xml");
         assertThat(visit.checklists())
                 .containsExactly(
                         new Checklist(

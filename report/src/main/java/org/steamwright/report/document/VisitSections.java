@@ -40,6 +40,9 @@ import org.steamwright.visit.register.Sterilizer;
 /** What belongs to the visit and not to one run: parties, machines, scope, instruments, checklists, leak tests, closing. */
 final class VisitSections {
 
+    /** Digits of a fingerprint that are printed; the whole stands in the result file. */
+    private static final int SHA_SHOWN = 16;
+
     private final Sheet sheet;
     private final AssessedVisit assessed;
     private final Visit visit;
@@ -272,6 +275,15 @@ final class VisitSections {
                 "under",
                 Wording.day(certificate.calibratedOn()) + " to " + Wording.day(certificate.dueOn())
                         + inDate(certificate));
+        certificate.file().ifPresent(file -> {
+            html.element(
+                    "span",
+                    "under",
+                    "file " + file.name() + ", SHA-256 " + file.sha256().substring(0, SHA_SHOWN) + "…, schema "
+                            + file.schemaVersion());
+            html.element("span", "under", file.item() + "; " + file.state().title());
+            html.element("span", "under", file.signatureText());
+        });
     }
 
     private void points(CalibrationCertificate certificate, Quantity quantity) {

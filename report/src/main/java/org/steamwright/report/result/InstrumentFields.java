@@ -1,8 +1,10 @@
 package org.steamwright.report.result;
 
 import java.io.IOException;
+import java.util.List;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Budget;
@@ -56,8 +58,31 @@ final class InstrumentFields {
         fields.text("laboratory", certificate.laboratory());
         fields.text("calibratedOn", certificate.calibratedOn().toString());
         fields.text("dueOn", certificate.dueOn().toString());
-        fields.list("points");
-        for (CalibrationPoint point : certificate.points()) {
+        points("points", certificate.points(), unit, difference, fields);
+        if (certificate.file().isPresent()) {
+            file(certificate.file().get(), unit, difference, fields);
+        }
+        fields.endObject();
+    }
+
+    private static void file(CertificateFile file, String unit, String difference, Fields fields) throws IOException {
+        fields.object("file");
+        fields.text("name", file.name());
+        fields.text("sha256", file.sha256());
+        fields.text("schemaVersion", file.schemaVersion());
+        fields.text("item", file.item());
+        fields.word("state", file.state());
+        fields.word("signature", file.signature());
+        fields.text("signatureText", file.signatureText());
+        points("asFound", file.asFound(), unit, difference, fields);
+        fields.endObject();
+    }
+
+    private static void points(
+            String name, List<CalibrationPoint> points, String unit, String difference, Fields fields)
+            throws IOException {
+        fields.list(name);
+        for (CalibrationPoint point : points) {
             fields.element();
             fields.number("reference" + unit, point.reference());
             fields.number("indicated" + unit, point.indicated());
@@ -67,7 +92,6 @@ final class InstrumentFields {
             fields.endObject();
         }
         fields.endList();
-        fields.endObject();
     }
 
     private static void contribution(Contribution contribution, String unit, Fields fields) throws IOException {
