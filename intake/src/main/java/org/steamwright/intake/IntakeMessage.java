@@ -55,7 +55,14 @@ public enum IntakeMessage {
     FILE_GREW(62),
     ROWS_OUTSIDE_TIME(63),
     PROFILE_CONTRADICTED(64),
-    PROFILE_UNREADABLE(65);
+    PROFILE_UNREADABLE(65),
+
+    READING_IMPOSSIBLE(66),
+    COUNTER_AT_ITS_END(67),
+    UNIT_IN_DOUBT(68),
+    TOP_IS_FLAT(69),
+    STATUS_SAYS_ERROR(70),
+    CLOCK_NEVER_SET(71);
 
     private final int number;
 
