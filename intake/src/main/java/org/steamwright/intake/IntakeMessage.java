@@ -57,6 +57,11 @@ public enum IntakeMessage {
     PROFILE_CONTRADICTED(64),
     PROFILE_UNREADABLE(65),
 
+    READING_IMPOSSIBLE(66),
+    COUNTER_AT_ITS_END(67),
+    UNIT_IN_DOUBT(68),
+    TOP_IS_FLAT(69),
+
     SPREADSHEET_DAMAGED(70),
     SPREADSHEET_TOO_LARGE(71),
     ARCHIVE_NOT_HONEST(72),
@@ -72,7 +77,10 @@ public enum IntakeMessage {
     SHEETS_NOT_READ(83),
     NUMBERS_AS_TEXT(84),
     TIME_ROUNDED(85),
-    CELLS_MERGED(86);
+    CELLS_MERGED(86),
+
+    STATUS_SAYS_ERROR(87),
+    CLOCK_NEVER_SET(88);
 
     private final int number;
 

@@ -140,6 +140,11 @@ final class Encoding {
         return how == How.SUPPOSED || how == How.FALLBACK;
     }
 
+    /** Bytes that a character of a table usually has. */
+    int bytesPerCharacter() {
+        return charset.name().startsWith("UTF-32") ? 4 : charset.name().startsWith("UTF-16") ? 2 : 1;
+    }
+
     CharsetDecoder decoder() {
         CodingErrorAction action = how == How.FALLBACK ? CodingErrorAction.REPLACE : CodingErrorAction.REPORT;
         return charset.newDecoder().onMalformedInput(action).onUnmappableCharacter(action);

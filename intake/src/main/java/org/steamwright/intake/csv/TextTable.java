@@ -60,6 +60,11 @@ final class TextTable implements Table {
         return fingerprint.orElseThrow(() -> new IllegalStateException("no pass has come to the end yet"));
     }
 
+    @Override
+    public long charactersExpected() {
+        return file.size() / encoding.bytesPerCharacter();
+    }
+
     /** Whether the last full pass met no byte above 127. */
     boolean isAscii() {
         return isAscii;

@@ -3,6 +3,8 @@ package org.steamwright.intake.table;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.quantity.PressureUnit;
+import org.steamwright.assessment.quantity.TemperatureUnit;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.intake.DecimalMark;
 import org.steamwright.intake.ElapsedUnit;
@@ -19,6 +21,7 @@ import org.steamwright.intake.MeasuringUnit;
  * @param header names as written, empty if the file has none
  * @param time where the time stands
  * @param readings the columns to read
+ * @param words columns of words that are no readings
  * @param explanation one line per decision
  * @param remarks what was odd
  */
@@ -31,12 +34,14 @@ record Layout(
         List<String> header,
         Time time,
         List<Reading> readings,
+        List<Words> words,
         List<String> explanation,
         List<Remark> remarks) {
 
     Layout {
         header = List.copyOf(header);
         readings = List.copyOf(readings);
+        words = List.copyOf(words);
         explanation = List.copyOf(explanation);
         remarks = List.copyOf(remarks);
     }
@@ -75,6 +80,14 @@ record Layout(
     }
 
     /**
+     * A column of words.
+     *
+     * @param cell its place in the row, from 0
+     * @param where column number and name, for messages
+     */
+    record Words(int cell, String where) {}
+
+    /**
      * A column to read.
      *
      * @param cell its place in the row, from 0
@@ -82,6 +95,25 @@ record Layout(
      * @param unit of its numbers
      * @param reference absolute or gauge if known
      * @param where column number and name, for messages
+     * @param isInside whether the unit is the program's own, so that nothing is converted
      */
-    record Reading(int cell, String name, MeasuringUnit unit, Optional<PressureReference> reference, String where) {}
+    record Reading(
+            int cell,
+            String name,
+            MeasuringUnit unit,
+            Optional<PressureReference> reference,
+            String where,
+            boolean isInside) {
+
+        Reading(int cell, String name, MeasuringUnit unit, Optional<PressureReference> reference, String where) {
+            this(
+                    cell,
+                    name,
+                    unit,
+                    reference,
+                    where,
+                    unit.isSameUnitAs(MeasuringUnit.of(TemperatureUnit.CELSIUS))
+                            || unit.isSameUnitAs(MeasuringUnit.of(PressureUnit.KILOPASCAL)));
+        }
+    }
 }

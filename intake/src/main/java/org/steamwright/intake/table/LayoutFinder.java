@@ -52,6 +52,7 @@ final class LayoutFinder {
     private final List<String> explanation = new ArrayList<>();
     private final List<Remark> remarks = new ArrayList<>();
     private final List<Question> questions = new ArrayList<>();
+    private final List<Layout.Words> words = new ArrayList<>();
     private boolean isUnitUnknown;
 
     private List<Kept> rows = List.of();
@@ -173,6 +174,7 @@ final class LayoutFinder {
                 header,
                 time,
                 readings,
+                words,
                 explanation,
                 remarks);
     }
@@ -732,6 +734,7 @@ final class LayoutFinder {
                     notUsed(c, "holds no value");
                 }
             } else if (!type.isNumeric()) {
+                words.add(new Layout.Words(c, "column " + place(c)));
                 notUsed(
                         c,
                         Sentence.of(

@@ -35,6 +35,38 @@ final class NumberText {
      */
     boolean read(char[] c, int from, int to, DecimalMark decimal, boolean isGroupingProven) {
         char mark = decimal.mark();
+        return readPlain(c, from, to, mark) || readAny(c, from, to, mark, isGroupingProven);
+    }
+
+    /** Nothing but a sign, at most 15 digits and one decimal mark: the form of nearly all cells. */
+    private boolean readPlain(char[] c, int from, int to, char mark) {
+        int start = from < to && c[from] == '-' ? from + 1 : from;
+        if (to - start > EXACT_DIGITS || to == start) {
+            return false;
+        }
+        long digits = 0;
+        int behind = -1;
+        for (int i = start; i < to; i++) {
+            int digit = c[i] - '0';
+            if (digit >= 0 && digit <= 9) {
+                digits = digits * 10 + digit;
+            } else if (c[i] == mark && behind < 0) {
+                behind = to - i - 1;
+            } else {
+                return false;
+            }
+        }
+        if (behind >= 0 && to - start == 1) {
+            return false;
+        }
+        decimals = Math.max(behind, 0);
+        double exact = behind > 0 ? digits / POWERS[behind] : digits;
+        value = start > from ? -exact : exact;
+        end = to;
+        return true;
+    }
+
+    private boolean readAny(char[] c, int from, int to, char mark, boolean isGroupingProven) {
         int i = from;
         boolean isNegative = false;
         if (i < to && (c[i] == '-' || c[i] == '+' || c[i] == '\u2212')) {

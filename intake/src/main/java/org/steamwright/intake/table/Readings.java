@@ -3,6 +3,7 @@ package org.steamwright.intake.table;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
@@ -22,6 +23,7 @@ final class Readings implements RowTaker {
     /** Of the memory that a row needs, the share of its time, in readings. */
     private static final int VALUES_OF_A_TIME = 2;
 
+    private static final int FIRST_ROWS = 1024;
     private static final int SHOWN = 5;
     private static final int PENDING_ALLOWED = 20;
 
@@ -31,6 +33,8 @@ final class Readings implements RowTaker {
     private final NumberText number = new NumberText();
     private final double[][] values;
     private final Tally[] tallies;
+    private final Layout.Reading[] readings;
+    private final List<Status> statuses = new ArrayList<>();
     private boolean isLastLineOpen;
     private final List<Remark> remarks = new ArrayList<>();
     private final List<String> unusedLines = new ArrayList<>();
@@ -46,10 +50,92 @@ final class Readings implements RowTaker {
     private final int mostRows;
     private final Left before = new Left();
     private final Left behind = new Left();
+    private final long charactersExpected;
+    private long charactersSeen;
     private boolean isFull;
     private long rowsInAll;
     private String firstTime = "";
     private final StringBuilder lastTime = new StringBuilder();
+
+    /** A column of words, which may say that something is wrong with the readings beside it. */
+    private static final class Status {
+        final Layout.Words words;
+        char[] last = {};
+        boolean isBad;
+        int bad;
+        int firstLine;
+        String first = "";
+
+        Status(Layout.Words words) {
+            this.words = words;
+        }
+
+        void look(Row row) {
+            int cell = words.cell();
+            int length = cell < row.count ? row.to[cell] - row.from[cell] : 0;
+            if (length != last.length
+                    || !Arrays.equals(
+                            last,
+                            0,
+                            length,
+                            row.chars,
+                            length == 0 ? 0 : row.from[cell],
+                            length == 0 ? 0 : row.to[cell])) {
+                String text = row.text(cell);
+                last = text.toCharArray();
+                isBad = saysError(text);
+            }
+            if (isBad) {
+                bad++;
+                if (bad == 1) {
+                    firstLine = row.line;
+                    first = row.text(cell);
+                }
+            }
+        }
+
+        private static boolean saysError(String text) {
+            String plain = text.toLowerCase(Locale.ROOT);
+            if (plain.startsWith("no ") || plain.startsWith("0 ") || plain.equals("0")) {
+                return false;
+            }
+            for (String word : ERROR_WORDS) {
+                if (plain.contains(word)) {
+                    return true;
+                }
+            }
+            return !NumberText.meaningOf(text).isEmpty()
+                    && !NumberText.meaningOf(text).startsWith("no ");
+        }
+    }
+
+    /** Parts of words in status columns that speak of trouble with the readings. */
+    private static final List<String> ERROR_WORDS = List.of(
+            "error",
+            "err:",
+            "fault",
+            "fail",
+            "alarm",
+            "overrange",
+            "over range",
+            "underrange",
+            "under range",
+            "open circuit",
+            "short circuit",
+            "sensor lost",
+            "lost sensor",
+            "disconnected",
+            "low batt",
+            "battery low",
+            "invalid",
+            "fehler",
+            "defekt",
+            "erreur",
+            "defaut",
+            "défaut",
+            "errore",
+            "guasto",
+            "fallo");
 
     /** Rows that lie outside the wanted time. */
     private static final class Left {
@@ -97,14 +183,19 @@ final class Readings implements RowTaker {
      * @param chosen the time that is wanted, if not all of it
      * @param mostValues readings that may be kept; time counts too
      */
-    Readings(String file, Layout layout, Optional<ChosenTime> chosen, int mostValues) {
-        this.file = file;
+    Readings(Table table, Layout layout, Optional<ChosenTime> chosen, int mostValues) {
+        this.file = table.fileName();
+        this.charactersExpected = table.charactersExpected();
         this.layout = layout;
         this.chosen = chosen;
         this.mostRows = mostValues / (layout.readings().size() + VALUES_OF_A_TIME);
         this.time = new TimeCells(file, layout);
-        this.values = new double[layout.readings().size()][1024];
-        this.tallies = new Tally[layout.readings().size()];
+        this.values = new double[layout.readings().size()][FIRST_ROWS];
+        this.readings = layout.readings().toArray(new Layout.Reading[0]);
+        this.tallies = new Tally[readings.length];
+        for (Layout.Words words : layout.words()) {
+            statuses.add(new Status(words));
+        }
         for (int i = 0; i < tallies.length; i++) {
             tallies[i] = new Tally();
         }
@@ -152,9 +243,11 @@ final class Readings implements RowTaker {
             count(row);
             return true;
         }
+        charactersSeen += row.length();
         if (rows == values[0].length) {
+            int room = room();
             for (int i = 0; i < values.length; i++) {
-                values[i] = Arrays.copyOf(values[i], larger(rows));
+                values[i] = Arrays.copyOf(values[i], room);
             }
         }
         if (row.count < layout.width() && row.count < neededCells()) {
@@ -163,12 +256,25 @@ final class Readings implements RowTaker {
             shortRow = rows;
             shortCells = row.count;
         }
-        List<Layout.Reading> readings = layout.readings();
         for (int i = 0; i < values.length; i++) {
-            values[i][rows] = read(row, readings.get(i), tallies[i]);
+            values[i][rows] = read(row, readings[i], tallies[i]);
+        }
+        for (Status status : statuses) {
+            status.look(row);
         }
         rows++;
         return true;
+    }
+
+    /** As much as the rest of the file will need if its rows are like those so far; else step by step. */
+    private int room() {
+        if (rows == FIRST_ROWS && chosen.isEmpty() && charactersExpected > 0) {
+            long expected = charactersExpected / (charactersSeen / rows) + charactersExpected / charactersSeen + 16;
+            int room = (int) Math.max(FIRST_ROWS + 16, Math.min(mostRows, expected + expected / 50));
+            time.reserve(room);
+            return room;
+        }
+        return larger(rows);
     }
 
     /** Twice as many, or half as many more once that is a lot. */
@@ -241,7 +347,7 @@ final class Readings implements RowTaker {
             tally.numbers++;
             tally.lastDecimals = number.decimals;
             tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
-            return reading.unit().toInside(number.value);
+            return reading.isInside() ? number.value : reading.unit().toInside(number.value);
         }
         String word = row.text(cell);
         String meaning = NumberText.meaningOf(word);
@@ -355,14 +461,33 @@ final class Readings implements RowTaker {
         for (int i = 0; i < tallies.length; i++) {
             settle(layout.readings().get(i), tallies[i]);
         }
+        settleStatus();
         double[] resolution = new double[values.length];
         for (int i = 0; i < values.length; i++) {
             int decimals = tallies[i].mostDecimals;
+            remarks.addAll(Plausibility.look(file, readings[i], values[i], rows, time, decimals));
             resolution[i] = tallies[i].numbers == 0
                     ? 0
                     : layout.readings().get(i).unit().differenceToInside(stepOf(decimals));
         }
         return new Finished(rows, time, values, resolution, remarks);
+    }
+
+    private void settleStatus() {
+        for (Status status : statuses) {
+            if (status.bad > 0) {
+                remark(
+                        IntakeMessage.STATUS_SAYS_ERROR,
+                        Rank.DOUBT,
+                        status.words.where(),
+                        Sentence.of(
+                                "This column says \"%s\" in row %s%s. The readings of these rows are read as they"
+                                        + " stand. Which sensor is meant, and can they be used?",
+                                status.first,
+                                status.firstLine,
+                                status.bad == 1 ? "" : " and the like in " + (status.bad - 1) + " more"));
+            }
+        }
     }
 
     private void settleChosen() throws UnreadableFileException {

@@ -33,11 +33,13 @@ public final class Row {
     public void add(char[] source, int offset, int length) {
         int start = offset;
         int end = offset + length;
-        while (start < end && isBlank(source[start])) {
-            start++;
-        }
-        while (end > start && isBlank(source[end - 1])) {
-            end--;
+        if (length > 0 && (isEdge(source[start]) || isEdge(source[end - 1]))) {
+            while (start < end && isBlank(source[start])) {
+                start++;
+            }
+            while (end > start && isBlank(source[end - 1])) {
+                end--;
+            }
         }
         int size = end - start;
         if (used + size > chars.length) {
@@ -47,15 +49,31 @@ public final class Row {
             from = Arrays.copyOf(from, count * 2);
             to = Arrays.copyOf(to, count * 2);
         }
-        System.arraycopy(source, start, chars, used, size);
         from[count] = used;
-        used += size;
+        if (size < 16) {
+            // a call costs more than the few characters of a usual cell
+            for (int i = start; i < end; i++) {
+                chars[used++] = source[i];
+            }
+        } else {
+            System.arraycopy(source, start, chars, used, size);
+            used += size;
+        }
         to[count] = used;
         count++;
     }
 
+    private static boolean isEdge(char c) {
+        return c <= ' ' || c == '\u00a0';
+    }
+
     private static boolean isBlank(char c) {
         return c == ' ' || c == '\t' || c == '\u00a0' || c == '\r';
+    }
+
+    /** Characters of the row with one delimiter or line end behind each cell. */
+    int length() {
+        return used + count;
     }
 
     /** Row or line of the file, counted from 1. */

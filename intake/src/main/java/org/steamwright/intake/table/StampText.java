@@ -1,5 +1,9 @@
 package org.steamwright.intake.table;
 
+import java.util.HashMap;
+import java.util.Locale;
+import java.util.Map;
+
 /**
  * Takes a date, a time of day or both out of a cell, without deciding which of two numbers is the day. Reused from cell
  * to cell; the fields tell about the last one.
@@ -26,6 +30,33 @@ final class StampText {
         "november",
         "december"
     };
+
+    /** German, French, Spanish, Italian, Portuguese and Dutch; a class of its own, so that most files never load it. */
+    private static final class MonthsElsewhere {
+        private static final Map<String, Integer> BY_NAME = byName(
+                "jänner januar janv janvier ene enero gen gennaio janeiro januari",
+                "februar févr février fevr fevrier febrero febbraio fev fevereiro februari",
+                "mär märz mrz maerz mars marzo março marco mrt maart",
+                "avr avril abr abril aprile",
+                "mai mayo mag maggio maio mei",
+                "juni juin junio giu giugno junho",
+                "juli juil juillet julio lug luglio julho",
+                "août aout ago agosto augustus",
+                "sept septembre septiembre set settembre setembro",
+                "okt oktober octobre octubre ott ottobre out outubro",
+                "novembre noviembre novembro",
+                "dez dezember déc décembre decembre dic diciembre dicembre dezembro");
+
+        private static Map<String, Integer> byName(String... names) {
+            Map<String, Integer> byName = new HashMap<>();
+            for (int m = 0; m < names.length; m++) {
+                for (String name : names[m].split(" ", -1)) {
+                    byName.put(name, m + 1);
+                }
+            }
+            return byName;
+        }
+    }
 
     boolean hasDate;
     boolean hasTime;
@@ -207,11 +238,11 @@ final class StampText {
 
     private int readMonth() {
         int end = at;
-        while (end < to && isLetter(c[end])) {
+        while (end < to && (isLetter(c[end]) || Character.isLetter(c[end]))) {
             end++;
         }
         int length = end - at;
-        if (length < 3 || length > 9) {
+        if (length < 3 || length > 10) {
             return 0;
         }
         for (int m = 0; m < MONTHS.length; m++) {
@@ -220,7 +251,15 @@ final class StampText {
                 return m + 1;
             }
         }
-        return 0;
+        Integer elsewhere = MonthsElsewhere.BY_NAME.get(new String(c, at, length).toLowerCase(Locale.ROOT));
+        if (elsewhere == null) {
+            return 0;
+        }
+        at = end;
+        if (at < to && c[at] == '.') {
+            at++;
+        }
+        return elsewhere;
     }
 
     private boolean matches(String word, int length) {

@@ -21,6 +21,14 @@ public interface Table {
     Optional<DecimalMark> decimalMark();
 
     /**
+     * About how many characters all rows have together, delimiters included, so that room is made once; 0 if nobody
+     * knows.
+     */
+    default long charactersExpected() {
+        return 0;
+    }
+
+    /**
      * Gives every row that is not blank, in the order of the file, until the taker has enough.
      *
      * @return how it ended

@@ -98,7 +98,7 @@ public final class TableRecordings {
         explanation.addAll(layout.explanation());
         remarks.addAll(layout.remarks());
 
-        Readings readings = new Readings(file, layout, chosenTime(table, layout, choices), mostValues);
+        Readings readings = new Readings(table, layout, chosenTime(table, layout, choices), mostValues);
         Table.Ending ending = table.each(readings);
         Table.Fingerprint fingerprint = table.fingerprint();
         Readings.Finished finished = readings.finish(ending == Table.Ending.OPEN);
@@ -159,7 +159,7 @@ public final class TableRecordings {
                     reading.unit().quantity(),
                     reading.reference(),
                     reading.unit().symbol(),
-                    Arrays.copyOf(finished.values[i], kept),
+                    finished.values[i].length == kept ? finished.values[i] : Arrays.copyOf(finished.values[i], kept),
                     finished.resolution[i]));
             finished.values[i] = NONE;
         }
@@ -202,9 +202,11 @@ public final class TableRecordings {
                 }
                 firstLine = firstLine == 0 ? finished.time.line(i) : firstLine;
             } else {
-                nanos[kept] = nanos[i];
-                for (double[] column : finished.values) {
-                    column[kept] = column[i];
+                if (kept < i) {
+                    nanos[kept] = nanos[i];
+                    for (double[] column : finished.values) {
+                        column[kept] = column[i];
+                    }
                 }
                 kept++;
             }

@@ -70,6 +70,13 @@ final class TimeCells {
         this.time = layout.time();
     }
 
+    /** Makes room for so many rows. */
+    void reserve(int rows) {
+        if (rows > nanos.length) {
+            nanos = Arrays.copyOf(nanos, rows);
+        }
+    }
+
     /** Adds the time of a row; false if its cells hold none. */
     boolean add(Row row) throws UnreadableFileException {
         int cell = time.column();

@@ -26,6 +26,9 @@ final class TimeLine {
     private static final long SECOND = TimeCells.NANOS_PER_SECOND;
     private static final long DAY = TimeCells.NANOS_PER_DAY;
 
+    /** No logger that is in use today recorded a run before; common sense, no source. */
+    private static final Instant CLOCKS_ARE_SET = Instant.parse("2005-01-01T00:00:00Z");
+
     private final String file;
     private final Layout.Time time;
     private final TimeCells cells;
@@ -112,6 +115,16 @@ final class TimeLine {
             default -> throw new IllegalStateException("no such kind of time: " + time.kind());
         }
         refuseDisorder(nanos);
+        if (start.isPresent() && choices.start().isEmpty() && start.get().isBefore(CLOCKS_ARE_SET)) {
+            remark(
+                    IntakeMessage.CLOCK_NEVER_SET,
+                    Rank.DOUBT,
+                    "row " + cells.line(0),
+                    Sentence.of(
+                            "The file begins at %s: so clocks start that nobody has set, or whose battery was empty."
+                                    + " Times within the run are as recorded, the date is not known.",
+                            start.get()));
+        }
         return new Placed(nanos, start, zone, explanation, remarks);
     }
 

@@ -19,6 +19,7 @@ import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.profile.ReadingProfiles;
 
 /**
  * Every folder under {@code cases/} is one dialect or one defect: {@code recording.csv}, what is expected of it in {@code
@@ -27,7 +28,7 @@ import org.steamwright.intake.UnreadableFileException;
  * <p>Lines of {@code expected.txt}: {@code zone}, {@code choose KEY = VALUE}; then {@code refused ID | words} with {@code
  * question KEY = OPTIONS}, or {@code start}, {@code samples}, {@code seconds} (all moments, or first .. last), {@code
  * column NAME | quantity | reference | unit | resolution | values}, {@code remark RANK ID | words}, {@code explained
- * words}. Every remark of the recording has to be listed.
+ * words}. Every remark of the recording has to be listed. A folder {@code readings} holds reading profiles.
  */
 class CasesTest {
 
@@ -40,9 +41,9 @@ class CasesTest {
     }
 
     @Test
-    void there_are_at_least_45_cases_and_each_says_why() throws IOException {
+    void there_are_at_least_140_cases_and_each_says_why() throws IOException {
         List<Path> all = cases().toList();
-        assertThat(all).hasSizeGreaterThanOrEqualTo(45);
+        assertThat(all).hasSizeGreaterThanOrEqualTo(140);
         assertThat(all).allSatisfy(folder -> {
             assertThat(Files.readString(folder.resolve("why.md"))).isNotBlank();
             assertThat(folder.getFileName().toString()).matches("\\d{3}-[a-z0-9-]+");
@@ -138,7 +139,9 @@ class CasesTest {
         }
         List<String> lines = new ArrayList<>();
         try {
-            Recording recording = Recordings.read(folder.resolve("recording.csv"), choices.build());
+            Path file = folder.resolve("recording.csv");
+            ReadingProfiles profiles = ReadingProfiles.in(List.of(folder.resolve(ReadingProfiles.FOLDER)));
+            Recording recording = Recordings.read(file, profiles.complete(file, choices.build()));
             lines.add("start " + recording.start().map(Object::toString).orElse("unknown"));
             lines.add("samples " + recording.axis().size());
             double[] seconds = recording.axis().toSeconds();
