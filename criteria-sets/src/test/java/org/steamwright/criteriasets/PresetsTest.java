@@ -55,7 +55,7 @@ class PresetsTest {
     @MethodSource("names")
     void let_the_evidence_decide(String name) {
         for (CriterionId id : CriterionId.values()) {
-            if (id.group() == CriterionId.Group.EVIDENCE) {
+            if (id.isIndispensable()) {
                 assertThat(requirement(name, id).use()).as(id.word()).isEqualTo(Use.DECIDES);
             }
         }

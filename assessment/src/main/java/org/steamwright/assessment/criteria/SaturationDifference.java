@@ -90,7 +90,12 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
                 high = Math.max(high, own.get().largestDifference() + doubt);
             }
         }
-        return new Figure(steam.largestDifference(), low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
+        String decided = steam.isColdWorse() ? steam.coldestChannel() : steam.hottestChannel();
+        return new Figure(steam.largestDifference(), low, high, Unit.KELVIN, DifferenceDoubt.BASIS)
+                .withBudget(evidence.measured().stream()
+                        .filter(point -> point.name().equals(decided))
+                        .findFirst()
+                        .flatMap(point -> DifferenceDoubt.budget(point, theoretical)));
     }
 
     /** Measured against theoretical temperature in the holding time; empty without pressure or holding time. */
