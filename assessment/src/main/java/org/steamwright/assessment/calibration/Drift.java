@@ -7,7 +7,7 @@ import java.util.Optional;
 
 /**
  * How far an instrument had moved between two calibrations: as found by the newer against as left by the older, at the
- * points of the newer that the older covers.
+ * points of the newer that the older covers, give or take 1 K or 1 kPa.
  *
  * @param from the older calibration
  * @param to the newer one
@@ -16,6 +16,9 @@ import java.util.Optional;
 public record Drift(CalibrationEvent from, CalibrationEvent to, List<Point> points) {
 
     private static final double DAYS_PER_YEAR = 365.25;
+
+    /** A laboratory never meets the same value twice, and a drifted instrument shows another; in K or kPa. Own choice. */
+    private static final double NEAR = 1.0;
 
     /**
      * The movement at one point.
@@ -50,7 +53,7 @@ public record Drift(CalibrationEvent from, CalibrationEvent to, List<Point> poin
         List<Point> points = new ArrayList<>();
         for (CalibrationPoint found : newer.found()) {
             double indicated = found.indicated();
-            if (before.covers(indicated)) {
+            if (isNear(indicated, older.certificate())) {
                 points.add(new Point(
                         indicated,
                         before.correctionAt(indicated) - found.correction(),
@@ -62,6 +65,10 @@ public record Drift(CalibrationEvent from, CalibrationEvent to, List<Point> poin
         return points.isEmpty() || !newer.day().isAfter(older.day())
                 ? Optional.empty()
                 : Optional.of(new Drift(older, newer, points));
+    }
+
+    private static boolean isNear(double indicated, CalibrationCertificate certificate) {
+        return indicated >= certificate.lowest() - NEAR && indicated <= certificate.highest() + NEAR;
     }
 
     /** Time between the two calibrations in years of 365.25 days. */

@@ -127,6 +127,31 @@ public record Budget(String quantity, String unit, List<Contribution> contributi
                 contributions.stream().filter(Contribution::isPerReading).toList());
     }
 
+    /** Combined standard uncertainty of what is one error for the whole run. */
+    public double systematic() {
+        return combined(contributions.stream()
+                .filter(line -> !line.isPerReading())
+                .toList());
+    }
+
+    /**
+     * Covariance of the errors for the whole run of one reading of a channel and one of another: of what they share.
+     *
+     * @source JCGM 100:2008, 5.2.2, equation (13)
+     */
+    public double covariance(Budget other) {
+        double sum = 0;
+        List<Contribution> left = new ArrayList<>(other.contributions);
+        for (Contribution line : contributions) {
+            int partner = partner(line, left);
+            if (partner >= 0) {
+                Contribution shared = left.remove(partner);
+                sum += line.isPerReading() || shared.isPerReading() ? 0 : shared(line) * shared(shared);
+            }
+        }
+        return sum;
+    }
+
     private static double combined(List<Contribution> contributions) {
         double sum = 0;
         for (Contribution contribution : contributions) {

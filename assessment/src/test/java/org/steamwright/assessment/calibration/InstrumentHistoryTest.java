@@ -66,6 +66,18 @@ class InstrumentHistoryTest {
         assertThat(drift.largest().change()).isCloseTo(-0.2 - (0.1 + 0.1 * 0.7 / 40.1), within(1e-9));
     }
 
+    @ParameterizedTest(name = "shown {0}: {1}")
+    @CsvSource({"99.10, true", "99.09, false", "141.20, true", "141.21, false"})
+    void a_point_just_outside_the_older_range_is_still_compared(double indicated, boolean expected) {
+        CalibrationEvent newer =
+                CalibrationEvent.unadjusted(certificate("K-3", "2025-03-01", point(indicated - 0.3, indicated)));
+        Optional<Drift> drift = Drift.find(FIRST, newer);
+        assertThat(drift.isPresent()).isEqualTo(expected);
+        drift.ifPresent(found -> assertThat(found.largest().change())
+                .as("against the correction of the nearest point")
+                .isCloseTo(0.3 - (indicated < 120 ? 0.1 : 0.2), within(1e-9)));
+    }
+
     @Test
     void only_points_that_the_older_calibration_covers_are_compared() {
         CalibrationEvent wide =

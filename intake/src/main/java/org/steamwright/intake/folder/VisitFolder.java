@@ -149,8 +149,11 @@ public final class VisitFolder {
         Optional<Entry> conditionsEntry = fields.find("conditions");
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
         conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
-        Map<String, ReferenceInstrument> instruments =
+        Optional<Entry> register = fields.find("register");
+        Map<String, ReferenceInstrument> own =
                 fields.find("instruments").map(Facts::instruments).orElse(Map.of());
+        Map<String, ReferenceInstrument> instruments =
+                register.isPresent() ? Register.joined(Register.read(register.get(), files), own, register.get()) : own;
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {

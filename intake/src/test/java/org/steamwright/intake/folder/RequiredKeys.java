@@ -28,6 +28,8 @@ final class RequiredKeys {
             case POINT ->
                 "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01, due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
             case CONTRIBUTION -> "[{id: a, measures: temperature, contributions: [{}]}]";
+            case FIELD_CHECK -> "[{id: a, measures: temperature, checks: [{}]}]";
+            case QUARANTINE -> "[{id: a, measures: temperature, quarantine: [{}]}]";
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
@@ -66,7 +68,8 @@ final class RequiredKeys {
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);
             case PERSON -> Facts.people(entry);
-            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION -> Facts.instruments(entry);
+            case INSTRUMENT, RANGE, CERTIFICATE, POINT, CONTRIBUTION, FIELD_CHECK, QUARANTINE ->
+                Facts.instruments(entry);
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());
