@@ -4,6 +4,9 @@ import java.util.Comparator;
 import java.util.List;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.assessment.propagation.PropagatedFigure;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 
@@ -13,11 +16,23 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
  * @param run facts
  * @param evaluation of the recording
  * @param loadFindings dryness and indicators; empty for a run with neither a load nor indicators
+ * @param propagation by which the figures of the recording get their 95 % intervals
  */
-public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
+public record AssessedRun(
+        VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings, Propagation propagation) {
 
     public AssessedRun {
         loadFindings = List.copyOf(loadFindings);
+    }
+
+    /** A run whose figures get their intervals by the law of propagation. */
+    public AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
+        this(run, evaluation, loadFindings, LinearPropagation.INSTANCE);
+    }
+
+    /** The figures of the recording with their 95 % intervals, worked out anew at each call. */
+    public List<PropagatedFigure> propagated() {
+        return propagation.propagate(evaluation);
     }
 
     /** Whether the recording and everything that decides about the load passes. */

@@ -63,6 +63,50 @@ public record ReferenceInstrument(
                 .orElse(this);
     }
 
+    /**
+     * The instrument as a later calibration found it: corrected by what was found there, in place of the certificate in
+     * force. A look-back judges runs again with it.
+     *
+     * @throws IllegalStateException if no certificate is in force; ask {@link #on} first
+     */
+    public ReferenceInstrument asFound(CalibrationEvent later) {
+        return correctedBy(later.found(), "as found on " + later.day());
+    }
+
+    /**
+     * The instrument as if it had read so much too high when it was calibrated.
+     *
+     * @param by in kelvin or kilopascal
+     * @throws IllegalStateException if no certificate is in force; ask {@link #on} first
+     */
+    public ReferenceInstrument withError(double by) {
+        List<CalibrationPoint> points = new ArrayList<>();
+        for (CalibrationPoint point : inForce().points()) {
+            points.add(new CalibrationPoint(
+                    point.reference(), point.indicated() + by, point.expandedUncertainty(), point.coverageFactor()));
+        }
+        return correctedBy(points, "as if it read %s too high".formatted(by));
+    }
+
+    private CalibrationCertificate inForce() {
+        return certificate.orElseThrow(
+                () -> new IllegalStateException("instrument " + id + " has no certificate in force"));
+    }
+
+    private ReferenceInstrument correctedBy(List<CalibrationPoint> points, String words) {
+        CalibrationCertificate old = inForce();
+        return new ReferenceInstrument(
+                id,
+                description,
+                quantity,
+                rangeLow,
+                rangeHigh,
+                Optional.of(new CalibrationCertificate(
+                        old.number() + ", " + words, old.laboratory(), old.calibratedOn(), old.dueOn(), points)),
+                contributions,
+                new InstrumentHistory(List.of(), history.checks(), history.quarantines(), history.clock()));
+    }
+
     /** The contributions on a day around an indicated value: the declared drift gives way to the instrument's own. */
     public List<Contribution> contributionsOn(LocalDate day, double indicated) {
         Optional<Contribution> own = history.drift(day, indicated);

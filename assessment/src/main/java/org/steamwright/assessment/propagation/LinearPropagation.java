@@ -23,8 +23,13 @@ import org.steamwright.assessment.verdict.TestKind;
  */
 public final class LinearPropagation implements Propagation {
 
+    /** The only one; it has nothing to choose. */
+    public static final LinearPropagation INSTANCE = new LinearPropagation();
+
     private static final double LN_10 = StrictMath.log(10);
     private static final double QUANTILE = 1.959963984540054;
+
+    private LinearPropagation() {}
 
     @Override
     public String title() {

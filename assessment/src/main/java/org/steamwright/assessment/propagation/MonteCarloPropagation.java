@@ -20,28 +20,22 @@ import org.steamwright.assessment.verdict.TestKind;
  * <p>In each trial the plateau is looked for by the very finder that finds it in the readings. What the finder cannot see,
  * noise at a boundary and what is left of it in an extreme, is drawn on top.
  *
+ * @param seed the same seed gives the same intervals everywhere
+ * @param trials number of draws, at least 100
  * @source JCGM 101:2008, clauses 5 to 7; with a fixed number of trials (7.2) and the numerical tolerance told (7.9)
  */
-public final class MonteCarloPropagation implements Propagation {
+public record MonteCarloPropagation(long seed, int trials) implements Propagation {
 
     /** Usual number of trials. */
     public static final int USUAL_TRIALS = 10_000;
 
+    private static final int LEAST_TRIALS = 100;
     private static final int BATCHES = 10;
 
-    private final long seed;
-    private final int trials;
-
-    /**
-     * @param seed the same seed gives the same intervals everywhere
-     * @param trials number of draws, at least 100
-     */
-    public MonteCarloPropagation(long seed, int trials) {
-        if (trials < 100) {
-            throw new IllegalArgumentException("at least 100 trials, found " + trials);
+    public MonteCarloPropagation {
+        if (trials < LEAST_TRIALS) {
+            throw new IllegalArgumentException("at least %s trials, found %s".formatted(LEAST_TRIALS, trials));
         }
-        this.seed = seed;
-        this.trials = trials;
     }
 
     @Override

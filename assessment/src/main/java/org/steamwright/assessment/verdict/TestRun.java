@@ -1,5 +1,6 @@
 package org.steamwright.assessment.verdict;
 
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -39,6 +40,13 @@ public record TestRun(
             Ambient ambient,
             Optional<LeakPeriods> leakPeriods) {
         this(id, kind, cycle, trace, instruments, ambient, leakPeriods, LethalityTerms.USUAL);
+    }
+
+    /** The same run with another instrument in the place of the one with its id. */
+    public TestRun withInstrument(ReferenceInstrument other) {
+        Map<String, ReferenceInstrument> changed = new HashMap<>(instruments);
+        changed.put(other.id(), other);
+        return new TestRun(id, kind, cycle, trace, changed, ambient, leakPeriods, lethality);
     }
 
     public TestRun {
