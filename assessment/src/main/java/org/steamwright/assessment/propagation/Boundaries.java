@@ -18,8 +18,7 @@ import org.steamwright.assessment.cycle.Plateau;
  * @param arrivals of every judged point at temperature; empty if not every one came
  * @param packs arrivals of the challenge packs; empty without a pack or if one never came
  */
-record Boundaries(
-        Optional<Edge> from, Optional<Edge> to, Edge reached, List<Edge> arrivals, List<Edge> packs) {
+record Boundaries(Optional<Edge> from, Optional<Edge> to, Edge reached, List<Edge> arrivals, List<Edge> packs) {
 
     /** The boundaries of a plateau in the channels in which it was found. */
     static Boundaries of(Plateau plateau, List<CorrectedChannel> points, Readings readings) {
@@ -36,16 +35,14 @@ record Boundaries(
                         i, point, readings.band(), plateau.holding().get().toSeconds()));
             }
             if (plateau.equilibratedSeconds().isPresent()) {
-                arrivals.add(
-                        Edge.arrival(i, point, open, plateau.equilibratedSeconds().get()));
+                arrivals.add(Edge.arrival(
+                        i, point, open, plateau.equilibratedSeconds().get()));
             }
         }
         List<Edge> packs = new ArrayList<>();
         for (int pack : readings.packs()) {
-            Optional<Crossing> crossing =
-                    plateau.findCrossing(points.get(pack).name());
-            crossing.ifPresent(
-                    found -> packs.add(Edge.arrival(pack, points.get(pack), open, found.sampleSeconds())));
+            Optional<Crossing> crossing = plateau.findCrossing(points.get(pack).name());
+            crossing.ifPresent(found -> packs.add(Edge.arrival(pack, points.get(pack), open, found.sampleSeconds())));
         }
         Comparator<Edge> byTime = Comparator.comparingDouble(Edge::seconds);
         return new Boundaries(

@@ -70,7 +70,10 @@ final class ErrorModel {
         return switch (contribution.distribution()) {
             case NORMAL, STANDARD -> draws.student(contribution.degreesOfFreedom());
             case RECTANGULAR -> Math.sqrt(3) * (2 * draws.uniform() - 1);
-            case TRIANGULAR -> Math.sqrt(6) * (draws.uniform() - draws.uniform());
+            case TRIANGULAR -> {
+                double first = draws.uniform();
+                yield Math.sqrt(6) * (first - draws.uniform());
+            }
             case ARCSINE -> Math.sqrt(2) * StrictMath.sin(2 * Math.PI * draws.uniform());
         };
     }

@@ -26,8 +26,7 @@ final class JudgedValues {
                 readings.plateau().flatMap(Plateau::together).flatMap(this::lowest);
             case TEMPERATURE_SPREAD -> readings.holding().flatMap(this::spread);
             case SATURATION_DIFFERENCE -> evaluation.steam().map(steam -> steam.largestDifference());
-            case LEAK_RATE ->
-                evaluation.leakTest().map(test -> test.rate().kilopascalPerMinute());
+            case LEAK_RATE -> evaluation.leakTest().map(test -> test.rate().kilopascalPerMinute());
             case LETHALITY -> Optional.empty();
         };
     }
@@ -36,8 +35,9 @@ final class JudgedValues {
         double latest = Double.NEGATIVE_INFINITY;
         for (int pack : readings.packs()) {
             Optional<Double> arrival = readings.plateau()
-                    .flatMap(plateau -> plateau.findCrossing(readings.point(pack).name())
-                            .map(crossing -> crossing.sampleSeconds() - plateau.reachedSeconds()));
+                    .flatMap(
+                            plateau -> plateau.findCrossing(readings.point(pack).name())
+                                    .map(crossing -> crossing.sampleSeconds() - plateau.reachedSeconds()));
             if (arrival.isEmpty()) {
                 return Optional.empty();
             }

@@ -51,8 +51,8 @@ final class LargestOf {
                     + (other * other + own) * (1 - first)
                     + (mean + other) * between * density;
             for (int later = next + 1; later < covariance.length; later++) {
-                covariance[later] = covariance[later] * first
-                        + near.get(next).covariance(near.get(later), readings) * (1 - first);
+                covariance[later] =
+                        covariance[later] * first + near.get(next).covariance(near.get(later), readings) * (1 - first);
             }
             mean = joined;
             variance = square - joined * joined;

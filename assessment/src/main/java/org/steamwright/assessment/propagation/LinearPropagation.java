@@ -93,7 +93,9 @@ public final class LinearPropagation implements Propagation {
 
         private void holding(Boundaries boundaries) {
             Optional<Double> value = values.of(Measurand.HOLDING_TIME);
-            if (value.isEmpty() || boundaries.from().isEmpty() || boundaries.to().isEmpty()) {
+            if (value.isEmpty()
+                    || boundaries.from().isEmpty()
+                    || boundaries.to().isEmpty()) {
                 return;
             }
             Edge from = boundaries.from().get();
@@ -132,7 +134,11 @@ public final class LinearPropagation implements Propagation {
             CoverageInterval own = CoverageInterval.normal(
                             value.get(), Math.max(0, last.seconds() - reached.seconds()), between(reached, last))
                     .notNegative();
-            add(measurand, value.get(), new CoverageInterval(own.low(), last.point() == reached.point() ? Math.max(own.high(), high) : own.high()));
+            add(
+                    measurand,
+                    value.get(),
+                    new CoverageInterval(
+                            own.low(), last.point() == reached.point() ? Math.max(own.high(), high) : own.high()));
         }
 
         private double between(Edge reached, Edge arrival) {

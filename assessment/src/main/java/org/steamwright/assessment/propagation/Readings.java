@@ -57,8 +57,8 @@ final class Readings {
         reference = first;
         evaluation.corrected().find(ChannelRole.THEORETICAL).ifPresent(points::add);
         judged = set.isTheoreticalInBand() ? points.size() : measured;
-        plateau.ifPresent(found -> points.replaceAll(point ->
-                trimmed(point, found.reachedSeconds() - MARGIN_SECONDS, found.endSeconds() + MARGIN_SECONDS)));
+        plateau.ifPresent(found -> points.replaceAll(
+                point -> trimmed(point, found.reachedSeconds() - MARGIN_SECONDS, found.endSeconds() + MARGIN_SECONDS)));
         covariances = new double[points.size()][points.size()];
         for (int i = 0; i < covariances.length; i++) {
             for (int j = 0; j < covariances.length; j++) {

@@ -129,9 +129,8 @@ public record Budget(String quantity, String unit, List<Contribution> contributi
 
     /** Combined standard uncertainty of what is one error for the whole run. */
     public double systematic() {
-        return combined(contributions.stream()
-                .filter(line -> !line.isPerReading())
-                .toList());
+        return combined(
+                contributions.stream().filter(line -> !line.isPerReading()).toList());
     }
 
     /**
