@@ -109,13 +109,18 @@ record Extremum(int plus, int minus, double value, double noise) {
         return Math.sqrt(Math.max(0, covariance(this, readings)));
     }
 
+    /** Whether both are of the same points in the same order. */
+    boolean isOf(Extremum other) {
+        return plus == other.plus && minus == other.minus;
+    }
+
     /** Covariance of the values of two; the noise that is left strikes each alone. */
     double covariance(Extremum other, Readings readings) {
         double sum = readings.covariance(plus, other.plus)
                 + readings.covariance(minus, other.minus)
                 - readings.covariance(plus, other.minus)
                 - readings.covariance(minus, other.plus);
-        return this == other ? sum + noise * noise : sum;
+        return isOf(other) ? sum + noise * noise : sum;
     }
 
     /** The value if the points really are lower than they read by so many kelvin. */

@@ -26,7 +26,7 @@ final class LargestOf {
         near.add(top);
         for (Extremum one : all) {
             double standard = Math.sqrt(one.covariance(one, readings));
-            if (one != top && one.value() > top.value() - FAR * (standard + top.standard(readings))) {
+            if (!one.isOf(top) && one.value() > top.value() - FAR * (standard + top.standard(readings))) {
                 near.add(one);
             }
         }

@@ -364,11 +364,12 @@ class PropagationTest {
         PropagatedFigure drawn =
                 figure(new MonteCarloPropagation(1, 2000).propagate(evaluation), Measurand.HOLDING_TIME);
         assertThat(drawn.low())
-                .as("lowered by its doubt the point is never there")
-                .isZero();
+                .as("in every third draw the pack is above the limit for some seconds at its begin only")
+                .isLessThan(20);
+        assertThat(drawn.high()).isGreaterThan(200);
         assertThat(evaluation.plateauLowered().orElseThrow().holdingSeconds())
                 .as("and the plateau of lowered points, which the guarded rule takes, says so too")
-                .isZero();
+                .isLessThan(20);
     }
 
     @Test
