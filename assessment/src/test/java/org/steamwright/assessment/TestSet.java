@@ -17,7 +17,7 @@ import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.steam.IapwsR797;
 import org.steamwright.assessment.steam.SaturationCurve;
 
-/** A criteria set of the tests in which everything decides by the simple rule, until a test changes it. */
+/** A criteria set of the tests in which everything but the check after the run decides by the simple rule, until a test changes it. */
 public final class TestSet {
 
     public static final Source SOURCE =
@@ -34,7 +34,8 @@ public final class TestSet {
     public static TestSet strict() {
         TestSet set = new TestSet();
         for (CriterionId id : CriterionId.values()) {
-            set.requirements.put(id, new Requirement(id, Use.DECIDES, Optional.empty(), DecisionRule.SIMPLE, SOURCE));
+            Use use = id == CriterionId.FIELD_CHECK_AFTER ? Use.OFF : Use.DECIDES;
+            set.requirements.put(id, new Requirement(id, use, Optional.empty(), DecisionRule.SIMPLE, SOURCE));
         }
         return set.limit(CriterionId.SAMPLING_INTERVAL, atMost(2.5, Unit.SECONDS))
                 .limit(CriterionId.EQUILIBRATION_TIME, atMost(15, Unit.SECONDS))

@@ -6,6 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.assessment.propagation.MonteCarloPropagation;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.visit.Visit;
@@ -27,6 +30,10 @@ final class AssessCommand implements Command {
                 "terminal for what the file cannot tell; in a script the options above answer it.");
         usage.argument("PATH", true, "Visit folder, its visit.yaml, or a single recording (CSV).");
         usage.value("--criteria", "NAME|FILE", "Judge by this preset or criteria file.");
+        usage.value(
+                "--propagation",
+                "WORD",
+                "How figures get their 95 % intervals: linear (JCGM 100, the usual) or monte-carlo (JCGM 101).");
         usage.flag("--json", "Print the result as JSON and nothing else; write no files unless --out is given.");
         usage.flag("--plain", "Print one fact a line, fields parted by tabulators.");
         usage.flag("--quiet", "Print nothing but errors; the exit status tells the verdict.");
@@ -71,7 +78,8 @@ final class AssessCommand implements Command {
                 !typed.isSet("--no-report"),
                 !isJson || out.isPresent(),
                 folder,
-                typed.isSet("--replace"));
+                typed.isSet("--replace"),
+                propagation(typed));
         if (isVisit) {
             List<String> idle = Declared.said(typed);
             if (!idle.isEmpty()) {
@@ -90,6 +98,20 @@ final class AssessCommand implements Command {
         } catch (UnreadableFileException unreadable) {
             throw unreadable(unreadable);
         }
+    }
+
+    /** Draws always begin with the same seed, so that the same recordings give the same result. */
+    private static Propagation propagation(Typed typed) throws Refusal {
+        String word = typed.find("--propagation").orElse("linear");
+        return switch (word) {
+            case "linear" -> LinearPropagation.INSTANCE;
+            case "monte-carlo" -> new MonteCarloPropagation(1, MonteCarloPropagation.USUAL_TRIALS);
+            default ->
+                throw new Refusal(
+                        ExitStatus.USAGE,
+                        "--propagation " + word + ": found '" + word + "', expected linear or monte-carlo.",
+                        "Write one of these words, or leave the option away for linear.");
+        };
     }
 
     static Refusal unreadable(UnreadableFileException unreadable) {

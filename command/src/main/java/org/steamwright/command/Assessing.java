@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
@@ -40,6 +41,7 @@ final class Assessing {
      * @param isWriting files are written
      * @param folder for the files
      * @param isReplacing an earlier result of the same recordings gives way
+     * @param propagation by which figures get their intervals
      */
     record Wishes(
             boolean isJson,
@@ -48,7 +50,8 @@ final class Assessing {
             boolean isReporting,
             boolean isWriting,
             Path folder,
-            boolean isReplacing) {}
+            boolean isReplacing,
+            Propagation propagation) {}
 
     private Assessing() {}
 
@@ -87,7 +90,7 @@ final class Assessing {
     static ExitStatus visit(Visit visit, boolean isSingle, Wishes wishes, Surroundings surroundings)
             throws IOException {
         surroundings.progress("assessing " + visit.runs().size() + (visit.runs().size() == 1 ? " run …" : " runs …"));
-        AssessedVisit assessed = Visits.assess(visit);
+        AssessedVisit assessed = Visits.assess(visit).propagatedBy(wishes.propagation());
         surroundings.progress("");
         ByteArrayOutputStream json = new ByteArrayOutputStream(1 << 16);
         if (wishes.isJson() || wishes.isWriting()) {

@@ -5,6 +5,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.propagation.LinearPropagation;
 import org.steamwright.simulator.DemoVisit;
 
 /** Writes the visit of an invented clinic, assesses it and says where the report lies. */
@@ -40,7 +41,8 @@ final class DemoCommand implements Command {
                     ExitStatus.USAGE, taken.getFile(), "Nothing was written. Name a new folder with --out DIR.");
         }
         Assessing.Wishes wishes = new Assessing.Wishes(
-                false, typed.isSet("--plain"), typed.isSet("--quiet"), !typed.isSet("--no-report"), true, folder, true);
+                false, typed.isSet("--plain"), typed.isSet("--quiet"), !typed.isSet("--no-report"), true, folder, true,
+                LinearPropagation.INSTANCE);
         Assessing.folder(folder, Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");

@@ -218,7 +218,7 @@ record CriteriaFile(
         }
         for (CriterionId id : CriterionId.values()) {
             Optional<Use> use = Optional.ofNullable(entries.get(id)).map(Entry::use);
-            if (id.group() == CriterionId.Group.EVIDENCE && !use.equals(Optional.of(Use.DECIDES))) {
+            if (id.isIndispensable() && !use.equals(Optional.of(Use.DECIDES))) {
                 throw evidenceNotDeciding(place.below("criteria", place.line()).below(id.word(), place.line()), use);
             }
         }
@@ -398,7 +398,7 @@ record CriteriaFile(
         known.add("source");
         block.allowOnly(known);
         Use use = oneOf(block.text("use"), USES, Use::word);
-        if (id.group() == CriterionId.Group.EVIDENCE && use != Use.DECIDES) {
+        if (id.isIndispensable() && use != Use.DECIDES) {
             throw evidenceNotDeciding(block.placeOf("use"), Optional.of(use));
         }
         Optional<Source> source = block.findBlock("source").map(CriteriaFile::source);

@@ -59,8 +59,12 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
 
     static CriterionShape of(CriterionId id) {
         return switch (id) {
-            case RECORDING_COMPLETE, SENSORS_ALIVE, CALIBRATION_VALID, CALIBRATION_RANGE, PRESSURE_KIND ->
-                other(Origin.NONE, Comparison.AT_LEAST, Unit.COUNT);
+            case RECORDING_COMPLETE,
+                    SENSORS_ALIVE,
+                    CALIBRATION_VALID,
+                    CALIBRATION_RANGE,
+                    FIELD_CHECK_AFTER,
+                    PRESSURE_KIND -> other(Origin.NONE, Comparison.AT_LEAST, Unit.COUNT);
             case SAMPLING_INTERVAL -> atMost(Unit.SECONDS, 60);
             case AIR_REMOVAL_PULSES -> other(Origin.CYCLE_DEFINITION, Comparison.AT_LEAST, Unit.COUNT);
             case MINIMUM_HOLDING_TIME -> other(Origin.CYCLE_TABLE, Comparison.AT_LEAST, Unit.SECONDS);

@@ -304,7 +304,7 @@ class CriteriaFileErrorsTest {
                     "a criterion nobody knows",
                     Examples.with("  leak-rate:", "  leakage-rate:"),
                     true,
-                    "CRITERIA-006 clinic.yaml, line 52, criteria.leakage-rate: found 'leakage-rate', expected one of recording-complete, sampling-interval, sensors-alive, calibration-valid, calibration-range, pressure-kind, air-removal-pulses, minimum-holding-time, lowest-temperature, highest-temperature, equilibration-time, penetration-time, temperature-spread, temperature-fluctuation, saturation-difference, free-chamber-excess, pressure-change-rate, drying-time, leak-rate, leak-start-pressure, leak-settling, leak-period, load-dryness, biological-indicators. Nearest is 'leak-rate'."),
+                    "CRITERIA-006 clinic.yaml, line 52, criteria.leakage-rate: found 'leakage-rate', expected one of recording-complete, sampling-interval, sensors-alive, calibration-valid, calibration-range, field-check-after, pressure-kind, air-removal-pulses, minimum-holding-time, lowest-temperature, highest-temperature, equilibration-time, penetration-time, temperature-spread, temperature-fluctuation, saturation-difference, free-chamber-excess, pressure-change-rate, drying-time, leak-rate, leak-start-pressure, leak-settling, leak-period, load-dryness, biological-indicators. Nearest is 'leak-rate'."),
             new Refused(
                     "a use nobody knows",
                     Examples.with("use: advises", "use: advice"),

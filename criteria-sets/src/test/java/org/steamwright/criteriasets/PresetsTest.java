@@ -3,8 +3,10 @@ package org.steamwright.criteriasets;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -48,14 +50,17 @@ class PresetsTest {
     @ParameterizedTest
     @MethodSource("names")
     void say_something_about_every_criterion(String name) {
-        assertThat(presets.get(name).requirements()).containsOnlyKeys(CriterionId.values());
+        Set<CriterionId> all = EnumSet.allOf(CriterionId.class);
+        // younger than these versions of the presets, and asked by none of their documents
+        all.remove(CriterionId.FIELD_CHECK_AFTER);
+        assertThat(presets.get(name).requirements()).containsOnlyKeys(all);
     }
 
     @ParameterizedTest
     @MethodSource("names")
     void let_the_evidence_decide(String name) {
         for (CriterionId id : CriterionId.values()) {
-            if (id.group() == CriterionId.Group.EVIDENCE) {
+            if (id.isIndispensable()) {
                 assertThat(requirement(name, id).use()).as(id.word()).isEqualTo(Use.DECIDES);
             }
         }

@@ -16,6 +16,7 @@ import org.steamwright.assessment.steam.ShortFormula;
 import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.verdict.TestRun;
 
 /**
@@ -177,9 +178,16 @@ final class RandomRuns {
             double error = random.nextInt(3) == 0 ? 0 : 0.4 * (random.nextDouble() - 0.5);
             points.add(new CalibrationPoint(reference, reference + error, expanded, 2));
         }
-        List<Contribution> contributions = random.nextBoolean()
-                ? List.of()
-                : List.of(Contribution.rectangular("drift", 0.1 * random.nextDouble(), "invented"));
+        List<Contribution> contributions = new ArrayList<>();
+        if (random.nextBoolean()) {
+            contributions.add(Contribution.rectangular("drift", 0.1 * random.nextDouble(), "invented"));
+            contributions.add(
+                    Contribution.standard("noise", 0.02 * random.nextDouble(), Double.POSITIVE_INFINITY, "invented")
+                            .perReading());
+            double share = random.nextInt(3) == 0 ? 1 : 0.1 + 0.8 * random.nextDouble();
+            contributions.add(Contribution.expanded("reference", 0.2 * random.nextDouble(), 2, "invented")
+                    .shared(new Correlation("standard", share)));
+        }
         run.temperature(name, role, points, contributions, axis, celsius);
     }
 

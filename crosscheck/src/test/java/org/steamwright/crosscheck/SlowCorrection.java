@@ -69,13 +69,14 @@ final class SlowCorrection {
             corrected.put(channel.axis().at(i), value + correction + ambient);
         }
         return SlowPoint.of(
-                channel.name(), channel.role(), corrected, indicated, expanded(channel, certificate, isGauge, ambient));
+                channel.name(), channel.role(), corrected, indicated, lines(channel, certificate, isGauge, ambient));
     }
 
-    private double expanded(
+    private List<SlowLine> lines(
             Channel channel, Optional<CalibrationCertificate> certificate, boolean isGauge, double ambient) {
+        List<SlowLine> lines = new ArrayList<>();
         if (certificate.isEmpty()) {
-            return 0;
+            return lines;
         }
         double nominal = channel.role() == ChannelRole.PRESSURE
                 ? steam.kilopascal(sterilizingCelsius) - ambient
@@ -102,16 +103,20 @@ final class SlowCorrection {
             line = Math.abs(above.correction() - below.correction()) / 2 / Math.sqrt(3);
         }
         double resolution = channel.column().resolution() / 2 / Math.sqrt(3);
-        double sum = laboratory * laboratory + line * line + resolution * resolution;
+        lines.add(SlowLine.own(laboratory, false));
+        lines.add(SlowLine.own(line, false));
+        lines.add(SlowLine.own(resolution, true));
         for (Contribution contribution : instrument(channel).orElseThrow().contributions()) {
-            double u = contribution.stated() / contribution.divisor() * contribution.sensitivity();
-            sum += u * u;
+            lines.add(new SlowLine(
+                    contribution.stated() / contribution.divisor() * contribution.sensitivity(),
+                    contribution.isPerReading(),
+                    contribution.correlation().group(),
+                    contribution.correlation().coefficient()));
         }
         if (isGauge) {
-            double u = run.ambient().halfWidthKilopascal() / Math.sqrt(3);
-            sum += u * u;
+            lines.add(SlowLine.own(run.ambient().halfWidthKilopascal() / Math.sqrt(3), false));
         }
-        return 2 * Math.sqrt(sum);
+        return lines;
     }
 
     private SlowPoint theoretical(SlowPoint pressure) {
@@ -122,7 +127,13 @@ final class SlowCorrection {
                 ChannelRole.THEORETICAL,
                 celsius,
                 new TreeMap<>(),
-                pressure.expanded() * steam.kelvinPerKilopascal(sterilizingCelsius));
+                pressure.lines().stream()
+                        .map(line -> new SlowLine(
+                                line.u() * steam.kelvinPerKilopascal(sterilizingCelsius),
+                                line.isPerReading(),
+                                line.group(),
+                                line.share()))
+                        .toList());
     }
 
     /** The correction at an indicated value: straight lines between the points, the nearest one outside. */

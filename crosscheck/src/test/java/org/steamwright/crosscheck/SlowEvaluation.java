@@ -429,7 +429,7 @@ final class SlowEvaluation {
                         continue;
                     }
                     double difference = hot.at(moment) - cold.at(moment);
-                    double doubt = Math.hypot(hot.expanded(), cold.expanded());
+                    double doubt = SlowLine.expandedDifference(hot.lines(), cold.lines());
                     most = Math.max(most, difference + doubt);
                     least = Math.max(least, difference - doubt);
                     if (difference > widest) {
@@ -462,14 +462,10 @@ final class SlowEvaluation {
             }
             double mean = sum.divide(BigDecimal.valueOf(readings.size()), MathContext.DECIMAL128)
                     .doubleValue();
-            double resolution = run.trace().channels().stream()
-                    .filter(own -> own.name().equals(point.name()))
-                    .mapToDouble(own -> own.column().resolution())
-                    .findFirst()
-                    .orElseThrow();
+            double doubt = ofOneReading(point);
             for (double reading : readings) {
                 double distance = Math.abs(reading - mean);
-                most = Math.max(most, distance + resolution / Math.sqrt(3));
+                most = Math.max(most, distance + doubt);
                 if (distance > largest) {
                     largest = distance;
                     channel = point.name();
@@ -477,6 +473,20 @@ final class SlowEvaluation {
             }
         }
         judge(CriterionId.TEMPERATURE_FLUCTUATION, largest, largest, most, Set.of(channel));
+    }
+
+    /** A sensor compared with itself: only what strikes every reading anew is left; the resolution without a certificate. */
+    private double ofOneReading(SlowPoint point) {
+        if (point.lines().isEmpty()) {
+            return run.trace().channels().stream()
+                            .filter(own -> own.name().equals(point.name()))
+                            .mapToDouble(own -> own.column().resolution())
+                            .findFirst()
+                            .orElseThrow()
+                    / Math.sqrt(3);
+        }
+        return SlowLine.expanded(
+                point.lines().stream().filter(SlowLine::isPerReading).toList());
     }
 
     private void saturationDifference() {
@@ -492,7 +502,8 @@ final class SlowEvaluation {
         double least = Double.NEGATIVE_INFINITY;
         String channel = "";
         for (SlowPoint point : measured) {
-            double doubt = Math.hypot(point.expanded(), theoretical.get(0).expanded());
+            double doubt = SlowLine.expandedDifference(
+                    point.lines(), theoretical.get(0).lines());
             for (Map.Entry<Double, Double> sample :
                     within(point, plateaus.get(0).holding).entrySet()) {
                 double difference =

@@ -13,7 +13,7 @@ import org.steamwright.assessment.trace.ChannelRole;
  * @param role of the channel
  * @param samples degree Celsius (or kilopascal) by moment in seconds
  * @param indicated the values before correction
- * @param expanded uncertainty U of one corrected reading; 0 where nothing is known
+ * @param lines of doubt of one corrected reading; none where nothing is known
  * @param usualStep the middle one of all steps between samples, the upper of two
  */
 record SlowPoint(
@@ -21,7 +21,7 @@ record SlowPoint(
         ChannelRole role,
         TreeMap<Double, Double> samples,
         TreeMap<Double, Double> indicated,
-        double expanded,
+        List<SlowLine> lines,
         double usualStep) {
 
     private static final double GAP_FACTOR = 1.6;
@@ -32,7 +32,7 @@ record SlowPoint(
             ChannelRole role,
             TreeMap<Double, Double> samples,
             TreeMap<Double, Double> indicated,
-            double expanded) {
+            List<SlowLine> lines) {
         List<Double> steps = new ArrayList<>();
         Double before = null;
         for (double moment : samples.keySet()) {
@@ -43,14 +43,19 @@ record SlowPoint(
         }
         Collections.sort(steps);
         double usual = steps.isEmpty() ? Double.NaN : steps.get(steps.size() / 2);
-        return new SlowPoint(name, role, samples, indicated, expanded, usual);
+        return new SlowPoint(name, role, samples, indicated, lines, usual);
+    }
+
+    /** Expanded uncertainty U of one corrected reading; 0 where nothing is known. */
+    double expanded() {
+        return SlowLine.expanded(lines);
     }
 
     /** Every value raised by so much. */
     SlowPoint raised(double by) {
         TreeMap<Double, Double> moved = new TreeMap<>();
         samples.forEach((moment, value) -> moved.put(moment, value + by));
-        return new SlowPoint(name, role, moved, indicated, expanded, usualStep);
+        return new SlowPoint(name, role, moved, indicated, lines, usualStep);
     }
 
     /** Whether samples are missing between two neighbours. */

@@ -160,7 +160,8 @@ class ModuleDirectionTest {
             "dryness",
             "indicator",
             "criteria",
-            "verdict");
+            "verdict",
+            "propagation");
 
     @Test
     void packages_of_assessment_use_only_those_before_them() {

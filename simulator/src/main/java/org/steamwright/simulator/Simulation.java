@@ -380,10 +380,11 @@ public final class Simulation {
                 List.of(
                         Contribution.rectangular("drift since calibration", drift, "invented instrument record"),
                         Contribution.standard(
-                                "noise of one reading",
-                                noise,
-                                Double.POSITIVE_INFINITY,
-                                "invented instrument record")));
+                                        "noise of one reading",
+                                        noise,
+                                        Double.POSITIVE_INFINITY,
+                                        "invented instrument record")
+                                .perReading()));
     }
 
     private CalibrationCertificate certificate(

@@ -6,6 +6,9 @@ import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.indicator.ChemicalComparison;
 import org.steamwright.assessment.indicator.IndicatorComparison;
+import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.assessment.propagation.PropagatedFigure;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 
@@ -17,23 +20,30 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
  * @param loadFindings dryness and indicators; empty for a run with neither a load nor indicators
  * @param indicators each biological indicator beside the thermometry, in the order of the facts; decides nothing
  * @param chemicals each chemical indicator beside it, in the order of the facts; decides nothing
+ * @param propagation by which the figures of the recording get their 95 % intervals
  */
 public record AssessedRun(
         VisitRun run,
         RunEvaluation evaluation,
         List<Finding> loadFindings,
         List<IndicatorComparison> indicators,
-        List<ChemicalComparison> chemicals) {
+        List<ChemicalComparison> chemicals,
+        Propagation propagation) {
 
-    /** A run whose indicators were not held beside the thermometry. */
+    /** A run whose indicators were not held beside the thermometry, with intervals by the law of propagation. */
     public AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
-        this(run, evaluation, loadFindings, List.of(), List.of());
+        this(run, evaluation, loadFindings, List.of(), List.of(), LinearPropagation.INSTANCE);
     }
 
     public AssessedRun {
         indicators = List.copyOf(indicators);
         chemicals = List.copyOf(chemicals);
         loadFindings = List.copyOf(loadFindings);
+    }
+
+    /** The figures of the recording with their 95 % intervals, worked out anew at each call. */
+    public List<PropagatedFigure> propagated() {
+        return propagation.propagate(evaluation);
     }
 
     /** Whether the recording and everything that decides about the load passes. */

@@ -3,6 +3,7 @@ package org.steamwright.visit;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.visit.qualification.Qualification;
 
 /**
@@ -33,5 +34,20 @@ public record AssessedVisit(
         summary = List.copyOf(summary);
         qualifiedCycles = List.copyOf(qualifiedCycles);
         openPoints = List.copyOf(openPoints);
+    }
+
+    /** The same visit with the figures of its recordings propagated in another way; no verdict changes by it. */
+    public AssessedVisit propagatedBy(Propagation propagation) {
+        return new AssessedVisit(
+                visit,
+                runs.stream()
+                        .map(run -> new AssessedRun(run.run(), run.evaluation(), run.loadFindings(), propagation))
+                        .toList(),
+                qualifications,
+                standing,
+                summary,
+                qualifiedCycles,
+                validUntil,
+                openPoints);
     }
 }

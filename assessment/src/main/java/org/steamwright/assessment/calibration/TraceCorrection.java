@@ -1,5 +1,6 @@
 package org.steamwright.assessment.calibration;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -14,12 +15,13 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Correlation;
 
 /**
  * From indicated to corrected: certificates applied, gauge pressures made absolute, theoretical temperature computed,
  * a budget for each channel.
  *
- * <p>A channel without a certificate is taken over as indicated and gets no budget; that its doubt is unknown is for the
+ * <p>The certificate in force at the last sample counts. A channel without a certificate is taken over as indicated and gets no budget; that its doubt is unknown is for the
  * criteria to say. No value is smoothed, filled or left out.
  */
 public final class TraceCorrection {
@@ -58,9 +60,10 @@ public final class TraceCorrection {
      */
     public CorrectedTrace correct(Trace trace, double nominalCelsius, double nominalKilopascal) {
         List<CorrectedChannel> channels = new ArrayList<>();
+        Optional<LocalDate> day = trace.lastDay();
         for (Channel channel : trace.channels()) {
             double nominal = channel.column().quantity() == Quantity.TEMPERATURE ? nominalCelsius : nominalKilopascal;
-            channels.add(correct(channel, nominal));
+            channels.add(correct(channel, nominal, day));
         }
         for (CorrectedChannel channel : List.copyOf(channels)) {
             if (channel.role() == ChannelRole.PRESSURE) {
@@ -71,10 +74,10 @@ public final class TraceCorrection {
         return new CorrectedTrace(trace, channels);
     }
 
-    private CorrectedChannel correct(Channel channel, double nominal) {
+    private CorrectedChannel correct(Channel channel, double nominal, Optional<LocalDate> day) {
         Optional<ReferenceInstrument> instrument = channel.instrument()
-                .map(id -> Optional.ofNullable(instruments.get(id)))
-                .orElse(Optional.empty());
+                .flatMap(id -> Optional.ofNullable(instruments.get(id)))
+                .map(named -> day.map(named::on).orElse(named));
         Optional<CalibrationCertificate> certificate = instrument.flatMap(ReferenceInstrument::certificate);
         boolean isGauge =
                 channel.reference().filter(r -> r == PressureReference.GAUGE).isPresent();
@@ -86,7 +89,7 @@ public final class TraceCorrection {
             for (int i = 0; i < values.length; i++) {
                 values[i] = correction.correct(values[i]);
             }
-            budget = Optional.of(budget(channel, instrument.get(), certificate.get(), nominal - offset, isGauge));
+            budget = Optional.of(budget(channel, instrument.get(), certificate.get(), nominal - offset, isGauge, day));
         }
         if (isGauge) {
             for (int i = 0; i < values.length; i++) {
@@ -101,7 +104,8 @@ public final class TraceCorrection {
             ReferenceInstrument instrument,
             CalibrationCertificate certificate,
             double nominal,
-            boolean isGauge) {
+            boolean isGauge,
+            Optional<LocalDate> day) {
         Correction correction = Correction.of(certificate);
         List<Contribution> lines = new ArrayList<>();
         String origin = "certificate " + certificate.number();
@@ -116,10 +120,13 @@ public final class TraceCorrection {
             lines.add(Contribution.resolution(
                     "resolution of the recording", channel.column().resolution(), "steps seen in the file"));
         }
-        lines.addAll(instrument.contributions());
+        lines.addAll(day.map(date -> instrument.contributionsOn(date, nominal)).orElse(instrument.contributions()));
         if (isGauge) {
             lines.add(Contribution.rectangular(
-                    "ambient pressure added to the gauge reading", ambientHalfWidthKilopascal, "ambient pressure"));
+                            "ambient pressure added to the gauge reading",
+                            ambientHalfWidthKilopascal,
+                            "ambient pressure")
+                    .shared(Correlation.full("ambient pressure")));
         }
         Quantity quantity = channel.column().quantity();
         String unit = quantity == Quantity.TEMPERATURE ? "K" : "kPa";

@@ -1,17 +1,19 @@
 package org.steamwright.assessment.criteria;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.trace.Trace;
 
 /**
  * Whether every channel that is judged was measured with an instrument whose certificate covers the whole run, to its
- * last sample, in the time zone of the site.
+ * last sample, in the time zone of the site, and which was not set aside and did not fail its check afterwards.
  */
 public final class CalibrationValid implements Criterion<RunEvidence> {
 
@@ -63,6 +65,10 @@ public final class CalibrationValid implements Criterion<RunEvidence> {
                                     + " it. State when it started.")
                             .formatted(certificate.number(), instrument.id()));
         }
+        Optional<String> unfit = unfit(trace, channel, certificate);
+        if (unfit.isPresent()) {
+            return unfit;
+        }
         Instant first = moment(trace.start().get(), trace.firstSeconds());
         Instant last = moment(trace.start().get(), trace.lastSeconds());
         if (certificate.isValidAt(first, trace.zone()) && certificate.isValidAt(last, trace.zone())) {
@@ -76,6 +82,25 @@ public final class CalibrationValid implements Criterion<RunEvidence> {
                         certificate.calibratedOn(),
                         certificate.dueOn(),
                         last.atZone(trace.zone()).toLocalDate()));
+    }
+
+    /** Whether the instrument was set aside on the day, or its check after the runs failed. */
+    private static Optional<String> unfit(Trace trace, CorrectedChannel channel, CalibrationCertificate certificate) {
+        ReferenceInstrument instrument = channel.instrument().orElseThrow();
+        LocalDate day = trace.lastDay().orElseThrow();
+        Optional<Quarantine> quarantine = instrument.history().quarantineOn(day);
+        if (quarantine.isPresent()) {
+            return Optional.of("Instrument %s (channel %s) was set aside on %s: %s."
+                    .formatted(
+                            instrument.id(),
+                            channel.name(),
+                            quarantine.get().from(),
+                            quarantine.get().reason()));
+        }
+        return instrument
+                .history()
+                .checkAfter(day)
+                .flatMap(check -> FieldCheckAfter.fault(instrument, channel.name(), check, certificate));
     }
 
     private static Instant moment(Instant start, double seconds) {

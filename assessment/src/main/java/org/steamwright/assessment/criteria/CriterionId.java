@@ -10,6 +10,7 @@ public enum CriterionId {
     SENSORS_ALIVE("sensors-alive", Group.EVIDENCE, "Sensors alive"),
     CALIBRATION_VALID("calibration-valid", Group.EVIDENCE, "Calibration in date"),
     CALIBRATION_RANGE("calibration-range", Group.EVIDENCE, "Calibrated range covers the readings"),
+    FIELD_CHECK_AFTER("field-check-after", Group.EVIDENCE, "Instruments checked after the runs"),
     PRESSURE_KIND("pressure-kind", Group.EVIDENCE, "Pressure agrees with the open door"),
     // thermometric run
     AIR_REMOVAL_PULSES("air-removal-pulses", Group.RUN, "Air removal pulses"),
@@ -58,6 +59,11 @@ public enum CriterionId {
 
     public Group group() {
         return group;
+    }
+
+    /** Whether every criteria set has to let it decide: without it no evidence carries a verdict. */
+    public boolean isIndispensable() {
+        return group == Group.EVIDENCE && this != FIELD_CHECK_AFTER;
     }
 
     /** Heading for people. */

@@ -1,5 +1,8 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.Optional;
+import org.steamwright.assessment.uncertainty.Budget;
+
 /**
  * A measured figure with the interval in which its true value is held to lie.
  *
@@ -8,13 +11,24 @@ package org.steamwright.assessment.criteria;
  * @param high upper end, at or above {@code value}
  * @param unit of all three
  * @param basis how the interval was obtained, in a few words
+ * @param budget of the deciding difference or change, line by line; empty where the interval does not come from one budget
  */
-public record Figure(double value, double low, double high, Unit unit, String basis) {
+public record Figure(double value, double low, double high, Unit unit, String basis, Optional<Budget> budget) {
 
     public Figure {
         if (!(low <= value && value <= high)) {
             throw new IllegalArgumentException("not an interval: %s in [%s, %s]".formatted(value, low, high));
         }
+    }
+
+    /** A figure whose interval does not come from one budget of its own. */
+    public Figure(double value, double low, double high, Unit unit, String basis) {
+        this(value, low, high, unit, basis, Optional.empty());
+    }
+
+    /** The same figure with the budget behind its interval. */
+    public Figure withBudget(Optional<Budget> other) {
+        return new Figure(value, low, high, unit, basis, other);
     }
 
     /** A figure with an expanded uncertainty either side. */

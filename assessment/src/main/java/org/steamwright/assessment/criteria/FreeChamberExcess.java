@@ -78,7 +78,8 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
         if (Double.isInfinite(worst)) {
             return Findings.missing(requirement, "Not assessed: no sample of the free chamber lies in the plateau.");
         }
-        Figure figure = new Figure(worst, low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
+        Figure figure = new Figure(worst, low, high, Unit.KELVIN, DifferenceDoubt.BASIS)
+                .withBudget(DifferenceDoubt.budget(hottest, evidence.reference()));
         Evidence place = new Evidence(
                 List.of(hottest.name()),
                 OptionalDouble.of(plateau.reachedSeconds()),

@@ -6,12 +6,11 @@ import java.util.Optional;
 import java.util.function.BiFunction;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
+import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
 
 /** The criteria of an air leakage test, those about its evidence first. */
 public final class LeakCriteria {
-
-    private static final double COVERAGE_FACTOR = 2.0;
 
     private LeakCriteria() {}
 
@@ -26,6 +25,10 @@ public final class LeakCriteria {
                 (evidence, asked) ->
                         CalibrationValid.judge(evidence.corrected().indicated(), List.of(evidence.pressure()), asked)));
         all.add(criterion(CriterionId.CALIBRATION_RANGE, LeakCriteria::range));
+        all.add(criterion(
+                CriterionId.FIELD_CHECK_AFTER,
+                (evidence, asked) ->
+                        FieldCheckAfter.judge(evidence.corrected().indicated(), List.of(evidence.pressure()), asked)));
         all.add(criterion(
                 CriterionId.PRESSURE_KIND,
                 (evidence, asked) -> PressureAgreesWithOpenDoor.judge(
@@ -113,18 +116,17 @@ public final class LeakCriteria {
             return Findings.missing(asked, "Not assessed: settling and measuring were not found.");
         }
         LeakTest test = evidence.test().get();
-        double resolution = evidence.pressure().channel().column().resolution();
-        double one =
-                Contribution.resolution("resolution", resolution, "recording").standardUncertainty();
-        double doubt = COVERAGE_FACTOR
-                * StrictMath.hypot(one, one)
-                / test.measuringPeriodSeconds()
-                * LeakTest.SECONDS_PER_MINUTE;
+        Budget budget = readings(evidence)
+                .change(
+                        "rise of pressure per minute",
+                        LeakTest.SECONDS_PER_MINUTE / test.measuringPeriodSeconds(),
+                        "kPa/min");
         Figure figure = Figure.withDoubt(
-                test.rate().kilopascalPerMinute(),
-                doubt,
-                Unit.KILOPASCAL_PER_MINUTE,
-                "resolution of both readings; the calibration of one sensor cancels in a rise");
+                        test.rate().kilopascalPerMinute(),
+                        budget.expanded().value(),
+                        Unit.KILOPASCAL_PER_MINUTE,
+                        "what strikes each of both readings anew; the calibration of one sensor cancels in a rise")
+                .withBudget(Optional.of(budget));
         String sentence = "The pressure rose from %s to %s in %s: %s per minute."
                 .formatted(
                         Figures.shown(test.settledKilopascal(), Unit.KILOPASCAL),
@@ -134,6 +136,17 @@ public final class LeakCriteria {
         return asked.limit().isEmpty()
                 ? Findings.reported(asked, figure, evidence.place(), sentence)
                 : Findings.judged(asked, asked.limit().get(), figure, evidence.place(), sentence);
+    }
+
+    /** The budget of one reading; of its resolution alone where nothing else is known. */
+    private static Budget readings(LeakEvidence evidence) {
+        double resolution = evidence.pressure().channel().column().resolution();
+        return evidence.pressure()
+                .budget()
+                .orElseGet(() -> Budget.of(
+                        "one reading of " + evidence.pressure().name(),
+                        "kPa",
+                        List.of(Contribution.resolution("resolution of the recording", resolution, "recording"))));
     }
 
     private static Finding startPressure(LeakEvidence evidence, Requirement asked) {
@@ -158,11 +171,13 @@ public final class LeakCriteria {
             return Findings.missing(asked, "Not assessed: settling was not found.");
         }
         LeakTest test = evidence.test().get();
+        Budget budget = readings(evidence).change("rise while settling", 1, "kPa");
         Figure figure = Figure.withDoubt(
-                test.settlingRiseKilopascal(),
-                evidence.pressure().channel().column().resolution(),
-                Unit.KILOPASCAL,
-                "resolution of both readings");
+                        test.settlingRiseKilopascal(),
+                        budget.expanded().value(),
+                        Unit.KILOPASCAL,
+                        "what strikes each of both readings anew; the calibration of one sensor cancels in a rise")
+                .withBudget(Optional.of(budget));
         String sentence = "While settling the pressure rose by %s; a large rise is the sign of a wet chamber."
                 .formatted(Figures.shown(test.settlingRiseKilopascal(), Unit.KILOPASCAL, Comparison.AT_MOST));
         return asked.limit().isEmpty()

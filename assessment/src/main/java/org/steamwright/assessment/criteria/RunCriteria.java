@@ -20,6 +20,7 @@ public final class RunCriteria {
                 new SensorsAlive(),
                 new CalibrationValid(),
                 new CalibrationRange(),
+                new FieldCheckAfter(),
                 new PressureAgreesWithOpenDoor(),
                 new AirRemovalPulses(),
                 new MinimumHoldingTime(),

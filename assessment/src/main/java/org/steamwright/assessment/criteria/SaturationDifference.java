@@ -96,12 +96,17 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
                 low = Math.max(low, smallest - doubt);
             }
         }
+        String decided = steam.isColdWorse() ? steam.coldestChannel() : steam.hottestChannel();
         return new Figure(
-                steam.largestDifference(),
-                Math.min(low, steam.largestDifference()),
-                high,
-                Unit.KELVIN,
-                DifferenceDoubt.BASIS);
+                        steam.largestDifference(),
+                        Math.min(low, steam.largestDifference()),
+                        high,
+                        Unit.KELVIN,
+                        DifferenceDoubt.BASIS)
+                .withBudget(evidence.measured().stream()
+                        .filter(point -> point.name().equals(decided))
+                        .findFirst()
+                        .flatMap(point -> DifferenceDoubt.budget(point, theoretical)));
     }
 
     /** Measured against theoretical temperature in the holding time; empty without pressure or holding time. */

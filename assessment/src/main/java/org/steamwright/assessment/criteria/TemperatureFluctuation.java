@@ -1,19 +1,20 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.ChannelStatistics;
 import org.steamwright.assessment.cycle.Stretch;
+import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
 
 /**
  * The largest distance of any measured point from its own mean in the holding time.
  *
- * <p>One sensor is compared with itself, so its calibration cancels; what is left of the doubt is its resolution.
+ * <p>One sensor is compared with itself, so its calibration cancels; what is left of the doubt strikes every reading anew:
+ * resolution and noise.
  */
 public final class TemperatureFluctuation implements Criterion<RunEvidence> {
-
-    private static final double COVERAGE_FACTOR = 2.0;
 
     @Override
     public CriterionId id() {
@@ -35,10 +36,7 @@ public final class TemperatureFluctuation implements Criterion<RunEvidence> {
                 continue;
             }
             double fluctuation = found.get().fluctuation();
-            double doubt = COVERAGE_FACTOR
-                    * Contribution.resolution(
-                                    "resolution", point.channel().column().resolution(), "recording")
-                            .standardUncertainty();
+            double doubt = ofOneReading(point).expanded().value();
             low = Math.max(low, fluctuation - doubt);
             high = Math.max(high, fluctuation + doubt);
             if (worst.isEmpty() || fluctuation > worst.get().fluctuation()) {
@@ -56,8 +54,22 @@ public final class TemperatureFluctuation implements Criterion<RunEvidence> {
                         low,
                         high,
                         Unit.KELVIN,
-                        "resolution of each channel; its calibration cancels"),
+                        "what strikes every reading anew; the calibration of each channel cancels"),
                 holding);
+    }
+
+    /** What strikes every reading anew; the resolution alone where nothing else is known. */
+    private static Budget ofOneReading(CorrectedChannel point) {
+        String quantity = "one reading of " + point.name() + " against its mean";
+        return point.budget()
+                .map(budget -> budget.perReading(quantity))
+                .orElseGet(() -> Budget.of(
+                        quantity,
+                        "K",
+                        List.of(Contribution.resolution(
+                                "resolution of the recording",
+                                point.channel().column().resolution(),
+                                "recording"))));
     }
 
     private static Finding finding(Requirement requirement, ChannelStatistics worst, Figure figure, Stretch holding) {

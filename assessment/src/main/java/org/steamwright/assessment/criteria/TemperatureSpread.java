@@ -64,7 +64,8 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
         if (Double.isInfinite(widest)) {
             return Findings.missing(requirement, "Not assessed: no two points have samples at one instant.");
         }
-        Figure figure = new Figure(widest, low, high, Unit.KELVIN, DifferenceDoubt.BASIS);
+        Figure figure = new Figure(widest, low, high, Unit.KELVIN, DifferenceDoubt.BASIS)
+                .withBudget(DifferenceDoubt.budget(hottest, coldest));
         Evidence place = new Evidence(
                 List.of(coldest.name(), hottest.name()),
                 OptionalDouble.of(holding.fromSeconds()),

@@ -1,6 +1,7 @@
 package org.steamwright.assessment.trace;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.HashSet;
 import java.util.List;
@@ -19,6 +20,8 @@ import org.steamwright.assessment.remark.Remark;
  */
 public record Trace(
         Optional<Instant> start, ZoneId zone, List<Channel> channels, List<SourceFile> files, List<Remark> remarks) {
+
+    private static final double MILLISECONDS = 1000.0;
 
     /**
      * A recording that a trace came from.
@@ -56,6 +59,13 @@ public record Trace(
     /** The first channel of a role. */
     public Optional<Channel> find(ChannelRole role) {
         return channels.stream().filter(channel -> channel.role() == role).findFirst();
+    }
+
+    /** Day of the last sample at the site; empty if no moment of the run is known. */
+    public Optional<LocalDate> lastDay() {
+        return start.map(zero -> zero.plusMillis(Math.round(MILLISECONDS * lastSeconds()))
+                .atZone(zone)
+                .toLocalDate());
     }
 
     /** Earliest sample of any channel, in seconds. */

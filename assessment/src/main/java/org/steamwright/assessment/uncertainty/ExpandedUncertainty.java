@@ -19,14 +19,4 @@ public record ExpandedUncertainty(double value, double coverageFactor) {
     public double standard() {
         return value / coverageFactor;
     }
-
-    /**
-     * Expanded uncertainty of the difference of two independent readings, with the larger of the two coverage factors.
-     *
-     * @source JCGM 100:2008, 5.1.2, uncorrelated inputs
-     */
-    public static ExpandedUncertainty ofDifference(ExpandedUncertainty a, ExpandedUncertainty b) {
-        double k = Math.max(a.coverageFactor, b.coverageFactor);
-        return new ExpandedUncertainty(k * StrictMath.hypot(a.standard(), b.standard()), k);
-    }
 }

@@ -1,5 +1,6 @@
 package org.steamwright.assessment.verdict;
 
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -61,6 +62,13 @@ public record TestRun(
         this(id, kind, cycle, trace, instruments, ambient, leakPeriods, LethalityTerms.USUAL);
     }
 
+    /** The same run with another instrument in the place of the one with its id. */
+    public TestRun withInstrument(ReferenceInstrument other) {
+        Map<String, ReferenceInstrument> changed = new HashMap<>(instruments);
+        changed.put(other.id(), other);
+        return new TestRun(id, kind, cycle, trace, changed, ambient, leakPeriods, lethality, clocks);
+    }
+
     public TestRun {
         instruments = Map.copyOf(instruments);
     }
@@ -68,11 +76,6 @@ public record TestRun(
     /** The same run with another trace. */
     public TestRun withTrace(Trace newTrace) {
         return new TestRun(id, kind, cycle, newTrace, instruments, ambient, leakPeriods, lethality, clocks);
-    }
-
-    /** The same run with other instruments. */
-    public TestRun withInstruments(Map<String, ReferenceInstrument> newInstruments) {
-        return new TestRun(id, kind, cycle, trace, newInstruments, ambient, leakPeriods, lethality, clocks);
     }
 
     /**

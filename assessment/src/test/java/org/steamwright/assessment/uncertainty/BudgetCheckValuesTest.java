@@ -46,8 +46,10 @@ class BudgetCheckValuesTest {
 
     @Test
     void difference_of_two_channels() {
-        ExpandedUncertainty one = new ExpandedUncertainty(0.2283, 2);
-        assertThat(ExpandedUncertainty.ofDifference(one, one).value())
+        Budget one = Budget.of("one", "K", List.of(Contribution.expanded("channel", 0.2283, 2, HANDBOOK)));
+        assertThat(Budget.difference("difference", one, "T1", one, "T2")
+                        .expanded()
+                        .value())
                 .as("row 110")
                 .isCloseTo(0.3228, within(0.0005));
     }

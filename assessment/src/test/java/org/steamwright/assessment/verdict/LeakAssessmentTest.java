@@ -53,7 +53,7 @@ class LeakAssessmentTest {
         assertThat(test.endSeconds()).isEqualTo(1000);
         assertThat(test.isDeclared()).isFalse();
         assertThat(test.rate().kilopascalPerMinute()).as("check value 93").isCloseTo(0.09, within(1e-9));
-        assertThat(evaluation.findings()).hasSize(10);
+        assertThat(evaluation.findings()).hasSize(11);
         assertThat(evaluation.hints()).isEmpty();
         assertThat(evaluation.guardedVerdict().isPass()).isTrue();
         assertThat(evaluation.finding(CriterionId.LEAK_RATE).sentence())

@@ -55,7 +55,7 @@ class RunAssessmentTest {
         assertThat(evaluation.verdict().cause()).isEqualTo("All 17 deciding criteria are met.");
         assertThat(evaluation.verdict().deciding()).isEmpty();
         assertThat(evaluation.hints()).isEmpty();
-        assertThat(evaluation.findings()).hasSize(18).allSatisfy(finding -> {
+        assertThat(evaluation.findings()).hasSize(19).allSatisfy(finding -> {
             if (finding.isDeciding()) {
                 assertThat(finding.outcome()).as(finding.sentence()).isEqualTo(Outcome.PASS);
             }
@@ -74,6 +74,7 @@ class RunAssessmentTest {
                         CriterionId.SENSORS_ALIVE,
                         CriterionId.CALIBRATION_VALID,
                         CriterionId.CALIBRATION_RANGE,
+                        CriterionId.FIELD_CHECK_AFTER,
                         CriterionId.PRESSURE_KIND,
                         CriterionId.AIR_REMOVAL_PULSES,
                         CriterionId.MINIMUM_HOLDING_TIME,

@@ -13,7 +13,11 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Supplier;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.InstrumentHistory;
+import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
@@ -21,6 +25,7 @@ import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.uncertainty.Distribution;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
@@ -278,36 +283,51 @@ final class Facts {
                     .flatMap(entry -> entry.quantity(value))
                     .orElse(high);
         }
-        Optional<CalibrationCertificate> certificate = fields.find("certificate")
-                .flatMap(entry -> isFile(entry)
-                        ? entry.fields(Shape.CERTIFICATE_FILE)
-                                .flatMap(opened -> files.read(opened, id.get(), quantity.get(), size))
-                        : entry.fields(Shape.CERTIFICATE).flatMap(opened -> certificate(opened, value, size)));
+        List<CalibrationEvent> calibrations = Histories.calibrations(fields, id.get(), quantity.get(), files);
+        List<FieldCheck> checks = Histories.checks(fields, value, size);
+        List<Quarantine> quarantines = Histories.quarantines(fields);
+        String stated = "stated for " + id.get() + " in "
+                + fields.entry().source().problems().words();
         List<Contribution> contributions = new ArrayList<>();
         for (String name : List.of("drift", "immersion")) {
             fields.quantity(name, size)
-                    .ifPresent(half -> contributions.add(
-                            Contribution.rectangular(name, half, "stated for " + id.get() + " in the visit file")));
+                    .ifPresent(half -> contributions.add(Contribution.rectangular(name, half, stated)));
         }
         for (Entry one : fields.list("contributions")) {
             one.fields(Shape.CONTRIBUTION)
-                    .flatMap(opened -> contribution(opened, size, id.get()))
+                    .flatMap(opened -> contribution(opened, size, stated))
                     .ifPresent(contributions::add);
         }
         double from = low;
         double to = high;
         return checked(
                 fields.entry(),
-                () -> new ReferenceInstrument(
-                        id.get(), description, quantity.get(), from, to, certificate, contributions));
+                () -> instrument(
+                        new ReferenceInstrument(
+                                id.get(), description, quantity.get(), from, to, Optional.empty(), contributions),
+                        new InstrumentHistory(calibrations, checks, quarantines)));
     }
 
-    /** By a key that no certificate typed from paper has. */
-    private static boolean isFile(Entry entry) {
-        return entry.has("file") || entry.has("item") || entry.has("result");
+    /** With its last certificate; a single one without anything else is no history. */
+    private static ReferenceInstrument instrument(ReferenceInstrument bare, InstrumentHistory history) {
+        List<CalibrationEvent> calibrations = history.calibrations();
+        boolean isPlain = calibrations.size() <= 1
+                && calibrations.stream().noneMatch(CalibrationEvent::isAdjusted)
+                && history.equals(new InstrumentHistory(calibrations, List.of(), List.of()));
+        return new ReferenceInstrument(
+                bare.id(),
+                bare.description(),
+                bare.quantity(),
+                bare.rangeLow(),
+                bare.rangeHigh(),
+                calibrations.isEmpty()
+                        ? Optional.empty()
+                        : Optional.of(calibrations.get(calibrations.size() - 1).certificate()),
+                bare.contributions(),
+                isPlain ? InstrumentHistory.NONE : history);
     }
 
-    private static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {
+    static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {
         Optional<String> number = fields.needText("number", "K-2026-0118");
         Optional<String> laboratory = fields.needText("laboratory", "Example Calibration (invented)");
         Optional<LocalDate> calibratedOn =
@@ -343,7 +363,7 @@ final class Facts {
     }
 
     /** A point as a mapping, or as the pair of reference and indicated value with U and k of the whole certificate. */
-    private static Optional<CalibrationPoint> point(
+    static Optional<CalibrationPoint> point(
             Entry entry,
             Fields certificate,
             Optional<Double> usualU,
@@ -395,18 +415,16 @@ final class Facts {
                 : Optional.of(new CalibrationPoint(reference.get(), indicated.get(), expanded.get(), factor.get()));
     }
 
-    private static Optional<Contribution> contribution(Fields fields, Measure size, String instrument) {
+    private static Optional<Contribution> contribution(Fields fields, Measure size, String stated) {
         Optional<String> name = fields.needText("name", "repeatability");
-        Optional<Double> stated = fields.need("size", Quantities.example(size)).flatMap(entry -> entry.quantity(size));
+        Optional<Double> half = fields.need("size", Quantities.example(size)).flatMap(entry -> entry.quantity(size));
         Optional<Distribution> distribution =
                 fields.need("distribution", "rectangular").flatMap(entry -> entry.word(Words.DISTRIBUTION));
         Optional<Entry> kEntry = fields.find("k");
         Optional<Double> k = kEntry.flatMap(Entry::positiveNumber);
         Optional<Double> degrees = fields.find("degrees-of-freedom").flatMap(Entry::positiveNumber);
         Optional<Entry> originEntry = fields.find("origin");
-        String origin = originEntry.isPresent()
-                ? originEntry.get().text().orElse("")
-                : "stated for " + instrument + " in the visit file";
+        String origin = originEntry.isPresent() ? originEntry.get().text().orElse("") : stated;
         if (distribution.isEmpty()) {
             return Optional.empty();
         }
@@ -424,7 +442,7 @@ final class Facts {
                             "found a coverage factor at a " + Words.of(distribution.get(), Words.DISTRIBUTION)
                                     + " contribution, expected it at a normal one only. Remove k, or write distribution: normal");
         }
-        if (name.isEmpty() || stated.isEmpty() || (isNormal && k.isEmpty())) {
+        if (name.isEmpty() || half.isEmpty() || (isNormal && k.isEmpty())) {
             return Optional.empty();
         }
         double divisor = switch (distribution.get()) {
@@ -434,14 +452,40 @@ final class Facts {
             case ARCSINE -> Math.sqrt(2);
             case STANDARD -> 1;
         };
+        boolean isPerReading =
+                fields.find("per-reading").flatMap(Entry::yesOrNo).orElse(false);
+        Optional<Correlation> correlation = correlation(fields);
+        if (correlation.isEmpty()) {
+            return Optional.empty();
+        }
         return Optional.of(new Contribution(
                 name.get(),
-                stated.get(),
+                half.get(),
                 distribution.get(),
                 divisor,
                 1,
                 degrees.orElse(Double.POSITIVE_INFINITY),
-                origin));
+                origin,
+                isPerReading,
+                correlation.get()));
+    }
+
+    /** What the contribution shares with other channels: one and the same error unless a coefficient says less. */
+    private static Optional<Correlation> correlation(Fields fields) {
+        Optional<Entry> group = fields.find("common");
+        Optional<Entry> coefficient = fields.find("correlation");
+        if (group.isEmpty()) {
+            coefficient.ifPresent(entry -> entry.problem(
+                    Mistake.MISSING_KEY,
+                    "found a correlation without \"common\", expected the name of what is shared."
+                            + " Add a line like: common: reference thermometer"));
+            return coefficient.isPresent() ? Optional.empty() : Optional.of(Correlation.NONE);
+        }
+        Optional<String> name = group.get().text();
+        Optional<Double> factor = coefficient.isPresent() ? coefficient.get().positiveNumber() : Optional.of(1.0);
+        return name.isEmpty() || factor.isEmpty()
+                ? Optional.empty()
+                : checked(fields.entry(), () -> new Correlation(name.get(), factor.get()));
     }
 
     static List<Checklist> checklists(Entry entry, List<Sterilizer> sterilizers) {

@@ -8,10 +8,27 @@ import java.util.List;
 final class Problems {
 
     private final String file;
-    private final List<Problem> found = new ArrayList<>();
+    private final String words;
+    private final List<Problem> found;
 
     Problems(String file) {
+        this(file, "the visit file", new ArrayList<>());
+    }
+
+    private Problems(String file, String words, List<Problem> found) {
         this.file = file;
+        this.words = words;
+        this.found = found;
+    }
+
+    /** The same collection for a register that the visit file names; its problems carry its own name. */
+    Problems ofRegister(String name) {
+        return new Problems(name, "the register " + name, found);
+    }
+
+    /** What the file is, in words. */
+    String words() {
+        return words;
     }
 
     String file() {

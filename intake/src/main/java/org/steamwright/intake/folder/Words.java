@@ -3,6 +3,7 @@ package org.steamwright.intake.folder;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -69,6 +70,8 @@ final class Words {
             "after",
             "as-found",
             "as found");
+    static final Map<String, FieldCheck.Moment> WHEN =
+            words("before", FieldCheck.Moment.BEFORE, "after", FieldCheck.Moment.AFTER);
     static final Map<String, String> FAMILY =
             words("solid", "solid", "hollow-a", "hollow A", "hollow-b", "hollow B", "porous", "porous");
     static final Map<String, Weighing.Kind> WEIGHING =

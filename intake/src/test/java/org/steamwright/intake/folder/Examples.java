@@ -47,6 +47,13 @@ final class Examples {
         }
     }
 
+    /** The example of the page about the register. */
+    static String register() throws IOException {
+        String page = Files.readString(ROOT.resolve("docs/reference/instrument-register.md"));
+        int from = page.indexOf("```yaml\n") + "```yaml\n".length();
+        return page.substring(from, page.indexOf("```", from));
+    }
+
     /** The full example with everything that it names. */
     static VisitFixture full(Path folder) throws IOException {
         return new VisitFixture(folder)
@@ -57,6 +64,7 @@ final class Examples {
                                 .items(DccSample.item("", "SN-2208", "TL-08"))
                                 .text())
                 .file("trusted/root.crt", root())
+                .file("instruments.yaml", register())
                 .file("leak.csv", VisitFixture.elapsed("P [kPa]", 5.0))
                 .file(
                         "empty.csv",

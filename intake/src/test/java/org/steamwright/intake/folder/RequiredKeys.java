@@ -32,6 +32,8 @@ final class RequiredKeys {
             case CONTRIBUTION -> "[{id: a, measures: temperature, contributions: [{}]}]";
             case CLOCK -> "[{id: a, measures: temperature, clock: {}}]";
             case CLOCK_READING -> "[{id: a, measures: temperature, clock: {before: {}}}]";
+            case FIELD_CHECK -> "[{id: a, measures: temperature, checks: [{}]}]";
+            case QUARANTINE -> "[{id: a, measures: temperature, quarantine: [{}]}]";
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
@@ -71,7 +73,8 @@ final class RequiredKeys {
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);
             case PERSON -> Facts.people(entry);
-            case INSTRUMENT, RANGE, CERTIFICATE, CERTIFICATE_FILE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING ->
+            case INSTRUMENT, RANGE, CERTIFICATE, CERTIFICATE_FILE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING,
+                    FIELD_CHECK, QUARANTINE ->
                 Facts.instruments(entry, certificates(folder));
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);

@@ -20,7 +20,11 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.InstrumentHistory;
+import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
@@ -36,6 +40,7 @@ import org.steamwright.assessment.trace.Position;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.uncertainty.Distribution;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Ambient;
@@ -207,7 +212,7 @@ class VisitFolderTest {
                 500,
                 Optional.empty(),
                 List.of(Contribution.rectangular("drift", 0.5, "stated for PL-02 in the visit file")));
-        assertThat(visit.instruments()).containsOnlyKeys("TL-07", "TL-08", "TL-09", "PL-02");
+        assertThat(visit.instruments()).containsOnlyKeys("TL-07", "TL-08", "TL-09", "TL-10", "PL-02", "TL-11", "PL-11");
         assertThat(visit.instruments()).containsEntry("TL-07", logger).containsEntry("PL-02", gauge);
         CalibrationCertificate digital =
                 visit.instruments().get("TL-08").certificate().orElseThrow();
@@ -217,6 +222,10 @@ class VisitFolderTest {
                 .containsExactly(
                         new CalibrationPoint(121, 121.07, 0.06, 2), new CalibrationPoint(134, 134.08, 0.06, 2));
         assertThat(digital.file().orElseThrow().name()).isEqualTo("TL-08.xml");
+        history(visit.instruments().get("TL-10"));
+        assertThat(visit.instruments().get("TL-11").contributions())
+                .extracting(Contribution::origin)
+                .containsExactly("stated for TL-11 in the register instruments.yaml");
         assertThat(visit.checklists())
                 .containsExactly(
                         new Checklist(
@@ -246,6 +255,36 @@ class VisitFolderTest {
         leak(visit.runs().get(0), gauge);
         empty(visit.runs().get(1), logger);
         load(visit.runs().get(2), wrapped);
+    }
+
+    private static void history(ReferenceInstrument logger) {
+        InstrumentHistory history = logger.history();
+        assertThat(history.calibrations()).hasSize(2);
+        CalibrationEvent old = history.calibrations().get(0);
+        CalibrationEvent recent = history.calibrations().get(1);
+        assertThat(old.isAdjusted()).isFalse();
+        assertThat(recent.certificate().number()).isEqualTo("K-2026-0119");
+        assertThat(recent.asFound())
+                .containsExactly(
+                        new CalibrationPoint(121, 121.06, 0.06, 2), new CalibrationPoint(134, 134.09, 0.06, 2));
+        assertThat(logger.certificate()).contains(recent.certificate());
+        assertThat(history.drifts().get(0).largest().change()).isEqualTo(0.06, within(1e-3));
+        assertThat(history.checks())
+                .containsExactly(new FieldCheck(
+                        LocalDate.of(2026, 3, 2),
+                        FieldCheck.Moment.BEFORE,
+                        "melting ice",
+                        List.of(new FieldCheck.Pair(0, 0.02)),
+                        0.2));
+        assertThat(history.quarantines())
+                .containsExactly(new Quarantine(
+                        LocalDate.of(2025, 6, 1), Optional.of(LocalDate.of(2025, 6, 20)), "dropped on tiles"));
+        Contribution noise = logger.contributions().get(0);
+        assertThat(noise.isPerReading()).isTrue();
+        assertThat(noise.correlation()).isEqualTo(Correlation.NONE);
+        Contribution shared = logger.contributions().get(1);
+        assertThat(shared.isPerReading()).isFalse();
+        assertThat(shared.correlation()).isEqualTo(new Correlation("RT-1", 0.9));
     }
 
     private static void leak(VisitRun run, ReferenceInstrument gauge) {

@@ -7,10 +7,13 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.criteria.Figure;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Distribution;
@@ -42,7 +45,9 @@ final class BudgetSection {
                                     line.divisor(),
                                     line.sensitivity(),
                                     line.degreesOfFreedom(),
-                                    ""))
+                                    "",
+                                    line.isPerReading(),
+                                    line.correlation()))
                             .toList(),
                     budget.coverageFactor());
         }
@@ -88,6 +93,48 @@ final class BudgetSection {
                 "One corrected reading, line by line. The combined standard uncertainty is the root of the sum of "
                         + "squares of the last column; U is k times that. Budgets that are alike line by line are printed once.");
         groups.values().forEach(this::table);
+        differences();
+    }
+
+    /** One line for each difference or change that a criterion judged; line by line they stand in the result file. */
+    private void differences() {
+        Html html = sheet.html();
+        boolean isHeaded = false;
+        for (AssessedRun run : assessed.runs()) {
+            for (Finding finding : run.evaluation().findings()) {
+                Optional<Budget> found = finding.measured().flatMap(Figure::budget);
+                if (found.isEmpty() || found.get().isEmpty()) {
+                    continue;
+                }
+                if (!isHeaded) {
+                    isHeaded = true;
+                    html.open("div");
+                    sheet.heading("Differences and changes");
+                    sheet.table(
+                            words("Run, finding", 64),
+                            words("Budget of the", 44),
+                            figures("u", 20),
+                            figures("ν", 14),
+                            figures("k", 12),
+                            figures("U", 20));
+                }
+                Budget budget = found.get();
+                double freedom = budget.effectiveDegreesOfFreedom();
+                sheet.cells(
+                        run.run().number() + ", " + finding.id().title(),
+                        budget.quantity(),
+                        Figures.nearest(budget.combined(), 4),
+                        Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0),
+                        Wording.plain(budget.coverageFactor()),
+                        Figures.highSide(budget.expanded().value(), 4) + " " + budget.unit());
+            }
+        }
+        if (isHeaded) {
+            sheet.endTable();
+            sheet.aside("What both channels of a difference share cancels in it; in a change of one channel its calibration "
+                    + "does. Every line stands in result.json.");
+            html.close();
+        }
     }
 
     private static String describe(Map<String, List<Integer>> users) {
@@ -155,7 +202,11 @@ final class BudgetSection {
         String freedom = Double.isInfinite(line.degreesOfFreedom())
                 ? ""
                 : ", ν = " + Figures.nearest(line.degreesOfFreedom(), 0);
-        return meaning(line.distribution(), line.divisor()) + freedom;
+        String nature = (line.isPerReading() ? ", each reading" : "")
+                + (line.correlation().group().isEmpty()
+                        ? ""
+                        : ", common " + line.correlation().group());
+        return meaning(line.distribution(), line.divisor()) + freedom + nature;
     }
 
     private static String meaning(Distribution distribution, double divisor) {

@@ -20,6 +20,7 @@ import org.steamwright.assessment.cycle.Pulse;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.propagation.PropagatedFigure;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
@@ -97,6 +98,10 @@ final class RunSection {
         }
         if (!run.test().clocks().recordings().isEmpty()) {
             sheet.keep(this::clocks);
+        }
+        List<PropagatedFigure> propagated = assessed.propagated();
+        if (!propagated.isEmpty()) {
+            sheet.keep(() -> propagated(propagated));
         }
         load();
     }
@@ -317,6 +322,26 @@ final class RunSection {
                 hold.map(s -> Moments.minutes(s.fromSeconds()) + " to " + Moments.minutes(s.toSeconds()))
                         .orElse("none"),
                 Figures.lowSide(plateau.holdingSeconds(), 1) + " s");
+    }
+
+    private void propagated(List<PropagatedFigure> propagated) {
+        sheet.heading("Figures with their 95 % intervals");
+        sheet.table(
+                words("Figure", 80), words("Channel", 30), figures("as judged", 30), figures("truth held to lie", 34));
+        for (PropagatedFigure figure : propagated) {
+            int decimals = figure.measurand().decimals();
+            String unit = " " + figure.measurand().unit();
+            sheet.cells(
+                    figure.measurand().words(),
+                    figure.channel().isEmpty() ? "–" : figure.channel(),
+                    Figures.nearest(figure.value(), decimals) + unit,
+                    Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals) + unit);
+        }
+        sheet.endTable();
+        sheet.aside("By the " + assessed.propagation().title()
+                + ", from the budgets of the channels. Times are taken where the trace crosses the limit between two samples, "
+                + "while the judged value counts whole samples. The rule that decided stands at each finding, with the "
+                + "interval that it worked on.");
     }
 
     private void dips(Plateau plateau) {

@@ -22,6 +22,8 @@ import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.propagation.PropagatedFigure;
+import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.assessment.quantity.LeakRate;
 import org.steamwright.assessment.trace.Channel;
 import org.steamwright.assessment.trace.ChannelRole;
@@ -82,6 +84,7 @@ final class RunFields {
         }
         lethality(evaluation, fields);
         IndicatorFields.comparisons(assessed, fields);
+        propagated(assessed, fields);
         if (evaluation.leakTest().isPresent()) {
             leakTest(evaluation.leakTest().get(), fields);
         }
@@ -140,6 +143,9 @@ final class RunFields {
             fields.number("low" + unit, figure.low());
             fields.number("high" + unit, figure.high());
             fields.text("basis", figure.basis());
+            if (figure.budget().isPresent()) {
+                InstrumentFields.budget(figure.budget().get(), fields);
+            }
             fields.endObject();
         }
         if (finding.limit().isPresent()) {
@@ -347,7 +353,7 @@ final class RunFields {
                     "instrument",
                     corrected.instrument().map(instrument -> instrument.id()).orElse(""));
             if (corrected.budget().isPresent()) {
-                InstrumentFields.budget(corrected.budget().get(), quantity, fields);
+                InstrumentFields.budget(corrected.budget().get(), fields);
             }
             fields.endObject();
         }
@@ -467,6 +473,26 @@ final class RunFields {
         fields.number("hottestDifferenceKelvin", steam.hottestDifference());
         fields.text("hottestChannel", steam.hottestChannel());
         fields.number("hottestSeconds", steam.hottestSeconds());
+        fields.endObject();
+    }
+
+    private static void propagated(AssessedRun assessed, Fields fields) throws IOException {
+        fields.object("propagated");
+        fields.text("method", assessed.propagation().title());
+        fields.number("coverageProbability", Propagation.PROBABILITY);
+        fields.list("figures");
+        for (PropagatedFigure figure : assessed.propagated()) {
+            fields.element();
+            fields.word("measurand", figure.measurand());
+            fields.text("channel", figure.channel());
+            fields.text("unit", figure.measurand().unit());
+            fields.number("value", figure.value());
+            fields.number("low", figure.low());
+            fields.number("high", figure.high());
+            fields.number("numericalTolerance", figure.tolerance());
+            fields.endObject();
+        }
+        fields.endList();
         fields.endObject();
     }
 

@@ -3,10 +3,8 @@ package org.steamwright.visit.whatif;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
-import org.steamwright.assessment.calibration.CalibrationCertificate;
-import org.steamwright.assessment.calibration.CalibrationPoint;
-import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -172,28 +170,11 @@ public sealed interface Change {
         }
 
         private TestRun erring(TestRun test) {
-            Map<String, ReferenceInstrument> instruments = new HashMap<>(test.instruments());
-            instruments.computeIfPresent(
-                    instrument,
-                    (id, one) -> one.certificate()
-                            .map(certificate -> one.withCertificate(erring(certificate)))
-                            .orElse(one));
-            return test.withInstruments(instruments);
-        }
-
-        private CalibrationCertificate erring(CalibrationCertificate certificate) {
-            return new CalibrationCertificate(
-                    certificate.number(),
-                    certificate.laboratory(),
-                    certificate.calibratedOn(),
-                    certificate.dueOn(),
-                    certificate.points().stream()
-                            .map(point -> new CalibrationPoint(
-                                    point.reference() - error,
-                                    point.indicated(),
-                                    point.expandedUncertainty(),
-                                    point.coverageFactor()))
-                            .toList());
+            return Optional.ofNullable(test.instruments().get(instrument))
+                    .map(one -> test.trace().lastDay().map(one::on).orElse(one))
+                    .filter(one -> one.certificate().isPresent())
+                    .map(one -> test.withInstrument(one.withError(error)))
+                    .orElse(test);
         }
     }
 

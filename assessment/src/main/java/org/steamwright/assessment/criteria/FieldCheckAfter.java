@@ -1,0 +1,96 @@
+package org.steamwright.assessment.criteria;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Trace;
+
+/**
+ * Whether every instrument was checked in the field after the run and found good.
+ *
+ * <p>A check that failed makes the calibration itself invalid, whether or not a set asks this question; a set that asks
+ * it demands that there was one.
+ */
+public final class FieldCheckAfter implements Criterion<RunEvidence> {
+
+    private static final int DECIMALS = 3;
+
+    @Override
+    public CriterionId id() {
+        return CriterionId.FIELD_CHECK_AFTER;
+    }
+
+    @Override
+    public Finding judge(RunEvidence evidence, Requirement requirement) {
+        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
+        evidence.corrected().pressure().ifPresent(channels::add);
+        return judge(evidence.corrected().indicated(), channels, requirement);
+    }
+
+    /** The same for any channels of a trace. */
+    static Finding judge(Trace trace, List<CorrectedChannel> channels, Requirement requirement) {
+        Optional<LocalDate> day = trace.lastDay();
+        if (day.isEmpty()) {
+            return Findings.missing(
+                    requirement,
+                    "Not assessed: the recording carries no date, so no check can be said to come after it.");
+        }
+        List<String> unchecked = new ArrayList<>();
+        for (CorrectedChannel channel : channels) {
+            Optional<ReferenceInstrument> instrument = channel.instrument();
+            Optional<FieldCheck> check =
+                    instrument.flatMap(named -> named.history().checkAfter(day.get()));
+            Optional<CalibrationCertificate> certificate = instrument.flatMap(ReferenceInstrument::certificate);
+            if (check.isEmpty() || certificate.isEmpty()) {
+                unchecked.add(channel.name());
+                continue;
+            }
+            Optional<String> fault = fault(instrument.get(), channel.name(), check.get(), certificate.get());
+            if (fault.isPresent()) {
+                return Findings.invalid(requirement, place(trace, List.of(channel.name())), fault.get());
+            }
+        }
+        if (!unchecked.isEmpty()) {
+            return Findings.missing(
+                    requirement,
+                    "Not assessed: no check after the run is recorded for channel %s."
+                            .formatted(String.join(", ", unchecked)));
+        }
+        List<String> names = channels.stream().map(CorrectedChannel::name).toList();
+        return Findings.met(
+                requirement,
+                place(trace, names),
+                "Every instrument was checked after the run and found within its tolerance.");
+    }
+
+    /** What is wrong if the check failed. */
+    static Optional<String> fault(
+            ReferenceInstrument instrument, String channel, FieldCheck check, CalibrationCertificate certificate) {
+        FieldCheck.Deviation worst = check.worst(certificate);
+        if (Figures.cleaned(Math.abs(worst.deviation())) <= check.tolerance()) {
+            return Optional.empty();
+        }
+        String unit = instrument.quantity().unit();
+        return Optional.of(
+                "Instrument %s (channel %s) failed its check on %s%s: corrected it read %s %s at %s %s, ±%s are allowed."
+                        .formatted(
+                                instrument.id(),
+                                channel,
+                                check.day(),
+                                check.method().isEmpty() ? "" : " (" + check.method() + ")",
+                                Figures.nearest(worst.pair().reference() + worst.deviation(), DECIMALS),
+                                unit,
+                                Figures.nearest(worst.pair().reference(), DECIMALS),
+                                unit,
+                                Figures.nearest(check.tolerance(), DECIMALS)));
+    }
+
+    private static Evidence place(Trace trace, List<String> channels) {
+        return Evidence.stretch(channels, trace.firstSeconds(), trace.lastSeconds());
+    }
+}

@@ -1,0 +1,130 @@
+package org.steamwright.assessment.propagation;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.steamwright.assessment.calibration.CorrectedChannel;
+import org.steamwright.assessment.cycle.Stretch;
+
+/**
+ * The largest value that a point, or the difference of two, has in a stretch once its noise is taken out.
+ *
+ * @param plus number of the point that counts positively; -1 for none
+ * @param minus number of the point that counts negatively; -1 for none
+ * @param value in kelvin or degree Celsius
+ * @param noise standard deviation that is left of the noise there
+ */
+record Extremum(int plus, int minus, double value, double noise) {
+
+    /** The lowest value of each judged point, as largest of its negative. */
+    static List<Extremum> lowest(Readings readings, Stretch stretch) {
+        List<Extremum> all = new ArrayList<>();
+        for (int i = 0; i < readings.judged(); i++) {
+            Smoothed smoothed = Smoothed.of(readings.point(i), stretch, readings.noise(i));
+            double best = Double.NEGATIVE_INFINITY;
+            double leverage = 0;
+            for (int k = 0; k < smoothed.size(); k++) {
+                if (-smoothed.at(k) > best) {
+                    best = -smoothed.at(k);
+                    leverage = smoothed.leverageAt(k);
+                }
+            }
+            if (smoothed.size() > 0) {
+                all.add(new Extremum(-1, i, best, readings.noise(i) * Math.sqrt(leverage)));
+            }
+        }
+        return all;
+    }
+
+    /** The largest difference of each two of the first points, both ways. */
+    static List<Extremum> spread(Readings readings, Stretch stretch) {
+        List<Smoothed> smoothed = smoothed(readings, stretch);
+        List<Extremum> all = new ArrayList<>();
+        for (int i = 0; i < readings.judged(); i++) {
+            for (int j = 0; j < readings.judged(); j++) {
+                if (i != j) {
+                    add(readings, smoothed, i, j, all);
+                }
+            }
+        }
+        return all;
+    }
+
+    /** The largest difference of each measured point and the theoretical temperature, both ways. */
+    static List<Extremum> againstTheory(Readings readings, Stretch stretch) {
+        List<Extremum> all = new ArrayList<>();
+        if (readings.size() > readings.measured()) {
+            List<Smoothed> smoothed = smoothed(readings, stretch);
+            for (int i = 0; i < readings.measured(); i++) {
+                add(readings, smoothed, i, readings.measured(), all);
+                add(readings, smoothed, readings.measured(), i, all);
+            }
+        }
+        return all;
+    }
+
+    private static List<Smoothed> smoothed(Readings readings, Stretch stretch) {
+        List<Smoothed> smoothed = new ArrayList<>();
+        for (int i = 0; i < readings.size(); i++) {
+            smoothed.add(Smoothed.of(readings.point(i), stretch, readings.noise(i)));
+        }
+        return smoothed;
+    }
+
+    private static void add(Readings readings, List<Smoothed> smoothed, int plus, int minus, List<Extremum> all) {
+        Smoothed a = smoothed.get(plus);
+        Smoothed b = smoothed.get(minus);
+        CorrectedChannel one = readings.point(plus);
+        CorrectedChannel other = readings.point(minus);
+        double best = Double.NEGATIVE_INFINITY;
+        double moment = 0;
+        for (int k = 0; k < a.size(); k++) {
+            double difference = a.at(k) - b.valueAt(a.secondsAt(k));
+            if (difference > best) {
+                best = difference;
+                moment = a.secondsAt(k);
+            }
+        }
+        if (one.axis() != other.axis()) {
+            for (int k = 0; k < b.size(); k++) {
+                double difference = a.valueAt(b.secondsAt(k)) - b.at(k);
+                if (difference > best) {
+                    best = difference;
+                    moment = b.secondsAt(k);
+                }
+            }
+        }
+        if (best > Double.NEGATIVE_INFINITY) {
+            all.add(new Extremum(
+                    plus,
+                    minus,
+                    best,
+                    StrictMath.hypot(
+                            readings.noise(plus) * Math.sqrt(a.leverageAt(a.nearest(moment))),
+                            readings.noise(minus) * Math.sqrt(b.leverageAt(b.nearest(moment))))));
+        }
+    }
+
+    /** Standard uncertainty of the value: what both points share cancels. */
+    double standard(Readings readings) {
+        return Math.sqrt(Math.max(0, covariance(this, readings)));
+    }
+
+    /** Whether both are of the same points in the same order. */
+    boolean isOf(Extremum other) {
+        return plus == other.plus && minus == other.minus;
+    }
+
+    /** Covariance of the values of two; the noise that is left strikes each alone. */
+    double covariance(Extremum other, Readings readings) {
+        double sum = readings.covariance(plus, other.plus)
+                + readings.covariance(minus, other.minus)
+                - readings.covariance(plus, other.minus)
+                - readings.covariance(minus, other.plus);
+        return isOf(other) ? sum + noise * noise : sum;
+    }
+
+    /** The value if the points really are lower than they read by so many kelvin. */
+    double truth(double[] errors) {
+        return value - (plus < 0 ? 0 : errors[plus]) + (minus < 0 ? 0 : errors[minus]);
+    }
+}

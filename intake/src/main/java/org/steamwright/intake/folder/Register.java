@@ -1,0 +1,114 @@
+package org.steamwright.intake.folder;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+
+/**
+ * The register of reference instruments in a file of its own, which many visits can name: one format version, one list of
+ * instruments in the shape that they have in a visit file.
+ */
+final class Register {
+
+    /** Key of the version, the first line of the file. */
+    static final String VERSION_KEY = "steamwright-instruments";
+
+    /** Version of the format that this program reads. */
+    static final int FORMAT_VERSION = 1;
+
+    private static final String LIST_KEY = "instruments";
+
+    private Register() {}
+
+    /**
+     * The instruments of the file that an entry names; none after a problem was added. Problems inside the file are told with
+     * its own name and lines.
+     */
+    static Map<String, ReferenceInstrument> read(
+            Entry entry, FolderFiles files, CertificateFiles certificates, Map<String, ClockStatement> clocks)
+            throws IOException {
+        Optional<String> name = entry.text();
+        Optional<Path> file = name.isEmpty() ? Optional.empty() : files.find(name.get(), entry);
+        if (file.isEmpty()) {
+            return Map.of();
+        }
+        if (Files.size(file.get()) > YamlSource.MAX_BYTES) {
+            entry.problem(Mistake.TOO_LARGE, YamlSource.tooLarge(Files.size(file.get())));
+            return Map.of();
+        }
+        Problems problems = entry.source().problems().ofRegister(name.get());
+        return YamlSource.parse(Files.readAllBytes(file.get()), problems)
+                .map(root -> instruments(root, certificates, clocks))
+                .orElse(Map.of());
+    }
+
+    private static Map<String, ReferenceInstrument> instruments(
+            Entry root, CertificateFiles certificates, Map<String, ClockStatement> clocks) {
+        Optional<Map<String, Entry>> keys = root.entries();
+        if (keys.isEmpty()) {
+            return Map.of();
+        }
+        Entry version = keys.get().get(VERSION_KEY);
+        Optional<String> text = version == null ? Optional.empty() : version.text();
+        if (text.isEmpty() || !text.get().equals(String.valueOf(FORMAT_VERSION))) {
+            root.problem(
+                    Mistake.FORMAT_VERSION,
+                    "found " + text.map(found -> "version \"" + found + "\"").orElse("no \"" + VERSION_KEY + "\"")
+                            + ", expected the version of the format of a register. Begin the file with: " + VERSION_KEY
+                            + ": " + FORMAT_VERSION);
+            return Map.of();
+        }
+        List<String> known = List.of(VERSION_KEY, LIST_KEY);
+        Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
+        for (Map.Entry<String, Entry> key : keys.get().entrySet()) {
+            if (!known.contains(key.getKey())) {
+                String near = Nearest.didYouMean(key.getKey(), known);
+                key.getValue()
+                        .problem(
+                                Mistake.UNKNOWN_KEY,
+                                "found the unknown key \"" + key.getKey() + "\", expected one of "
+                                        + String.join(", ", known) + "." + (near.isEmpty() ? " Remove it." : near));
+            }
+        }
+        Entry list = keys.get().get(LIST_KEY);
+        if (list == null) {
+            root.problem(
+                    Mistake.MISSING_KEY,
+                    "found no \"" + LIST_KEY + "\", expected it here. Add a line like: " + LIST_KEY
+                            + ": [{id: TL-07, measures: temperature}]");
+        } else {
+            instruments.putAll(Facts.instruments(list, certificates, clocks));
+        }
+        if (root.source().problems().isEmpty()) {
+            root.source().checkAllAsked();
+        }
+        return instruments;
+    }
+
+    /** The instruments of the register with those of the visit; a problem for each that stands in both. */
+    static Map<String, ReferenceInstrument> joined(
+            Map<String, ReferenceInstrument> register, Map<String, ReferenceInstrument> visit, Entry spot) {
+        List<String> twice = new ArrayList<>();
+        for (String id : visit.keySet()) {
+            if (register.containsKey(id)) {
+                twice.add(id);
+            }
+        }
+        if (!twice.isEmpty()) {
+            spot.problem(
+                    Mistake.NAME_TWICE,
+                    "found " + String.join(", ", twice)
+                            + " in the register and in this file, expected each instrument once. Remove it here, and keep"
+                            + " its certificates and checks in the register.");
+        }
+        Map<String, ReferenceInstrument> all = new LinkedHashMap<>(register);
+        all.putAll(visit);
+        return all;
+    }
+}
