@@ -213,9 +213,13 @@ final class DemoText {
             if (contribution.distribution() == Distribution.RECTANGULAR) {
                 text.append("    drift: ±%s %s\n".formatted(plain(contribution.stated()), difference));
             } else {
-                text.append("    contributions:\n      - {name: %s, size: %s %s, distribution: standard, per-reading: yes, origin: %s}\n"
-                        .formatted(
-                                contribution.name(), plain(contribution.stated()), difference, contribution.origin()));
+                text.append(
+                        "    contributions:\n      - {name: %s, size: %s %s, distribution: standard, per-reading: yes, origin: %s}\n"
+                                .formatted(
+                                        contribution.name(),
+                                        plain(contribution.stated()),
+                                        difference,
+                                        contribution.origin()));
             }
         }
         return text.toString();

@@ -41,6 +41,11 @@ public record AssessedRun(
         loadFindings = List.copyOf(loadFindings);
     }
 
+    /** The same run with the figures of its recording propagated in another way. */
+    public AssessedRun propagatedBy(Propagation other) {
+        return new AssessedRun(run, evaluation, loadFindings, indicators, chemicals, other);
+    }
+
     /** The figures of the recording with their 95 % intervals, worked out anew at each call. */
     public List<PropagatedFigure> propagated() {
         return propagation.propagate(evaluation);

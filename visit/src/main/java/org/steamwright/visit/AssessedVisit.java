@@ -40,9 +40,7 @@ public record AssessedVisit(
     public AssessedVisit propagatedBy(Propagation propagation) {
         return new AssessedVisit(
                 visit,
-                runs.stream()
-                        .map(run -> new AssessedRun(run.run(), run.evaluation(), run.loadFindings(), propagation))
-                        .toList(),
+                runs.stream().map(run -> run.propagatedBy(propagation)).toList(),
                 qualifications,
                 standing,
                 summary,

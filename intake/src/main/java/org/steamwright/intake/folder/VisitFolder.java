@@ -155,12 +155,12 @@ public final class VisitFolder {
         Map<String, ClockStatement> clocks = new HashMap<>();
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
         Optional<Entry> register = fields.find("register");
-        Map<String, ReferenceInstrument> own =
-                fields.find("instruments")
+        Map<String, ReferenceInstrument> own = fields.find("instruments")
                 .map(entry -> Facts.instruments(entry, certificates, clocks))
                 .orElse(Map.of());
-        Map<String, ReferenceInstrument> instruments =
-                register.isPresent() ? Register.joined(Register.read(register.get(), files, certificates, clocks), own, register.get()) : own;
+        Map<String, ReferenceInstrument> instruments = register.isPresent()
+                ? Register.joined(Register.read(register.get(), files, certificates, clocks), own, register.get())
+                : own;
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {

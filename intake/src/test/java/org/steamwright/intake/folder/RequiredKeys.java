@@ -73,9 +73,16 @@ final class RequiredKeys {
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);
             case PERSON -> Facts.people(entry);
-            case INSTRUMENT, RANGE, CERTIFICATE, CERTIFICATE_FILE, POINT, CONTRIBUTION, CLOCK, CLOCK_READING,
-                    FIELD_CHECK, QUARANTINE ->
-                Facts.instruments(entry, certificates(folder));
+            case INSTRUMENT,
+                    RANGE,
+                    CERTIFICATE,
+                    CERTIFICATE_FILE,
+                    POINT,
+                    CONTRIBUTION,
+                    CLOCK,
+                    CLOCK_READING,
+                    FIELD_CHECK,
+                    QUARANTINE -> Facts.instruments(entry, certificates(folder));
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());
