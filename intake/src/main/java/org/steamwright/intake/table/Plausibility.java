@@ -82,7 +82,7 @@ final class Plausibility {
                 outside++;
                 unexplained += isCode(value) ? 0 : 1;
                 numbers++;
-            } else if (value == value) {
+            } else if (!Double.isNaN(value)) {
                 numbers++;
                 lowest = Math.min(lowest, value);
                 highest = Math.max(highest, value);
