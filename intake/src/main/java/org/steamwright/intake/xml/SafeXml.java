@@ -35,8 +35,7 @@ public final class SafeXml {
     public static XMLStreamReader stream(InputStream in, XmlLimits limits) throws XMLStreamException {
         BoundedStream bounded = new BoundedStream(in, limits.bytes());
         try {
-            return new GuardedReader(
-                    events(limits).createXMLStreamReader(EncodedText.of(bounded)), bounded, limits);
+            return new GuardedReader(events(limits).createXMLStreamReader(EncodedText.of(bounded)), bounded, limits);
         } catch (XMLStreamException e) {
             throw bounded.isExceeded() ? bounded.refusal() : e;
         } catch (IOException e) {

@@ -19,8 +19,10 @@ class CertificateMessageTest {
 
     @Test
     void every_message_has_one_page_and_every_page_one_message() throws IOException {
-        List<String> ids =
-                Stream.of(CertificateMessage.values()).map(CertificateMessage::id).sorted().toList();
+        List<String> ids = Stream.of(CertificateMessage.values())
+                .map(CertificateMessage::id)
+                .sorted()
+                .toList();
         assertThat(ids).doesNotHaveDuplicates();
         try (Stream<Path> pages = Files.list(PAGES)) {
             assertThat(pages.map(page -> page.getFileName().toString())

@@ -45,14 +45,21 @@ class CertificateFilesTest {
         assertThat(with("{file: logger.xml}").problems())
                 .singleElement()
                 .asString()
-                .startsWith("VISIT-045 visit.yaml, line 8, instruments[1].certificate.file: CERTIFICATE-014 logger.xml: it states no"
-                        + " day by which the instrument is to be calibrated again");
+                .startsWith(
+                        "VISIT-045 visit.yaml, line 8, instruments[1].certificate.file: CERTIFICATE-014 logger.xml: it states no"
+                                + " day by which the instrument is to be calibrated again");
         assertThat(with("{item: SN-2207}").problems())
                 .singleElement()
                 .asString()
                 .contains("found no \"file\"");
-        assertThat(with("{file: nothing.xml}").problems()).singleElement().asString().startsWith("VISIT-022");
-        assertThat(with("{file: ../logger.xml}").problems()).singleElement().asString().startsWith("VISIT-021");
+        assertThat(with("{file: nothing.xml}").problems())
+                .singleElement()
+                .asString()
+                .startsWith("VISIT-022");
+        assertThat(with("{file: ../logger.xml}").problems())
+                .singleElement()
+                .asString()
+                .startsWith("VISIT-021");
         assertThat(with("{file: run-1.csv}").problems())
                 .singleElement()
                 .asString()
@@ -108,7 +115,9 @@ class CertificateFilesTest {
                         "runs:",
                         "instruments:\n  - {id: A, measures: temperature, certificate: {file: logger.xml, item: SN-2207, due-on: 2027-02-10}}\n"
                                 + "  - {id: B, measures: temperature, certificate: {file: logger.xml, item: SN-2207, due-on: 2027-02-10}}\nruns:")
-                .file("logger.xml", new DccSample().text().replace("schemaVersion=\"3.1.1\"", "schemaVersion=\"3.3.0\""))
+                .file(
+                        "logger.xml",
+                        new DccSample().text().replace("schemaVersion=\"3.1.1\"", "schemaVersion=\"3.3.0\""))
                 .read();
         List<String> ids = visit.remarks().stream().map(Remark::id).toList();
         assertThat(ids).containsExactly("CERTIFICATE-031");
