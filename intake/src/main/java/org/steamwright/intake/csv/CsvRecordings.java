@@ -187,8 +187,8 @@ public final class CsvRecordings {
                 file.name(),
                 Sentence.of(
                         "The file grew while it was being read, from %s to %s bytes: something still writes to it. The"
-                            + " recording is read up to byte %s, and its fingerprint is that of these bytes. Read the"
-                            + " file again once the logger has finished.",
+                                + " recording is read up to byte %s, and its fingerprint is that of these bytes. Read the"
+                                + " file again once the logger has finished.",
                         file.size(), now, file.size()));
     }
 }

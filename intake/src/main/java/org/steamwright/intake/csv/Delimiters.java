@@ -86,8 +86,8 @@ final class Delimiters {
                     "row " + Math.max(1, lines.size()),
                     Sentence.of(
                             "the whole line \"%s\" looks like one cell: neither comma, semicolon, tab nor | cuts the"
-                                + " lines into equal rows. Expected a table with a time and at least one reading per"
-                                + " row. Export as CSV, or say which mark stands between the cells (delimiter).",
+                                    + " lines into equal rows. Expected a table with a time and at least one reading per"
+                                    + " row. Export as CSV, or say which mark stands between the cells (delimiter).",
                             cut(lines.get(lines.size() - 1))));
         }
         if (best.total() - next.total() < TOO_CLOSE) {

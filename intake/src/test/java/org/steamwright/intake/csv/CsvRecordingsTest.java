@@ -140,8 +140,8 @@ class CsvRecordingsTest {
                 file,
                 IntakeMessage.ZERO_BYTES,
                 "INTAKE-007 huge.csv, row 4: byte 25 is zero, as where a disk or a memory card was not written to the"
-                    + " end. The readings after it are lost. Export again; or cut the file before this row in a copy,"
-                    + " and keep the original with it.");
+                        + " end. The readings after it are lost. Export again; or cut the file before this row in a copy,"
+                        + " and keep the original with it.");
         assertThat((System.nanoTime() - before) / 1e9)
                 .as("seconds; reading 2 GB takes longer")
                 .isLessThan(1);

@@ -55,7 +55,7 @@ class StreamingTest {
         assertRefused(
                 FakeFile.ofTexts(RUN, RUN.replace("T1", "T2")),
                 "INTAKE-060 fake.csv: the file was changed while it was being read: bytes that had been looked at are"
-                    + " others now, or gone. Wait until nothing writes to it any more, or make a copy and read that.");
+                        + " others now, or gone. Wait until nothing writes to it any more, or make a copy and read that.");
     }
 
     @Test

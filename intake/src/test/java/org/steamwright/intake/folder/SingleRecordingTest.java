@@ -246,10 +246,10 @@ class SingleRecordingTest {
                         "VISIT-016 one.csv, kind: found \"emty-chamber\", expected one of empty-chamber,"
                                 + " reference-load, air-leakage. Did you mean \"empty-chamber\"?",
                         "VISIT-006 one.csv, barometre: found the unknown key \"barometre\", expected one of kind,"
-                            + " cycle, cycle-type, sterilizing-temperature, holding-time, air-removal-pulses,"
-                            + " barometer, altitude, zone, criteria-set, delimiter, decimal-mark, date-order,"
-                            + " time-unit, clock, charset, start, from, to, profile, role:COLUMN, reference:COLUMN or"
-                            + " unit:COLUMN. Did you mean \"barometer\"?",
+                                + " cycle, cycle-type, sterilizing-temperature, holding-time, air-removal-pulses,"
+                                + " barometer, altitude, zone, criteria-set, delimiter, decimal-mark, date-order,"
+                                + " time-unit, clock, charset, start, from, to, profile, role:COLUMN, reference:COLUMN or"
+                                + " unit:COLUMN. Did you mean \"barometer\"?",
                         "VISIT-025 one.csv, role:T9: found the column name \"T9\", expected one of the columns T (°C)."
                                 + " Write the name as it stands in the file.",
                         "VISIT-031 one.csv, criteria-set: found the criteria set \"eu\", expected one of au-as5369,"

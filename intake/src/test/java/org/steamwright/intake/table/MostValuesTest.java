@@ -69,8 +69,8 @@ class MostValuesTest {
                 .isThrownBy(() -> TableRecordings.read(new Elapsed(5000), NOTHING, choices, 3000))
                 .withMessage(
                         "INTAKE-005 sheet: the file has 5000 rows with 1 columns to read, up to the time 4999; at most"
-                            + " 1000 rows of that width are kept at once. Choose the time of the run (from and to), or"
-                            + " leave columns out (unit:… = skip).");
+                                + " 1000 rows of that width are kept at once. Choose the time of the run (from and to), or"
+                                + " leave columns out (unit:… = skip).");
     }
 
     @Test
