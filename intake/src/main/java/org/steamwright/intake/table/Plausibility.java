@@ -82,10 +82,10 @@ final class Plausibility {
                 outside++;
                 unexplained += isCode(value) ? 0 : 1;
                 numbers++;
-            } else if (!Double.isNaN(value)) {
+            } else if (value >= low) {
                 numbers++;
-                lowest = Math.min(lowest, value);
-                highest = Math.max(highest, value);
+                lowest = value < lowest ? value : lowest;
+                highest = value > highest ? value : highest;
             }
         }
         if (unexplained > numbers * SHARE_OF_A_UNIT) {
