@@ -267,7 +267,7 @@ class VisitFolderTest {
         assertThat(run.test().ambient().note()).isEqualTo("BA-2");
         assertThat(run.test().instruments()).isEqualTo(Map.of("TL-07", logger));
         assertThat(run.test().leakPeriods()).isEmpty();
-        assertThat(run.test().trace().start()).contains(Instant.parse("2026-03-01T23:30:00Z"));
+        assertThat(run.test().trace().start()).contains(Instant.parse("2026-03-01T23:29:58Z"));
         Channel reference = run.test().trace().channels().get(0);
         assertThat(reference.position()).isEqualTo(new Position("A", "beside the drain"));
         assertThat(reference.column().at(0)).isEqualTo(121.5);
