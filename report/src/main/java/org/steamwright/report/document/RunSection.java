@@ -25,6 +25,7 @@ import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Hint;
 import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
@@ -95,10 +96,26 @@ final class RunSection {
                 sheet.keep(this::lethality);
             }
         }
+        if (!evaluation.oddities().isEmpty()) {
+            sheet.keep(this::oddities);
+        }
         if (!run.test().clocks().recordings().isEmpty()) {
             sheet.keep(this::clocks);
         }
         load();
+    }
+
+    private void oddities() {
+        sheet.heading("What looked wrong about a channel");
+        sheet.table(words("Seen", 32), words("Channels, from", 34), words("What", 72), words("Effect", 36));
+        for (Oddity oddity : evaluation.oddities()) {
+            sheet.cells(
+                    oddity.kind().words(),
+                    String.join(", ", oddity.channels()) + ", " + Figures.moment(oddity.fromSeconds()),
+                    oddity.sentence(),
+                    oddity.kind().effect().words());
+        }
+        sheet.endTable();
     }
 
     private void clocks() {
