@@ -14,6 +14,7 @@ import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -113,7 +114,16 @@ final class SampleVisit {
                     "example laboratory",
                     LocalDate.of(2026, 1, 5),
                     LocalDate.of(2027, 1, 4),
-                    List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)))),
+                    List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)),
+                    Optional.of(new CertificateFile(
+                            "certificates/TL-07.xml",
+                            "d".repeat(64),
+                            "3.1.2",
+                            "TL-07",
+                            CertificateFile.State.AS_LEFT,
+                            CertificateFile.Signature.NOT_SIGNED,
+                            "The certificate carries no signature.",
+                            List.of(new CalibrationPoint(134.15, 134.0, 0.1, 2)))))),
             List.of(Contribution.rectangular("drift", 0.05, "example data sheet")));
     static final ReferenceInstrument GAUGE = new ReferenceInstrument(
             "PL-01",
