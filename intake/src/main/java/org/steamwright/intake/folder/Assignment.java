@@ -56,8 +56,7 @@ final class Assignment {
      * @param clock what was said about its clock; empty if nothing was
      * @param head its first lines
      */
-    record Named(
-            String name, Recording recording, Spot spot, Optional<ClockStatement> clock, List<String> head) {
+    record Named(String name, Recording recording, Spot spot, Optional<ClockStatement> clock, List<String> head) {
 
         Named {
             head = List.copyOf(head);

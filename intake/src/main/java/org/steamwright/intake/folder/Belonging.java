@@ -55,9 +55,7 @@ final class Belonging {
                 .max((a, b) -> Integer.compare(counts.getOrDefault(a, 0), counts.getOrDefault(b, 0)));
         for (VisitRun run : runs) {
             Optional<LocalDate> day = day(run, zone);
-            if (usual.isPresent()
-                    && day.isPresent()
-                    && Math.abs(ChronoUnit.DAYS.between(usual.get(), day.get())) > 1) {
+            if (usual.isPresent() && day.isPresent() && Math.abs(ChronoUnit.DAYS.between(usual.get(), day.get())) > 1) {
                 remarks.add(new Remark(
                         Mistake.ANOTHER_DAY.id(),
                         Rank.DOUBT,

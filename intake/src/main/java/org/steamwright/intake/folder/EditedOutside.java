@@ -27,8 +27,7 @@ final class EditedOutside {
 
     /** What was seen, each with its first row; none for a file of one hand. */
     static List<String> signs(byte[] bytes) {
-        String text =
-                new String(bytes, 0, Math.min(bytes.length, MOST_BYTES), StandardCharsets.ISO_8859_1);
+        String text = new String(bytes, 0, Math.min(bytes.length, MOST_BYTES), StandardCharsets.ISO_8859_1);
         List<String> signs = new ArrayList<>();
         if (text.indexOf('\0') >= 0) {
             return signs;
@@ -79,7 +78,8 @@ final class EditedOutside {
         for (int i = PREAMBLE_LINES; i < lines.length; i++) {
             String cell = cells(lines[i], delimiter).get(0).replace("\"", "").strip();
             String shape = shape(cell);
-            if (shape.contains("9") && (shape.contains("-") || shape.contains("/") || shape.contains(".9.9") || shape.contains(":"))) {
+            if (shape.contains("9")
+                    && (shape.contains("-") || shape.contains("/") || shape.contains(".9.9") || shape.contains(":"))) {
                 counts.merge(shape, 1, Integer::sum);
                 first.putIfAbsent(shape, i + 1);
             }

@@ -122,8 +122,8 @@ public final class VisitFolder {
         return name == null ? path.toString() : name.toString();
     }
 
-    private static @Nullable Visit visit(
-            Entry root, FolderFiles files, CriteriaSets sets, EarlierRecordings earlier) throws IOException {
+    private static @Nullable Visit visit(Entry root, FolderFiles files, CriteriaSets sets, EarlierRecordings earlier)
+            throws IOException {
         Problems problems = root.source().problems();
         Optional<Map<String, Entry>> keys = root.entries();
         if (keys.isEmpty()) {

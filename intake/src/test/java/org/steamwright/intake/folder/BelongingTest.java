@@ -31,8 +31,9 @@ class BelongingTest {
     }
 
     static Remark only(Visit visit, String id) {
-        List<Remark> found =
-                visit.remarks().stream().filter(remark -> remark.id().equals(id)).toList();
+        List<Remark> found = visit.remarks().stream()
+                .filter(remark -> remark.id().equals(id))
+                .toList();
         assertThat(found).hasSize(1);
         assertThat(found.get(0).rank()).isEqualTo(Rank.DOUBT);
         return found.get(0);
@@ -44,8 +45,11 @@ class BelongingTest {
         Map<String, String> before = hashes(folder);
         Visit visit = VisitFolder.read(folder, VisitFixture.SETS);
         assertThat(hashes(folder)).isEqualTo(before);
-        visit.runs().forEach(run -> run.test().trace().files().forEach(file -> assertThat(before.values())
-                .contains(file.sha256())));
+        visit.runs()
+                .forEach(run -> run.test()
+                        .trace()
+                        .files()
+                        .forEach(file -> assertThat(before.values()).contains(file.sha256())));
     }
 
     @Test

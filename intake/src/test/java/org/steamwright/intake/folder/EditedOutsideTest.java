@@ -28,7 +28,8 @@ class EditedOutsideTest {
 
     @Test
     void a_file_of_one_hand_shows_nothing() {
-        assertThat(signs(i -> stamp(i) + "," + value(i) + "," + value(i + 3) + "\n")).isEmpty();
+        assertThat(signs(i -> stamp(i) + "," + value(i) + "," + value(i + 3) + "\n"))
+                .isEmpty();
         assertThat(signs(i -> stamp(i) + "," + value(i) + "," + value(i + 3) + "\r\n"))
                 .as("a preamble with other line ends is the logger's own")
                 .isEmpty();
@@ -36,7 +37,8 @@ class EditedOutsideTest {
 
     @Test
     void a_logger_that_never_writes_zeros_at_the_end_is_no_spreadsheet() {
-        assertThat(signs(i -> stamp(i) + "," + Math.round((20 + i * 0.37) * 100) / 100.0 + ",1\n")).isEmpty();
+        assertThat(signs(i -> stamp(i) + "," + Math.round((20 + i * 0.37) * 100) / 100.0 + ",1\n"))
+                .isEmpty();
     }
 
     @Test
@@ -57,7 +59,8 @@ class EditedOutsideTest {
 
     @Test
     void fractions_that_come_and_go_are_no_change_of_form() {
-        assertThat(signs(i -> stamp(i) + (i % 2 == 0 ? "" : ".500") + "," + value(i) + "\n")).isEmpty();
+        assertThat(signs(i -> stamp(i) + (i % 2 == 0 ? "" : ".500") + "," + value(i) + "\n"))
+                .isEmpty();
     }
 
     @Test
@@ -78,6 +81,7 @@ class EditedOutsideTest {
 
     @Test
     void wide_characters_are_left_to_the_reader() {
-        assertThat(EditedOutside.signs("a,b\n1,2\n".getBytes(StandardCharsets.UTF_16LE))).isEmpty();
+        assertThat(EditedOutside.signs("a,b\n1,2\n".getBytes(StandardCharsets.UTF_16LE)))
+                .isEmpty();
     }
 }

@@ -77,7 +77,9 @@ class RunClocksTest {
                 "reference",
                 "{before: {logger: \"08:00:58\", reference: \"08:00:00\"}, after: {logger: \"10:00:58\", reference: \"10:00:00\"}, by: Kim Sample}",
                 ""));
-        assertThat(begin(run, "T2") - begin(run, "T1")).as("60 s stamped, 58 s fast").isEqualTo(2.0);
+        assertThat(begin(run, "T2") - begin(run, "T1"))
+                .as("60 s stamped, 58 s fast")
+                .isEqualTo(2.0);
         Clocks clocks = run.clocks();
         ClockOffset offset = clocks.find("T2").orElseThrow().offset().orElseThrow();
         assertThat(offset.secondsAtStart()).isEqualTo(-58);

@@ -204,7 +204,10 @@ class VisitFolderTest {
                 500,
                 Optional.empty(),
                 List.of(Contribution.rectangular("drift", 0.5, "stated for PL-02 in the visit file")));
-        assertThat(visit.instruments()).containsEntry("TL-07", logger).containsEntry("PL-02", gauge).hasSize(4);
+        assertThat(visit.instruments())
+                .containsEntry("TL-07", logger)
+                .containsEntry("PL-02", gauge)
+                .hasSize(4);
         assertThat(visit.checklists())
                 .containsExactly(
                         new Checklist(
