@@ -58,9 +58,8 @@ class PlausibilityCampaignTest {
         campaign.print();
         assertThat(campaign.complaints()).isEmpty();
         for (Kind kind : Kind.values()) {
-            assertThat(campaign.counted(kind + " named"))
-                    .as(kind.words())
-                    .isGreaterThanOrEqualTo((long) (0.9 * campaign.counted(kind + " planted")));
+            assertThat(campaign.counted(kind + " named")).as(kind.words()).isGreaterThanOrEqualTo((long)
+                    (0.9 * campaign.counted(kind + " planted")));
         }
     }
 
@@ -98,9 +97,7 @@ class PlausibilityCampaignTest {
             case IMPOSSIBLE_VALUE -> changed(run, "T2", (i, v) -> i == 5 ? 850 : v);
             case SPIKE -> changed(run, "T2", (i, v) -> i == middle ? v - 25 : v);
             case INTEGER_WRAP -> changed(run, "T2", (i, v) -> i >= middle ? v - 65_536 * resolution : v);
-            case FLAT_TOP ->
-                withoutRange(
-                        changed(run, "T2", (i, v) -> Math.min(v, celsius - 3)), "T2");
+            case FLAT_TOP -> withoutRange(changed(run, "T2", (i, v) -> Math.min(v, celsius - 3)), "T2");
             case TEN_TIMES_OFF -> changed(run, Simulation.PRESSURE, (i, v) -> v * (seed % 2 == 0 ? 10 : 0.1));
             case QUANTITIES_SWAPPED -> {
                 double[] temperatures = point.column().toArray();

@@ -51,6 +51,7 @@ import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
 import org.steamwright.assessment.lethality.LethalityTerms;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.remark.Rank;
@@ -460,7 +461,8 @@ final class SampleVisit {
                 verdict,
                 verdict,
                 verdict,
-                List.of(new Hint("late pack", "air left in", "leak test")));
+                List.of(new Hint("late pack", "air left in", "leak test")),
+                List.of(new Oddity(Oddity.Kind.SPIKE, List.of("T1"), 3, 3, "T1 jumps by 9.5 K for one sample.")));
         Resistance spores = new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1);
         VisitRun run = new VisitRun(
                 1,
