@@ -295,8 +295,8 @@ final class Encoding {
                 "row " + line,
                 Sentence.of(
                         "byte %s is zero, as where a disk or a memory card was not written to the end. The readings"
-                            + " after it are lost. Export again; or cut the file before this row in a copy, and keep"
-                            + " the original with it.",
+                                + " after it are lost. Export again; or cut the file before this row in a copy, and keep"
+                                + " the original with it.",
                         offset + 1));
     }
 

@@ -214,9 +214,9 @@ final class Plausibility {
                             IntakeMessage.TOP_IS_FLAT,
                             Sentence.of(
                                     "From row %s to row %s the reading stays exactly at %s, its highest, and rises to"
-                                        + " it and falls from it in steps much larger than its resolution: as where a"
-                                        + " range ends. What happened above is not known. Compare with the range of"
-                                        + " the instrument.",
+                                            + " it and falls from it in steps much larger than its resolution: as where a"
+                                            + " range ends. What happened above is not known. Compare with the range of"
+                                            + " the instrument.",
                                     time.line(start), time.line(i - 1), number(inFile(highest))));
                     return;
                 }

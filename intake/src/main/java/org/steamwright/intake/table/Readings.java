@@ -219,8 +219,8 @@ final class Readings implements RowTaker {
                             "row " + row.line,
                             Sentence.of(
                                     "this row has %s cells (%s), expected %s. Is there a delimiter inside a cell, or a"
-                                        + " comma as decimal mark in a file with commas between cells? Mend the row in"
-                                        + " a copy, or export again with another delimiter.",
+                                            + " comma as decimal mark in a file with commas between cells? Mend the row in"
+                                            + " a copy, or export again with another delimiter.",
                                     row.count, row.quoted(), layout.width()));
                 }
             }
@@ -427,8 +427,8 @@ final class Readings implements RowTaker {
                     "",
                     Sentence.of(
                             "the file has %s rows with %s columns to read, up to the time %s; at most %s rows of that"
-                                + " width are kept at once. Choose the time of the run (from and to), or leave columns"
-                                + " out (unit:… = skip).",
+                                    + " width are kept at once. Choose the time of the run (from and to), or leave columns"
+                                    + " out (unit:… = skip).",
                             rowsInAll, layout.readings().size(), lastTime, mostRows));
         }
         settleEnd();
@@ -589,8 +589,8 @@ final class Readings implements RowTaker {
                 "row " + line,
                 Sentence.of(
                         "The last line %s: it was cut, as in a file that is still being written or was not copied to"
-                            + " the end. The recording is read up to the row before. Copy the file again if the logger"
-                            + " has more.",
+                                + " the end. The recording is read up to the row before. Copy the file again if the logger"
+                                + " has more.",
                         what));
     }
 

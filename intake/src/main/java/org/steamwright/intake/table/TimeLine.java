@@ -235,9 +235,9 @@ final class TimeLine {
                         "row " + cells.line(i),
                         Sentence.of(
                                 "%s does not exist in zone %s: the clocks went forward over it (%s). Counted with the"
-                                    + " offset before it would be %s, with the offset after it %s. The logger's clock"
-                                    + " probably has no daylight saving. Choose a fixed offset as its zone (such as"
-                                    + " %s), or the zone the logger was set to.",
+                                        + " offset before it would be %s, with the offset after it %s. The logger's clock"
+                                        + " probably has no daylight saving. Choose a fixed offset as its zone (such as"
+                                        + " %s), or the zone the logger was set to.",
                                 moment,
                                 zone.getId(),
                                 rules.getTransition(moment),
@@ -313,8 +313,8 @@ final class TimeLine {
                     rows,
                     Sentence.of(
                             "In zone %s the clocks show this hour twice, but the file runs through it once. Read with"
-                                + " offset %s, so that an hour is missing behind row %s. If the logger's clock has no"
-                                + " daylight saving, choose a fixed offset as its zone (such as %s).",
+                                    + " offset %s, so that an hour is missing behind row %s. If the logger's clock has no"
+                                    + " daylight saving, choose a fixed offset as its zone (such as %s).",
                             zone.getId(), valid.get(0), cells.line(end - 1), valid.get(0)));
         } else if (!runsIn) {
             remark(
