@@ -7,8 +7,5 @@ mvn -q -o test-compile -pl intake -am
 jars=$(find "${MAVEN_REPOSITORY:-$HOME/.m2/repository}" -name 'fastcsv-*.jar' -o -name 'jspecify-1.0.0.jar' | sort | tr '\n' ':')
 grep -m1 'model name' /proc/cpuinfo 2>/dev/null || true
 cut -d' ' -f1-3 /proc/loadavg 2>/dev/null | sed 's/^/load /' || true
-for flags in '-XX:TieredStopAtLevel=1' '-XX:+TieredCompilation'; do
-    echo "$flags"
-    java -XX:+UseSerialGC $flags -cp "intake/target/test-classes:intake/target/classes:assessment/target/classes:visit/target/classes:$jars" \
-        org.steamwright.intake.csv.ReadingSpeed "${1:-60}" "${2:-7}"
-done
+java -XX:+UseSerialGC -Xms1500m -Xmn1000m -XX:+AlwaysPreTouch -cp "intake/target/test-classes:intake/target/classes:assessment/target/classes:visit/target/classes:$jars" \
+    org.steamwright.intake.csv.ReadingSpeed "${1:-60}" "${2:-7}"

@@ -31,6 +31,10 @@ final class AssessCommand implements Command {
         usage.argument("PATH", true, "Visit folder, its visit.yaml, or a single recording (CSV).");
         usage.value("--criteria", "NAME|FILE", "Judge by this preset or criteria file.");
         usage.value(
+                "--earlier",
+                "DIR|FILE",
+                "Earlier visits: a folder of them or a result.json. A recording used there already is remarked.");
+        usage.value(
                 "--propagation",
                 "WORD",
                 "How figures get their 95 % intervals: linear (JCGM 100, the usual) or monte-carlo (JCGM 101).");
@@ -88,7 +92,7 @@ final class AssessCommand implements Command {
                         String.join(", ", idle) + ": only for a single recording; " + name + " is a visit.",
                         "Write it in the visit.yaml instead (docs/reference/visit-folder.md).");
             }
-            return Assessing.folder(path, typed.find("--criteria"), wishes, surroundings);
+            return Assessing.folder(path, typed.find("--criteria"), earlier(typed, surroundings), wishes, surroundings);
         }
         surroundings.progress("reading " + name + " …");
         boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");
@@ -119,6 +123,18 @@ final class AssessCommand implements Command {
         lines.add(unreadable.getMessage() == null ? unreadable.file() : unreadable.getMessage());
         lines.add("Nothing was assessed.");
         return new Refusal(ExitStatus.UNREADABLE, lines);
+    }
+
+    private static Optional<Path> earlier(Typed typed, Surroundings surroundings) throws Refusal {
+        Optional<String> name = typed.find("--earlier");
+        Optional<Path> path = name.map(surroundings::resolve);
+        if (path.isPresent() && !Files.exists(path.get())) {
+            throw new Refusal(
+                    ExitStatus.UNREADABLE,
+                    name.get() + ": there is no such file or folder.",
+                    "Name a folder with earlier visits, or a result.json.");
+        }
+        return path;
     }
 
     private static Path beside(Path path) {

@@ -56,13 +56,14 @@ final class Assessing {
     private Assessing() {}
 
     /** Reads a visit folder, assesses it and shows what came out. */
-    static ExitStatus folder(Path path, Optional<String> criteria, Wishes wishes, Surroundings surroundings)
+    static ExitStatus folder(
+            Path path, Optional<String> criteria, Optional<Path> earlier, Wishes wishes, Surroundings surroundings)
             throws Refusal, IOException {
         CriteriaSets sets = new Presets();
         Visit visit;
         try {
             surroundings.progress("reading " + surroundings.shown(path) + " …");
-            visit = VisitFolder.read(path, sets);
+            visit = VisitFolder.read(path, sets, earlier.stream().toList());
         } catch (VisitFolderException unusable) {
             throw unreadable(unusable);
         }

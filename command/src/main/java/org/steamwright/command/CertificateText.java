@@ -59,10 +59,14 @@ final class CertificateText {
 
     private static void table(ResultTable table, List<CalibratedItem> items, List<String> lines) {
         String ofItems = table.items().isEmpty() || items.size() < 2 ? "" : ", item " + String.join(" ", table.items());
-        lines.add("Result " + table.name() + ": " + table.kind().title() + ofItems + ", " + table.stage().title());
+        lines.add("Result " + table.name() + ": " + table.kind().title() + ofItems + ", "
+                + table.stage().title());
         if (!table.points().isEmpty()) {
             lines.add("     reference     indicated         error             U     k  "
-                    + (table.points().stream().anyMatch(point -> !point.conformity().isEmpty()) ? "conformity" : ""));
+                    + (table.points().stream()
+                                    .anyMatch(point -> !point.conformity().isEmpty())
+                            ? "conformity"
+                            : ""));
         }
         for (TablePoint point : table.points()) {
             boolean isOneUnit = table.referenceUnit().equals(table.indicatedUnit());
@@ -72,7 +76,9 @@ final class CertificateText {
                                     ? cell(number(point.error()), table.differenceUnit(), 14)
                                     : VerdictText.leftPadded("-", 14))
                             + cell(
-                                    point.expanded().map(CertificateText::number).orElse("not stated"),
+                                    point.expanded()
+                                            .map(CertificateText::number)
+                                            .orElse("not stated"),
                                     point.expanded().isPresent() ? table.differenceUnit() : "",
                                     14)
                             + VerdictText.leftPadded(
@@ -90,8 +96,9 @@ final class CertificateText {
     private static void probability(ResultTable table, List<String> lines) {
         List<String> said = table.points().stream()
                 .filter(point -> point.probability().isPresent())
-                .map(point -> "coverage probability " + number(point.probability().orElseThrow())
-                        + (point.distribution().isEmpty() ? "" : ", distribution " + point.distribution()))
+                .map(point ->
+                        "coverage probability " + number(point.probability().orElseThrow())
+                                + (point.distribution().isEmpty() ? "" : ", distribution " + point.distribution()))
                 .distinct()
                 .toList();
         said.forEach(one -> lines.add("  U: " + one));
@@ -110,7 +117,8 @@ final class CertificateText {
     }
 
     private static String number(double value) {
-        BigDecimal plain = BigDecimal.valueOf(value).setScale(6, RoundingMode.HALF_EVEN).stripTrailingZeros();
+        BigDecimal plain =
+                BigDecimal.valueOf(value).setScale(6, RoundingMode.HALF_EVEN).stripTrailingZeros();
         return plain.signum() == 0 ? "0" : plain.toPlainString();
     }
 }

@@ -43,7 +43,7 @@ final class DemoCommand implements Command {
         Assessing.Wishes wishes = new Assessing.Wishes(
                 false, typed.isSet("--plain"), typed.isSet("--quiet"), !typed.isSet("--no-report"), true, folder, true,
                 LinearPropagation.INSTANCE);
-        Assessing.folder(folder, Optional.empty(), wishes, surroundings);
+        Assessing.folder(folder, Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");
             surroundings.say(

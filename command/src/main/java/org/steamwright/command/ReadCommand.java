@@ -54,7 +54,7 @@ final class ReadCommand implements Command {
                 "steamwright read run.csv",
                 "steamwright read run.csv --zone Australia/Sydney",
                 "steamwright read run.csv --date-order DMY --keep-profile kitchen-logger",
-                "steamwright read certificate.xml --trust laboratories");
+                "steamwright read demo/certificates/TL-01.xml");
     }
 
     @Override

@@ -12,6 +12,7 @@ import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
@@ -149,6 +150,13 @@ final class VerdictText {
                     "  Ambient pressure: ",
                     Figures.nearest(evaluation.run().ambient().pressure().kilopascal(), 1) + " kPa, "
                             + evaluation.run().ambient().basis().words() + ".",
+                    lines);
+        }
+        for (Oddity oddity : evaluation.oddities()) {
+            broken(
+                    "  Looks wrong: ",
+                    sentence(oddity.kind().words()) + " " + oddity.sentence() + " "
+                            + sentence(oddity.kind().effect().words()),
                     lines);
         }
         for (Hint hint : evaluation.hints()) {

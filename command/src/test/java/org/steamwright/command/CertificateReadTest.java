@@ -22,7 +22,8 @@ class CertificateReadTest {
     void the_visit_of_the_demo_takes_the_points_of_its_certificate_file(@TempDir Path folder) throws Exception {
         Visit visit = VisitFolder.read(DemoVisit.write(folder), new Presets());
         ReferenceInstrument digital = visit.instruments().values().stream()
-                .filter(one -> one.certificate().flatMap(CalibrationCertificate::file).isPresent())
+                .filter(one ->
+                        one.certificate().flatMap(CalibrationCertificate::file).isPresent())
                 .findFirst()
                 .orElseThrow();
         CalibrationCertificate certificate = digital.certificate().orElseThrow();
@@ -32,7 +33,9 @@ class CertificateReadTest {
         assertThat(file.name()).isEqualTo(digital.id() + ".xml");
         assertThat(file.item()).contains("Equipment no. " + digital.id());
         assertThat(file.signature()).isEqualTo(CertificateFile.Signature.NOT_SIGNED);
-        assertThat(visit.remarks()).as("nothing odd about it").noneMatch(remark -> remark.id().startsWith("CERTIFICATE"));
+        assertThat(visit.remarks())
+                .as("nothing odd about it")
+                .noneMatch(remark -> remark.id().startsWith("CERTIFICATE"));
     }
 
     @Test
@@ -59,6 +62,7 @@ class CertificateReadTest {
         Session.Said said = session.run("read", "page.xml");
         assertThat(said.status()).isEqualTo(ExitStatus.UNREADABLE);
         assertThat(said.err()).contains("CERTIFICATE-005 page.xml, line 1: found XML that begins with <html>");
-        assertThat(session.run("read", "page.xml", "--trust", "nowhere").status()).isEqualTo(ExitStatus.USAGE);
+        assertThat(session.run("read", "page.xml", "--trust", "nowhere").status())
+                .isEqualTo(ExitStatus.USAGE);
     }
 }

@@ -159,6 +159,7 @@ class ModuleDirectionTest {
             "leakage",
             "dryness",
             "indicator",
+            "plausibility",
             "criteria",
             "verdict",
             "propagation");

@@ -13,6 +13,7 @@ import java.util.Random;
 import java.util.TreeMap;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
@@ -266,6 +267,18 @@ public final class SampleVisits {
                 Optional.of(Duration.ofMinutes(8)));
     }
 
+    private static CertificateFile certificateFile(String instrument) {
+        return new CertificateFile(
+                instrument + ".xml",
+                "0123456789abcdef".repeat(4),
+                "3.1.1",
+                "Data logger (Equipment no. " + instrument + ")",
+                CertificateFile.State.AS_LEFT,
+                CertificateFile.Signature.NOT_SIGNED,
+                "The file carries no signature. Nothing shows that it is still as the laboratory wrote it.",
+                List.of(new CalibrationPoint(134.00, 134.60, 0.06, 2)));
+    }
+
     static Map<String, ReferenceInstrument> instruments() {
         Map<String, ReferenceInstrument> all = new TreeMap<>();
         for (int i = 1; i <= 5; i++) {
@@ -287,7 +300,8 @@ public final class SampleVisits {
                                             new CalibrationPoint(20.00, 19.98 + 0.01 * i, 0.06, 2),
                                             new CalibrationPoint(121.00, 121.03 - 0.01 * i, 0.06, 2),
                                             new CalibrationPoint(134.00, 134.05 - 0.01 * i, 0.06, 2),
-                                            new CalibrationPoint(140.00, 140.04 - 0.01 * i, 0.06, 2)))),
+                                            new CalibrationPoint(140.00, 140.04 - 0.01 * i, 0.06, 2)),
+                                    i == 1 ? Optional.of(certificateFile(id)) : Optional.empty())),
                             List.of(Contribution.rectangular("drift since calibration", 0.05, "two certificates"))));
         }
         all.put(

@@ -58,10 +58,13 @@ public final class FreeChamberExcess implements Criterion<RunEvidence> {
                 double least = compared;
                 double most = compared;
                 for (double shift : shifts) {
+                    if (seconds + shift < plateau.reachedSeconds() || seconds + shift > plateau.endSeconds()) {
+                        continue;
+                    }
                     double moved = compared
                             + evidence.reference().valueAt(seconds)
                             - evidence.reference().valueAt(seconds + shift);
-                    // NaN, as beyond the recording, changes neither
+                    // NaN, as in a gap, changes neither
                     least = moved < least ? moved : least;
                     most = moved > most ? moved : most;
                 }

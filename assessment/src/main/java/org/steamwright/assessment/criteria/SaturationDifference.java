@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.cycle.SteamCondition;
+import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.steam.SaturationCurve;
 import org.steamwright.assessment.trace.ChannelRole;
 
@@ -86,7 +87,7 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
                         theoretical.delayed(shift),
                         pressure.delayed(shift),
                         curve,
-                        evidence.holding().orElseThrow());
+                        within(evidence.holding().orElseThrow(), shift));
                 if (own.isPresent()) {
                     smallest = Math.min(smallest, own.get().largestDifference());
                     high = Math.max(high, own.get().largestDifference() + doubt);
@@ -107,6 +108,13 @@ public final class SaturationDifference implements Criterion<RunEvidence> {
                         .filter(point -> point.name().equals(decided))
                         .findFirst()
                         .flatMap(point -> DifferenceDoubt.budget(point, theoretical)));
+    }
+
+    /** The part of a stretch that stays inside it when a clock is moved. */
+    private static Stretch within(Stretch stretch, double shift) {
+        double from = Math.max(stretch.fromSeconds(), stretch.fromSeconds() + shift);
+        double to = Math.min(stretch.toSeconds(), stretch.toSeconds() + shift);
+        return from <= to ? new Stretch(from, to) : stretch;
     }
 
     /** Measured against theoretical temperature in the holding time; empty without pressure or holding time. */

@@ -45,8 +45,12 @@ public final class TemperatureSpread implements Criterion<RunEvidence> {
                     double closest = apart;
                     double farthest = apart;
                     for (double shift : ClockDoubt.shifts(clocks[i][j])) {
-                        double moved = Math.abs(values[i] - points.get(j).valueAt(instant + shift));
-                        // NaN, as beyond the recording, changes neither
+                        double beside = instant + shift;
+                        if (beside < holding.fromSeconds() || beside > holding.toSeconds()) {
+                            continue;
+                        }
+                        double moved = Math.abs(values[i] - points.get(j).valueAt(beside));
+                        // NaN, as in a gap, changes neither
                         closest = moved < closest ? moved : closest;
                         farthest = moved > farthest ? moved : farthest;
                     }

@@ -31,6 +31,8 @@ import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.leakage.LeakTestFinder;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.plausibility.Oddity;
+import org.steamwright.assessment.plausibility.Plausibility;
 import org.steamwright.assessment.trace.ChannelRole;
 
 /** The way from a run and a criteria set to an evaluation: the one engine behind every door. */
@@ -119,7 +121,15 @@ public final class Assessment {
                 run.ambient().basis().words(),
                 run.clocks());
         List<Finding> answers = ClockTrust.revised(judge(RunCriteria.all(criteriaSet.curve()), evidence), evidence);
-        List<Finding> findings = Trust.revised(answers, () -> SensorsAlive.untrusted(evidence));
+        List<Oddity> oddities = new Plausibility(
+                        corrected,
+                        asRead.map(plateau -> new Stretch(plateau.reachedSeconds(), plateau.endSeconds())),
+                        sterilizing,
+                        run.ambient().pressure().kilopascal(),
+                        criteriaSet.curve())
+                .look();
+        List<Finding> findings =
+                Spoilt.revised(Trust.revised(answers, () -> SensorsAlive.untrusted(evidence)), oddities, evidence);
         Optional<SteamCondition> steam = SaturationDifference.condition(evidence, criteriaSet.curve());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
@@ -139,7 +149,8 @@ public final class Assessment {
                 verdict,
                 Verdicts.of(findings, Verdicts::simple),
                 Verdicts.of(findings, Verdicts::guarded),
-                verdict.isPass() ? List.of() : Hints.of(findings, evidence, steam));
+                verdict.isPass() ? List.of() : Hints.of(findings, evidence, steam),
+                oddities);
     }
 
     private static Optional<Plateau> plateau(List<CorrectedChannel> points, int reference, Band band) {

@@ -12,6 +12,7 @@ import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.plausibility.Oddity;
 
 /**
  * All that the assessment found out about one run.
@@ -33,6 +34,7 @@ import org.steamwright.assessment.lethality.Lethality;
  * @param simpleVerdict as if every criterion were judged by the simple rule
  * @param guardedVerdict as if every criterion were judged by the guarded rule
  * @param hints for a run that did not pass
+ * @param oddities of the channels, whatever became of the run
  */
 public record RunEvaluation(
         TestRun run,
@@ -51,7 +53,48 @@ public record RunEvaluation(
         RunVerdict verdict,
         RunVerdict simpleVerdict,
         RunVerdict guardedVerdict,
-        List<Hint> hints) {
+        List<Hint> hints,
+        List<Oddity> oddities) {
+
+    /** An evaluation in which nobody looked for oddities, as of a leak test. */
+    public RunEvaluation(
+            TestRun run,
+            CriteriaSet criteriaSet,
+            CorrectedTrace corrected,
+            Optional<Phases> phases,
+            Optional<Plateau> plateau,
+            Optional<Plateau> plateauLowered,
+            Optional<Plateau> plateauRaised,
+            List<ChannelStatistics> statistics,
+            Optional<SteamCondition> steam,
+            List<Lethality> lethality,
+            List<String> lethalityChannels,
+            Optional<LeakTest> leakTest,
+            List<Finding> findings,
+            RunVerdict verdict,
+            RunVerdict simpleVerdict,
+            RunVerdict guardedVerdict,
+            List<Hint> hints) {
+        this(
+                run,
+                criteriaSet,
+                corrected,
+                phases,
+                plateau,
+                plateauLowered,
+                plateauRaised,
+                statistics,
+                steam,
+                lethality,
+                lethalityChannels,
+                leakTest,
+                findings,
+                verdict,
+                simpleVerdict,
+                guardedVerdict,
+                hints,
+                List.of());
+    }
 
     public RunEvaluation {
         statistics = List.copyOf(statistics);
@@ -59,6 +102,7 @@ public record RunEvaluation(
         lethalityChannels = List.copyOf(lethalityChannels);
         findings = List.copyOf(findings);
         hints = List.copyOf(hints);
+        oddities = List.copyOf(oddities);
     }
 
     /** The finding of a criterion that belongs to this kind of test. */

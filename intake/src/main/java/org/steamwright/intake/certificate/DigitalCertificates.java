@@ -94,11 +94,11 @@ public final class DigitalCertificates {
 
     /** Whether a file is XML by its name or its first bytes, and so no recording of text. */
     public static boolean isXml(Path path) throws IOException {
-        if (!Files.isRegularFile(path)) {
-            return false;
-        }
         if (path.toString().toLowerCase(Locale.ROOT).endsWith(".xml")) {
             return true;
+        }
+        if (!Files.isRegularFile(path)) {
+            return false;
         }
         try (InputStream in = Files.newInputStream(path)) {
             String head = new String(in.readNBytes(HEAD), StandardCharsets.ISO_8859_1);

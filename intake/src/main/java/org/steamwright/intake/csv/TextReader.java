@@ -24,6 +24,11 @@ final class TextReader extends Reader {
 
     private static final int BUFFER = 65_536;
 
+    /** In every byte the lowest bit, and the highest: to see in one step that none of eight is zero or above 127. */
+    private static final long EACH_ONE = 0x0101010101010101L;
+
+    private static final long EACH_TOP = 0x8080808080808080L;
+
     private final ByteSource file;
     private final Encoding encoding;
     private final InputStream in;
@@ -31,6 +36,7 @@ final class TextReader extends Reader {
     private final boolean isAsciiKept;
     private final MessageDigest digest = FileBytes.sha256Digest();
     private final byte[] bytes = new byte[BUFFER];
+    private final ByteBuffer eights = ByteBuffer.wrap(bytes);
     private int at;
     private int limit;
     private long got;
@@ -115,6 +121,17 @@ final class TextReader extends Reader {
         int i = at;
         int to = from;
         int stop = i + Math.min(limit - i, end - to);
+        while (i + 8 <= stop) {
+            long eight = eights.getLong(i);
+            if ((((eight - EACH_ONE) | eight) & EACH_TOP) != 0) {
+                break;
+            }
+            for (int k = 0; k < 8; k++) {
+                chars[to + k] = (char) source[i + k];
+            }
+            i += 8;
+            to += 8;
+        }
         while (i < stop && source[i] > 0) {
             chars[to++] = (char) source[i++];
         }

@@ -54,11 +54,16 @@ final class Assignment {
      * @param recording as read
      * @param spot where it was named
      * @param clock what was said about its clock; empty if nothing was
+     * @param head its first lines
      */
-    record Named(String name, Recording recording, Spot spot, Optional<ClockStatement> clock) {
+    record Named(String name, Recording recording, Spot spot, Optional<ClockStatement> clock, List<String> head) {
+
+        Named {
+            head = List.copyOf(head);
+        }
 
         Named(String name, Recording recording, Spot spot) {
-            this(name, recording, spot, Optional.empty());
+            this(name, recording, spot, Optional.empty(), List.of());
         }
     }
 

@@ -1,6 +1,8 @@
 package org.steamwright.intake.folder;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -8,6 +10,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.assessment.remark.Rank;
+import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
@@ -17,6 +21,9 @@ import org.steamwright.intake.profile.ReadingProfiles;
 
 /** The recordings that the runs of a visit name, each read once and used once. */
 final class Readings {
+
+    private static final int HEAD_BYTES = 8_192;
+    private static final int HEAD_LINES = 40;
 
     private final FolderFiles files;
     private final ZoneId zone;
@@ -99,7 +106,40 @@ final class Readings {
                             + ", expected a recording of its own for each run. Was the wrong file copied or named?");
             return Optional.empty();
         }
-        return Optional.of(new Assignment.Named(name, recording, spot, clock));
+        byte[] bytes = Files.readAllBytes(file);
+        return Optional.of(new Assignment.Named(name, withSigns(recording, name, bytes), spot, clock, head(bytes)));
+    }
+
+    /** The recording with a remark if something besides the logger seems to have written part of it. */
+    private static Recording withSigns(Recording recording, String name, byte[] bytes) {
+        List<String> signs = EditedOutside.signs(bytes);
+        if (signs.isEmpty()) {
+            return recording;
+        }
+        List<Remark> remarks = new ArrayList<>(recording.remarks());
+        remarks.add(new Remark(
+                Mistake.EDITED_OUTSIDE.id(),
+                Rank.DOUBT,
+                name,
+                "Edited outside? In this file " + String.join("; ", signs)
+                        + ". A logger writes one way throughout; a spreadsheet that saved it does not."
+                        + " Export it from the logger again, or say what was done."));
+        return new Recording(
+                recording.fileName(),
+                recording.bytes(),
+                recording.sha256(),
+                recording.start(),
+                recording.zone(),
+                recording.axis(),
+                recording.columns(),
+                remarks,
+                recording.explanation(),
+                recording.isSimulated());
+    }
+
+    private static List<String> head(byte[] bytes) {
+        String text = new String(bytes, 0, Math.min(bytes.length, HEAD_BYTES), StandardCharsets.ISO_8859_1);
+        return text.lines().limit(HEAD_LINES).toList();
     }
 
     private static void addProblems(String name, UnreadableFileException e, Spot spot) {

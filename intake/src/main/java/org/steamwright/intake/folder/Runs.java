@@ -3,11 +3,13 @@ package org.steamwright.intake.folder;
 import java.io.IOException;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
@@ -140,6 +142,15 @@ final class Runs {
                 .align();
         if (aligned.isEmpty()) {
             return Optional.empty();
+        }
+        for (Assignment.Named file : recordings.get()) {
+            Set<String> assigned = new HashSet<>();
+            for (Channel channel : trace.get().channels()) {
+                if (file.recording().columns().contains(channel.column())) {
+                    channel.instrument().ifPresent(assigned::add);
+                }
+            }
+            Belonging.serial(file.name(), file.head(), assigned, instruments).ifPresent(remarks::add);
         }
         TestRun test = new TestRun(
                 "run-" + number,

@@ -28,7 +28,8 @@ enum Shape {
             "deviations",
             "recommendations",
             "next-due",
-            "not-tested"),
+            "not-tested",
+            "earlier"),
     CLINIC("clinic", "name", "address", "room", "contact", "reference"),
     STERILIZER(
             "sterilizer",

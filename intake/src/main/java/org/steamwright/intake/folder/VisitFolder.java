@@ -56,6 +56,18 @@ public final class VisitFolder {
      * @throws IOException if the disk fails
      */
     public static Visit read(Path folderOrYaml, CriteriaSets sets) throws IOException, VisitFolderException {
+        return read(folderOrYaml, sets, List.of());
+    }
+
+    /**
+     * The same, with a look at earlier visits: a recording that one of them used already is remarked.
+     *
+     * @param folderOrYaml the folder, or its YAML file
+     * @param sets where presets come from, and the reader of a set that lies in the folder
+     * @param earlier results or folders of earlier visits; read and never changed
+     */
+    public static Visit read(Path folderOrYaml, CriteriaSets sets, List<Path> earlier)
+            throws IOException, VisitFolderException {
         Path yaml = locate(folderOrYaml);
         Problems problems = new Problems(name(yaml));
         Visit visit = null;
@@ -65,7 +77,11 @@ public final class VisitFolder {
             Optional<Entry> root = YamlSource.parse(Files.readAllBytes(yaml), problems);
             Path parent = yaml.toAbsolutePath().getParent();
             if (root.isPresent() && parent != null) {
-                visit = visit(root.get(), new FolderFiles(parent), sets);
+                EarlierRecordings before = new EarlierRecordings();
+                for (Path path : earlier) {
+                    before.add(path, parent);
+                }
+                visit = visit(root.get(), new FolderFiles(parent), sets, before);
             }
         }
         problems.throwIfAny();
@@ -107,7 +123,8 @@ public final class VisitFolder {
         return name == null ? path.toString() : name.toString();
     }
 
-    private static @Nullable Visit visit(Entry root, FolderFiles files, CriteriaSets sets) throws IOException {
+    private static @Nullable Visit visit(Entry root, FolderFiles files, CriteriaSets sets, EarlierRecordings earlier)
+            throws IOException {
         Problems problems = root.source().problems();
         Optional<Map<String, Entry>> keys = root.entries();
         if (keys.isEmpty()) {
@@ -188,7 +205,18 @@ public final class VisitFolder {
         List<String> notTested = fields.texts("not-tested");
         if (date.isPresent()) {
             remarkDays(date.get(), zone, runs, remarks);
+        } else {
+            Belonging.remarkOtherDays(runs, zone, remarks);
         }
+        Belonging.remarkOverlaps(runs, remarks);
+        for (Entry entry : fields.find("earlier").map(Entry::listOrOne).orElse(List.of())) {
+            Optional<String> name = entry.text();
+            Optional<Path> result = name.isPresent() ? files.find(name.get(), entry) : Optional.empty();
+            if (result.isPresent()) {
+                earlier.addResult(result.get());
+            }
+        }
+        Belonging.remarkEarlier(runs, earlier, remarks);
         if (!problems.isEmpty()) {
             return null;
         }

@@ -2,7 +2,10 @@ package org.steamwright.intake.table;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.quantity.PressureUnit;
+import org.steamwright.assessment.quantity.TemperatureUnit;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Quantity;
@@ -82,10 +85,10 @@ final class Plausibility {
                 outside++;
                 unexplained += isCode(value) ? 0 : 1;
                 numbers++;
-            } else if (value == value) {
+            } else if (value >= low) {
                 numbers++;
-                lowest = Math.min(lowest, value);
-                highest = Math.max(highest, value);
+                lowest = value < lowest ? value : lowest;
+                highest = value > highest ? value : highest;
             }
         }
         if (unexplained > numbers * SHARE_OF_A_UNIT) {
@@ -166,20 +169,20 @@ final class Plausibility {
         String supposed = "";
         if (isTemperature) {
             if (lowest > 273 && highest > 350 && highest < 440) {
-                supposed = "kelvin they would be " + span(1, -273.15) + " °C";
+                supposed = "kelvin they would be " + span(TemperatureUnit.KELVIN::toCelsius) + " °C";
             } else if (highest > 200 && highest < 300 && lowest > 30) {
-                supposed = "degrees Fahrenheit they would be " + span(1 / 1.8, -32 / 1.8) + " °C";
+                supposed = "degrees Fahrenheit they would be " + span(TemperatureUnit.FAHRENHEIT::toCelsius) + " °C";
             } else if (highest > HIGHEST_CELSIUS && lowest > LOWEST_CELSIUS && highest < 1600) {
-                supposed = "tenths of a degree they would be " + span(0.1, 0) + " °C";
+                supposed = "tenths of a degree they would be " + span(value -> value / 10) + " °C";
             }
         } else if (reading.reference().orElse(PressureReference.GAUGE) == PressureReference.ABSOLUTE
                 && lowest >= 0
                 && highest > 0.8
                 && highest < 4.5
                 && highest > 5 * lowest) {
-            supposed = "bar they would be " + span(100, 0) + " kPa";
+            supposed = "bar they would be " + span(PressureUnit.BAR::toKilopascal) + " kPa";
         } else if (highest > 800 && highest < 4500 && lowest >= -150 && highest > 5 * lowest) {
-            supposed = "millibar they would be " + span(0.1, 0) + " kPa";
+            supposed = "millibar they would be " + span(value -> value / 10) + " kPa";
         }
         if (!supposed.isEmpty()) {
             remark(
@@ -195,8 +198,8 @@ final class Plausibility {
         }
     }
 
-    private String span(double factor, double offset) {
-        return number(lowest * factor + offset) + " to " + number(highest * factor + offset);
+    private String span(DoubleUnaryOperator supposed) {
+        return number(supposed.applyAsDouble(lowest)) + " to " + number(supposed.applyAsDouble(highest));
     }
 
     /** A top that is exactly flat and has sharp edges is the end of a range, not a plateau. */

@@ -73,6 +73,7 @@ final class Examples {
                                 .replaceAll("(\\d)\\.(\\d\\d)(?=[;\n])", "$1,$2"))
                 .file("load-1.csv", VisitFixture.stamped("2026-03-02", 11, "T1 [°C],P [kPa abs]", 134.5, 310.0))
                 .file("load-2.csv", VisitFixture.SIMULATED + VisitFixture.elapsed("T1 [°C],T2 [°C]", 134.2, 134.3))
+                .file("2025-result.json", "{\"inputs\": []}")
                 .file("load.jpg", "not really a photo");
     }
 }

@@ -20,6 +20,7 @@ import org.steamwright.assessment.cycle.Pulse;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.propagation.PropagatedFigure;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
@@ -96,6 +97,9 @@ final class RunSection {
                 sheet.keep(this::lethality);
             }
         }
+        if (!evaluation.oddities().isEmpty()) {
+            sheet.keep(this::oddities);
+        }
         if (!run.test().clocks().recordings().isEmpty()) {
             sheet.keep(this::clocks);
         }
@@ -104,6 +108,19 @@ final class RunSection {
             sheet.keep(() -> propagated(propagated));
         }
         load();
+    }
+
+    private void oddities() {
+        sheet.heading("What looked wrong about a channel");
+        sheet.table(words("Seen", 32), words("Channels, from", 34), words("What", 72), words("Effect", 36));
+        for (Oddity oddity : evaluation.oddities()) {
+            sheet.cells(
+                    oddity.kind().words(),
+                    String.join(", ", oddity.channels()) + ", " + Figures.moment(oddity.fromSeconds()),
+                    oddity.sentence(),
+                    oddity.kind().effect().words());
+        }
+        sheet.endTable();
     }
 
     private void clocks() {

@@ -22,6 +22,7 @@ import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.propagation.PropagatedFigure;
 import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.assessment.quantity.LeakRate;
@@ -63,6 +64,7 @@ final class RunFields {
         findings("findings", evaluation.findings(), fields);
         findings("loadFindings", assessed.loadFindings(), fields);
         hints(evaluation.hints(), fields);
+        oddities(evaluation.oddities(), fields);
         fields.object("cycle");
         VisitFields.cycle(test.cycle(), fields);
         fields.endObject();
@@ -171,6 +173,21 @@ final class RunFields {
         if (seconds.isPresent()) {
             fields.number(name, seconds.getAsDouble());
         }
+    }
+
+    private static void oddities(List<Oddity> oddities, Fields fields) throws IOException {
+        fields.list("oddities");
+        for (Oddity oddity : oddities) {
+            fields.element();
+            fields.word("kind", oddity.kind());
+            fields.word("effect", oddity.kind().effect());
+            fields.texts("channels", oddity.channels());
+            fields.number("fromSeconds", oddity.fromSeconds());
+            fields.number("toSeconds", oddity.toSeconds());
+            fields.text("sentence", oddity.sentence());
+            fields.endObject();
+        }
+        fields.endList();
     }
 
     private static void hints(List<Hint> hints, Fields fields) throws IOException {

@@ -127,6 +127,11 @@ final class ReportPdfTest {
     }
 
     @Test
+    void a_digital_certificate_is_printed_with_its_fingerprint_item_state_and_signature() {
+        assertThat(text).contains("SHA-2560123456789abcdef", "asleft,afteradjustment", "Thefilecarriesnosignature.");
+    }
+
+    @Test
     void lethality_is_printed_with_its_reference_and_z_and_said_to_decide_nothing() {
         assertThat(text).contains("supportingfigure,decidesnothing", "121.1°C,10K");
     }

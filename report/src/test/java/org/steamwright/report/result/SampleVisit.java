@@ -14,6 +14,7 @@ import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -50,6 +51,7 @@ import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.lethality.Lethality;
 import org.steamwright.assessment.lethality.LethalityTerms;
+import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.remark.Rank;
@@ -113,7 +115,16 @@ final class SampleVisit {
                     "example laboratory",
                     LocalDate.of(2026, 1, 5),
                     LocalDate.of(2027, 1, 4),
-                    List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)))),
+                    List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)),
+                    Optional.of(new CertificateFile(
+                            "certificates/TL-07.xml",
+                            "d".repeat(64),
+                            "3.1.2",
+                            "TL-07",
+                            CertificateFile.State.AS_LEFT,
+                            CertificateFile.Signature.NOT_SIGNED,
+                            "The certificate carries no signature.",
+                            List.of(new CalibrationPoint(134.15, 134.0, 0.1, 2)))))),
             List.of(Contribution.rectangular("drift", 0.05, "example data sheet")));
     static final ReferenceInstrument GAUGE = new ReferenceInstrument(
             "PL-01",
@@ -450,7 +461,8 @@ final class SampleVisit {
                 verdict,
                 verdict,
                 verdict,
-                List.of(new Hint("late pack", "air left in", "leak test")));
+                List.of(new Hint("late pack", "air left in", "leak test")),
+                List.of(new Oddity(Oddity.Kind.SPIKE, List.of("T1"), 3, 3, "T1 jumps by 9.5 K for one sample.")));
         Resistance spores = new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1);
         VisitRun run = new VisitRun(
                 1,
