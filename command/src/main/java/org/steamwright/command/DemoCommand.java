@@ -41,7 +41,13 @@ final class DemoCommand implements Command {
                     ExitStatus.USAGE, taken.getFile(), "Nothing was written. Name a new folder with --out DIR.");
         }
         Assessing.Wishes wishes = new Assessing.Wishes(
-                false, typed.isSet("--plain"), typed.isSet("--quiet"), !typed.isSet("--no-report"), true, folder, true,
+                false,
+                typed.isSet("--plain"),
+                typed.isSet("--quiet"),
+                !typed.isSet("--no-report"),
+                true,
+                folder,
+                true,
                 LinearPropagation.INSTANCE);
         Assessing.folder(folder, Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {

@@ -104,7 +104,9 @@ class IntervalCampaignTest {
                                             all(measurand),
                                             100 * share(measurand),
                                             100.0 * sum(below, measurand) / all(measurand),
-                                            100 - 100 * share(measurand) - 100.0 * sum(below, measurand) / all(measurand)))
+                                            100
+                                                    - 100 * share(measurand)
+                                                    - 100.0 * sum(below, measurand) / all(measurand)))
                             .append(System.lineSeparator());
                 }
             }
@@ -257,7 +259,9 @@ class IntervalCampaignTest {
                 holding.filter(stretch -> points.size() > 1).map(stretch -> spread(truth, points, stretch));
             case SATURATION_DIFFERENCE -> holding.map(stretch -> againstTheory(truth, points, stretch));
             case LETHALITY -> {
-                Lethality read = evaluation.lethality().get(evaluation.lethalityChannels().indexOf(figure.channel()));
+                Lethality read = evaluation
+                        .lethality()
+                        .get(evaluation.lethalityChannels().indexOf(figure.channel()));
                 yield Optional.of(truth.lethalityMinutes(
                         figure.channel(), read.referenceCelsius(), read.z(), read.fromSeconds(), read.toSeconds()));
             }

@@ -15,8 +15,8 @@ import org.steamwright.assessment.uncertainty.Correlation;
 /** The example of the page about the uncertainty model says what the program computes. */
 class UncertaintyPageTest {
 
-    private static final Path PAGE = Path.of(System.getProperty("steamwright.root", ".."))
-            .resolve("docs/explanation/uncertainty-model.md");
+    private static final Path PAGE =
+            Path.of(System.getProperty("steamwright.root", "..")).resolve("docs/explanation/uncertainty-model.md");
     private static final double SECONDS_PER_KELVIN = 10;
 
     private static String page() throws IOException {
@@ -33,7 +33,8 @@ class UncertaintyPageTest {
                                 .shared(Correlation.full("RT-1")),
                         Contribution.rectangular("drift", 0.05, ""),
                         Contribution.resolution("resolution", 0.01, ""),
-                        Contribution.standard("noise", 0.02, Double.POSITIVE_INFINITY, "").perReading()));
+                        Contribution.standard("noise", 0.02, Double.POSITIVE_INFINITY, "")
+                                .perReading()));
     }
 
     private static String kelvin(double figure) {
@@ -75,10 +76,7 @@ class UncertaintyPageTest {
                 .contains("= %s s. Together".formatted(seconds(noise)))
                 .contains("= %s s, and the".formatted(seconds(standard)))
                 .contains(String.format(
-                        Locale.ROOT,
-                        "**%.1f s to %.1f s**",
-                        220 - 1.96 * standard,
-                        220 + 1.96 * standard))
+                        Locale.ROOT, "**%.1f s to %.1f s**", 220 - 1.96 * standard, 220 + 1.96 * standard))
                 .contains(String.format(Locale.ROOT, "= %.2f %% for", 100 * Math.log(10) / 10 * systematic));
     }
 

@@ -32,7 +32,17 @@ public record AssessedRun(
 
     /** A run whose indicators were not held beside the thermometry, with intervals by the law of propagation. */
     public AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings) {
-        this(run, evaluation, loadFindings, List.of(), List.of(), LinearPropagation.INSTANCE);
+        this(run, evaluation, loadFindings, List.of(), List.of());
+    }
+
+    /** A run with intervals by the law of propagation. */
+    public AssessedRun(
+            VisitRun run,
+            RunEvaluation evaluation,
+            List<Finding> loadFindings,
+            List<IndicatorComparison> indicators,
+            List<ChemicalComparison> chemicals) {
+        this(run, evaluation, loadFindings, indicators, chemicals, LinearPropagation.INSTANCE);
     }
 
     public AssessedRun {

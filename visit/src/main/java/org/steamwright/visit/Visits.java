@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiFunction;
 import org.steamwright.assessment.criteria.CriteriaSet;
-import org.steamwright.assessment.propagation.LinearPropagation;
 import org.steamwright.assessment.verdict.Assessment;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
@@ -57,8 +56,7 @@ public final class Visits {
                     evaluation,
                     new LoadFindings(visit.criteriaSet(), run, day).find(),
                     places.biological(),
-                    places.chemical(),
-                    LinearPropagation.INSTANCE));
+                    places.chemical()));
         }
         List<Qualification> qualifications = new ArrayList<>();
         for (Sterilizer sterilizer : visit.sterilizers()) {

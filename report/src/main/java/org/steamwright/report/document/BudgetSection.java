@@ -131,8 +131,9 @@ final class BudgetSection {
         }
         if (isHeaded) {
             sheet.endTable();
-            sheet.aside("What both channels of a difference share cancels in it; in a change of one channel its calibration "
-                    + "does. Every line stands in result.json.");
+            sheet.aside(
+                    "What both channels of a difference share cancels in it; in a change of one channel its calibration "
+                            + "does. Every line stands in result.json.");
             html.close();
         }
     }

@@ -352,7 +352,8 @@ final class RunSection {
                     figure.measurand().words(),
                     figure.channel().isEmpty() ? "–" : figure.channel(),
                     Figures.nearest(figure.value(), decimals) + unit,
-                    Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals) + unit);
+                    Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals)
+                            + unit);
         }
         sheet.endTable();
         sheet.aside("By the " + assessed.propagation().title()

@@ -128,8 +128,8 @@ final class InstrumentFields {
         fields.endObject();
     }
 
-    private static void certificate(
-            String name, CalibrationCertificate certificate, Quantity quantity, Fields fields) throws IOException {
+    private static void certificate(String name, CalibrationCertificate certificate, Quantity quantity, Fields fields)
+            throws IOException {
         fields.object(name);
         fields.text("number", certificate.number());
         fields.text("laboratory", certificate.laboratory());

@@ -13,10 +13,14 @@ import org.steamwright.assessment.alignment.ClockOffset;
 import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
+import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.CorrectedTrace;
+import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.InstrumentHistory;
+import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriteriaSet;
@@ -66,6 +70,7 @@ import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
+import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.Hint;
@@ -104,28 +109,58 @@ final class SampleVisit {
             OptionalInt.of(3),
             Optional.of(20.0),
             Optional.of(Duration.ofMinutes(10)));
+    private static final CalibrationCertificate LEFT = new CalibrationCertificate(
+            "C-1",
+            "example laboratory",
+            LocalDate.of(2026, 1, 5),
+            LocalDate.of(2027, 1, 4),
+            List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)),
+            Optional.of(new CertificateFile(
+                    "certificates/TL-07.xml",
+                    "d".repeat(64),
+                    "3.1.2",
+                    "TL-07",
+                    CertificateFile.State.AS_LEFT,
+                    CertificateFile.Signature.NOT_SIGNED,
+                    "The certificate carries no signature.",
+                    List.of(new CalibrationPoint(134.15, 134.0, 0.1, 2)))));
+
+    private static final CalibrationCertificate EARLIER = new CalibrationCertificate(
+            "C-0",
+            "example laboratory",
+            LocalDate.of(2025, 1, 5),
+            LocalDate.of(2026, 1, 4),
+            List.of(new CalibrationPoint(121.02, 121.0, 0.1, 2), new CalibrationPoint(134.03, 134.0, 0.1, 2)));
+
     static final ReferenceInstrument THERMOMETER = new ReferenceInstrument(
             "TL-07",
             "logger",
             Quantity.TEMPERATURE,
             0,
             150,
-            Optional.of(new CalibrationCertificate(
-                    "C-1",
-                    "example laboratory",
-                    LocalDate.of(2026, 1, 5),
-                    LocalDate.of(2027, 1, 4),
-                    List.of(new CalibrationPoint(121.03, 121.0, 0.1, 2), new CalibrationPoint(134.05, 134.0, 0.1, 2)),
-                    Optional.of(new CertificateFile(
-                            "certificates/TL-07.xml",
-                            "d".repeat(64),
-                            "3.1.2",
-                            "TL-07",
-                            CertificateFile.State.AS_LEFT,
-                            CertificateFile.Signature.NOT_SIGNED,
-                            "The certificate carries no signature.",
-                            List.of(new CalibrationPoint(134.15, 134.0, 0.1, 2)))))),
-            List.of(Contribution.rectangular("drift", 0.05, "example data sheet")));
+            Optional.of(LEFT),
+            List.of(
+                    Contribution.rectangular("drift", 0.05, "example data sheet"),
+                    Contribution.standard("noise of one reading", 0.01, 9, "example data sheet")
+                            .perReading(),
+                    Contribution.expanded("reference thermometer", 0.02, 2, "example data sheet")
+                            .shared(new Correlation("RT-1", 0.9))),
+            new InstrumentHistory(
+                    List.of(
+                            CalibrationEvent.unadjusted(EARLIER),
+                            new CalibrationEvent(
+                                    LEFT,
+                                    List.of(
+                                            new CalibrationPoint(121.05, 121.0, 0.1, 2),
+                                            new CalibrationPoint(134.08, 134.0, 0.1, 2)))),
+                    List.of(new FieldCheck(
+                            LocalDate.of(2026, 3, 2),
+                            FieldCheck.Moment.AFTER,
+                            "melting ice",
+                            List.of(new FieldCheck.Pair(0, 0.02)),
+                            0.2)),
+                    List.of(new Quarantine(
+                            LocalDate.of(2025, 6, 1), Optional.of(LocalDate.of(2025, 6, 20)), "dropped on tiles"))));
     static final ReferenceInstrument GAUGE = new ReferenceInstrument(
             "PL-01",
             "pressure logger",
