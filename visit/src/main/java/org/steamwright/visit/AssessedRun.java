@@ -18,8 +18,7 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
  * @param loadFindings dryness and indicators; empty for a run with neither a load nor indicators
  * @param propagation by which the figures of the recording get their 95 % intervals
  */
-public record AssessedRun(
-        VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings, Propagation propagation) {
+public record AssessedRun(VisitRun run, RunEvaluation evaluation, List<Finding> loadFindings, Propagation propagation) {
 
     public AssessedRun {
         loadFindings = List.copyOf(loadFindings);
