@@ -60,7 +60,8 @@ class RegisterTest {
 
     @Test
     void what_is_wrong_in_the_register_is_told_with_its_name_and_line() {
-        assertThat(visit("steamwright-instruments: 1\ninstruments:\n  - {id: TL-1}\n").problems())
+        assertThat(visit("steamwright-instruments: 1\ninstruments:\n  - {id: TL-1}\n")
+                        .problems())
                 .singleElement()
                 .asString()
                 .startsWith("VISIT-008 instruments.yaml, line 3, instruments[1]: found no \"measures\"");
@@ -95,9 +96,7 @@ class RegisterTest {
                 .asString()
                 .startsWith("VISIT-021 visit.yaml, line 3");
         assertThat(visit("steamwright-instruments: 1\ninstruments:\n  - {id: TL-1, measures: temperature}\n")
-                        .replace(
-                                "criteria-set:",
-                                "instruments: [{id: TL-1, measures: temperature}]\ncriteria-set:")
+                        .replace("criteria-set:", "instruments: [{id: TL-1, measures: temperature}]\ncriteria-set:")
                         .problems())
                 .singleElement()
                 .asString()
@@ -126,13 +125,16 @@ class RegisterTest {
     void what_is_wrong_with_a_history_is_told() {
         assertThat(wrong("certificate: " + certificate("2026-02-10", "") + ", certificates: []"))
                 .contains("found certificates beside a certificate, expected one of the two keys.");
-        assertThat(wrong("certificates: [" + certificate("2026-02-10", "") + ", " + certificate("2026-02-10", "") + "]"))
+        assertThat(wrong(
+                        "certificates: [" + certificate("2026-02-10", "") + ", " + certificate("2026-02-10", "") + "]"))
                 .contains("two calibrations on 2026-02-10: K-1 and K-1");
         assertThat(wrong("certificates: [" + certificate("2026-02-10", ", as-found: [[134 °C]]") + "]"))
                 .contains("found 1 values, expected two: [reference, indicated]");
         String check = "checks: [{on: 2026-03-02, when: %s, tolerance: 0.2 K, readings: %s}]";
-        assertThat(wrong(check.formatted("during", "[[0 °C, 0 °C]]"))).contains("found \"during\", expected one of before, after.");
-        assertThat(wrong(check.formatted("after", "[]"))).contains("expected at least one pair of reference and indicated value");
+        assertThat(wrong(check.formatted("during", "[[0 °C, 0 °C]]")))
+                .contains("found \"during\", expected one of before, after.");
+        assertThat(wrong(check.formatted("after", "[]")))
+                .contains("expected at least one pair of reference and indicated value");
         assertThat(wrong(check.formatted("after", "[[0 °C]]"))).contains("found 1 values, expected two");
         assertThat(wrong(check.formatted("after", "[0 °C]"))).contains("expected a list");
         assertThat(wrong("quarantine: [{from: 2026-03-02, until: 2026-03-01, reason: wet}]"))
@@ -140,6 +142,7 @@ class RegisterTest {
         String line = "contributions: [{name: a, size: 0.1 K, distribution: standard, %s}]";
         assertThat(wrong(line.formatted("correlation: 0.5"))).contains("found a correlation without \"common\"");
         assertThat(wrong(line.formatted("common: x, correlation: 1.5"))).contains("between 0 and 1, found 1.5");
-        assertThat(wrong(line.formatted("per-reading: perhaps"))).contains("found \"perhaps\", expected one of yes, no");
+        assertThat(wrong(line.formatted("per-reading: perhaps")))
+                .contains("found \"perhaps\", expected one of yes, no");
     }
 }
