@@ -37,7 +37,7 @@ final class AssessCommand implements Command {
         usage.value(
                 "--propagation",
                 "WORD",
-                "How figures get their 95 % intervals: linear (JCGM 100, the usual) or monte-carlo (JCGM 101).");
+                "How doubt is propagated to figures: linear (JCGM 100, the usual) or monte-carlo (JCGM 101).");
         usage.flag("--json", "Print the result as JSON and nothing else; write no files unless --out is given.");
         usage.flag("--plain", "Print one fact a line, fields parted by tabulators.");
         usage.flag("--quiet", "Print nothing but errors; the exit status tells the verdict.");

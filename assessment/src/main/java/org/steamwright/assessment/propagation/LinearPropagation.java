@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figure;
+import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.lethality.Lethality;
@@ -54,7 +55,11 @@ public final class LinearPropagation implements Propagation {
 
     /** The budget of the rise; empty if no rate was found. */
     static Optional<Budget> changeBudget(RunEvaluation evaluation) {
-        return evaluation.finding(CriterionId.LEAK_RATE).measured().flatMap(Figure::budget);
+        return evaluation.findings().stream()
+                .filter(finding -> finding.id() == CriterionId.LEAK_RATE)
+                .findFirst()
+                .flatMap(Finding::measured)
+                .flatMap(Figure::budget);
     }
 
     /** One run in work. */
@@ -81,7 +86,7 @@ public final class LinearPropagation implements Propagation {
                 extreme(Measurand.TEMPERATURE_SPREAD, stretch -> Extremum.spread(readings, stretch));
                 extreme(Measurand.SATURATION_DIFFERENCE, stretch -> Extremum.againstTheory(readings, stretch));
             }
-            for (int i = 0; i < readings.measured(); i++) {
+            for (int i = 0; i < Math.min(readings.measured(), evaluation.lethality().size()); i++) {
                 lethality(i);
             }
             return List.copyOf(figures);

@@ -81,7 +81,7 @@ class RegisterTest {
                 .contains("found no \"instruments\", expected it here.");
         assertThat(visit("steamwright-instruments: 1\ninstrument: []\n").problems())
                 .hasSize(2)
-                .first()
+                .last()
                 .asString()
                 .contains("found the unknown key \"instrument\"");
         assertThat(visit("- a\n").problems()).singleElement().asString().contains("instruments.yaml");
