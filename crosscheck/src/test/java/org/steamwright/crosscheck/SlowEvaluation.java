@@ -225,8 +225,7 @@ final class SlowEvaluation {
         List<SlowPoint> trusted = judged.stream()
                 .filter(point -> !untrusted.contains(point.name()))
                 .toList();
-        List<SlowPlateau> found = SlowPlateau.find(reference, trusted, low, high);
-        return found.isEmpty() ? 0 : found.get(0).possibleSeconds;
+        return SlowPlateau.possibleSeconds(reference, trusted, low, high);
     }
 
     private void lowestTemperature() {

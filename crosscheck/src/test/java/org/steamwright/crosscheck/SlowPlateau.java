@@ -59,6 +59,15 @@ final class SlowPlateau {
         return holding.isEmpty() ? 0 : holding.get(1) - holding.get(0);
     }
 
+    /** The longest time that any rise of the reference point leaves possible; 0 if it never came to Ts. */
+    static double possibleSeconds(SlowPoint reference, List<SlowPoint> judged, double low, double high) {
+        double longest = 0;
+        for (List<Double> region : regions(reference, low)) {
+            longest = Math.max(longest, of(region, judged, low, high).possibleSeconds);
+        }
+        return longest;
+    }
+
     /** The plateau that counts; an empty list if the reference point never came to Ts. */
     static List<SlowPlateau> find(SlowPoint reference, List<SlowPoint> judged, double low, double high) {
         List<SlowPlateau> all = new ArrayList<>();

@@ -2,6 +2,7 @@ package org.steamwright.assessment.alignment;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.steamwright.assessment.trace.Troughs;
 
 /**
  * Finds where a signal turned during the air removal, and sees nothing after the lowest point of the last evacuation: the
@@ -38,33 +39,7 @@ final class Turns {
 
     /** Indices of the low turning points before the plateau. */
     private static List<Integer> lows(EventSignal signal) {
-        List<Integer> lows = new ArrayList<>();
-        double prominence = signal.kind().prominence();
-        int end = signal.plateauIndex();
-        int lowest = -1;
-        int highest = -1;
-        boolean isFalling = false;
-        for (int i = 0; i < end; i++) {
-            double value = signal.at(i);
-            if (Double.isNaN(value)) {
-                continue;
-            }
-            if (highest < 0 || value > signal.at(highest)) {
-                highest = i;
-            }
-            if (lowest < 0 || value < signal.at(lowest)) {
-                lowest = i;
-            }
-            if (isFalling && value > signal.at(lowest) + prominence) {
-                lows.add(lowest);
-                isFalling = false;
-                highest = i;
-            } else if (!isFalling && value < signal.at(highest) - prominence) {
-                isFalling = true;
-                lowest = i;
-            }
-        }
-        return lows;
+        return Troughs.find(signal::at, signal.plateauIndex(), signal.kind().prominence());
     }
 
     private static int highest(EventSignal signal, int from, int to) {

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.TimeAxis;
+import org.steamwright.assessment.trace.Troughs;
 
 /**
  * Divides a cycle into its phases around a plateau that is already known: evacuations before it, exhaust and drying after
@@ -115,31 +116,7 @@ public final class PhaseFinder {
 
     /** Indices of the low turning points: a fall by the prominence before, a rise by it afterwards. */
     private static List<Integer> troughs(CorrectedChannel signal, double prominence, double until) {
-        List<Integer> troughs = new ArrayList<>();
-        int lowest = -1;
-        int highest = -1;
-        boolean isFalling = false;
-        for (int i = 0; i < signal.size() && signal.axis().at(i) <= until; i++) {
-            double value = signal.at(i);
-            if (Double.isNaN(value)) {
-                continue;
-            }
-            if (highest < 0 || value > signal.at(highest)) {
-                highest = i;
-            }
-            if (lowest < 0 || value < signal.at(lowest)) {
-                lowest = i;
-            }
-            if (isFalling && value > signal.at(lowest) + prominence) {
-                troughs.add(lowest);
-                isFalling = false;
-                highest = i;
-            } else if (!isFalling && value < signal.at(highest) - prominence) {
-                isFalling = true;
-                lowest = i;
-            }
-        }
-        return troughs;
+        return Troughs.find(signal::at, signal.axis().indexAtOrBefore(until) + 1, prominence);
     }
 
     private static double departure(CorrectedChannel signal, Pulse first, boolean isPressure) {
