@@ -1,0 +1,297 @@
+package org.steamwright.records.signing;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.JournalHead;
+import org.steamwright.records.KeptFile;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
+import org.steamwright.records.Use;
+import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.Hash;
+
+/** Signs visits, corrects and withdraws what was signed. */
+public final class Issues {
+
+    /** Name of the form of the signed document. */
+    public static final String FORM = "steamwright-issue-1";
+
+    private static final String SIMULATED = "# Steamwright simulated recording";
+    private static final int MOST_ATTEMPTS = 5;
+
+    /** Facts of a visit that its issues carry too, so that they are found by them. */
+    private static final List<String> FOUND_BY = List.of(
+            "number",
+            "date",
+            "serial",
+            "clinic-name",
+            "sterilizer",
+            "technicians",
+            "instruments",
+            "lots",
+            "parts",
+            "criteria-set",
+            "algorithm-version");
+
+    private final Records records;
+    private final Keys keys;
+
+    /** @param records opened */
+    public Issues(Records records) {
+        this.records = records;
+        this.keys = new Keys(records);
+    }
+
+    /**
+     * Signs a visit. From then on none of its facts changes.
+     *
+     * @param request what is signed
+     * @param secret own secret of the signer, asked for again; the caller clears it
+     * @throws RecordsException if the visit is simulated or signed already, a file is missing or damaged, or the secret is
+     *     another
+     */
+    public Issue sign(SignRequest request, char[] secret) {
+        for (int attempt = 1; ; attempt++) {
+            try {
+                return signOnce(request, secret);
+            } catch (RecordsException e) {
+                // somebody else wrote in between: what is signed must be what stands in the record
+                if (e.id() != RecordsMessage.CHANGED_MEANWHILE || attempt == MOST_ATTEMPTS) {
+                    throw e;
+                }
+            }
+        }
+    }
+
+    private Issue signOnce(SignRequest request, char[] secret) {
+        JournalHead head = records.head();
+        Subject visit = records.subject(request.visit());
+        if (records.isSealed(request.visit())) {
+            throw new RecordsException(
+                    RecordsMessage.ALREADY_SIGNED,
+                    "visit %s (%s) is signed. Make a correction: a new issue with its reason."
+                            .formatted(visit.text("number"), visit.id()));
+        }
+        List<Map<String, Object>> files = files(visit);
+        refuseSimulated(request, visit, files);
+        Optional<JsonText> amends = visit.fact("amends");
+        int number = amends.map(earlier -> Issue.of(records.subject(
+                                        SubjectId.parse(earlier.node().path("id").asText())))
+                                .number()
+                        + 1)
+                .orElse(1);
+        Map<String, Object> document = new LinkedHashMap<>();
+        document.put("visit", visit.id().toString());
+        document.put("issue", number);
+        amends.ifPresent(earlier -> document.put("amends", earlier.node()));
+        document.put("facts", visit.toJson().node());
+        document.put("files", files);
+        document.put("criteriaSet", request.criteriaSet().node());
+        document.put("algorithmVersion", request.algorithmVersion());
+        document.put("result", request.result().node());
+        Map<String, JsonText> facts = new LinkedHashMap<>();
+        facts.put("visit", JsonText.of(visit.id().toString()));
+        facts.put("issue", JsonText.of(number));
+        amends.ifPresent(earlier -> facts.put("amends", earlier));
+        for (String property : FOUND_BY) {
+            visit.fact(property).ifPresent(value -> facts.put(property, value));
+        }
+        facts.put("algorithm-version", JsonText.of(request.algorithmVersion()));
+        return keep(document, facts, request.technician(), request.meaning(), secret, head, "");
+    }
+
+    private Issue keep(
+            Map<String, Object> document,
+            Map<String, JsonText> facts,
+            SubjectId technician,
+            String meaning,
+            char[] secret,
+            JournalHead head,
+            String why) {
+        Subject signer = records.subject(technician);
+        PublicKeyRecord key = keys.inUse(technician);
+        Instant at = records.clock().instant().truncatedTo(ChronoUnit.MICROS);
+        SubjectId id = records.newSubject();
+        document.put("form", FORM);
+        document.put("id", id.toString());
+        document.put(
+                "signedBy",
+                Map.of(
+                        "technician", technician.toString(),
+                        "name", signer.text("name"),
+                        "role", signer.text("role"),
+                        "meaning", meaning,
+                        "keyId", key.id()));
+        document.put("at", at.toString());
+        document.put("offset", records.clock().getZone().getRules().getOffset(at).getId());
+        document.put(
+                "journalHead",
+                Map.of("size", head.tree().size(), "root", head.tree().root().hex()));
+        byte[] content = JsonText.of(document).bytes();
+        byte[] signature = keys.sign(technician, key, secret, content);
+        KeptFile kept = records.files().put(content);
+        facts.put(
+                Issue.SIGNED, JsonText.of(Map.of("sha256", kept.sha256().hex(), "size", kept.size())));
+        facts.put(
+                "signature",
+                JsonText.of(Map.of(
+                        "keyId", key.id(),
+                        "technician", technician.toString(),
+                        "at", at.toString(),
+                        "value", Base64.getEncoder().encodeToString(signature))));
+        Author author = new Author(signer.text("name"), signer.text("role"));
+        List<Change> changes = new ArrayList<>();
+        facts.forEach((property, value) ->
+                changes.add(Change.set(Kind.ISSUE, id, property, value).because(why)));
+        records.append(new Submission(records.newSubmission(), author, changes, Optional.of(head.tree())));
+        return Issue.of(records.subject(id));
+    }
+
+    /** Files of a visit, each of them looked at. */
+    private List<Map<String, Object>> files(Subject visit) {
+        List<Map<String, Object>> files = new ArrayList<>();
+        for (Map.Entry<String, JsonText> fact : visit.facts().entrySet()) {
+            if (fact.getKey().startsWith("files/")) {
+                String name = fact.getKey().substring("files/".length());
+                Hash sha256 = Hash.ofHex(fact.getValue().node().path("sha256").asText());
+                records.files().complaint(sha256).ifPresent(complaint -> {
+                    throw new RecordsException(
+                            RecordsMessage.FILE_DAMAGED,
+                            "visit %s, file %s: %s. Nothing was signed; restore the file from a backup."
+                                    .formatted(visit.id(), name, complaint));
+                });
+                files.add(Map.of(
+                        "name", name,
+                        "sha256", sha256.hex(),
+                        "size", fact.getValue().node().path("size").asLong()));
+            }
+        }
+        return files;
+    }
+
+    /** Looked for in three places: what the caller says, what the facts say, and the first line of every file. */
+    private void refuseSimulated(SignRequest request, Subject visit, List<Map<String, Object>> files) {
+        boolean isSimulated = request.isSimulated() || visit.text("simulated").equals("true");
+        for (Map<String, Object> file : files) {
+            byte[] bytes = records.files().get(Hash.ofHex(String.valueOf(file.get("sha256"))));
+            String start = new String(bytes, 0, Math.min(bytes.length, SIMULATED.length() + 3), StandardCharsets.UTF_8);
+            isSimulated |= start.replace("\uFEFF", "").startsWith(SIMULATED);
+        }
+        if (isSimulated) {
+            throw new RecordsException(
+                    RecordsMessage.SIMULATED_NOT_SIGNED,
+                    "visit %s (%s) holds simulated recordings. Invented data can be assessed and printed, but not signed."
+                            .formatted(visit.text("number"), visit.id()));
+        }
+    }
+
+    /**
+     * Begins a correction: a new visit with the same facts, open for changes. The signed visit and its issue stay as they
+     * are; once this one is signed it takes the place of the other.
+     *
+     * @param issue that is to be corrected
+     * @param reason printed on the new issue
+     */
+    public SubjectId amend(SubjectId issue, String reason, Author author) {
+        requireReason(reason);
+        Issue earlier = Issue.of(records.subject(issue));
+        SubjectId id = records.newSubject();
+        List<Change> changes = new ArrayList<>();
+        records.subject(earlier.visit()).facts().forEach((property, value) -> {
+            if (!property.equals("amends")) {
+                changes.add(Change.set(Kind.VISIT, id, property, value).because(reason));
+            }
+        });
+        changes.add(Change.set(
+                        Kind.VISIT,
+                        id,
+                        "amends",
+                        JsonText.of(Map.of("id", issue.toString(), "reason", reason)))
+                .because(reason));
+        records.append(author, changes);
+        return id;
+    }
+
+    /**
+     * Takes an issue back, by a signature of its own. The issue stays readable.
+     *
+     * @param issue that no longer stands
+     * @param technician who signs
+     * @param reason why
+     * @param secret own secret of the signer
+     */
+    public Issue withdraw(SubjectId issue, SubjectId technician, String reason, char[] secret) {
+        requireReason(reason);
+        Issue earlier = Issue.of(records.subject(issue));
+        JournalHead head = records.head();
+        Map<String, Object> amends = Map.of("id", issue.toString(), "reason", reason);
+        Map<String, Object> document = new LinkedHashMap<>();
+        document.put("visit", earlier.visit().toString());
+        document.put("issue", earlier.number() + 1);
+        document.put("withdraws", amends);
+        Map<String, JsonText> facts = new LinkedHashMap<>();
+        facts.put("withdraws-visit", JsonText.of(earlier.visit().toString()));
+        facts.put("issue", JsonText.of(earlier.number() + 1));
+        facts.put("amends", JsonText.of(amends));
+        return keep(document, facts, technician, "withdrawn", secret, head, reason);
+    }
+
+    private static void requireReason(String reason) {
+        if (reason.isBlank()) {
+            throw new RecordsException(
+                    RecordsMessage.REASON_MISSING, "a correction or withdrawal says its reason; none was given.");
+        }
+    }
+
+    /** How an issue stands. */
+    public enum Standing {
+        STANDS,
+        CORRECTED,
+        WITHDRAWN
+    }
+
+    /** Whether a later issue has taken the place of this one. */
+    public Standing standing(SubjectId issue) {
+        Standing standing = Standing.STANDS;
+        for (Subject later : records.usedBy(Use.AMENDED, issue.toString(), Optional.empty(), Integer.MAX_VALUE)) {
+            if (later.kind() == Kind.ISSUE) {
+                Issue other = Issue.of(later);
+                if (other.isWithdrawal()) {
+                    return Standing.WITHDRAWN;
+                }
+                standing = Standing.CORRECTED;
+            }
+        }
+        return standing;
+    }
+
+    /** The signed document of an issue, as it was signed. */
+    public JsonText document(Issue issue) {
+        return JsonText.parse(new String(records.files().get(issue.document()), StandardCharsets.UTF_8));
+    }
+
+    /** Issues of a visit, earliest first. */
+    public List<Issue> of(SubjectId visit) {
+        List<Issue> issues = new ArrayList<>();
+        for (Subject subject : records.usedBy(Use.VISIT, visit.toString(), Optional.empty(), Integer.MAX_VALUE)) {
+            if (subject.kind() == Kind.ISSUE) {
+                issues.add(0, Issue.of(subject));
+            }
+        }
+        return issues;
+    }
+}

@@ -1,0 +1,31 @@
+package org.steamwright.records.signing;
+
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.json.JsonText;
+
+/**
+ * What somebody is about to sign.
+ *
+ * @param visit whose facts and files are covered
+ * @param technician who signs; name and role are taken from the register now
+ * @param meaning what the signature says, such as 'performed and assessed' or 'reviewed'
+ * @param criteriaSet the set that judged, with its content hash
+ * @param algorithmVersion version of the assessment
+ * @param result result of the assessment
+ * @param isSimulated whether any recording is invented; such a visit is not signed
+ */
+public record SignRequest(
+        SubjectId visit,
+        SubjectId technician,
+        String meaning,
+        JsonText criteriaSet,
+        String algorithmVersion,
+        JsonText result,
+        boolean isSimulated) {
+
+    public SignRequest {
+        if (meaning.isBlank()) {
+            throw new IllegalArgumentException("a signature says what it means");
+        }
+    }
+}

@@ -1,0 +1,285 @@
+package org.steamwright.records.store;
+
+import java.sql.SQLException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.DueRule;
+import org.steamwright.records.Found;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
+import org.steamwright.records.json.JsonText;
+
+/** What is derived from facts so that it is found in a moment: words, uses, due dates. */
+final class Index {
+
+    /** Rows looked through for one question; a question that needs more is answered with 'there may be more'. */
+    private static final int MOST_LOOKED_THROUGH = 1_000;
+
+    private static final int MOST_WORDS = 8;
+
+    /** Above every character, so that a range ends after all words with the beginning. */
+    private static final String LAST = new String(Character.toChars(Character.MAX_CODE_POINT));
+
+    private static final String INSERT_WORD = "insert into word (subject, property, folded) values (?, ?, ?)";
+    private static final String INSERT_USE = "insert into used (role, folded, subject, property) values (?, ?, ?, ?)";
+
+    private Index() {}
+
+    /** Brings words and uses of one fact from its old value to its new one; the sterilizers whose due dates this touches. */
+    static Set<Long> update(
+            Session session, StoredSubject subject, String property, JsonText oldValue, JsonText newValue)
+            throws SQLException {
+        Set<String> oldWords = SearchTable.words(subject.kind(), property, oldValue);
+        Set<String> newWords = SearchTable.words(subject.kind(), property, newValue);
+        for (String word : oldWords) {
+            if (!newWords.contains(word)) {
+                session.run(
+                        "delete from word where subject = ? and property = ? and folded = ?",
+                        subject.number(),
+                        property,
+                        word);
+            }
+        }
+        for (String word : newWords) {
+            if (!oldWords.contains(word)) {
+                session.run(INSERT_WORD, subject.number(), property, word);
+            }
+        }
+        Set<SearchTable.UsedKey> oldUses = SearchTable.uses(subject.kind(), property, oldValue);
+        Set<SearchTable.UsedKey> newUses = SearchTable.uses(subject.kind(), property, newValue);
+        Set<Long> touched = new HashSet<>();
+        for (SearchTable.UsedKey use : oldUses) {
+            if (!newUses.contains(use)) {
+                session.run(
+                        "delete from used where role = ? and folded = ? and subject = ? and property = ?",
+                        use.use().word(),
+                        use.folded(),
+                        subject.number(),
+                        property);
+                touched.addAll(sterilizers(session, use));
+            }
+        }
+        for (SearchTable.UsedKey use : newUses) {
+            if (!oldUses.contains(use)) {
+                session.run(INSERT_USE, use.use().word(), use.folded(), subject.number(), property);
+            }
+        }
+        return touched;
+    }
+
+    /** Sterilizers whose due dates hang on this subject as it stands. */
+    static Set<Long> sterilizersOf(Session session, StoredSubject subject) throws SQLException {
+        if (subject.kind() == Kind.STERILIZER) {
+            return Set.of(subject.number());
+        }
+        if (subject.kind() != Kind.VISIT) {
+            return Set.of();
+        }
+        Set<Long> sterilizers = new LinkedHashSet<>();
+        for (JsonText value : session.list(
+                row -> new JsonText(row.getString(1)),
+                "select value from fact where subject = ? and property = 'sterilizer'",
+                subject.number())) {
+            for (SearchTable.UsedKey use : SearchTable.uses(Kind.VISIT, "sterilizer", value)) {
+                sterilizers.addAll(sterilizers(session, use));
+            }
+        }
+        return sterilizers;
+    }
+
+    private static List<Long> sterilizers(Session session, SearchTable.UsedKey use) throws SQLException {
+        if (use.use() != Use.STERILIZER || !use.folded().matches("[0-9a-f]{32}")) {
+            return List.of();
+        }
+        String id = use.folded().replaceFirst("(.{8})(.{4})(.{4})(.{4})(.{12})", "$1-$2-$3-$4-$5");
+        return session.list(row -> row.getLong(1), "select nr from subject where id = ? and kind = 'sterilizer'", id);
+    }
+
+    /** Works out the due dates of a sterilizer anew. */
+    static void due(Session session, long sterilizer, DueRule rule) throws SQLException {
+        session.run("delete from due where subject = ?", sterilizer);
+        for (DueDate date : expectedDue(session, sterilizer, rule)) {
+            session.run(
+                    "insert into due (subject, reason, day, certainty, note) values (?, ?, ?, ?, ?)",
+                    sterilizer,
+                    date.reason(),
+                    date.day().toString(),
+                    date.certainty(),
+                    date.note());
+        }
+    }
+
+    /** Due dates as the rule gives them now. */
+    static List<DueDate> expectedDue(Session session, long sterilizer, DueRule rule) throws SQLException {
+        if (rule == DueRule.NONE) {
+            return List.of();
+        }
+        Subject subject = subjects(session, List.of(sterilizer)).get(0);
+        List<Long> visits = session.list(
+                row -> row.getLong(1),
+                "select distinct u.subject from used u join subject s on s.nr = u.subject"
+                        + " where u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
+                Folding.whole(subject.id().toString()));
+        return rule.due(subject, subjects(session, visits));
+    }
+
+    /** Subjects with their facts, in the order asked for. */
+    static List<Subject> subjects(Session session, List<Long> numbers) throws SQLException {
+        List<Subject> subjects = new ArrayList<>();
+        for (long number : numbers) {
+            var facts = new java.util.TreeMap<String, JsonText>();
+            session.list(
+                    row -> facts.put(row.getString(1), new JsonText(row.getString(2))),
+                    "select property, value from fact where subject = ?",
+                    number);
+            session.find(
+                            row -> new Subject(SubjectId.parse(row.getString(1)), Kind.ofWord(row.getString(2)), facts),
+                            "select id, kind from subject where nr = ?",
+                            number)
+                    .ifPresent(subjects::add);
+        }
+        return subjects;
+    }
+
+    /** Subjects with a word that begins with each word of the question. */
+    static Found find(Session session, String question, int limit) throws SQLException {
+        List<String> words = new ArrayList<>();
+        for (String part : question.strip().split("\\s+")) {
+            String word = Folding.whole(part);
+            if (!word.isEmpty() && words.size() < MOST_WORDS) {
+                words.add(word);
+            }
+        }
+        if (words.isEmpty() || limit < 1) {
+            return new Found(List.of(), true);
+        }
+        String rarest = rarest(session, words);
+        StringBuilder sql = new StringBuilder("select w.subject, w.property from (select folded, subject, property"
+                + " from word where folded >= ? and folded < ? order by folded, subject limit "
+                + (MOST_LOOKED_THROUGH + 1) + ") w where 1 = 1");
+        List<Object> values = new ArrayList<>(List.of(rarest, rarest + LAST));
+        words.remove(rarest);
+        for (String word : words) {
+            sql.append(
+                    " and exists (select 1 from word x where x.subject = w.subject and x.folded >= ? and x.folded < ?)");
+            values.add(word);
+            values.add(word + LAST);
+        }
+        sql.append(" order by w.folded, w.subject");
+        Map<Long, String> found = new LinkedHashMap<>();
+        session.list(row -> found.putIfAbsent(row.getLong(1), row.getString(2)), sql.toString(), values.toArray());
+        boolean isAllLookedThrough = count(session, rarest) <= MOST_LOOKED_THROUGH;
+        List<Found.Hit> hits = new ArrayList<>();
+        for (Map.Entry<Long, String> match : found.entrySet()) {
+            if (hits.size() == limit) {
+                break;
+            }
+            for (Subject subject : subjects(session, List.of(match.getKey()))) {
+                hits.add(new Found.Hit(subject, match.getValue()));
+            }
+        }
+        return new Found(hits, isAllLookedThrough && found.size() <= limit);
+    }
+
+    private static String rarest(Session session, List<String> words) throws SQLException {
+        String rarest = words.get(0);
+        if (words.size() > 1) {
+            int fewest = Integer.MAX_VALUE;
+            for (String word : words) {
+                int count = count(session, word);
+                if (count < fewest) {
+                    fewest = count;
+                    rarest = word;
+                }
+            }
+        }
+        return rarest;
+    }
+
+    /** How many rows begin with the word; counting ends one above what would be looked through. */
+    private static int count(Session session, String word) throws SQLException {
+        return session.find(
+                        row -> row.getInt(1),
+                        "select count(*) from (select 1 from word where folded >= ? and folded < ? limit "
+                                + (MOST_LOOKED_THROUGH + 1) + ") c",
+                        word,
+                        word + LAST)
+                .orElse(0);
+    }
+
+    /** Subjects that used something, newest first. */
+    static List<Subject> usedBy(Session session, Use use, String what, long below, int limit) throws SQLException {
+        return subjects(session, usedByNumbers(session, use, what, below, limit));
+    }
+
+    static List<Long> usedByNumbers(Session session, Use use, String what, long below, int limit) throws SQLException {
+        return session.list(
+                row -> row.getLong(1),
+                "select distinct subject from used where role = ? and folded = ? and subject < ?"
+                        + " order by subject desc limit ?",
+                use.word(),
+                Folding.whole(what),
+                below,
+                limit);
+    }
+
+    /** What falls due until that day, included, earliest first. */
+    static List<DueDate> dueUntil(Session session, LocalDate until, int limit) throws SQLException {
+        return session.list(
+                row -> new DueDate(
+                        SubjectId.parse(row.getString(1)),
+                        LocalDate.parse(row.getString(2)),
+                        row.getString(3),
+                        row.getString(4),
+                        row.getString(5)),
+                "select s.id, d.day, d.reason, d.certainty, d.note from (select day, subject, reason, certainty, note"
+                        + " from due where day <= ? order by day, subject limit ?) d join subject s on s.nr = d.subject"
+                        + " order by d.day, d.subject, d.reason",
+                until.toString(),
+                limit);
+    }
+
+    /** Throws all that is derived away and makes it again. */
+    static void rebuild(Session session, DueRule rule) throws SQLException {
+        session.run("delete from word");
+        session.run("delete from used");
+        session.run("delete from due");
+        long[] waiting = {0};
+        session.each(
+                row -> {
+                    StoredSubject subject = new StoredSubject(row.getLong(1), Kind.ofWord(row.getString(2)));
+                    String property = row.getString(3);
+                    JsonText value = new JsonText(row.getString(4));
+                    for (String word : SearchTable.words(subject.kind(), property, value)) {
+                        session.add(INSERT_WORD, subject.number(), property, word);
+                    }
+                    for (SearchTable.UsedKey use : SearchTable.uses(subject.kind(), property, value)) {
+                        session.add(INSERT_USE, use.use().word(), use.folded(), subject.number(), property);
+                    }
+                    if (++waiting[0] % 1_000 == 0) {
+                        session.flush(INSERT_WORD);
+                        session.flush(INSERT_USE);
+                    }
+                    return true;
+                },
+                "select s.nr, s.kind, f.property, f.value from fact f join subject s on s.nr = f.subject");
+        session.flush(INSERT_WORD);
+        session.flush(INSERT_USE);
+        if (rule != DueRule.NONE) {
+            for (long sterilizer :
+                    session.list(row -> row.getLong(1), "select nr from subject where kind = 'sterilizer'")) {
+                due(session, sterilizer, rule);
+            }
+        }
+        session.run("update store set derivation = ?", (long) SearchTable.VERSION);
+    }
+}

@@ -1,0 +1,453 @@
+package org.steamwright.records.store;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.DueRule;
+import org.steamwright.records.JournalEntry;
+import org.steamwright.records.JournalHead;
+import org.steamwright.records.Kind;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
+import org.steamwright.records.Use;
+import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.Frontier;
+import org.steamwright.records.proof.Hash;
+import org.steamwright.records.proof.TreeHead;
+
+/** Writes submissions: entries, tree, facts and what is derived, in one transaction. */
+public final class Ledger {
+
+    /** Facts stated longer ago than this are marked late. Common practice, no source. */
+    public static final Duration LATE_AFTER = Duration.ofHours(24);
+
+    /** Columns of an entry, for {@link #entry}. */
+    public static final String ENTRY_COLUMNS =
+            "j.nr, b.id, b.author_name, b.author_role, b.at, b.utc_offset, b.clock_set_back, s.kind, s.id, j.property,"
+                    + " j.old_value, j.new_value, j.why, j.stated, j.late, j.hash";
+
+    /** Tables of an entry, for {@link #entry}. */
+    public static final String ENTRY_TABLES =
+            "journal j join submission b on b.nr = j.submission join subject s on s.nr = j.subject";
+
+    private final Database database;
+    private final Clock clock;
+    private final DueRule dueRule;
+    private Frontier frontier = new Frontier();
+
+    /**
+     * @param database opened
+     * @param clock time and offset of entries
+     * @param dueRule the domain's rule
+     */
+    public Ledger(Database database, Clock clock, DueRule dueRule) {
+        this.database = database;
+        this.clock = clock;
+        this.dueRule = dueRule;
+    }
+
+    /** Where the counters of the store stand while a transaction is under way. */
+    private static final class Standing {
+        long entries;
+        long submissions;
+        long subjects;
+        String latestAt;
+        final Frontier frontier;
+
+        Standing(long entries, long submissions, long subjects, String latestAt, Frontier frontier) {
+            this.entries = entries;
+            this.submissions = submissions;
+            this.subjects = subjects;
+            this.latestAt = latestAt;
+            this.frontier = frontier;
+        }
+    }
+
+    /** Who and when, for all entries of one submission. */
+    private record Stamp(UUID submission, Author author, Instant at, ZoneOffset offset, boolean isClockSetBack) {}
+
+    /** Keeps the submissions in one transaction; the head after the last of them. */
+    public JournalHead append(List<Submission> submissions) {
+        return transact((session, standing) -> {
+            Optional<JournalHead> known = Optional.empty();
+            for (Submission submission : submissions) {
+                known = kept(session, submission);
+                if (known.isEmpty()) {
+                    append(session, standing, submission);
+                }
+            }
+            return known;
+        });
+    }
+
+    /** Keeps entries of another store as they are. They have to follow the last entry here. */
+    public JournalHead replay(List<JournalEntry> entries) {
+        return transact((session, standing) -> {
+            List<JournalEntry> together = new ArrayList<>();
+            for (JournalEntry entry : entries) {
+                if (!together.isEmpty() && !together.get(0).submission().equals(entry.submission())) {
+                    replay(session, standing, together);
+                    together.clear();
+                }
+                together.add(entry);
+            }
+            if (!together.isEmpty()) {
+                replay(session, standing, together);
+            }
+            return Optional.empty();
+        });
+    }
+
+    @FunctionalInterface
+    private interface Posting {
+        Optional<JournalHead> post(Session session, Standing standing) throws SQLException;
+    }
+
+    private JournalHead transact(Posting posting) {
+        Frontier[] reached = new Frontier[1];
+        JournalHead head = database.write(session -> {
+            session.run("update store set one = one");
+            Standing standing = standing(session);
+            long before = standing.entries;
+            Optional<JournalHead> known = posting.post(session, standing);
+            if (standing.entries > before) {
+                session.flush(TreeTable.INSERT);
+                session.run(
+                        "update store set entries = ?, submissions = ?, subjects = ?, latest_at = ?",
+                        standing.entries,
+                        standing.submissions,
+                        standing.subjects,
+                        standing.latestAt);
+            }
+            reached[0] = standing.frontier;
+            return known.isPresent() ? known.get() : head(session);
+        });
+        frontier = reached[0];
+        return head;
+    }
+
+    private Standing standing(Session session) throws SQLException {
+        Standing counters = session.find(
+                        row -> new Standing(
+                                row.getLong(1), row.getLong(2), row.getLong(3), row.getString(4), new Frontier()),
+                        "select entries, submissions, subjects, latest_at from store")
+                .orElseThrow(() -> damaged("its counters are gone"));
+        Frontier edge =
+                frontier.size() == counters.entries ? frontier.copy() : TreeTable.frontier(session, counters.entries);
+        TreeHead kept = head(session).tree();
+        if (!edge.head().equals(kept)) {
+            if (edge.size() == kept.size()) {
+                edge = TreeTable.frontier(session, counters.entries);
+            }
+            if (!edge.head().equals(kept)) {
+                throw damaged("the tree over %s entries does not give the head kept for %s entries"
+                        .formatted(edge.size(), kept.size()));
+            }
+        }
+        return new Standing(counters.entries, counters.submissions, counters.subjects, counters.latestAt, edge);
+    }
+
+    private RecordsException damaged(String what) {
+        return new RecordsException(
+                RecordsMessage.STORE_DAMAGED,
+                "%s: %s. Nothing was written. Verify the store, and restore the last good backup to a new place."
+                        .formatted(database.name(), what));
+    }
+
+    /** The head after the last submission. */
+    public static JournalHead head(Session session) throws SQLException {
+        return session.find(Ledger::head, "select size, root, at from submission order by nr desc limit 1")
+                .orElse(JournalHead.EMPTY);
+    }
+
+    private static JournalHead head(ResultSet row) throws SQLException {
+        return new JournalHead(
+                new TreeHead(row.getLong(1), Hash.ofBytes(row.getBytes(2))), Instant.parse(row.getString(3)));
+    }
+
+    /** The head that a submission got when it was kept the first time. */
+    private static Optional<JournalHead> kept(Session session, Submission submission) throws SQLException {
+        return session.find(
+                Ledger::head,
+                "select size, root, at from submission where id = ?",
+                submission.id().toString());
+    }
+
+    private void append(Session session, Standing standing, Submission submission) throws SQLException {
+        TreeHead reached = standing.frontier.head();
+        if (submission.expectedHead().isPresent()
+                && !submission.expectedHead().get().equals(reached)) {
+            throw new RecordsException(
+                    RecordsMessage.CHANGED_MEANWHILE,
+                    "%s: the journal was held to have %s entries and has %s by now. Nothing of this submission was kept; look at the newer entries and decide."
+                            .formatted(
+                                    database.name(),
+                                    submission.expectedHead().get().size(),
+                                    reached.size()));
+        }
+        Instant at = clock.instant().truncatedTo(ChronoUnit.MICROS);
+        boolean isSetBack = !standing.latestAt.isEmpty() && at.isBefore(Instant.parse(standing.latestAt));
+        Stamp stamp = new Stamp(
+                submission.id(),
+                submission.author(),
+                at,
+                clock.getZone().getRules().getOffset(at),
+                isSetBack);
+        Map<SubjectId, StoredSubject> seen = new LinkedHashMap<>();
+        Set<SubjectId> made = new LinkedHashSet<>();
+        Set<Long> due = new LinkedHashSet<>();
+        long before = standing.entries;
+        for (Change change : submission.changes()) {
+            StoredSubject subject = subject(session, standing, change.kind(), change.subject(), seen, made);
+            if (!made.contains(change.subject())) {
+                refuseSealed(session, change, subject);
+            }
+            JsonText old = value(session, subject, change.property());
+            if (change.expected().isPresent() && !change.expected().get().equals(old)) {
+                throw new RecordsException(
+                        RecordsMessage.CHANGED_MEANWHILE,
+                        "%s %s, '%s': was held to be %s and is %s by now. Nothing of this submission was kept; look at the newer value and decide."
+                                .formatted(
+                                        change.kind().word(),
+                                        change.subject(),
+                                        change.property(),
+                                        change.expected().get(),
+                                        old));
+            }
+            if (old.equals(change.value())) {
+                continue;
+            }
+            boolean isLate = change.stated()
+                    .map(stated -> stated.plus(LATE_AFTER).isBefore(at))
+                    .orElse(false);
+            post(
+                    session,
+                    standing,
+                    new JournalEntry(
+                            standing.entries,
+                            stamp.submission(),
+                            stamp.author(),
+                            stamp.at(),
+                            stamp.offset(),
+                            stamp.isClockSetBack(),
+                            change.kind(),
+                            change.subject(),
+                            change.property(),
+                            old,
+                            change.value(),
+                            change.why(),
+                            change.stated().map(stated -> stated.truncatedTo(ChronoUnit.MICROS)),
+                            isLate),
+                    subject,
+                    due);
+        }
+        if (standing.entries > before) {
+            close(session, standing, stamp, due);
+        }
+    }
+
+    private void replay(Session session, Standing standing, List<JournalEntry> together) throws SQLException {
+        JournalEntry first = together.get(0);
+        Stamp stamp = new Stamp(first.submission(), first.author(), first.at(), first.offset(), first.isClockSetBack());
+        Map<SubjectId, StoredSubject> seen = new LinkedHashMap<>();
+        Set<Long> due = new LinkedHashSet<>();
+        for (JournalEntry entry : together) {
+            if (entry.number() != standing.entries) {
+                throw new RecordsException(
+                        RecordsMessage.EXPORT_UNREADABLE,
+                        "journal entry %s: entry %s should come here. Entries are missing or out of order; nothing was kept."
+                                .formatted(entry.number(), standing.entries));
+            }
+            StoredSubject subject =
+                    subject(session, standing, entry.kind(), entry.subject(), seen, new LinkedHashSet<>());
+            JsonText old = value(session, subject, entry.property());
+            if (!old.equals(entry.oldValue())) {
+                throw new RecordsException(
+                        RecordsMessage.EXPORT_UNREADABLE,
+                        "journal entry %s: the value before is said to be %s, but earlier entries leave %s. The journal was altered; nothing was kept."
+                                .formatted(entry.number(), entry.oldValue(), old));
+            }
+            post(session, standing, entry, subject, due);
+        }
+        close(session, standing, stamp, due);
+    }
+
+    private StoredSubject subject(
+            Session session,
+            Standing standing,
+            Kind kind,
+            SubjectId id,
+            Map<SubjectId, StoredSubject> seen,
+            Set<SubjectId> made)
+            throws SQLException {
+        @Nullable StoredSubject subject = seen.get(id);
+        if (subject == null) {
+            subject = find(session, id).orElse(null);
+        }
+        if (subject == null) {
+            subject = new StoredSubject(standing.subjects, kind);
+            session.run(
+                    "insert into subject (nr, id, kind) values (?, ?, ?)",
+                    subject.number(),
+                    id.toString(),
+                    kind.word());
+            standing.subjects++;
+            made.add(id);
+        }
+        if (subject.kind() != kind) {
+            throw new RecordsException(
+                    RecordsMessage.KIND_DIFFERS,
+                    "%s is a %s, not a %s. Nothing of this submission was kept."
+                            .formatted(id, subject.kind().word(), kind.word()));
+        }
+        seen.put(id, subject);
+        return subject;
+    }
+
+    static Optional<StoredSubject> find(Session session, SubjectId id) throws SQLException {
+        return session.find(
+                row -> new StoredSubject(row.getLong(1), Kind.ofWord(row.getString(2))),
+                "select nr, kind from subject where id = ?",
+                id.toString());
+    }
+
+    private static void refuseSealed(Session session, Change change, StoredSubject subject) throws SQLException {
+        boolean isSealed = subject.kind() == Kind.ISSUE
+                || (subject.kind() == Kind.VISIT
+                        && !Index.usedByNumbers(
+                                        session, Use.VISIT, change.subject().toString(), Long.MAX_VALUE, 1)
+                                .isEmpty()
+                        && isIssued(session, change.subject()));
+        if (isSealed) {
+            throw new RecordsException(
+                    RecordsMessage.SEALED,
+                    "%s %s, '%s': it is signed and does not change any more. Make a correction: a new issue with its reason; this one stays readable."
+                            .formatted(change.kind().word(), change.subject(), change.property()));
+        }
+    }
+
+    /** Whether an issue of the visit has been signed. */
+    public static boolean isIssued(Session session, SubjectId visit) throws SQLException {
+        return session.find(
+                        row -> row.getLong(1),
+                        "select u.subject from used u join subject s on s.nr = u.subject"
+                                + " where u.role = ? and u.folded = ? and s.kind = 'issue' limit 1",
+                        Use.VISIT.word(),
+                        Folding.whole(visit.toString()))
+                .isPresent();
+    }
+
+    private static JsonText value(Session session, StoredSubject subject, String property) throws SQLException {
+        return session.find(
+                        row -> new JsonText(row.getString(1)),
+                        "select value from fact where subject = ? and property = ?",
+                        subject.number(),
+                        property)
+                .orElse(JsonText.NULL);
+    }
+
+    private static void post(
+            Session session, Standing standing, JournalEntry entry, StoredSubject subject, Set<Long> due)
+            throws SQLException {
+        Hash hash = entry.hash();
+        session.run(
+                "insert into journal (nr, submission, subject, property, old_value, new_value, why, stated, late, hash)"
+                        + " values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                entry.number(),
+                standing.submissions,
+                subject.number(),
+                entry.property(),
+                entry.oldValue().text(),
+                entry.newValue().text(),
+                entry.why(),
+                entry.stated().map(Instant::toString).orElse(""),
+                entry.isLate() ? 1L : 0L,
+                hash.toBytes());
+        List<Object[]> rows = new ArrayList<>();
+        standing.frontier.add(hash, (level, place, root) -> {
+            if (level > 0 && level % TreeTable.STEP == 0) {
+                rows.add(new Object[] {(long) level, place, root.toBytes()});
+            }
+        });
+        for (Object[] row : rows) {
+            session.run(TreeTable.INSERT, row);
+        }
+        standing.entries++;
+        if (entry.newValue().isNull()) {
+            session.run("delete from fact where subject = ? and property = ?", subject.number(), entry.property());
+        } else {
+            session.run(
+                    "insert into fact (subject, property, value, entry) values (?, ?, ?, ?)"
+                            + " on conflict (subject, property) do update set value = excluded.value, entry = excluded.entry",
+                    subject.number(),
+                    entry.property(),
+                    entry.newValue().text(),
+                    entry.number());
+        }
+        due.addAll(Index.update(session, subject, entry.property(), entry.oldValue(), entry.newValue()));
+        due.addAll(Index.sterilizersOf(session, subject));
+    }
+
+    private void close(Session session, Standing standing, Stamp stamp, Set<Long> due) throws SQLException {
+        if (dueRule != DueRule.NONE) {
+            for (long sterilizer : due) {
+                Index.due(session, sterilizer, dueRule);
+            }
+        }
+        TreeHead head = standing.frontier.head();
+        session.run(
+                "insert into submission (nr, id, author_name, author_role, at, utc_offset, clock_set_back, size, root)"
+                        + " values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                standing.submissions,
+                stamp.submission().toString(),
+                stamp.author().name(),
+                stamp.author().role(),
+                stamp.at().toString(),
+                stamp.offset().getId(),
+                stamp.isClockSetBack() ? 1L : 0L,
+                head.size(),
+                head.root().toBytes());
+        standing.submissions++;
+        String at = stamp.at().toString();
+        if (standing.latestAt.isEmpty() || stamp.at().isAfter(Instant.parse(standing.latestAt))) {
+            standing.latestAt = at;
+        }
+    }
+
+    /** Reads an entry from a row with {@link #ENTRY_COLUMNS}. */
+    public static JournalEntry entry(ResultSet row) throws SQLException {
+        String stated = row.getString(14);
+        return new JournalEntry(
+                row.getLong(1),
+                UUID.fromString(row.getString(2)),
+                new Author(row.getString(3), row.getString(4)),
+                Instant.parse(row.getString(5)),
+                ZoneOffset.of(row.getString(6)),
+                row.getLong(7) != 0,
+                Kind.ofWord(row.getString(8)),
+                SubjectId.parse(row.getString(9)),
+                row.getString(10),
+                new JsonText(row.getString(11)),
+                new JsonText(row.getString(12)),
+                row.getString(13),
+                stated.isEmpty() ? Optional.empty() : Optional.of(Instant.parse(stated)),
+                row.getLong(15) != 0);
+    }
+}

@@ -1,0 +1,176 @@
+package org.steamwright.records.store;
+
+import java.sql.SQLException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.DueRule;
+import org.steamwright.records.Found;
+import org.steamwright.records.JournalEntry;
+import org.steamwright.records.JournalHead;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
+import org.steamwright.records.proof.ConsistencyProof;
+import org.steamwright.records.proof.Hash;
+import org.steamwright.records.proof.InclusionProof;
+import org.steamwright.records.proof.MerkleProofs;
+
+/** Questions to the store. Each sees it as it stood at one moment. */
+public final class Reading {
+
+    private final Database database;
+    private final DueRule dueRule;
+
+    /**
+     * @param database opened
+     * @param dueRule the domain's rule
+     */
+    public Reading(Database database, DueRule dueRule) {
+        this.database = database;
+        this.dueRule = dueRule;
+    }
+
+    /** Makes the index anew if it was made by another table of words. */
+    public void bringIndexUpToDate() {
+        long made = database.read(session -> session.find(row -> row.getLong(1), "select derivation from store")
+                .orElse(0L));
+        if (made != SearchTable.VERSION) {
+            rebuildIndex();
+        }
+    }
+
+    /** Makes the index anew. */
+    public void rebuildIndex() {
+        database.write(session -> {
+            session.run("update store set one = one");
+            Index.rebuild(session, dueRule);
+            return true;
+        });
+    }
+
+    /** A subject with its facts. */
+    public Optional<Subject> find(SubjectId id) {
+        return database.read(session -> {
+            Optional<StoredSubject> stored = Ledger.find(session, id);
+            return stored.isEmpty()
+                    ? Optional.empty()
+                    : Index.subjects(session, List.of(stored.get().number())).stream()
+                            .findFirst();
+        });
+    }
+
+    /** Subjects of a kind. */
+    public List<Subject> subjects(Kind kind, int limit) {
+        return database.read(session -> Index.subjects(
+                session,
+                session.list(
+                        row -> row.getLong(1),
+                        "select nr from subject where kind = ? order by nr limit ?",
+                        kind.word(),
+                        limit)));
+    }
+
+    /** Every subject of a kind. */
+    public void eachSubject(Kind kind, Consumer<Subject> taker) {
+        database.read(session -> {
+            for (long number : session.list(
+                    row -> row.getLong(1), "select nr from subject where kind = ? order by nr", kind.word())) {
+                Index.subjects(session, List.of(number)).forEach(taker);
+            }
+            return true;
+        });
+    }
+
+    /** Search as you type. */
+    public Found find(String typed, int limit) {
+        return database.read(session -> Index.find(session, typed, limit));
+    }
+
+    /** Reverse look-up. */
+    public List<Subject> usedBy(Use use, String what, Optional<SubjectId> after, int limit) {
+        return database.read(session -> {
+            long below = Long.MAX_VALUE;
+            if (after.isPresent()) {
+                Optional<StoredSubject> last = Ledger.find(session, after.get());
+                if (last.isPresent()) {
+                    below = last.get().number();
+                }
+            }
+            return Index.usedBy(session, use, what, below, limit);
+        });
+    }
+
+    /** Due list. */
+    public List<DueDate> due(LocalDate until, int limit) {
+        return database.read(session -> Index.dueUntil(session, until, limit));
+    }
+
+    /** Entries about a subject. */
+    public List<JournalEntry> history(SubjectId subject) {
+        return database.read(session -> {
+            Optional<StoredSubject> stored = Ledger.find(session, subject);
+            return stored.isEmpty()
+                    ? List.of()
+                    : session.list(
+                            Ledger::entry,
+                            "select " + Ledger.ENTRY_COLUMNS + " from " + Ledger.ENTRY_TABLES
+                                    + " where j.subject = ? order by j.nr",
+                            stored.get().number());
+        });
+    }
+
+    /** Entries in order. */
+    public List<JournalEntry> entries(long from, int limit) {
+        return database.read(session -> session.list(
+                Ledger::entry,
+                "select " + Ledger.ENTRY_COLUMNS + " from " + Ledger.ENTRY_TABLES
+                        + " where j.nr >= ? order by j.nr limit ?",
+                from,
+                limit));
+    }
+
+    /** Head of the journal. */
+    public JournalHead head() {
+        return database.read(Ledger::head);
+    }
+
+    /** Whether a visit is signed. */
+    public boolean isIssued(SubjectId visit) {
+        return database.read(session -> Ledger.isIssued(session, visit));
+    }
+
+    /** Hash of an entry. */
+    public Hash entryHash(long entry) {
+        return database.read(session -> {
+            checkSize(session, entry + 1);
+            return TreeTable.root(session, 0, entry);
+        });
+    }
+
+    /** Proof of inclusion. */
+    public InclusionProof inclusion(long entry, long size) {
+        return database.read(session -> {
+            checkSize(session, size);
+            return MerkleProofs.inclusion(entry, size, TreeTable.subtrees(session));
+        });
+    }
+
+    /** Proof of consistency. */
+    public ConsistencyProof consistency(long first, long second) {
+        return database.read(session -> {
+            checkSize(session, second);
+            return MerkleProofs.consistency(first, second, TreeTable.subtrees(session));
+        });
+    }
+
+    private static void checkSize(Session session, long size) throws SQLException {
+        long entries = Ledger.head(session).tree().size();
+        if (size < 1 || size > entries) {
+            throw new IllegalArgumentException("the journal has %s entries, asked was for %s".formatted(entries, size));
+        }
+    }
+}

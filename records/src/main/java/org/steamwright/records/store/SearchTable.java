@@ -1,0 +1,149 @@
+package org.steamwright.records.store;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Use;
+import org.steamwright.records.json.JsonText;
+
+/**
+ * Which facts can be searched for, and which say that something was used. The only place where the record looks into a
+ * fact; what stands in no row is kept and not found by its words.
+ */
+final class SearchTable {
+
+    /** Number of this table; another table gets another number, and old stores are indexed again. */
+    static final int VERSION = 1;
+
+    private enum How {
+        /** Each word of the text. */
+        WORDS,
+        /** The text as a whole, without punctuation, and its words. */
+        NUMBER,
+        /** A use: found by reverse look-up only. */
+        USE
+    }
+
+    private record Rule(Set<Kind> kinds, String property, How how, Optional<Use> use) {
+
+        boolean isFor(Kind kind, String path) {
+            return kinds.contains(kind) && (property.endsWith("/") ? path.startsWith(property) : path.equals(property));
+        }
+    }
+
+    private static Rule words(String property, Kind... kinds) {
+        return new Rule(Set.of(kinds), property, How.WORDS, Optional.empty());
+    }
+
+    private static Rule number(String property, Kind... kinds) {
+        return new Rule(Set.of(kinds), property, How.NUMBER, Optional.empty());
+    }
+
+    private static Rule use(Use use, String property, Kind... kinds) {
+        return new Rule(Set.of(kinds), property, How.USE, Optional.of(use));
+    }
+
+    private static final List<Rule> RULES = List.of(
+            words(
+                    "name",
+                    Kind.CLINIC,
+                    Kind.SITE,
+                    Kind.STERILIZER,
+                    Kind.TECHNICIAN,
+                    Kind.INSTRUMENT,
+                    Kind.LOT,
+                    Kind.PART),
+            words("address", Kind.CLINIC, Kind.SITE),
+            words("clinic-name", Kind.STERILIZER, Kind.VISIT, Kind.ISSUE, Kind.NONCONFORMITY),
+            words("maker", Kind.STERILIZER, Kind.INSTRUMENT),
+            words("model", Kind.STERILIZER, Kind.INSTRUMENT),
+            number("serial", Kind.STERILIZER, Kind.INSTRUMENT, Kind.VISIT, Kind.ISSUE),
+            number(
+                    "number",
+                    Kind.CLINIC,
+                    Kind.STERILIZER,
+                    Kind.INSTRUMENT,
+                    Kind.LOT,
+                    Kind.PART,
+                    Kind.VISIT,
+                    Kind.ISSUE,
+                    Kind.NONCONFORMITY),
+            number("date", Kind.VISIT, Kind.ISSUE, Kind.NONCONFORMITY),
+            use(Use.CLINIC, "clinic", Kind.SITE, Kind.STERILIZER, Kind.VISIT, Kind.NONCONFORMITY),
+            use(Use.SITE, "site", Kind.STERILIZER, Kind.VISIT),
+            use(Use.STERILIZER, "sterilizer", Kind.VISIT, Kind.ISSUE, Kind.NONCONFORMITY),
+            use(Use.TECHNICIAN, "technicians", Kind.VISIT, Kind.ISSUE),
+            use(Use.INSTRUMENT, "instruments", Kind.VISIT, Kind.ISSUE),
+            use(Use.LOT, "lots", Kind.VISIT, Kind.ISSUE),
+            use(Use.PART, "parts", Kind.VISIT, Kind.ISSUE),
+            use(Use.CRITERIA_SET, "criteria-set", Kind.VISIT, Kind.ISSUE),
+            use(Use.ALGORITHM_VERSION, "algorithm-version", Kind.VISIT, Kind.ISSUE),
+            use(Use.VISIT, "visit", Kind.ISSUE, Kind.NONCONFORMITY),
+            use(Use.AMENDED, "amends", Kind.VISIT, Kind.ISSUE),
+            use(Use.FILE, "files/", Kind.values()));
+
+    /** A use as it stands in the index. */
+    record UsedKey(Use use, String folded) {}
+
+    private SearchTable() {}
+
+    /** Words by which the fact is found. */
+    static Set<String> words(Kind kind, String property, JsonText value) {
+        Set<String> words = new LinkedHashSet<>();
+        for (Rule rule : RULES) {
+            if (rule.how != How.USE && rule.isFor(kind, property)) {
+                for (String text : texts(value)) {
+                    words.addAll(Folding.words(text));
+                    if (rule.how == How.NUMBER && !Folding.whole(text).isEmpty()) {
+                        words.add(Folding.whole(text));
+                    }
+                }
+            }
+        }
+        return words;
+    }
+
+    /** What the fact says was used. */
+    static Set<UsedKey> uses(Kind kind, String property, JsonText value) {
+        Set<UsedKey> uses = new LinkedHashSet<>();
+        for (Rule rule : RULES) {
+            if (rule.how == How.USE && rule.isFor(kind, property)) {
+                for (String text : texts(value)) {
+                    String folded = Folding.whole(text);
+                    if (!folded.isEmpty()) {
+                        uses.add(new UsedKey(rule.use.orElseThrow(), folded));
+                    }
+                }
+            }
+        }
+        return uses;
+    }
+
+    private static List<String> texts(JsonText value) {
+        List<String> texts = new ArrayList<>();
+        if (!value.isNull()) {
+            collect(value.node(), texts);
+        }
+        return texts;
+    }
+
+    /** A text stands for itself, a list for its elements, an object for its id or its hash. */
+    private static void collect(JsonNode node, List<String> texts) {
+        if (node.isArray()) {
+            node.forEach(element -> collect(element, texts));
+        } else if (node.isObject()) {
+            for (String name : List.of("id", "sha256")) {
+                JsonNode member = node.get(name);
+                if (member != null) {
+                    texts.add(member.asText());
+                }
+            }
+        } else if (!node.isNull()) {
+            texts.add(node.asText());
+        }
+    }
+}
