@@ -125,7 +125,7 @@ final class SlowPlateau {
         }
         List<Double> together = List.of();
         for (List<Double> stretch : atTemperature) {
-            if (stretch.get(1) - stretch.get(0) >= STEADY_SECONDS) {
+            if (micros(stretch.get(1) - stretch.get(0)) >= micros(STEADY_SECONDS)) {
                 together = List.of(together.isEmpty() ? stretch.get(0) : together.get(0), stretch.get(1));
             }
         }

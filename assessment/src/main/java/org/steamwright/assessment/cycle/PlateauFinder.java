@@ -170,7 +170,7 @@ public final class PlateauFinder {
         double from = Double.NaN;
         double to = Double.NaN;
         for (Ended ended : hot) {
-            if (ended.stretch().seconds() >= Plateau.STEADY_SECONDS) {
+            if (ended.stretch().seconds() >= Plateau.STEADY_SECONDS - EQUAL_SECONDS) {
                 if (Double.isNaN(from)) {
                     from = ended.stretch().fromSeconds();
                 }
