@@ -11,8 +11,23 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final List<String> SHOWN =
-            List.of("assess", "read", "whatif", "dvalue", "demo", "criteria", "schema");
+    private static final List<String> SHOWN = List.of(
+            "assess",
+            "read",
+            "whatif",
+            "dvalue",
+            "demo",
+            "criteria",
+            "schema",
+            "record",
+            "find",
+            "key",
+            "sign",
+            "verify",
+            "backup",
+            "restore",
+            "export",
+            "import");
 
     private Commands() {}
 
@@ -31,6 +46,15 @@ final class Commands {
             case "demo" -> new DemoCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
+            case "record" -> new RecordCommand();
+            case "find" -> new FindCommand();
+            case "key" -> new KeyCommand();
+            case "sign" -> new SignCommand();
+            case "verify" -> new VerifyCommand();
+            case "backup" -> new BackupCommand();
+            case "restore" -> new RestoreCommand();
+            case "export" -> new ExportCommand();
+            case "import" -> new ImportCommand();
             case WarmUpCommand.WORD -> new WarmUpCommand();
             default -> throw new IllegalArgumentException("no command " + word);
         };

@@ -16,6 +16,8 @@ public enum ExitStatus {
     UNREADABLE(3, "A file is missing, cannot be read, or is not what it should be. Nothing was assessed."),
     /** The assessment was made and gives no answer either way. */
     OPEN(4, "The assessment was made and gives no answer either way: undecided, invalid, incomplete or awaited."),
+    /** A record is not as it was kept. */
+    ALTERED(5, "A record was verified, and something in it is not as it was kept."),
     /** Java or Maven is missing, or the program can't be built; given by the launcher. */
     NOT_INSTALLED(69, "Java or Maven is missing, or the program could not be built (the launcher says which)."),
     /** A fault of the program. */

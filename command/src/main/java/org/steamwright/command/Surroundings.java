@@ -1,11 +1,13 @@
 package org.steamwright.command;
 
 import java.io.BufferedReader;
+import java.io.Console;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Optional;
 
 /** What surrounds a run of the program: the folder it was started in, its three streams and what they are. */
 public final class Surroundings {
@@ -104,6 +106,23 @@ public final class Surroundings {
         err.flush();
         String answer = in.readLine();
         return answer == null ? "" : answer.strip();
+    }
+
+    /**
+     * Asks for a secret, which a terminal does not show; empty at the end of the input or if nothing was typed. The caller
+     * clears it.
+     */
+    Optional<char[]> secret(String question) throws IOException {
+        Console console = terminal.isAsking() ? System.console() : null;
+        char[] typed;
+        if (console == null) {
+            typed = ask(question).toCharArray();
+        } else {
+            out.flush();
+            char[] read = console.readPassword("%s", question);
+            typed = read == null ? new char[0] : read;
+        }
+        return typed.length == 0 ? Optional.empty() : Optional.of(typed);
     }
 
     /** Everything that was said is on its way; false if standard output could not take it. */

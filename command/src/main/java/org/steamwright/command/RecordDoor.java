@@ -1,0 +1,115 @@
+package org.steamwright.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.Optional;
+import org.steamwright.filing.FilingException;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.records.Author;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+
+/** What all commands about a record share: where it lies, who writes, and how its refusals are told. */
+final class RecordDoor {
+
+    /** Work with an open record. */
+    @FunctionalInterface
+    interface Work {
+        ExitStatus with(Records records) throws Refusal, IOException, FilingException, VisitFolderException;
+    }
+
+    private static final String SERVER = "--server";
+
+    private RecordDoor() {}
+
+    /** The record as first argument, and the server that may hold it. */
+    static void place(Usage usage) {
+        usage.argument("RECORD", true, "Folder of the record.");
+        usage.value(SERVER, "ADDRESS", "PostgreSQL of an office: jdbc:postgresql://…; files stay in the folder.");
+    }
+
+    static void author(Usage usage) {
+        usage.value("--by", "NAME", "Who does this, as it will stand in the journal. Needed.");
+        usage.value("--role", "WORD", "Role of that person: technician, reviewer, office.");
+    }
+
+    static Place place(Typed typed, int argument, Surroundings surroundings) {
+        Path folder = surroundings.resolve(typed.findArgument(argument).orElseThrow());
+        return typed.find(SERVER).map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
+    }
+
+    static Author author(Typed typed) throws Refusal {
+        return new Author(
+                typed.find("--by")
+                        .orElseThrow(() -> new Refusal(
+                                ExitStatus.USAGE,
+                                "--by is missing: the journal names the author of every entry.",
+                                "Add --by 'YOUR NAME'.")),
+                typed.find("--role").orElse(""));
+    }
+
+    /** Opens the record that is there. */
+    static ExitStatus open(Typed typed, Surroundings surroundings, Work work) throws Refusal, IOException {
+        Place place = place(typed, 0, surroundings);
+        if (place.server().isEmpty() && !Files.isRegularFile(place.database())) {
+            throw new Refusal(
+                    ExitStatus.UNREADABLE,
+                    surroundings.shown(place.folder()) + ": there is no record in this folder.",
+                    "'steamwright record' makes one when it takes in the first visit.");
+        }
+        return openOrMake(typed, surroundings, work);
+    }
+
+    /** Opens the record, and makes it if there is none. */
+    static ExitStatus openOrMake(Typed typed, Surroundings surroundings, Work work) throws Refusal, IOException {
+        return guarded(() -> {
+            try (Records records = Records.open(place(typed, 0, surroundings), Clock.system(ZoneId.systemDefault()))) {
+                records.warnings().forEach(surroundings::warn);
+                return work.with(records);
+            }
+        });
+    }
+
+    /** Work that may end in a refusal of the record. */
+    @FunctionalInterface
+    interface Guarded {
+        ExitStatus run() throws Refusal, IOException, FilingException, VisitFolderException;
+    }
+
+    static ExitStatus guarded(Guarded work) throws Refusal, IOException {
+        try {
+            return work.run();
+        } catch (RecordsException refused) {
+            throw new Refusal(ExitStatus.UNREADABLE, String.valueOf(refused.getMessage()));
+        } catch (FilingException refused) {
+            throw new Refusal(ExitStatus.UNREADABLE, refused.getMessage() + ".", refused.remedy());
+        } catch (VisitFolderException unusable) {
+            throw Assessing.unreadable(unusable);
+        }
+    }
+
+    /** Asks for a secret and clears it after use. */
+    static <T> T withSecret(String question, Surroundings surroundings, SecretUse<T> use)
+            throws Refusal, IOException, FilingException, VisitFolderException {
+        Optional<char[]> secret = surroundings.secret(question);
+        if (secret.isEmpty()) {
+            throw new Refusal(ExitStatus.USAGE, "no secret was given, so nothing was done.", "Type it when asked.");
+        }
+        try {
+            return use.with(secret.get());
+        } finally {
+            Arrays.fill(secret.get(), ' ');
+        }
+    }
+
+    /** What is done with a secret. */
+    @FunctionalInterface
+    interface SecretUse<T> {
+        T with(char[] secret) throws IOException, FilingException, VisitFolderException;
+    }
+}

@@ -1,0 +1,47 @@
+package org.steamwright.command;
+
+import java.io.IOException;
+import java.util.List;
+import org.steamwright.filing.Filing;
+import org.steamwright.records.signing.Issue;
+
+/** Signs a visit of a record. */
+final class SignCommand implements Command {
+
+    @Override
+    public Usage usage() {
+        Usage usage = new Usage(
+                "Sign a visit: its facts, files, criteria set and result are fixed from then on.",
+                "The visit is assessed again from the record first, and that result is signed. The secret is asked for.",
+                "A correction later is a new issue with its reason. Invented visits can't be signed.");
+        RecordDoor.place(usage);
+        usage.argument("NUMBER", true, "Report number of the visit.");
+        RecordDoor.author(usage);
+        usage.value("--meaning", "TEXT", "What the signature says; 'performed and assessed' if left out.");
+        return usage;
+    }
+
+    @Override
+    public List<String> examples() {
+        return List.of("steamwright sign office R-2026-0042 --by 'Kim Sample'");
+    }
+
+    @Override
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        var author = RecordDoor.author(typed);
+        return RecordDoor.open(typed, surroundings, records -> {
+            Filing filing = new Filing(records);
+            var visit = filing.visit(typed.findArgument(1).orElseThrow());
+            Issue issue = RecordDoor.withSecret(
+                    "Secret of " + author.name() + ": ",
+                    surroundings,
+                    secret -> filing.sign(
+                            visit, author.name(), typed.find("--meaning").orElse("performed and assessed"), secret));
+            surroundings.say(
+                    "Signed %s, issue %d, by %s".formatted(visit.text("number"), issue.number(), author.name()));
+            surroundings.say("Document: " + issue.document().hex());
+            surroundings.say("Journal: " + records.head().tree().text());
+            return ExitStatus.PASS;
+        });
+    }
+}

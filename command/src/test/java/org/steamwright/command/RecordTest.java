@@ -1,0 +1,190 @@
+package org.steamwright.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The record from the command line: a visit in, found, verified, altered, copied, signed and out again. */
+class RecordTest {
+
+    private static final String BY = "Kim Sample (invented)";
+
+    @TempDir
+    Path folder;
+
+    Session session;
+
+    @BeforeEach
+    void make_the_demo() {
+        session = new Session(folder);
+        assertThat(session.run("demo", "--no-report", "--quiet").status()).isEqualTo(ExitStatus.PASS);
+    }
+
+    private Session.Said good(String... typed) {
+        Session.Said said = session.run(typed);
+        assertThat(said.status()).as(said.err()).isEqualTo(ExitStatus.PASS);
+        return said;
+    }
+
+    private static TreeMap<String, byte[]> files(Path root) throws IOException {
+        TreeMap<String, byte[]> files = new TreeMap<>();
+        try (Stream<Path> all = Files.walk(root)) {
+            for (Path file : all.filter(Files::isRegularFile).toList()) {
+                files.put(root.relativize(file).toString(), Files.readAllBytes(file));
+            }
+        }
+        return files;
+    }
+
+    @Test
+    void a_visit_goes_in_once_is_found_and_comes_out_as_it_was() throws Exception {
+        assertThat(good("record", "office", "demo", "--by", BY).out()).contains("Recorded DEMO-2026-001");
+        assertThat(good("record", "office", "demo", "--by", BY).out())
+                .contains("Unchanged DEMO-2026-001")
+                .contains("Facts entered: 0");
+        assertThat(good("find", "office", "ex-1001").out())
+                .contains("sterilizer")
+                .contains("DEMO-2026-001");
+        assertThat(good("find", "office", "--used", "instrument=TL-01").out()).contains("DEMO-2026-001");
+        assertThat(good("find", "office", "--used", "instrument=TL-99").err()).contains("Nothing found");
+        good("export", "office", "again", "--visit", "DEMO-2026-001");
+        TreeMap<String, byte[]> before = files(folder.resolve("demo"));
+        before.remove("result.json");
+        TreeMap<String, byte[]> after = files(folder.resolve("again"));
+        assertThat(after.keySet()).isEqualTo(before.keySet());
+        after.forEach((name, bytes) -> assertThat(bytes).as(name).isEqualTo(before.get(name)));
+        assertThat(session.run("assess", "again", "--json").out())
+                .as("the record and the folder come to equal results")
+                .isEqualTo(session.run("assess", "demo", "--json").out())
+                .contains("DEMO-2026-001");
+    }
+
+    @Test
+    void a_changed_fact_is_entered_with_its_reason_and_a_file_that_went_is_gone() throws Exception {
+        good("record", "office", "demo", "--by", BY);
+        Path yaml = folder.resolve("demo/visit.yaml");
+        Files.writeString(yaml, Files.readString(yaml).replace("bench by the window", "bench by the door"));
+        assertThat(good("record", "office", "demo", "--by", BY, "--why", "typed wrongly")
+                        .out())
+                .contains("Recorded again")
+                .contains("Facts entered: 2");
+        assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
+    }
+
+    @Test
+    void a_flipped_bit_is_found_and_located() throws Exception {
+        good("record", "office", "demo", "--by", BY);
+        Path file;
+        try (Stream<Path> all = Files.walk(folder.resolve("office/files"))) {
+            file = all.filter(Files::isRegularFile).sorted().findFirst().orElseThrow();
+        }
+        byte[] bytes = Files.readAllBytes(file);
+        bytes[bytes.length / 2] ^= 4;
+        Files.setPosixFilePermissions(file, java.nio.file.attribute.PosixFilePermissions.fromString("rw-------"));
+        Files.write(file, bytes);
+        Session.Said said = session.run("verify", "office");
+        assertThat(said.status()).isEqualTo(ExitStatus.ALTERED);
+        assertThat(said.out()).contains("DIFFERS").contains(String.valueOf(file.getFileName()));
+    }
+
+    @Test
+    void copies_are_verified_and_lead_back_to_the_same_journal() {
+        String journal = good("record", "office", "demo", "--by", BY)
+                .out()
+                .lines()
+                .reduce((a, b) -> b)
+                .orElseThrow();
+        assertThat(journal).startsWith("Journal: ");
+        assertThat(good("backup", "office", "copy").out()).contains("Good").contains(journal);
+        assertThat(good("restore", "second", "copy").out()).contains("Good").contains(journal);
+        assertThat(good("export", "office", "plain").out()).contains(journal);
+        assertThat(good("import", "third", "plain").out()).contains(journal);
+        assertThat(good("verify", "third", "--head", journal.substring("Journal: ".length()))
+                        .out())
+                .contains("Everything is as it was kept.");
+        assertThat(session.run("backup", "office", "copy").status()).isEqualTo(ExitStatus.UNREADABLE);
+    }
+
+    @Test
+    void an_invented_visit_is_never_signed_nor_mixed_with_a_real_one() throws Exception {
+        good("record", "office", "demo", "--by", BY);
+        key("office");
+        Session.Said said =
+                session.answered("open sesame 1\n", "sign", "office", "DEMO-2026-001", "--by", technician());
+        assertThat(said.status()).isEqualTo(ExitStatus.UNREADABLE);
+        makeReal();
+        Session.Said mixed = session.run("record", "office", "demo", "--by", BY);
+        assertThat(mixed.status()).isEqualTo(ExitStatus.UNREADABLE);
+        assertThat(mixed.err()).contains("invented");
+    }
+
+    @Test
+    void a_signed_visit_is_fixed_and_assessed_again_by_verify() throws Exception {
+        makeReal();
+        good("record", "office", "demo", "--by", BY);
+        key("office");
+        Session.Said wrong =
+                session.answered("another secret\n", "sign", "office", "DEMO-2026-001", "--by", technician());
+        assertThat(wrong.status()).isEqualTo(ExitStatus.UNREADABLE);
+        Session.Said signed =
+                session.answered("open sesame 1\n", "sign", "office", "DEMO-2026-001", "--by", technician());
+        assertThat(signed.status()).as(signed.err()).isEqualTo(ExitStatus.PASS);
+        assertThat(signed.out()).contains("Signed DEMO-2026-001, issue 1");
+        assertThat(good("verify", "office").out())
+                .contains("1, 1 assessed again")
+                .contains("Everything is as it was kept.");
+        Path yaml = folder.resolve("demo/visit.yaml");
+        Files.writeString(yaml, Files.readString(yaml).replace("bench by the window", "bench by the door"));
+        Session.Said late = session.run("record", "office", "demo", "--by", BY, "--why", "typed wrongly");
+        assertThat(late.status()).isEqualTo(ExitStatus.UNREADABLE);
+    }
+
+    @Test
+    void what_is_missing_is_said_with_the_remedy() {
+        assertThat(session.run("record", "office", "demo").err()).contains("--by is missing");
+        assertThat(session.run("find", "nowhere", "x").err()).contains("there is no record in this folder");
+        assertThat(session.run("verify", "office", "--head", "12").status()).isEqualTo(ExitStatus.USAGE);
+        good("record", "office", "demo", "--by", BY);
+        assertThat(session.run("sign", "office", "R-9", "--by", BY).err()).contains("no visit with the report number");
+        assertThat(session.run("key", "office", "--by", "Nobody").err()).contains("knows nobody called");
+        assertThat(session.run("find", "office", "--used", "colour=red").status())
+                .isEqualTo(ExitStatus.USAGE);
+    }
+
+    private void key(String record) throws IOException {
+        Session.Said said = session.answered("open sesame 1\n", "key", record, "--by", technician());
+        assertThat(said.status()).as(said.err()).isEqualTo(ExitStatus.PASS);
+    }
+
+    private String technician() throws IOException {
+        return Files.readAllLines(folder.resolve("demo/visit.yaml")).stream()
+                .dropWhile(line -> !line.startsWith("people:"))
+                .filter(line -> line.contains("name:"))
+                .map(line -> line.replaceAll(".*name: *", "")
+                        .replaceAll("[,}].*", "")
+                        .replaceAll("[\"']", "")
+                        .strip())
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Takes the mark of invented recordings away, as only a test may. */
+    private void makeReal() throws IOException {
+        List<Path> recordings;
+        try (Stream<Path> all = Files.list(folder.resolve("demo/recordings"))) {
+            recordings = all.toList();
+        }
+        for (Path recording : recordings) {
+            List<String> lines = Files.readAllLines(recording);
+            Files.write(recording, lines.subList(1, lines.size()));
+        }
+    }
+}
