@@ -19,7 +19,7 @@ final class ImportCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright import office-again office-plain");
+        return List.of("steamwright import office-third office-plain");
     }
 
     @Override

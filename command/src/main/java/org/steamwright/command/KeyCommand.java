@@ -23,7 +23,7 @@ final class KeyCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright key office --by 'Kim Sample'");
+        return List.of("steamwright key office --by 'Kim Sample (invented)'");
     }
 
     @Override

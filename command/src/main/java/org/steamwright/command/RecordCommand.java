@@ -23,7 +23,7 @@ final class RecordCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright record office demo --by 'Kim Sample'");
+        return List.of("steamwright record office demo --by 'Kim Sample (invented)'");
     }
 
     @Override

@@ -23,7 +23,7 @@ final class SignCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright sign office R-2026-0042 --by 'Kim Sample'");
+        return List.of("steamwright sign office DEMO-2026-001 --by 'Kim Sample (invented)'");
     }
 
     @Override

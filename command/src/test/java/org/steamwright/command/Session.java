@@ -47,6 +47,11 @@ final class Session {
 
     /** Runs a line as a shell would cut it: blanks part, single quotes keep together. */
     Said line(String line) {
+        return line("", line);
+    }
+
+    /** The same with somebody at the terminal who types these lines, unless there are none. */
+    Said line(String typed, String line) {
         List<String> words = new ArrayList<>();
         StringBuilder word = new StringBuilder();
         boolean isQuoted = false;
@@ -72,7 +77,8 @@ final class Session {
         if (!words.get(0).equals("steamwright")) {
             throw new IllegalArgumentException("an example begins with steamwright: " + line);
         }
-        return run(words.subList(1, words.size()).toArray(String[]::new));
+        String[] arguments = words.subList(1, words.size()).toArray(String[]::new);
+        return typed.isEmpty() ? run(arguments) : answered(typed, arguments);
     }
 
     Path write(String name, String text) throws IOException {

@@ -223,10 +223,15 @@ class SteamwrightTest {
         for (String word : Commands.words()) {
             assertThat(Commands.get(word).examples()).as(word).isNotEmpty();
             for (String example : Commands.get(word).examples()) {
-                Session.Said said = session.line(example);
-                assertThat(said.status())
-                        .as(example + "\n" + said.err())
-                        .isIn(ExitStatus.PASS, ExitStatus.FAIL, ExitStatus.OPEN);
+                Session.Said said = session.line("some words to lock with\n", example);
+                if (word.equals("sign")) {
+                    // only the demo is there, and what is invented is never signed
+                    assertThat(said.status()).as(example).isEqualTo(ExitStatus.UNREADABLE);
+                } else {
+                    assertThat(said.status())
+                            .as(example + "\n" + said.err())
+                            .isIn(ExitStatus.PASS, ExitStatus.FAIL, ExitStatus.OPEN);
+                }
             }
             Session.Said help = session.run(word, "--help");
             assertThat(help.status()).isEqualTo(ExitStatus.PASS);

@@ -37,9 +37,13 @@ class ModuleDirectionTest {
                         "org.apache.fontbox..",
                         "org.apache.xmpbox..",
                         "org.apache.batik..")),
+        FILING(
+                "filing",
+                List.of("records", "report", "intake", "criteriasets", "visit", "assessment"),
+                List.of("com.fasterxml.jackson.databind..")),
         COMMAND(
                 "command",
-                List.of("report", "intake", "criteriasets", "simulator", "visit", "assessment"),
+                List.of("filing", "records", "report", "intake", "criteriasets", "simulator", "visit", "assessment"),
                 List.of("picocli.."));
 
         private final String name;

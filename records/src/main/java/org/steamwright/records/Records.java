@@ -25,6 +25,7 @@ public final class Records implements AutoCloseable {
     private final Place place;
     private final Clock clock;
     private final Database database;
+    private final DueRule dueRule;
     private final Ledger ledger;
     private final Reading reading;
     private final Blobs files;
@@ -34,6 +35,7 @@ public final class Records implements AutoCloseable {
         this.place = place;
         this.clock = clock;
         this.database = database;
+        this.dueRule = dueRule;
         this.ledger = new Ledger(database, clock, dueRule);
         this.reading = new Reading(database, dueRule);
         this.files = new Blobs(place.files());
@@ -87,6 +89,11 @@ public final class Records implements AutoCloseable {
     /** The tables, for the other packages of this module. */
     public Database database() {
         return database;
+    }
+
+    /** The rule for due dates that this record was opened with. */
+    public DueRule dueRule() {
+        return dueRule;
     }
 
     /** Files of visits. */

@@ -48,13 +48,20 @@ public final class SampleRecord {
                         Kind.VISIT,
                         visit,
                         Map.of(
-                                "number", number,
-                                "date", "2026-03-02",
-                                "sterilizer", sterilizer.toString(),
-                                "instruments", List.of("LOG-07"),
-                                "criteria-set", "example-134@1",
-                                "algorithm-version", "0.1.0",
-                                "files/run-1.csv", Map.of("sha256", file.sha256().hex(), "size", file.size()))));
+                                "number",
+                                number,
+                                "date",
+                                "2026-03-02",
+                                "sterilizer",
+                                sterilizer.toString(),
+                                "instruments",
+                                List.of("LOG-07"),
+                                "criteria-set",
+                                "example-134@1",
+                                "algorithm-version",
+                                "0.1.0",
+                                "files/run-1.csv",
+                                Map.of("sha256", file.sha256().hex(), "size", file.size()))));
     }
 
     public static byte[] recording(String number) {
@@ -88,7 +95,9 @@ public final class SampleRecord {
         for (int i = 0; i < count; i++) {
             SubjectId lot = records.newSubject();
             lots.add(lot);
-            records.append(ALEX, List.of(Change.set(Kind.LOT, lot, "number", "LOT-" + i).because("delivery " + i)));
+            records.append(
+                    ALEX,
+                    List.of(Change.set(Kind.LOT, lot, "number", "LOT-" + i).because("delivery " + i)));
         }
         return lots;
     }

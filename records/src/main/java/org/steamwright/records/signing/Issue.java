@@ -59,7 +59,8 @@ public record Issue(
                             subject.text("visit").isEmpty() ? subject.text("withdraws-visit") : subject.text("visit")),
                     Integer.parseInt(subject.text("issue")),
                     subject.fact("amends")
-                            .map(amends -> SubjectId.parse(amends.node().path("id").asText())),
+                            .map(amends ->
+                                    SubjectId.parse(amends.node().path("id").asText())),
                     !subject.text("withdraws-visit").isEmpty(),
                     Hash.ofHex(document.path("sha256").asText()),
                     signature.path("keyId").asText(),

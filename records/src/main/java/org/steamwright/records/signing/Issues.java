@@ -89,8 +89,8 @@ public final class Issues {
         List<Map<String, Object>> files = files(visit);
         refuseSimulated(request, visit, files);
         Optional<JsonText> amends = visit.fact("amends");
-        int number = amends.map(earlier -> Issue.of(records.subject(
-                                        SubjectId.parse(earlier.node().path("id").asText())))
+        int number = amends.map(earlier -> Issue.of(records.subject(SubjectId.parse(
+                                        earlier.node().path("id").asText())))
                                 .number()
                         + 1)
                 .orElse(1);
@@ -137,15 +137,15 @@ public final class Issues {
                         "meaning", meaning,
                         "keyId", key.id()));
         document.put("at", at.toString());
-        document.put("offset", records.clock().getZone().getRules().getOffset(at).getId());
+        document.put(
+                "offset", records.clock().getZone().getRules().getOffset(at).getId());
         document.put(
                 "journalHead",
                 Map.of("size", head.tree().size(), "root", head.tree().root().hex()));
         byte[] content = JsonText.of(document).bytes();
         byte[] signature = keys.sign(technician, key, secret, content);
         KeptFile kept = records.files().put(content);
-        facts.put(
-                Issue.SIGNED, JsonText.of(Map.of("sha256", kept.sha256().hex(), "size", kept.size())));
+        facts.put(Issue.SIGNED, JsonText.of(Map.of("sha256", kept.sha256().hex(), "size", kept.size())));
         facts.put(
                 "signature",
                 JsonText.of(Map.of(
@@ -216,11 +216,7 @@ public final class Issues {
                 changes.add(Change.set(Kind.VISIT, id, property, value).because(reason));
             }
         });
-        changes.add(Change.set(
-                        Kind.VISIT,
-                        id,
-                        "amends",
-                        JsonText.of(Map.of("id", issue.toString(), "reason", reason)))
+        changes.add(Change.set(Kind.VISIT, id, "amends", JsonText.of(Map.of("id", issue.toString(), "reason", reason)))
                 .because(reason));
         records.append(author, changes);
         return id;

@@ -8,9 +8,11 @@ import java.security.PrivateKey;
 import java.security.SecureRandom;
 import java.security.Signature;
 import java.security.spec.PKCS8EncodedKeySpec;
+import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -23,6 +25,7 @@ import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.store.Session;
 
 /**
  * Keys of the people who sign. The public key and its times stand in the journal; the private key lies locked beside it and
@@ -59,7 +62,8 @@ public final class Keys {
         Instant now = records.clock().instant().truncatedTo(ChronoUnit.MICROS);
         Subject owner = records.subject(technician);
         try {
-            KeyPair pair = KeyPairGenerator.getInstance(PublicKeyRecord.ALGORITHM).generateKeyPair();
+            KeyPair pair =
+                    KeyPairGenerator.getInstance(PublicKeyRecord.ALGORITHM).generateKeyPair();
             PublicKeyRecord key = PublicKeyRecord.of(pair.getPublic(), now);
             keep(key.id(), technician, SecretLock.lock(pair.getPrivate().getEncoded(), secret, key.id(), random));
             List<Change> changes = new ArrayList<>();
@@ -99,14 +103,15 @@ public final class Keys {
         }
         PublicKeyRecord key = inUse(technician);
         try {
-            SecretLock lock =
-                    SecretLock.lock(unlock(key, oldSecret, technician), newSecret, key.id(), random);
-            records.database().write(session -> session.run(
-                    "update locked_key set salt = ?, nonce = ?, locked = ? where id = ?",
-                    lock.salt(),
-                    lock.nonce(),
-                    lock.locked(),
-                    key.id()));
+            SecretLock lock = SecretLock.lock(unlock(key, oldSecret, technician), newSecret, key.id(), random);
+            records.database()
+                    .write(session -> session.run(
+                            "update locked_key set salt = ?, nonce = ?, locked = ?, sha256 = ? where id = ?",
+                            lock.salt(),
+                            lock.nonce(),
+                            lock.locked(),
+                            lock.hash(key.id(), technician.toString()).toBytes(),
+                            key.id()));
         } catch (GeneralSecurityException e) {
             throw new IllegalStateException("every Java from 17 on has AES", e);
         }
@@ -148,10 +153,11 @@ public final class Keys {
     }
 
     private byte[] unlock(PublicKeyRecord key, char[] secret, SubjectId technician) throws GeneralSecurityException {
-        Optional<SecretLock> lock = records.database().read(session -> session.find(
-                row -> new SecretLock(row.getBytes(1), row.getBytes(2), row.getBytes(3)),
-                "select salt, nonce, locked from locked_key where id = ?",
-                key.id()));
+        Optional<SecretLock> lock = records.database()
+                .read(session -> session.find(
+                        row -> new SecretLock(row.getBytes(1), row.getBytes(2), row.getBytes(3)),
+                        "select salt, nonce, locked from locked_key where id = ?",
+                        key.id()));
         if (lock.isEmpty()) {
             throw new RecordsException(
                     RecordsMessage.KEY_MISSING,
@@ -167,16 +173,37 @@ public final class Keys {
     }
 
     private void keep(String id, SubjectId owner, SecretLock lock) {
-        records.database().write(session -> session.run(
-                "insert into locked_key (id, owner, salt, nonce, locked) values (?, ?, ?, ?, ?)",
-                id,
-                owner.toString(),
-                lock.salt(),
-                lock.nonce(),
-                lock.locked()));
+        records.database()
+                .write(session -> session.run(
+                        "insert into locked_key (id, owner, salt, nonce, locked, sha256) values (?, ?, ?, ?, ?, ?)",
+                        id,
+                        owner.toString(),
+                        lock.salt(),
+                        lock.nonce(),
+                        lock.locked(),
+                        lock.hash(id, owner.toString()).toBytes()));
     }
 
     private void forget(String id) {
         records.database().write(session -> session.run("delete from locked_key where id = ?", id));
+    }
+
+    /** Ids of locked keys whose bytes are not those that were kept. */
+    public static List<String> damaged(Session session) throws SQLException {
+        List<String> damaged = new ArrayList<>();
+        session.each(
+                row -> {
+                    String id = row.getString(1);
+                    byte[] kept = row.getBytes(6);
+                    byte[] found = SecretLock.hash(
+                                    id, row.getString(2), row.getBytes(3), row.getBytes(4), row.getBytes(5))
+                            .toBytes();
+                    if (!Arrays.equals(kept, found)) {
+                        damaged.add(id);
+                    }
+                    return true;
+                },
+                "select id, owner, salt, nonce, locked, sha256 from locked_key");
+        return damaged;
     }
 }

@@ -2,6 +2,7 @@ package org.steamwright.records.signing;
 
 import java.nio.charset.StandardCharsets;
 import java.security.GeneralSecurityException;
+import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.util.Arrays;
 import java.util.Optional;
@@ -11,6 +12,7 @@ import javax.crypto.spec.GCMParameterSpec;
 import javax.crypto.spec.SecretKeySpec;
 import org.bouncycastle.crypto.generators.Argon2BytesGenerator;
 import org.bouncycastle.crypto.params.Argon2Parameters;
+import org.steamwright.records.proof.Hash;
 
 /**
  * Locks a private key with its owner's secret: Argon2id makes a key of the secret, AES-256-GCM locks with it. Argon2id is
@@ -52,7 +54,8 @@ final class SecretLock {
     /** The content; empty if the secret is another, or the lock was altered. */
     Optional<byte[]> unlock(char[] secret, String owner) throws GeneralSecurityException {
         try {
-            return Optional.of(cipher(Cipher.DECRYPT_MODE, secret, salt, nonce, owner).doFinal(locked));
+            return Optional.of(
+                    cipher(Cipher.DECRYPT_MODE, secret, salt, nonce, owner).doFinal(locked));
         } catch (AEADBadTagException e) {
             return Optional.empty();
         }
@@ -75,6 +78,19 @@ final class SecretLock {
         cipher.updateAAD(owner.getBytes(StandardCharsets.UTF_8));
         Arrays.fill(key, (byte) 0);
         return cipher;
+    }
+
+    /** Hash over all parts, by which damage is found without the secret. */
+    static Hash hash(String id, String owner, byte[] salt, byte[] nonce, byte[] locked) {
+        MessageDigest digest = Hash.sha256();
+        digest.update((id + "\n" + owner + "\n").getBytes(StandardCharsets.UTF_8));
+        digest.update(salt);
+        digest.update(nonce);
+        return Hash.ofBytes(digest.digest(locked));
+    }
+
+    Hash hash(String id, String owner) {
+        return hash(id, owner, salt, nonce, locked);
     }
 
     byte[] salt() {

@@ -260,7 +260,7 @@ public final class Database implements AutoCloseable {
 
     private void begin(Session session, String sqlite) throws SQLException {
         if (engine == Engine.SQLITE) {
-            session.run(sqlite);
+            session.control(sqlite);
         } else {
             session.connection().setAutoCommit(false);
         }
@@ -268,7 +268,7 @@ public final class Database implements AutoCloseable {
 
     private void commit(Session session) throws SQLException {
         if (engine == Engine.SQLITE) {
-            session.run("commit");
+            session.control("commit");
         } else {
             session.connection().commit();
         }
@@ -277,14 +277,15 @@ public final class Database implements AutoCloseable {
     private void rollback(Throwable reason) {
         try {
             if (engine == Engine.SQLITE) {
-                writer.run("rollback");
+                writer.control("rollback");
             } else {
                 writer.connection().rollback();
             }
         } catch (SQLException e) {
-            // SQLite has rolled back by itself after some errors; a broken connection rolls back at the other end
-            reason.addSuppressed(e);
-            if (engine == Engine.POSTGRESQL) {
+            // SQLite rolls back by itself after some errors; anything else leaves the connection in a state nobody
+            // knows
+            if (!String.valueOf(e.getMessage()).contains("no transaction is active")) {
+                reason.addSuppressed(e);
                 stopped = String.valueOf(e.getMessage());
             }
         }
@@ -345,6 +346,15 @@ public final class Database implements AutoCloseable {
             throw translate(e, address);
         } finally {
             giveBack(session, isSound);
+        }
+    }
+
+    /** Does something that no transaction may surround, on a connection of its own. */
+    <T> T alone(Work<T> work) {
+        try (Session session = new Session(connect(address, engine))) {
+            return work.with(session);
+        } catch (SQLException e) {
+            throw translate(e, address);
         }
     }
 

@@ -6,6 +6,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BiConsumer;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.DueRule;
 import org.steamwright.records.Kind;
 import org.steamwright.records.json.JsonText;
 
@@ -24,7 +26,7 @@ public final class IndexCheck {
     private IndexCheck() {}
 
     /** Looks at every subject that has facts, words or uses. */
-    public static Differences check(Session session) throws SQLException {
+    public static Differences check(Session session, DueRule dueRule) throws SQLException {
         List<String[]> found = new ArrayList<>();
         session.each(
                 row -> {
@@ -58,6 +60,7 @@ public final class IndexCheck {
                 },
                 "select nr, id, kind from subject order by nr");
         checkUses(session, found);
+        checkDue(session, dueRule, found);
         return new Differences(found);
     }
 
@@ -65,7 +68,8 @@ public final class IndexCheck {
         Set<String> kept = new HashSet<>();
         session.each(
                 row -> {
-                    kept.add(row.getString(1) + "\n" + row.getString(2) + "\n" + row.getLong(3) + "\n" + row.getString(4));
+                    kept.add(row.getString(1) + "\n" + row.getString(2) + "\n" + row.getLong(3) + "\n"
+                            + row.getString(4));
                     return true;
                 },
                 "select role, folded, subject, property from used");
@@ -96,6 +100,34 @@ public final class IndexCheck {
         for (String key : kept) {
             found.add(new String[] {
                 "index entry " + key.replace('\n', ' '), "no fact says so; the index can be made again"
+            });
+        }
+    }
+
+    private static void checkDue(Session session, DueRule dueRule, List<String[]> found) throws SQLException {
+        Set<String> kept = new HashSet<>(session.list(
+                row -> String.join(
+                        "\n", row.getString(1), row.getString(2), row.getString(3), row.getString(4), row.getString(5)),
+                "select s.id, d.reason, d.day, d.certainty, d.note from due d join subject s on s.nr = d.subject"));
+        for (long sterilizer :
+                session.list(row -> row.getLong(1), "select nr from subject where kind = 'sterilizer'")) {
+            for (DueDate date : Index.expectedDue(session, sterilizer, dueRule)) {
+                String key = String.join(
+                        "\n",
+                        date.sterilizer().toString(),
+                        date.reason(),
+                        date.day().toString(),
+                        date.certainty(),
+                        date.note());
+                if (!kept.remove(key)) {
+                    found.add(new String[] {
+                        "due date " + key.replace('\n', ' '), "is missing; the index can be made again"
+                    });
+                }
+            }
+        }
+        for (String key : kept) {
+            found.add(new String[] {"due date " + key.replace('\n', ' '), "no fact says so; the index can be made again"
             });
         }
     }

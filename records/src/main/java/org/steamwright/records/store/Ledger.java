@@ -431,23 +431,35 @@ public final class Ledger {
         }
     }
 
-    /** Reads an entry from a row with {@link #ENTRY_COLUMNS}. */
+    /**
+     * Reads an entry from a row with {@link #ENTRY_COLUMNS}.
+     *
+     * @throws IllegalArgumentException if a column holds another form of a value than was written, even one that means the
+     *     same
+     */
     public static JournalEntry entry(ResultSet row) throws SQLException {
         String stated = row.getString(14);
         return new JournalEntry(
                 row.getLong(1),
-                UUID.fromString(row.getString(2)),
+                asWritten(UUID.fromString(row.getString(2)), row.getString(2)),
                 new Author(row.getString(3), row.getString(4)),
-                Instant.parse(row.getString(5)),
-                ZoneOffset.of(row.getString(6)),
+                asWritten(Instant.parse(row.getString(5)), row.getString(5)),
+                asWritten(ZoneOffset.of(row.getString(6)), row.getString(6)),
                 row.getLong(7) != 0,
                 Kind.ofWord(row.getString(8)),
-                SubjectId.parse(row.getString(9)),
+                asWritten(SubjectId.parse(row.getString(9)), row.getString(9)),
                 row.getString(10),
                 new JsonText(row.getString(11)),
                 new JsonText(row.getString(12)),
                 row.getString(13),
-                stated.isEmpty() ? Optional.empty() : Optional.of(Instant.parse(stated)),
+                stated.isEmpty() ? Optional.empty() : Optional.of(asWritten(Instant.parse(stated), stated)),
                 row.getLong(15) != 0);
+    }
+
+    private static <T> T asWritten(T value, String written) {
+        if (!value.toString().equals(written)) {
+            throw new IllegalArgumentException("'%s' was not written like that, but as '%s'".formatted(written, value));
+        }
+        return value;
     }
 }

@@ -4,6 +4,7 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -54,9 +55,33 @@ public final class Session implements AutoCloseable {
         return statement;
     }
 
+    /** A driver closes a statement that has failed; it must not be met again. */
+    private void forget(String sql, SQLException reason) {
+        PreparedStatement statement = prepared.remove(sql);
+        if (statement != null) {
+            try {
+                statement.close();
+            } catch (SQLException e) {
+                reason.addSuppressed(e);
+            }
+        }
+    }
+
     /** Runs a statement that gives no rows; the number of rows it touched. */
     public int run(String sql, Object... values) throws SQLException {
-        return statement(sql, values).executeUpdate();
+        try {
+            return statement(sql, values).executeUpdate();
+        } catch (SQLException e) {
+            forget(sql, e);
+            throw e;
+        }
+    }
+
+    /** Runs a word of transaction control, which is not prepared. */
+    void control(String sql) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute(sql);
+        }
     }
 
     /** Adds a row to the batch of a statement; {@link #flush} sends them. */
@@ -68,7 +93,12 @@ public final class Session implements AutoCloseable {
     public void flush(String sql) throws SQLException {
         PreparedStatement statement = prepared.get(sql);
         if (statement != null) {
-            statement.executeBatch();
+            try {
+                statement.executeBatch();
+            } catch (SQLException e) {
+                forget(sql, e);
+                throw e;
+            }
         }
     }
 
@@ -79,6 +109,9 @@ public final class Session implements AutoCloseable {
             while (result.next()) {
                 rows.add(reader.read(result));
             }
+        } catch (SQLException e) {
+            forget(sql, e);
+            throw e;
         }
         return rows;
     }
@@ -87,6 +120,9 @@ public final class Session implements AutoCloseable {
     public <T> Optional<T> find(Row<T> reader, String sql, Object... values) throws SQLException {
         try (ResultSet result = statement(sql, values).executeQuery()) {
             return result.next() ? Optional.of(reader.read(result)) : Optional.empty();
+        } catch (SQLException e) {
+            forget(sql, e);
+            throw e;
         }
     }
 

@@ -1,13 +1,16 @@
 package org.steamwright.records.verify;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.UncheckedIOException;
 import java.sql.SQLException;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
@@ -15,11 +18,11 @@ import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
-import org.steamwright.records.Subject;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Frontier;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.proof.TreeHead;
+import org.steamwright.records.signing.Keys;
 import org.steamwright.records.signing.SignatureCheck;
 import org.steamwright.records.store.IndexCheck;
 import org.steamwright.records.store.Ledger;
@@ -65,30 +68,51 @@ public final class Verifier {
     }
 
     private Verification run() {
-        TreeHead head = TreeHead.EMPTY;
-        try {
-            Map<Long, List<String>> wanted = new TreeMap<>();
-            Map<String, TreeHead> heads = new LinkedHashMap<>();
-            for (TreeHead earlier : earlierHeads) {
-                heads.put("earlier head " + earlier.shortText(), earlier);
-            }
-            checkIssues(heads);
-            heads.forEach((name, earlier) ->
-                    wanted.computeIfAbsent(earlier.size(), size -> new ArrayList<>()).add(name));
-            head = records.database().read(session -> {
-                checkEngine(session);
-                TreeHead reached = walk(session, wanted, heads);
-                checkFacts(session);
-                checkCounters(session, reached);
-                IndexCheck.check(session).forEach(this::differs);
-                return reached;
-            });
-            checkFiles();
-        } catch (RecordsException e) {
-            differs("store " + records.database().name(), e.getMessage() == null ? e.toString() : e.getMessage());
+        Map<String, TreeHead> heads = new LinkedHashMap<>();
+        for (TreeHead earlier : earlierHeads) {
+            heads.put("earlier head " + earlier.shortText(), earlier);
         }
+        TreeHead[] head = {TreeHead.EMPTY};
+        stage("signed issues", () -> checkIssues(heads));
+        inStore("database file", this::checkEngine);
+        inStore("journal", session -> head[0] = walk(session, heads));
+        inStore("facts", this::checkFacts);
+        inStore("counters of the store", session -> checkCounters(session, head[0]));
+        inStore("index", session -> IndexCheck.check(session, records.dueRule()).forEach(this::differs));
+        inStore(
+                "locked keys",
+                session -> Keys.damaged(session)
+                        .forEach(id -> differs("locked key " + id, "its bytes are not those that were kept")));
+        stage("files", this::checkFiles);
         return new Verification(
-                head, entries, facts, files, issues, reassessed, notReassessed, differences, remarks);
+                head[0], entries, facts, files, issues, reassessed, notReassessed, differences, remarks);
+    }
+
+    @FunctionalInterface
+    private interface Look {
+        void at(Session session) throws SQLException;
+    }
+
+    private void inStore(String what, Look look) {
+        stage(
+                what,
+                () -> records.database().read(session -> {
+                    look.at(session);
+                    return true;
+                }));
+    }
+
+    /** What can't be read at all is a difference too, and does not keep the other stages from being looked at. */
+    private void stage(String what, Runnable look) {
+        try {
+            look.run();
+        } catch (RecordsException
+                | IllegalArgumentException
+                | DateTimeException
+                | NoSuchElementException
+                | UncheckedIOException e) {
+            differs(what, "can't be read to the end: " + e.getMessage());
+        }
     }
 
     private void differs(String place, String text) {
@@ -113,8 +137,10 @@ public final class Verifier {
     }
 
     /** Entry by entry: hash, number, value before, tree, heads of submissions, heads from elsewhere. */
-    private TreeHead walk(Session session, Map<Long, List<String>> wanted, Map<String, TreeHead> heads)
-            throws SQLException {
+    private TreeHead walk(Session session, Map<String, TreeHead> heads) throws SQLException {
+        Map<Long, List<String>> wanted = new TreeMap<>();
+        heads.forEach((name, earlier) -> wanted.computeIfAbsent(earlier.size(), size -> new ArrayList<>())
+                .add(name));
         Frontier frontier = new Frontier();
         Map<Long, Hash> ends = new HashMap<>();
         session.each(
@@ -172,7 +198,7 @@ public final class Verifier {
         try {
             JournalEntry entry = Ledger.entry(row);
             computed = entry.hash();
-        } catch (IllegalArgumentException | java.time.DateTimeException e) {
+        } catch (IllegalArgumentException | DateTimeException e) {
             differs(place, "can't be read: " + e.getMessage());
             computed = Hash.ofNothing();
         }
@@ -182,7 +208,7 @@ public final class Verifier {
         frontier.add(computed, (level, index, hash) -> {
             if (level > 0 && level % TreeTable.STEP == 0) {
                 Hash stored = tree.remove(level + "/" + index);
-                if (!hash.equals(stored)) {
+                if (stored == null || !hash.equals(stored)) {
                     long first = index << level;
                     differs(
                             "tree %s/%s over journal entries %s to %s"
@@ -237,7 +263,9 @@ public final class Verifier {
                     if (row.getString(4) == null) {
                         differs(place, "no journal entry gave it its value");
                     } else if (!row.getString(3).equals(row.getString(4))) {
-                        differs(place, "is %s, its journal entry says %s".formatted(row.getString(3), row.getString(4)));
+                        differs(
+                                place,
+                                "is %s, its journal entry says %s".formatted(row.getString(3), row.getString(4)));
                     }
                     return true;
                 },
@@ -262,8 +290,10 @@ public final class Verifier {
                         row -> new long[] {row.getLong(1), row.getLong(2), row.getLong(3)},
                         "select entries, submissions, subjects from store")
                 .orElse(new long[] {-1, -1, -1});
-        long submissions = session.find(row -> row.getLong(1), "select count(*) from submission").orElse(-1L);
-        long subjects = session.find(row -> row.getLong(1), "select count(*) from subject").orElse(-1L);
+        long submissions = session.find(row -> row.getLong(1), "select count(*) from submission")
+                .orElse(-1L);
+        long subjects = session.find(row -> row.getLong(1), "select count(*) from subject")
+                .orElse(-1L);
         long latest = session.find(
                         row -> row.getLong(1),
                         "select count(*) from store where latest_at = coalesce((select max(at) from submission), '')"
@@ -283,10 +313,13 @@ public final class Verifier {
         }
         session.each(
                 row -> {
-                    differs("submission " + row.getLong(1), "no journal entry came with it");
+                    differs(
+                            "submission ending with entry " + (row.getLong(2) - 1),
+                            "its entries end with %s".formatted(row.getLong(3) - 1));
                     return true;
                 },
-                "select b.nr from submission b left join journal j on j.submission = b.nr where j.nr is null");
+                "select b.nr, b.size, coalesce(max(j.nr), -1) + 1 from submission b left join journal j"
+                        + " on j.submission = b.nr group by b.nr, b.size having b.size <> coalesce(max(j.nr), -1) + 1");
         session.each(
                 row -> {
                     differs("subject " + row.getString(1), "no journal entry is about it");
@@ -298,10 +331,11 @@ public final class Verifier {
     private void checkFiles() {
         Set<Hash> kept = new HashSet<>(records.files().all());
         Set<Hash> named = new HashSet<>();
-        List<String[]> references = records.database().read(session -> session.list(
-                row -> new String[] {row.getString(1), row.getString(2), row.getString(3)},
-                "select s.id, f.property, f.value from fact f join subject s on s.nr = f.subject"
-                        + " where f.property >= 'files/' and f.property < 'files0'"));
+        List<String[]> references = records.database()
+                .read(session -> session.list(
+                        row -> new String[] {row.getString(1), row.getString(2), row.getString(3)},
+                        "select s.id, f.property, f.value from fact f join subject s on s.nr = f.subject"
+                                + " where f.property >= 'files/' and f.property < 'files0'"));
         for (String[] reference : references) {
             String place = "file '%s' of %s".formatted(reference[1].substring("files/".length()), reference[0]);
             try {
@@ -317,14 +351,17 @@ public final class Verifier {
         }
         for (Hash sha256 : kept) {
             files++;
-            records.files().complaint(sha256).ifPresent(complaint ->
-                    differs("file " + sha256 + " at " + records.files().path(sha256), complaint));
+            records.files()
+                    .complaint(sha256)
+                    .ifPresent(complaint ->
+                            differs("file " + sha256 + " at " + records.files().path(sha256), complaint));
             if (!named.contains(sha256)) {
                 remarks.add("file %s: no fact names it; a save may have ended before its entry".formatted(sha256));
             }
         }
-        records.files().strangers().forEach(stranger ->
-                differs("file " + stranger, "does not have the name of a kept file"));
+        records.files()
+                .strangers()
+                .forEach(stranger -> differs("file " + stranger, "does not have the name of a kept file"));
     }
 
     private void checkIssues(Map<String, TreeHead> heads) {
@@ -336,12 +373,12 @@ public final class Verifier {
             outcome.complaints().forEach(complaint -> differs(place, complaint));
             outcome.head().ifPresent(head -> heads.put("head on " + place, head));
             if (outcome.complaints().isEmpty()) {
-                reassess(subject, outcome, place);
+                reassess(outcome, place);
             }
         });
     }
 
-    private void reassess(Subject issue, SignatureCheck.Outcome outcome, String place) {
+    private void reassess(SignatureCheck.Outcome outcome, String place) {
         JsonText document = outcome.document().orElseThrow();
         JsonNode node = document.node();
         if (!node.has("result")) {
@@ -363,7 +400,10 @@ public final class Verifier {
         reassessed++;
         JsonText signed = JsonText.of(node.path("result"));
         if (!result.get().equals(signed)) {
-            differs(place, "assessed again it gives another result: " + firstDifference(signed.node(), result.get().node(), ""));
+            differs(
+                    place,
+                    "assessed again it gives another result: "
+                            + firstDifference(signed.node(), result.get().node(), ""));
         }
     }
 

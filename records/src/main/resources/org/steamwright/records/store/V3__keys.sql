@@ -5,5 +5,6 @@ create table locked_key (
   owner ${text} not null,
   salt ${bytes} not null,
   nonce ${bytes} not null,
-  locked ${bytes} not null
+  locked ${bytes} not null,
+  sha256 ${bytes} not null
 ) ${table};

@@ -64,7 +64,9 @@ class IssuesTest {
         assertThat(document.node().path("journalHead").path("size").asLong())
                 .as("one entry for the key lies between")
                 .isEqualTo(before.size() + 1);
-        assertThat(new SignatureCheck(records).check(records.subject(issue.id())).complaints())
+        assertThat(new SignatureCheck(records)
+                        .check(records.subject(issue.id()))
+                        .complaints())
                 .isEmpty();
         assertThat(issue.number()).isEqualTo(1);
     }
@@ -95,15 +97,18 @@ class IssuesTest {
     void a_correction_is_a_new_issue_with_its_reason_and_the_old_one_stays_readable() {
         Issue first = sample.signed();
         JsonText document = issues.document(first);
-        assertThatThrownBy(() -> issues.amend(first.id(), " ", SampleRecord.ALEX)).hasMessageStartingWith("RECORD-037");
+        assertThatThrownBy(() -> issues.amend(first.id(), " ", SampleRecord.ALEX))
+                .hasMessageStartingWith("RECORD-037");
         SubjectId corrected = issues.amend(first.id(), "date misread", SampleRecord.ALEX);
         assertThat(issues.standing(first.id())).isEqualTo(Issues.Standing.STANDS);
         records.append(
-                SampleRecord.ALEX, List.of(Change.set(Kind.VISIT, corrected, "date", "2026-03-01").because("misread")));
+                SampleRecord.ALEX,
+                List.of(Change.set(Kind.VISIT, corrected, "date", "2026-03-01").because("misread")));
         Issue second = issues.sign(sample.request(corrected), SampleRecord.secret());
         assertThat(second.number()).isEqualTo(2);
         assertThat(second.amends()).contains(first.id());
-        assertThat(issues.document(second).node().path("amends").path("reason").asText()).isEqualTo("date misread");
+        assertThat(issues.document(second).node().path("amends").path("reason").asText())
+                .isEqualTo("date misread");
         assertThat(issues.standing(first.id())).isEqualTo(Issues.Standing.CORRECTED);
         assertThat(issues.standing(second.id())).isEqualTo(Issues.Standing.STANDS);
         assertThat(issues.document(first)).isEqualTo(document);
@@ -114,11 +119,14 @@ class IssuesTest {
     @Test
     void an_issue_is_withdrawn_by_a_signature_of_its_own() {
         Issue issue = sample.signed();
-        Issue withdrawal =
-                issues.withdraw(issue.id(), sample.technician, "indicator grew", SampleRecord.secret());
+        Issue withdrawal = issues.withdraw(issue.id(), sample.technician, "indicator grew", SampleRecord.secret());
         assertThat(issues.standing(issue.id())).isEqualTo(Issues.Standing.WITHDRAWN);
         assertThat(withdrawal.isWithdrawal()).isTrue();
-        assertThat(issues.document(withdrawal).node().path("withdraws").path("reason").asText())
+        assertThat(issues.document(withdrawal)
+                        .node()
+                        .path("withdraws")
+                        .path("reason")
+                        .asText())
                 .isEqualTo("indicator grew");
         assertThat(verify().differences()).isEmpty();
     }
@@ -130,8 +138,8 @@ class IssuesTest {
     @Test
     void a_simulated_visit_is_not_signed_whoever_says_it_is_real() {
         new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
-        KeptFile invented = records.files().put(
-                "# Steamwright simulated recording - invented data, not a real cycle\ntime;T1\n"
+        KeptFile invented = records.files()
+                .put("# Steamwright simulated recording - invented data, not a real cycle\ntime;T1\n"
                         .getBytes(StandardCharsets.UTF_8));
         records.append(
                 SampleRecord.ALEX,
@@ -164,7 +172,8 @@ class IssuesTest {
                 new Keys(records).renew(sample.technician, "another long secret".toCharArray(), SampleRecord.ALEX);
         records.append(
                 SampleRecord.ALEX,
-                List.of(Change.set(Kind.TECHNICIAN, sample.technician, "name", "Alex Othername").because("married")));
+                List.of(Change.set(Kind.TECHNICIAN, sample.technician, "name", "Alex Othername")
+                        .because("married")));
         assertThat(second.id()).isNotEqualTo(first.keyId());
         assertThat(Keys.history(records.subject(sample.technician)))
                 .hasSize(2)
@@ -195,8 +204,8 @@ class IssuesTest {
     @Test
     void a_visit_with_a_damaged_recording_is_not_signed() throws Exception {
         new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
-        Path file = records.files().path(
-                org.steamwright.records.proof.Hash.ofContent(SampleRecord.recording("V-2026-001")));
+        Path file = records.files()
+                .path(org.steamwright.records.proof.Hash.ofContent(SampleRecord.recording("V-2026-001")));
         byte[] bytes = java.nio.file.Files.readAllBytes(file);
         bytes[12] ^= 1;
         java.nio.file.Files.write(file, bytes);
@@ -210,17 +219,19 @@ class IssuesTest {
         assertThat(Verifier.verify(records, List.of(), sample::sameResult))
                 .satisfies(same -> assertThat(same.isGood()).isTrue())
                 .satisfies(same -> assertThat(same.reassessed()).isEqualTo(1));
-        Verification other = Verifier.verify(
-                records,
-                List.of(),
-                (document, files) -> {
-                    assertThat(files).containsOnlyKeys("run-1.csv");
-                    return java.util.Optional.of(JsonText.of(
-                            Map.of("verdict", "PASS", "runs", List.of(Map.of("holding", 214.0)))));
-                });
-        assertThat(other.differences()).singleElement().satisfies(difference -> assertThat(difference.text())
-                .isEqualTo(
-                        "assessed again it gives another result: at /runs/0/holding signed 215.5, computed 214"));
-        assertThat(verify().notReassessed()).as("not assessed again is not equal").isEqualTo(1);
+        Verification other = Verifier.verify(records, List.of(), (document, files) -> {
+            assertThat(files).containsOnlyKeys("run-1.csv");
+            return java.util.Optional.of(
+                    JsonText.of(Map.of("verdict", "PASS", "runs", List.of(Map.of("holding", 214.0)))));
+        });
+        assertThat(other.differences())
+                .singleElement()
+                .satisfies(
+                        difference -> assertThat(difference.text())
+                                .isEqualTo(
+                                        "assessed again it gives another result: at /runs/0/holding signed 215.5, computed 214"));
+        assertThat(verify().notReassessed())
+                .as("not assessed again is not equal")
+                .isEqualTo(1);
     }
 }
