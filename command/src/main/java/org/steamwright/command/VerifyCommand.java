@@ -54,7 +54,7 @@ final class VerifyCommand implements Command {
             surroundings.say(
                     found.isGood()
                             ? "Everything is as it was kept."
-                            : found.differences().size() + " things are not as they were kept.");
+                            : "Not as it was kept: " + found.differences().size() + ".");
             return found.isGood() ? ExitStatus.PASS : ExitStatus.ALTERED;
         });
     }
