@@ -106,6 +106,21 @@ public record ReferenceLoad(
                 List.of());
     }
 
+    /** The same load with the photos that were found. */
+    public ReferenceLoad withPhotoFiles(List<PhotoFile> found) {
+        return new ReferenceLoad(
+                description,
+                items,
+                challengePack,
+                challengePlace,
+                packaging,
+                massKilogram,
+                agreedBy,
+                photos,
+                slowest,
+                found);
+    }
+
     /** Total mass in kilogram: as weighed, else the sum of the items where each of them has one; empty otherwise. */
     public Optional<Double> totalKilogram() {
         return massKilogram.or(this::itemKilogram);

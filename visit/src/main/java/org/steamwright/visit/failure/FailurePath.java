@@ -163,9 +163,9 @@ public final class FailurePath {
             }
             String stage = stage(test.run().stage());
             boolean isAsFound = stage.equals("as found") || (i == 0 && !stage.startsWith("with sensors"));
-            boolean isOurs =
-                    stage.startsWith("with sensors") && (pattern == LeakPattern.CABLES || pattern == LeakPattern.TIGHT)
-                            || stage.startsWith("after") && pattern == LeakPattern.PORT;
+            boolean isGland = pattern == LeakPattern.CABLES || pattern == LeakPattern.TIGHT;
+            boolean isOurs = (stage.startsWith("with sensors") && isGland)
+                    || (stage.startsWith("after") && pattern == LeakPattern.PORT);
             Blame blame = isOurs ? Blame.MEASUREMENT : Blame.MACHINE;
             Charge charge = charges.get(Kind.AIR_LEAKAGE);
             // what points to the steriliser weighs more than what points to the gland
