@@ -10,16 +10,26 @@ record CountedRun(AssessedRun run, Count count) {
 
     /** Ways in which a run counts. Only the first three decide anything. */
     enum Count {
-        PASS,
-        FAIL,
+        PASS("passed"),
+        FAIL("failed"),
         /** Passes as recorded, an indicator is not read yet. */
-        AWAITED,
+        AWAITED("awaited"),
         /** Proves nothing; breaks no row. */
-        INVALID,
+        INVALID("invalid"),
         /** Passes, but through a feed-through that leaked. */
-        LEAKING,
+        LEAKING("not counted because the feed-through leaked"),
         /** Made before the service; tells about the past. */
-        AS_FOUND
+        AS_FOUND("as found");
+
+        private final String words;
+
+        Count(String words) {
+            this.words = words;
+        }
+
+        String words() {
+            return words;
+        }
     }
 
     static CountedRun of(AssessedRun run, LeakStanding leak) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
@@ -67,50 +68,88 @@ final class LeakStanding {
     }
 
     private Qualification of() {
+        LeakPattern pattern = pattern();
+        boolean hasWith = state(stage -> stage == LeakStage.WITH_SENSORS) != State.NONE;
+        return answer(standing(pattern), hasWith ? 2 : 1, sentence(pattern));
+    }
+
+    /** The three stages beside each other with the pattern they make; empty if there is no leak test but as found. */
+    Optional<LeakTrio> trio() {
+        LeakPattern pattern = pattern();
+        return pattern == LeakPattern.NONE_MADE
+                ? Optional.empty()
+                : Optional.of(new LeakTrio(
+                        sterilizer.key(),
+                        stage(LeakStage::isWithoutSensors),
+                        stage(stage -> stage == LeakStage.WITH_SENSORS),
+                        stage(stage -> stage == LeakStage.AFTER),
+                        pattern,
+                        sentence(pattern)));
+    }
+
+    private LeakPattern pattern() {
         State without = state(LeakStage::isWithoutSensors);
         State with = state(stage -> stage == LeakStage.WITH_SENSORS);
         State after = state(stage -> stage == LeakStage.AFTER);
-        int needed = with == State.NONE ? 1 : 2;
         if (without == State.NONE && with == State.NONE && after == State.NONE) {
-            return answer(Standing.NOT_ASSESSED, needed, "No air leakage test was made." + asFound());
+            return LeakPattern.NONE_MADE;
         }
         if (without == State.FAIL) {
-            return answer(
-                    Standing.FAIL,
-                    needed,
-                    with == State.PASS
-                            ? "Fails without sensors and passes with them. A leak does not close by itself: a wet or warm chamber in the first test, or one that cooled during the second, is likely. Dry and cool the chamber and repeat both."
-                            : "The steriliser leaks without any sensor in it" + why(LeakStage::isWithoutSensors)
-                                    + " Door seal, valves, pipework and air filter are looked at first; a wet chamber looks the same.");
+            return with == State.PASS ? LeakPattern.WET_OR_COOLING : LeakPattern.STERILIZER;
         }
         if (after == State.FAIL) {
-            return answer(
-                    Standing.FAIL,
-                    needed,
-                    "Fails after the sensors were taken out" + why(stage -> stage == LeakStage.AFTER)
-                            + " The plug of the port and the door seal are looked at first.");
+            return LeakPattern.PORT;
         }
         if (with == State.FAIL) {
-            return without == State.PASS
-                    ? answer(
-                            Standing.INCOMPLETE,
-                            needed,
-                            "Passes without sensors and fails with them: the air comes in at the gland or along the cables, not by the steriliser itself. Runs made through that port are not counted. Make the feed-through tight, then repeat the test with sensors and those runs.")
-                    : answer(
-                            Standing.FAIL,
-                            needed,
-                            "Fails with sensors, and no test without them tells the steriliser from the gland and the cables. Repeat it without sensors.");
+            return without == State.PASS ? LeakPattern.CABLES : LeakPattern.NOT_TOLD_APART;
         }
         if (with == State.PASS && after != State.PASS) {
-            return answer(
-                    Standing.INCOMPLETE,
-                    needed,
-                    "Tight with the sensors in; the final test after they were taken out is missing, so nobody knows that the port is tight again.");
+            return LeakPattern.PORT_UNKNOWN;
         }
-        if (without == State.PASS || after == State.PASS) {
-            return answer(Standing.PASS, needed, passed(without, with));
-        }
-        return answer(Standing.INCOMPLETE, needed, "No air leakage test could be decided" + why(stage -> true));
+        return without == State.PASS || after == State.PASS ? LeakPattern.TIGHT : LeakPattern.UNDECIDED;
+    }
+
+    private static Standing standing(LeakPattern pattern) {
+        return switch (pattern) {
+            case TIGHT -> Standing.PASS;
+            case NONE_MADE -> Standing.NOT_ASSESSED;
+            case CABLES, PORT_UNKNOWN, UNDECIDED -> Standing.INCOMPLETE;
+            case STERILIZER, WET_OR_COOLING, PORT, NOT_TOLD_APART -> Standing.FAIL;
+        };
+    }
+
+    private String sentence(LeakPattern pattern) {
+        return switch (pattern) {
+            case NONE_MADE -> "No air leakage test was made." + asFound();
+            case WET_OR_COOLING ->
+                "Fails without sensors and passes with them. A leak does not close by itself: a wet or warm chamber in the first test, or one that cooled during the second, is likely. Dry and cool the chamber and repeat both.";
+            case STERILIZER ->
+                "The steriliser leaks without any sensor in it" + why(LeakStage::isWithoutSensors)
+                        + " Door seal, valves, pipework and air filter are looked at first; a wet chamber looks the same.";
+            case PORT ->
+                "Fails after the sensors were taken out" + why(stage -> stage == LeakStage.AFTER)
+                        + " The plug of the port and the door seal are looked at first.";
+            case CABLES ->
+                "Passes without sensors and fails with them: the air comes in at the gland or along the cables, not by the steriliser itself. Runs made through that port are not counted. Make the feed-through tight, then repeat the test with sensors and those runs.";
+            case NOT_TOLD_APART ->
+                "Fails with sensors, and no test without them tells the steriliser from the gland and the cables. Repeat it without sensors.";
+            case PORT_UNKNOWN ->
+                "Tight with the sensors in; the final test after they were taken out is missing, so nobody knows that the port is tight again.";
+            case TIGHT -> passed(state(LeakStage::isWithoutSensors), state(stage -> stage == LeakStage.WITH_SENSORS));
+            case UNDECIDED -> "No air leakage test could be decided" + why(stage -> true);
+        };
+    }
+
+    /** The test of a stage that counts: the last that passed or failed, else the last at all. */
+    private Optional<LeakTrio.Stage> stage(Predicate<LeakStage> stages) {
+        List<AssessedRun> those = tests.stream()
+                .filter(test -> stages.test(LeakStage.of(test.run())))
+                .toList();
+        List<AssessedRun> decided =
+                those.stream().filter(LeakStanding::isDecided).toList();
+        return last(decided.isEmpty() ? those : decided)
+                .map(test -> new LeakTrio.Stage(
+                        number(test), test.word(), test.evaluation().leakTest().map(LeakTest::rate), those.size()));
     }
 
     private String passed(State without, State with) {

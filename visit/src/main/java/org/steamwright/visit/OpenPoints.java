@@ -5,9 +5,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.TreeSet;
-import java.util.regex.MatchResult;
-import java.util.regex.Pattern;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.cycle.CycleType;
@@ -19,6 +16,7 @@ import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.cycles.CycleLedger;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Standing;
 import org.steamwright.visit.register.Person;
@@ -27,7 +25,6 @@ import org.steamwright.visit.register.Sterilizer;
 /** What is missing, awaited, doubtful or unexplained at the end of a visit, one line each, in a fixed order. */
 final class OpenPoints {
 
-    private static final Pattern WHOLE_NUMBER = Pattern.compile("\\d+");
     private static final Set<String> NOT_GOOD = Set.of("fail", "failed", "bad", "not done", "not possible", "open");
     /** Chamber volume from which small-sterilizer documents no longer apply. */
     private static final double SMALL_CHAMBER_LITRES = 60;
@@ -35,12 +32,14 @@ final class OpenPoints {
     private final Visit visit;
     private final List<AssessedRun> runs;
     private final List<Qualification> qualifications;
+    private final List<Obstacle> obstacles;
     private final Set<String> points = new LinkedHashSet<>();
 
-    OpenPoints(Visit visit, List<AssessedRun> runs, List<Qualification> qualifications) {
+    OpenPoints(Visit visit, List<AssessedRun> runs, List<Qualification> qualifications, List<Obstacle> obstacles) {
         this.visit = visit;
         this.runs = runs;
         this.qualifications = qualifications;
+        this.obstacles = obstacles;
     }
 
     List<String> find() {
@@ -52,6 +51,7 @@ final class OpenPoints {
         indicators();
         loads();
         machineCycles();
+        points.addAll(new JobPoints(visit, runs, obstacles).find());
         lists();
         formalities();
         return List.copyOf(points);
@@ -215,7 +215,7 @@ final class OpenPoints {
         if (found <= before) {
             points.add("%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
                     .formatted(name, here, after));
-        } else if (found > before + 1 && !isExplained(before + 1, found - 1)) {
+        } else if (found > before + 1 && !isExplained(sterilizer, before + 1, found - 1)) {
             boolean isOne = before + 1 == found - 1;
             points.add("%s: %s between %s and %s %s not explained. Name %s in a note and say what %s."
                     .formatted(
@@ -231,16 +231,11 @@ final class OpenPoints {
         }
     }
 
-    /** A gap is explained if notes or deviations name its first and its last number. */
-    private boolean isExplained(int first, int last) {
-        Set<String> named = new TreeSet<>();
-        runs.forEach(run -> numbers(run.run().note(), named));
-        visit.deviations().forEach(text -> numbers(text, named));
-        return named.contains(String.valueOf(first)) && named.contains(String.valueOf(last));
-    }
-
-    private static void numbers(String text, Set<String> into) {
-        WHOLE_NUMBER.matcher(text).results().map(MatchResult::group).forEach(into::add);
+    /** A gap is explained if each of its numbers is a named cycle, or notes name what the named cycles leave open. */
+    private boolean isExplained(Sterilizer sterilizer, int first, int last) {
+        return CycleBook.of(visit, sterilizer).lines(first, last).stream()
+                .noneMatch(
+                        line -> line.kind() == CycleLedger.Kind.UNEXPLAINED || line.kind() == CycleLedger.Kind.UNREAD);
     }
 
     private void lists() {
@@ -255,9 +250,12 @@ final class OpenPoints {
         for (Sterilizer sterilizer : visit.sterilizers()) {
             for (Checklist.Section section : Checklist.Section.values()) {
                 boolean isThere = visit.checklists().stream()
-                        .anyMatch(list -> list.section() == section
-                                && list.sterilizer().equals(sterilizer.key())
-                                && !list.items().isEmpty());
+                                .anyMatch(list -> list.section() == section
+                                        && list.sterilizer().equals(sterilizer.key())
+                                        && !list.items().isEmpty())
+                        || visit.job().tasks().stream()
+                                .anyMatch(tasks -> tasks.sterilizer().equals(sterilizer.key())
+                                        && tasks.list().part().name().equals(section.name()));
                 if (expected.containsKey(section) && !isThere) {
                     points.add("%s: no list of %s."
                             .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));

@@ -7,12 +7,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.visit.CountedRun.Count;
+import org.steamwright.visit.cycles.CycleLedger;
 
 /**
  * Passes in a row, counted over the runs of one cycle in the order of their numbers.
  *
  * <p>A failed run starts the count again and makes everything before it worthless. A change of the load starts the count
- * of the new load at one and leaves what the earlier load had reached. Invalid runs neither add nor break.
+ * of the new load at one and leaves what the earlier load had reached. Invalid runs neither add nor break. Where the
+ * steriliser's own numbers show something between two passes that nobody explains, or a cycle that failed, the count
+ * starts again at the later pass.
  *
  * @param longest by load, since the last failed run: the runs of its longest row, in order of first appearance
  * @param latest the row that the last run stands in; empty after a failed run and before the first pass
@@ -30,8 +33,9 @@ record Row(Map<LoadKey, List<CountedRun>> longest, List<CountedRun> latest, Opti
      *
      * @param runs in the order of their numbers
      * @param awaitedAs what an awaited run is taken for: {@link Count#PASS} or {@link Count#FAIL}
+     * @param ledger the steriliser's own cycle numbers
      */
-    static Row of(List<CountedRun> runs, Count awaitedAs) {
+    static Row of(List<CountedRun> runs, Count awaitedAs, CycleLedger ledger) {
         Map<LoadKey, List<CountedRun>> longest = new LinkedHashMap<>();
         List<CountedRun> latest = new ArrayList<>();
         Optional<CountedRun> failed = Optional.empty();
@@ -43,7 +47,9 @@ record Row(Map<LoadKey, List<CountedRun>> longest, List<CountedRun> latest, Opti
                 failed = Optional.of(run);
             } else if (count == Count.PASS) {
                 LoadKey load = LoadKey.of(run.run().run());
-                if (!latest.isEmpty() && !LoadKey.of(latest.get(0).run().run()).equals(load)) {
+                if (!latest.isEmpty()
+                        && (!LoadKey.of(latest.get(0).run().run()).equals(load)
+                                || ledger.isBrokenBetween(numbered(latest.get(latest.size() - 1)), numbered(run)))) {
                     latest.clear();
                 }
                 latest.add(run);
@@ -53,6 +59,10 @@ record Row(Map<LoadKey, List<CountedRun>> longest, List<CountedRun> latest, Opti
             }
         }
         return new Row(longest, latest, failed);
+    }
+
+    static CycleLedger.NumberedRun numbered(CountedRun run) {
+        return CycleBook.numbered(run.run().run());
     }
 
     /** Whether every load that was run since the last failed run has its passes in a row. */

@@ -2,9 +2,11 @@ package org.steamwright.visit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.CountedRun.Count;
+import org.steamwright.visit.cycles.CycleLedger;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -27,6 +29,7 @@ final class RunStanding {
     private final Kind kind;
     private final List<CountedRun> runs;
     private final int consecutiveRuns;
+    private final CycleLedger ledger;
 
     /**
      * @param sterilizer which
@@ -35,6 +38,7 @@ final class RunStanding {
      * @param runsOfVisit all, in the order of their numbers
      * @param leak tests of that sterilizer
      * @param consecutiveRuns that the criteria set asks for
+     * @param ledger the steriliser's own cycle numbers
      */
     RunStanding(
             Sterilizer sterilizer,
@@ -42,7 +46,8 @@ final class RunStanding {
             Kind kind,
             List<AssessedRun> runsOfVisit,
             LeakStanding leak,
-            int consecutiveRuns) {
+            int consecutiveRuns,
+            CycleLedger ledger) {
         this.sterilizer = sterilizer;
         this.cycle = cycle;
         this.kind = kind;
@@ -54,11 +59,12 @@ final class RunStanding {
                 .map(run -> CountedRun.of(run, leak))
                 .toList();
         this.consecutiveRuns = consecutiveRuns;
+        this.ledger = ledger;
     }
 
     Qualification find() {
-        Row hoped = Row.of(runs, Count.PASS);
-        Row feared = Row.of(runs, Count.FAIL);
+        Row hoped = Row.of(runs, Count.PASS, ledger);
+        Row feared = Row.of(runs, Count.FAIL, ledger);
         List<String> outside = runs.stream()
                 .filter(run -> run.count() != Count.AS_FOUND)
                 .flatMap(run -> LoadScope.outside(run.run().run()).stream())
@@ -151,7 +157,51 @@ final class RunStanding {
                 default -> {}
             }
         }
+        return text + breaks() + all();
+    }
+
+    /** Where the steriliser's own numbers break the row. */
+    private String breaks() {
+        StringBuilder text = new StringBuilder();
+        Optional<CountedRun> before = Optional.empty();
+        for (CountedRun run : runs) {
+            if (run.count() != Count.PASS && run.count() != Count.AWAITED) {
+                continue;
+            }
+            Optional<CycleLedger.Line> broken =
+                    before.flatMap(earlier -> ledger.breakBetween(Row.numbered(earlier), Row.numbered(run)));
+            if (broken.isPresent()) {
+                text.append(" Between runs %s and %s the steriliser counted %s (%s), so the row starts again at run %s."
+                        .formatted(
+                                before.map(CountedRun::number).orElse(0),
+                                run.number(),
+                                broken.get().first() == broken.get().last()
+                                        ? "cycle " + broken.get().first()
+                                        : "cycles %s to %s"
+                                                .formatted(
+                                                        broken.get().first(),
+                                                        broken.get().last()),
+                                broken.get().what(),
+                                run.number()));
+            }
+            before = Optional.of(run);
+        }
         return text.toString();
+    }
+
+    /** The count of all runs once one of them failed, so that nobody shows the best of many. */
+    private String all() {
+        if (runs.size() < 2 || runs.stream().noneMatch(run -> run.count() == Count.FAIL)) {
+            return "";
+        }
+        List<String> parts = new ArrayList<>();
+        for (Count count : Count.values()) {
+            long number = runs.stream().filter(run -> run.count() == count).count();
+            if (number > 0) {
+                parts.add(number + " " + count.words());
+            }
+        }
+        return " Of %s runs in all: %s.".formatted(runs.size(), Words.list(parts));
     }
 
     private Qualification answer(Standing standing, Row row, String sentence) {

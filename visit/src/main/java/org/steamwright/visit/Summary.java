@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -15,6 +16,7 @@ final class Summary {
     private final Visit visit;
     private final List<Qualification> qualifications;
     private final List<Qualification> qualified;
+    private final List<Obstacle> obstacles;
     private final Optional<LocalDate> validUntil;
     private final int openPoints;
 
@@ -22,6 +24,7 @@ final class Summary {
      * @param visit the facts
      * @param qualifications all of them
      * @param qualified the performance qualifications whose cycles may be run
+     * @param obstacles beside the runs
      * @param validUntil last day, itself good
      * @param openPoints how many
      */
@@ -29,11 +32,13 @@ final class Summary {
             Visit visit,
             List<Qualification> qualifications,
             List<Qualification> qualified,
+            List<Obstacle> obstacles,
             Optional<LocalDate> validUntil,
             int openPoints) {
         this.visit = visit;
         this.qualifications = qualifications;
         this.qualified = qualified;
+        this.obstacles = obstacles;
         this.validUntil = validUntil;
         this.openPoints = openPoints;
     }
@@ -51,6 +56,19 @@ final class Summary {
                                 qualification.sentence()));
             }
         }
+        for (Obstacle obstacle : obstacles) {
+            Sterilizer sterilizer = visit.getSterilizer(obstacle.sterilizer());
+            sentences.add("%s%s: %s"
+                    .formatted(
+                            obstacle.cycle().isBlank() ? "" : "Cycle " + Words.quoted(obstacle.cycle()) + " of ",
+                            obstacle.cycle().isBlank()
+                                    ? Words.capital(Words.sterilizer(sterilizer))
+                                    : Words.sterilizer(sterilizer),
+                            obstacle.sentence()));
+        }
+        visit.job().conditions().stream()
+                .filter(condition -> visit.date().filter(condition::isOpen).isPresent())
+                .forEach(condition -> sentences.add(condition(condition)));
         if (openPoints > 0) {
             sentences.add(
                     openPoints == 1
@@ -76,6 +94,9 @@ final class Summary {
                             isAnythingElse() && places.size() > 1 ? "; nothing else is shown fit by this visit" : "");
         }
         Optional<Qualification> decisive = decisive();
+        if (decisive.isEmpty() && !obstacles.isEmpty()) {
+            return "Nothing may be run on the strength of this visit: the runs pass, but something beside them does not.";
+        }
         if (decisive.filter(q -> q.standing() == Standing.AWAITED).isPresent()) {
             return "Nothing may be run yet on the strength of this visit: the recordings pass, but the biological indicators of %s are not read."
                     .formatted(place(decisive.get()));
@@ -90,6 +111,15 @@ final class Summary {
                                 isAnythingShown()
                                         ? "what was tested passes, but no loaded run shows that a load is reached."
                                         : "nothing was tested that could show it.");
+    }
+
+    private String condition(PassCondition condition) {
+        return "On condition%s, to be put right by %s%s: %s"
+                .formatted(
+                        condition.cycle().isBlank() ? "" : " for cycle " + Words.quoted(condition.cycle()),
+                        condition.owner().strip(),
+                        Words.until(condition.until(), condition.untilCount()),
+                        Words.sentence(condition.text()));
     }
 
     /** The qualification that keeps the visit from passing: the worst, and of several the first. */

@@ -33,6 +33,7 @@ import org.steamwright.visit.register.Sterilizer;
  * @param nextDue what is due next and when, in words
  * @param notTested what was not tested and why, in words
  * @param remarks of reading the visit folder
+ * @param job what was done, read and agreed beside the runs
  */
 public record Visit(
         String reportNumber,
@@ -52,7 +53,50 @@ public record Visit(
         List<String> recommendations,
         List<String> nextDue,
         List<String> notTested,
-        List<Remark> remarks) {
+        List<Remark> remarks,
+        JobSheet job) {
+
+    /** A visit of which nothing beside the runs and the lists is known. */
+    public Visit(
+            String reportNumber,
+            String purpose,
+            Optional<LocalDate> date,
+            ZoneId zone,
+            String company,
+            Optional<Clinic> clinic,
+            List<Sterilizer> sterilizers,
+            List<Person> people,
+            Conditions conditions,
+            Map<String, ReferenceInstrument> instruments,
+            List<Checklist> checklists,
+            List<VisitRun> runs,
+            CriteriaSet criteriaSet,
+            List<String> deviations,
+            List<String> recommendations,
+            List<String> nextDue,
+            List<String> notTested,
+            List<Remark> remarks) {
+        this(
+                reportNumber,
+                purpose,
+                date,
+                zone,
+                company,
+                clinic,
+                sterilizers,
+                people,
+                conditions,
+                instruments,
+                checklists,
+                runs,
+                criteriaSet,
+                deviations,
+                recommendations,
+                nextDue,
+                notTested,
+                remarks,
+                JobSheet.NONE);
+    }
 
     public Visit {
         sterilizers = List.copyOf(sterilizers);
@@ -88,15 +132,20 @@ public record Visit(
 
     /** The same facts, judged by another set. */
     public Visit judgedBy(CriteriaSet set) {
-        return copy(runs, set);
+        return copy(runs, set, job);
     }
 
     /** The same facts with other runs. */
     public Visit withRuns(List<VisitRun> newRuns) {
-        return copy(newRuns, criteriaSet);
+        return copy(newRuns, criteriaSet, job);
     }
 
-    private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet) {
+    /** The same facts with another job sheet. */
+    public Visit withJob(JobSheet newJob) {
+        return copy(runs, criteriaSet, newJob);
+    }
+
+    private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet, JobSheet newJob) {
         return new Visit(
                 reportNumber,
                 purpose,
@@ -115,6 +164,7 @@ public record Visit(
                 recommendations,
                 nextDue,
                 notTested,
-                remarks);
+                remarks,
+                newJob);
     }
 }

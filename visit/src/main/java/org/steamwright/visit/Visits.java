@@ -12,6 +12,7 @@ import org.steamwright.assessment.verdict.Assessment;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
+import org.steamwright.visit.cycles.CycleLedger;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -31,7 +32,8 @@ public final class Visits {
      * Assesses a visit.
      *
      * <p>A cycle may be run if its performance qualification passes and neither its operational qualification nor the air
-     * leakage of its sterilizer stands at anything but pass or not assessed; what was not assessed is an open point. The
+     * leakage of its sterilizer stands at anything but pass or not assessed; what was not assessed is an open point. Beside
+     * the runs, an {@link Obstacle} keeps a cycle from being run. The
      * end of validity is the day of the visit plus the period of the criteria set, less one day: a visit on 25 November
      * 2026 with twelve months is good to the end of 24 November 2027, at the site.
      *
@@ -46,6 +48,10 @@ public final class Visits {
     static AssessedVisit assess(Visit visit, BiFunction<TestRun, CriteriaSet, RunEvaluation> evaluator) {
         visit.runs().forEach(run -> visit.getSterilizer(run.sterilizer()));
         visit.checklists().forEach(list -> visit.getSterilizer(list.sterilizer()));
+        visit.job().otherCycles().forEach(cycles -> visit.getSterilizer(cycles.sterilizer()));
+        visit.job().tasks().forEach(tasks -> visit.getSterilizer(tasks.sterilizer()));
+        visit.job().penetration().forEach(test -> visit.getSterilizer(test.sterilizer()));
+        visit.job().conditions().forEach(condition -> visit.getSterilizer(condition.sterilizer()));
         List<AssessedRun> runs = new ArrayList<>();
         for (VisitRun run : visit.runs()) {
             RunEvaluation evaluation = evaluator.apply(run.test(), visit.criteriaSet());
@@ -62,16 +68,19 @@ public final class Visits {
         for (Sterilizer sterilizer : visit.sterilizers()) {
             qualifications.addAll(qualifications(visit, sterilizer, runs));
         }
+        List<Obstacle> obstacles = Obstacles.find(visit, runs);
         List<Qualification> qualified = qualifications.stream()
                 .filter(q -> q.kind() == Kind.PERFORMANCE && q.standing() == Standing.PASS)
                 .filter(q -> isUncontradicted(q, qualifications))
+                .filter(q -> obstacles.stream().noneMatch(one -> one.concerns(q.sterilizer(), q.cycle())))
                 .toList();
         List<String> qualifiedCycles = qualified.stream()
                 .map(q -> visit.getSterilizer(q.sterilizer()).serial() + ": " + q.cycle())
                 .toList();
         Optional<LocalDate> validUntil = qualified.isEmpty() ? Optional.empty() : lastDay(visit);
-        List<String> openPoints = new OpenPoints(visit, runs, qualifications).find();
-        List<String> summary = new Summary(visit, qualifications, qualified, validUntil, openPoints.size()).write();
+        List<String> openPoints = new OpenPoints(visit, runs, qualifications, obstacles).find();
+        List<String> summary =
+                new Summary(visit, qualifications, qualified, obstacles, validUntil, openPoints.size()).write();
         return new AssessedVisit(
                 visit,
                 runs,
@@ -99,9 +108,10 @@ public final class Visits {
         LeakStanding leak = new LeakStanding(sterilizer, runs);
         leak.find().ifPresent(found::add);
         int consecutive = visit.criteriaSet().consecutiveRuns();
+        CycleLedger ledger = CycleBook.of(visit, sterilizer);
         for (String cycle : cycles(sterilizer, visit)) {
-            found.add(new RunStanding(sterilizer, cycle, Kind.OPERATIONAL, runs, leak, consecutive).find());
-            found.add(new RunStanding(sterilizer, cycle, Kind.PERFORMANCE, runs, leak, consecutive).find());
+            found.add(new RunStanding(sterilizer, cycle, Kind.OPERATIONAL, runs, leak, consecutive, ledger).find());
+            found.add(new RunStanding(sterilizer, cycle, Kind.PERFORMANCE, runs, leak, consecutive, ledger).find());
         }
         return found;
     }

@@ -4,6 +4,8 @@ import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -23,6 +25,16 @@ final class Words {
     static String runs(List<Integer> numbers) {
         return (numbers.size() == 1 ? "run " : "runs ")
                 + list(numbers.stream().map(String::valueOf).toList());
+    }
+
+    /** ' up to and including 24 November 2027 or cycle 5200, whichever comes first'; each part where it is known. */
+    static String until(Optional<LocalDate> day, OptionalInt count) {
+        String text = day.map(date -> " up to and including " + day(date)).orElse("");
+        if (count.isPresent()) {
+            text += (text.isEmpty() ? " up to and including cycle " : " or cycle ") + count.getAsInt();
+            text += day.isPresent() ? ", whichever comes first" : "";
+        }
+        return text;
     }
 
     /** 'a', 'a and b', 'a, b and c'. */

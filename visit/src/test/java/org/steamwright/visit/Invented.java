@@ -74,6 +74,7 @@ final class Invented {
             checklist(Checklist.Section.MAINTENANCE, "door seal", "done")));
     Optional<Integer> revalidation = Optional.of(12);
     int consecutiveRuns = 3;
+    final JobDraft job = new JobDraft();
     final Map<CriterionId, Requirement> requirements = new EnumMap<>(CriterionId.class);
 
     private final List<VisitRun> runs = new ArrayList<>();
@@ -173,7 +174,8 @@ final class Invented {
                 List.of(),
                 List.of(),
                 List.of(),
-                remarks);
+                remarks,
+                job.sheet());
     }
 
     AssessedVisit assessed() {

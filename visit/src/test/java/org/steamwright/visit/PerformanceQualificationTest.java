@@ -56,16 +56,18 @@ class PerformanceQualificationTest {
     void names_the_failed_run_its_cause_and_how_far_the_new_count_is() {
         invented.loaded(PASS, PASS, FAIL, PASS);
         assertThat(performance(B134).sentence())
-                .isEqualTo("Run 3 failed: The holding time was 170 s and not 180 s. "
-                        + "The count starts again after a failed run: 1 of 3 passes in a row since.");
+                .isEqualTo(
+                        "Run 3 failed: The holding time was 170 s and not 180 s. "
+                                + "The count starts again after a failed run: 1 of 3 passes in a row since. Of 4 runs in all: 3 passed and 1 failed.");
     }
 
     @Test
     void still_names_the_failed_run_when_enough_passes_followed() {
         invented.loaded(FAIL, PASS, PASS, PASS);
         assertThat(performance(B134).sentence())
-                .isEqualTo("Passes in a row: runs 2, 3 and 4; 3 asked for. "
-                        + "Run 1 before them failed: The holding time was 170 s and not 180 s.");
+                .isEqualTo(
+                        "Passes in a row: runs 2, 3 and 4; 3 asked for. "
+                                + "Run 1 before them failed: The holding time was 170 s and not 180 s. Of 4 runs in all: 3 passed and 1 failed.");
     }
 
     @Test

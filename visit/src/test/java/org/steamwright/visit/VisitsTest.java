@@ -83,7 +83,7 @@ class VisitsTest {
         assertThat(assessed.summary())
                 .containsExactly(
                         "Nothing may be run on the strength of this visit: performance qualification (PQ) of cycle ‘Wrapped 134’ of steriliser EX-0001: fail.",
-                        "Performance qualification (PQ), cycle ‘Wrapped 134’ of steriliser EX-0001: fail. Run 4 failed: The holding time was 170 s and not 180 s. The count starts again after a failed run: 1 of 3 passes in a row since.",
+                        "Performance qualification (PQ), cycle ‘Wrapped 134’ of steriliser EX-0001: fail. Run 4 failed: The holding time was 170 s and not 180 s. The count starts again after a failed run: 1 of 3 passes in a row since. Of 3 runs in all: 2 passed and 1 failed.",
                         CLOSING);
     }
 

@@ -569,7 +569,11 @@ final class Facts {
         Optional<Double> mass = fields.quantity("mass", Measure.LOAD_MASS);
         String agreedBy = fields.text("agreed-by");
         List<String> photos = fields.texts("photos");
-        return description.map(text -> new ReferenceLoad(text, items, pack, place, packaging, mass, agreedBy, photos));
+        ReferenceLoad.Slowest slowest = fields.find("slowest-because")
+                .flatMap(spot -> spot.word(Words.SLOWEST))
+                .orElse(ReferenceLoad.Slowest.NOT_STATED);
+        return description.map(text -> new ReferenceLoad(
+                text, items, pack, place, packaging, mass, agreedBy, photos, slowest, List.of()));
     }
 
     private static Optional<ReferenceLoad.Item> loadItem(Fields fields) {
@@ -578,9 +582,12 @@ final class Facts {
         Optional<Entry> familyEntry = fields.find("family");
         Optional<String> family = familyEntry.isPresent() ? familyEntry.get().word(Words.FAMILY) : Optional.of("");
         String packaging = fields.text("packaging");
+        Optional<Double> mass = fields.quantity("mass", Measure.LOAD_MASS);
+        String tray = fields.text("tray");
         return name.isEmpty() || count.isEmpty() || family.isEmpty()
                 ? Optional.empty()
-                : Optional.of(new ReferenceLoad.Item(name.get(), count.getAsInt(), family.get(), packaging));
+                : Optional.of(
+                        new ReferenceLoad.Item(name.get(), count.getAsInt(), family.get(), packaging, mass, tray));
     }
 
     static List<IndicatorUse> indicators(List<Entry> entries) {

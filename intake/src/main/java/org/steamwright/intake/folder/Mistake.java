@@ -46,7 +46,8 @@ enum Mistake {
     EDITED_OUTSIDE("VISIT-061"),
     USED_BEFORE("VISIT-062"),
     OTHER_INSTRUMENT("VISIT-063"),
-    RUNS_OVERLAP("VISIT-064");
+    RUNS_OVERLAP("VISIT-064"),
+    TASK_LIST("VISIT-080");
 
     private final String id;
 

@@ -26,6 +26,11 @@ final class Problems {
         return new Problems(name, "the register " + name, found);
     }
 
+    /** The same collection for a task list; its problems carry its own name. */
+    Problems ofList(String name) {
+        return new Problems(name, "the task list " + name, found);
+    }
+
     /** What the file is, in words. */
     String words() {
         return words;

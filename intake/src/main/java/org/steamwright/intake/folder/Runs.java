@@ -1,6 +1,8 @@
 package org.steamwright.intake.folder;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -97,7 +99,7 @@ final class Runs {
                 fields.find("stage").flatMap(entry -> entry.word(Words.STAGE)).orElse("");
         String startCondition = fields.text("start-condition");
         Optional<Entry> loadEntry = fields.find("load");
-        Optional<ReferenceLoad> load = loadEntry.flatMap(Facts::load);
+        Optional<ReferenceLoad> described = loadEntry.flatMap(Facts::load);
         Optional<Entry> periodsEntry = fields.find("leak-periods");
         Optional<LeakPeriods> periods = periodsEntry.flatMap(Runs::leakPeriods);
         LethalityTerms lethality =
@@ -114,7 +116,7 @@ final class Runs {
                     "found leak-periods at a run of kind " + Words.of(kind.get(), Words.KIND)
                             + ", expected them at an air-leakage run only. Remove them, or write kind: air-leakage"));
         }
-        checkPhotos(load, loadEntry);
+        Optional<ReferenceLoad> load = withPhotos(described, loadEntry);
         Ambient ambient = ambient(Facts.barometer(fields.find("barometer")), conditions);
         var indicators = Facts.indicators(fields.list("indicators"));
         var weighings = Facts.weighings(fields.list("weighings"));
@@ -206,10 +208,13 @@ final class Runs {
         return used;
     }
 
-    private void checkPhotos(Optional<ReferenceLoad> load, Optional<Entry> loadEntry) throws IOException {
+    /** The load with the photos that were found; what is missing is remarked. */
+    private Optional<ReferenceLoad> withPhotos(Optional<ReferenceLoad> load, Optional<Entry> loadEntry)
+            throws IOException {
         if (load.isEmpty() || loadEntry.isEmpty()) {
-            return;
+            return load;
         }
+        List<ReferenceLoad.PhotoFile> found = new ArrayList<>();
         for (String photo : load.get().photos()) {
             if (FolderFiles.leadsOutside(photo).isPresent()) {
                 files.find(photo, loadEntry.get());
@@ -223,8 +228,15 @@ final class Runs {
                 if (!remarks.contains(remark)) {
                     remarks.add(remark);
                 }
+            } else {
+                Optional<Path> file = files.find(photo, loadEntry.get());
+                if (file.isPresent()) {
+                    found.add(new ReferenceLoad.PhotoFile(
+                            photo, Files.size(file.get()), EarlierRecordings.sha256Of(file.get())));
+                }
             }
         }
+        return Optional.of(load.get().withPhotoFiles(found));
     }
 
     // ---- which cycle of which sterilizer

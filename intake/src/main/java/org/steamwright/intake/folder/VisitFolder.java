@@ -22,6 +22,7 @@ import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
+import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.register.Clinic;
@@ -199,6 +200,9 @@ public final class VisitFolder {
                 ? new Runs(files, readings, zone, sterilizers, instruments, clocks, conditions, remarks)
                         .read(runsEntry.get())
                 : List.of();
+        JobSheet job = fields.find("job-sheet")
+                .map(entry -> new JobFacts(files, sterilizers, runs.size()).read(entry))
+                .orElse(JobSheet.NONE);
         List<String> deviations = fields.texts("deviations");
         List<String> recommendations = fields.texts("recommendations");
         List<String> nextDue = fields.texts("next-due");
@@ -239,7 +243,8 @@ public final class VisitFolder {
                 recommendations,
                 nextDue,
                 notTested,
-                remarks);
+                remarks,
+                job);
     }
 
     private static Optional<CriteriaSet> criteriaSet(Entry entry, FolderFiles files, CriteriaSets sets)

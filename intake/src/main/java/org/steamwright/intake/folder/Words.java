@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.criteria.DecisionRule;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -12,7 +13,14 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Distribution;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.Checklist;
+import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.Weighing;
+import org.steamwright.visit.job.EarlierEvidence;
+import org.steamwright.visit.job.EndingEvent;
+import org.steamwright.visit.job.OtherCycles;
+import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.TaskEntry;
+import org.steamwright.visit.job.TaskList;
 
 /** The fixed words of a visit file and what they stand for, in the order of the reference page. */
 final class Words {
@@ -99,6 +107,97 @@ final class Words {
             "unclear",
             ChemicalIndicator.Result.UNCLEAR);
     static final Map<String, String> EVENT = words("air-removal", "air-removal");
+    static final Map<String, OtherCycles.Kind> OTHER_CYCLE = words(
+            "warm-up",
+            OtherCycles.Kind.WARM_UP,
+            "own-test",
+            OtherCycles.Kind.OWN_TEST,
+            "service",
+            OtherCycles.Kind.SERVICE,
+            "clinic",
+            OtherCycles.Kind.CLINIC,
+            "stopped",
+            OtherCycles.Kind.STOPPED,
+            "failed",
+            OtherCycles.Kind.FAILED,
+            "other",
+            OtherCycles.Kind.OTHER);
+    static final Map<String, TaskList.Part> TASK_PART = words(
+            "maintenance",
+            TaskList.Part.MAINTENANCE,
+            "safety",
+            TaskList.Part.SAFETY,
+            "installation",
+            TaskList.Part.INSTALLATION);
+    static final Map<String, TaskEntry.Outcome> TASK_OUTCOME = words(
+            "done",
+            TaskEntry.Outcome.DONE,
+            "not-due",
+            TaskEntry.Outcome.NOT_DUE,
+            "not-applicable",
+            TaskEntry.Outcome.NOT_APPLICABLE,
+            "not-possible",
+            TaskEntry.Outcome.NOT_POSSIBLE);
+    static final Map<String, TaskEntry.Condition> TASK_CONDITION = words(
+            "good",
+            TaskEntry.Condition.GOOD,
+            "worn",
+            TaskEntry.Condition.WORN,
+            "failed",
+            TaskEntry.Condition.FAILED);
+    static final Map<String, DecisionRule> RULE = words(
+            "simple", DecisionRule.SIMPLE, "guarded", DecisionRule.GUARDED, "four-words", DecisionRule.FOUR_WORDS);
+    static final Map<String, Boolean> FOUND_OR_LEFT = words("as-found", true, "as-left", false);
+    static final Map<String, PenetrationTest.Kind> PENETRATION =
+            words("hollow", PenetrationTest.Kind.HOLLOW, "porous", PenetrationTest.Kind.POROUS);
+    static final Map<String, PenetrationTest.Result> PENETRATION_RESULT = words(
+            "pass",
+            PenetrationTest.Result.PASS,
+            "fail",
+            PenetrationTest.Result.FAIL,
+            "unclear",
+            PenetrationTest.Result.UNCLEAR);
+    static final Map<String, ReferenceLoad.Slowest> SLOWEST = words(
+            "mapped",
+            ReferenceLoad.Slowest.MAPPED,
+            "measured",
+            ReferenceLoad.Slowest.MEASURED,
+            "instructions",
+            ReferenceLoad.Slowest.INSTRUCTIONS,
+            "judged",
+            ReferenceLoad.Slowest.JUDGED);
+    static final Map<String, EarlierEvidence.Kind> EVIDENCE = words(
+            "air-leakage",
+            EarlierEvidence.Kind.AIR_LEAKAGE,
+            "steam-penetration",
+            EarlierEvidence.Kind.STEAM_PENETRATION,
+            "biological",
+            EarlierEvidence.Kind.BIOLOGICAL,
+            "thermometric",
+            EarlierEvidence.Kind.THERMOMETRIC,
+            "indication",
+            EarlierEvidence.Kind.INDICATION,
+            "safety",
+            EarlierEvidence.Kind.SAFETY);
+    static final Map<String, EndingEvent> ENDING_EVENT = words(
+            "moved",
+            EndingEvent.MOVED,
+            "repaired",
+            EndingEvent.REPAIRED,
+            "adjusted",
+            EndingEvent.ADJUSTED,
+            "firmware",
+            EndingEvent.FIRMWARE,
+            "supply",
+            EndingEvent.SUPPLY,
+            "test-failed",
+            EndingEvent.TEST_FAILED,
+            "long-standstill",
+            EndingEvent.LONG_STANDSTILL,
+            "new-load",
+            EndingEvent.NEW_LOAD,
+            "new-cycle",
+            EndingEvent.NEW_CYCLE);
     static final Map<String, Boolean> YES_OR_NO = words("yes", true, "no", false, "true", true, "false", false);
 
     private Words() {}

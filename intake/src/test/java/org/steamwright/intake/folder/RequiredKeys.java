@@ -40,6 +40,20 @@ final class RequiredKeys {
             case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, LETHALITY, READING, RUN, RECORDING, CHANNEL -> "{}";
             case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
             case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
+            case JOB_SHEET -> "{}";
+            case OTHER_CYCLES -> "{other-cycles: [{}]}";
+            case CHANGES -> "{changes: [{}]}";
+            case TASKS -> "{tasks: [{}]}";
+            case TASK_ENTRY -> "{tasks: [{list: bench-safety, entries: [{}]}]}";
+            case PART -> "{tasks: [{list: bench-safety, entries: [{task: earth, outcome: done, part: {}}]}]}";
+            case INDICATION -> "{indications: [{temperature: 134 °C}]}";
+            case PENETRATION -> "{penetration: [{}]}";
+            case LOAD_FRAME -> "{loads: [{}]}";
+            case CONDITION -> "{conditions: [{}]}";
+            case RENEWAL -> "{conditions: [{text: a, owner: b, until: 2026-01-01, renewal: {}}]}";
+            case EVIDENCE -> "{evidence: [{}]}";
+            case FAILURE -> "{failures: [{}]}";
+            case ENDING_EVENT -> "{events: [{}]}";
         };
         Optional<Entry> parsed = YamlSource.parse(yaml.getBytes(StandardCharsets.UTF_8), problems);
         Entry entry = parsed.orElseThrow();
@@ -88,6 +102,20 @@ final class RequiredKeys {
             case INDICATOR -> Facts.indicators(entry.list());
             case CHEMICAL_INDICATOR, STATED_VALUE -> Indicators.chemicals(entry);
             case WEIGHING -> Facts.weighings(entry.list());
+            case JOB_SHEET,
+                    OTHER_CYCLES,
+                    CHANGES,
+                    TASKS,
+                    TASK_ENTRY,
+                    PART,
+                    INDICATION,
+                    PENETRATION,
+                    LOAD_FRAME,
+                    CONDITION,
+                    RENEWAL,
+                    EVIDENCE,
+                    FAILURE,
+                    ENDING_EVENT -> new JobFacts(new FolderFiles(folder), List.of(), 2).read(entry);
         }
         try {
             problems.throwIfAny();

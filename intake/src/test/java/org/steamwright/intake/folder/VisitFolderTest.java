@@ -335,14 +335,25 @@ class VisitFolderTest {
                 .contains(new ReferenceLoad(
                         "five cassettes, the largest load in use",
                         List.of(
-                                new ReferenceLoad.Item("cassette with instruments", 5, "solid", "wrapped twice"),
+                                new ReferenceLoad.Item(
+                                        "cassette with instruments",
+                                        5,
+                                        "solid",
+                                        "wrapped twice",
+                                        Optional.of(0.56),
+                                        "upper"),
                                 new ReferenceLoad.Item("hollow item", 1, "hollow A", "")),
                         "hollow item in double pouch",
                         "bottom rear, farthest from the inlet",
                         "pouches and wraps",
                         Optional.of(3.2),
                         "practice manager",
-                        List.of("load.jpg")));
+                        List.of("load.jpg"),
+                        ReferenceLoad.Slowest.MEASURED,
+                        List.of(new ReferenceLoad.PhotoFile(
+                                "load.jpg",
+                                18,
+                                "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a"))));
         assertThat(run.indicators())
                 .containsExactly(
                         new IndicatorUse(

@@ -249,6 +249,22 @@ class VisitSchemaTest {
         List<String> growth = new ArrayList<>();
         SCHEMA.at("/$defs/growth/enum").forEach(word -> growth.add(word.asText()));
         assertThat(growth).containsExactlyElementsOf(Words.GROWTH.keySet());
+        Map.of(
+                        "other-cycle-kind", Words.OTHER_CYCLE.keySet(),
+                        "task-outcome", Words.TASK_OUTCOME.keySet(),
+                        "task-condition", Words.TASK_CONDITION.keySet(),
+                        "rule", Words.RULE.keySet(),
+                        "found-or-left", Words.FOUND_OR_LEFT.keySet(),
+                        "penetration-kind", Words.PENETRATION.keySet(),
+                        "penetration-result", Words.PENETRATION_RESULT.keySet(),
+                        "slowest", Words.SLOWEST.keySet(),
+                        "evidence-kind", Words.EVIDENCE.keySet(),
+                        "ending-event-kind", Words.ENDING_EVENT.keySet())
+                .forEach((definition, known) -> {
+                    List<String> there = new ArrayList<>();
+                    SCHEMA.at("/$defs/" + definition + "/enum").forEach(word -> there.add(word.asText()));
+                    assertThat(there).as(definition).containsExactlyElementsOf(known);
+                });
         Map.of("chemical-type", Words.CHEMICAL_TYPE.keySet(), "end-point", Words.END_POINT.keySet())
                 .forEach((definition, known) -> {
                     List<String> there = new ArrayList<>();

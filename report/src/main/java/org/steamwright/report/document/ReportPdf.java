@@ -118,12 +118,16 @@ public final class ReportPdf {
         html.open("body");
         runningLines();
         new FirstPage(sheet, assessed).write();
+        VerdictSection verdict = new VerdictSection(sheet, assessed);
+        verdict.write();
         VisitSections sections = new VisitSections(sheet, assessed);
         sections.write();
+        new JobSection(sheet, assessed).write();
         runs();
         new BudgetSection(sheet, assessed).write();
         new MethodSection(sheet, visit).write();
         sections.writeClosing();
+        verdict.writeLetters();
         html.close().close();
         return html.toString();
     }

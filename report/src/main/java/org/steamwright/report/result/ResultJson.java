@@ -123,6 +123,12 @@ public final class ResultJson {
         fields.flag("isSimulated", assessed.visit().isSimulated());
         answer(assessed, fields);
         qualifications(assessed.qualifications(), fields);
+        // a single recording is no visit: nothing follows from it beside its runs
+        if (assessed.visit().clinic().isPresent()) {
+            fields.object("job");
+            JobFields.write(assessed, fields);
+            fields.endObject();
+        }
         inputs(assessed, fields);
         VisitFields.write(assessed.visit(), fields);
         SetFields.write(assessed.visit().criteriaSet(), fields);

@@ -1,0 +1,56 @@
+package org.steamwright.visit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
+import org.steamwright.visit.cycles.CycleLedger;
+import org.steamwright.visit.cycles.CycleLedger.NumberedRun;
+import org.steamwright.visit.register.Sterilizer;
+
+/** The steriliser's own cycle numbers of a visit, from its facts. */
+public final class CycleBook {
+
+    private static final Pattern WHOLE_NUMBER = Pattern.compile("\\d+");
+
+    private CycleBook() {}
+
+    /** The ledger of one steriliser. */
+    public static CycleLedger of(Visit visit, Sterilizer sterilizer) {
+        List<NumberedRun> runs = visit.runs().stream()
+                .filter(run -> run.sterilizer().equals(sterilizer.key()))
+                .map(CycleBook::numbered)
+                .toList();
+        Set<String> named = named(visit);
+        return new CycleLedger(
+                sterilizer.counterAtArrival(),
+                sterilizer.counterAtDeparture(),
+                runs,
+                visit.job().otherCycles().stream()
+                        .filter(other -> other.sterilizer().equals(sterilizer.key()))
+                        .toList(),
+                (first, last) -> named.contains(String.valueOf(first)) && named.contains(String.valueOf(last)));
+    }
+
+    /** A run as the ledger sees it. */
+    static NumberedRun numbered(VisitRun run) {
+        String kind = switch (run.test().kind()) {
+            case LEAK -> "air leakage test";
+            case EMPTY_CHAMBER -> "empty chamber, " + run.test().cycle().name();
+            case LOADED -> "reference load, " + run.test().cycle().name();
+        };
+        return new NumberedRun(run.number(), run.machineCycle(), kind + (LeakStage.isAsFound(run) ? ", as found" : ""));
+    }
+
+    /** Whole numbers that notes and deviations name. */
+    private static Set<String> named(Visit visit) {
+        List<String> texts = new ArrayList<>(visit.deviations());
+        visit.runs().forEach(run -> texts.add(run.note()));
+        Set<String> named = new TreeSet<>();
+        texts.forEach(text ->
+                WHOLE_NUMBER.matcher(text).results().map(MatchResult::group).forEach(named::add));
+        return named;
+    }
+}

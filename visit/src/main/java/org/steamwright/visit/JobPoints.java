@@ -1,0 +1,226 @@
+package org.steamwright.visit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.cycles.CycleLedger;
+import org.steamwright.visit.indication.IndicationCheck;
+import org.steamwright.visit.indication.PenetrationStanding;
+import org.steamwright.visit.job.ChangesSince;
+import org.steamwright.visit.job.FailureNote;
+import org.steamwright.visit.job.OtherCycles;
+import org.steamwright.visit.job.PassCondition;
+import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.TaskList;
+import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.register.Sterilizer;
+
+/** Open points of the job sheet: what was not answered, not possible, claimed twice, or said of a load. */
+final class JobPoints {
+
+    private final Visit visit;
+    private final List<AssessedRun> runs;
+    private final List<Obstacle> obstacles;
+    private final List<String> points = new ArrayList<>();
+
+    JobPoints(Visit visit, List<AssessedRun> runs, List<Obstacle> obstacles) {
+        this.visit = visit;
+        this.runs = runs;
+        this.obstacles = obstacles;
+    }
+
+    List<String> find() {
+        obstacles.forEach(obstacle -> points.add("%s: %s".formatted(name(obstacle.sterilizer()), obstacle.sentence())));
+        visit.sterilizers().forEach(this::changes);
+        visit.job().tasks().forEach(this::tasks);
+        visit.sterilizers().forEach(this::ledger);
+        penetration();
+        indications();
+        loads();
+        conditions();
+        failures();
+        interim();
+        return List.copyOf(points);
+    }
+
+    private void changes(Sterilizer sterilizer) {
+        if (visit.job().changes().isEmpty()) {
+            return;
+        }
+        String name = Words.capital(Words.sterilizer(sterilizer));
+        List<String> unanswered = visit.job()
+                .findChanges(sterilizer.key())
+                .map(ChangesSince::unanswered)
+                .orElse(List.of("moved", "added", "changed"));
+        if (!unanswered.isEmpty()) {
+            points.add("%s: nobody answered whether anything was %s since last time."
+                    .formatted(name, String.join(" or ", unanswered)));
+        }
+        boolean isAnother = visit.job()
+                .findChanges(sterilizer.key())
+                .filter(ChangesSince::isAnother)
+                .isPresent();
+        boolean isInstalled = visit.checklists().stream()
+                        .anyMatch(list -> list.section() == Checklist.Section.INSTALLATION
+                                && list.sterilizer().equals(sterilizer.key())
+                                && !list.items().isEmpty())
+                || visit.job().tasks().stream()
+                        .anyMatch(tasks -> tasks.list().part() == TaskList.Part.INSTALLATION
+                                && tasks.sterilizer().equals(sterilizer.key()));
+        if (isAnother && !isInstalled) {
+            points.add(
+                    "%s was moved or changed since last time, so its installation is qualified anew and not confirmed."
+                            .formatted(name));
+        }
+    }
+
+    private void tasks(TaskRecord tasks) {
+        String place = name(tasks.sterilizer()) + ", " + tasks.list().part().title();
+        for (TaskRecord.Line line : tasks.lines()) {
+            switch (line.standing()) {
+                case UNANSWERED ->
+                    points.add("%s: %s – not answered."
+                            .formatted(place, line.task().title()));
+                case NOT_READ ->
+                    points.add("%s: %s – done, but its reading is missing."
+                            .formatted(place, line.task().title()));
+                case NOT_POSSIBLE ->
+                    points.add("%s: %s – not possible. %s"
+                            .formatted(
+                                    place,
+                                    line.task().title(),
+                                    line.entry()
+                                            .map(entry -> Words.sentence(entry.why()))
+                                            .orElse("")));
+                case BAD ->
+                    points.add("%s: %s – not good.".formatted(place, line.task().title()));
+                case GOOD, LEFT_OUT -> {}
+            }
+        }
+    }
+
+    private void ledger(Sterilizer sterilizer) {
+        for (CycleLedger.Line line : CycleBook.of(visit, sterilizer).lines()) {
+            if (line.kind() == CycleLedger.Kind.TWICE) {
+                points.add("%s: cycle number %s is claimed twice: %s."
+                        .formatted(Words.capital(Words.sterilizer(sterilizer)), line.first(), line.what()));
+            }
+        }
+        for (OtherCycles other : visit.job().otherCycles()) {
+            if (other.sterilizer().equals(sterilizer.key()) && other.kind() == OtherCycles.Kind.FAILED) {
+                points.add("%s: %s. It is no test run, but it failed; the cause belongs into the report."
+                        .formatted(Words.capital(Words.sterilizer(sterilizer)), other.words()));
+            }
+        }
+    }
+
+    private void penetration() {
+        for (PenetrationStanding standing : Obstacles.penetration(visit)) {
+            if (standing.standing() == PenetrationStanding.Standing.VOID
+                    || standing.standing() == PenetrationStanding.Standing.AS_FOUND_ONLY) {
+                points.add("%s, steam penetration test (%s) in cycle %s: %s %s"
+                        .formatted(
+                                name(standing.sterilizer()),
+                                standing.kind().words(),
+                                Words.quoted(standing.cycle()),
+                                standing.standing().words() + ".",
+                                standing.sentence()));
+            }
+        }
+        visit.job().penetration().stream()
+                .filter(test -> test.isAsFound() && test.result() == PenetrationTest.Result.FAIL)
+                .forEach(test -> points.add(
+                        "%s, steam penetration test (%s) as found: fail. Loads since the last good evidence are concerned. The clinic looks back and decides."
+                                .formatted(name(test.sterilizer()), test.kind().words())));
+    }
+
+    private void indications() {
+        for (IndicationCheck check : Obstacles.indications(visit, runs)) {
+            if (check.outcome() == Outcome.INVALID || check.outcome() == Outcome.UNDECIDED) {
+                points.add("Run %s, the steriliser's own indication: %s. %s"
+                        .formatted(check.reading().run(), check.outcome().words(), check.sentence()));
+            } else if (check.outcome() == Outcome.FAIL && check.reading().isAsFound()) {
+                points.add(
+                        "Run %s, the steriliser's own indication as found: fail. %s Whoever released loads by it is told; the clinic looks back and decides."
+                                .formatted(check.reading().run(), check.sentence()));
+            }
+        }
+    }
+
+    private void loads() {
+        for (AssessedRun assessed : runs) {
+            VisitRun run = assessed.run();
+            if (run.test().kind() == TestKind.LOADED && run.load().isPresent()) {
+                for (LoadComparison.LoadRemark remark :
+                        LoadComparison.of(run.load().get(), visit.job().findLoads(run.sterilizer()))) {
+                    String sentence = "The load of %s: %s".formatted(name(run.sterilizer()), remark.sentence());
+                    if (!points.contains(sentence)) {
+                        points.add(sentence);
+                    }
+                }
+            }
+        }
+    }
+
+    private void conditions() {
+        for (PassCondition condition : visit.job().conditions()) {
+            if (visit.date().filter(condition::isOpen).isPresent() && !Obstacles.isSilentlyRenewed(visit, condition)) {
+                points.add("On condition: %s Owner: %s, %s.%s"
+                        .formatted(
+                                Words.sentence(condition.text()),
+                                condition.owner().strip(),
+                                Words.until(condition.until(), condition.untilCount())
+                                        .strip(),
+                                condition
+                                        .renewal()
+                                        .map(renewal -> " Renewed from report %s: %s Agreed by %s."
+                                                .formatted(
+                                                        renewal.of(),
+                                                        Words.sentence(renewal.reason()),
+                                                        renewal.reviewer()))
+                                        .orElse("")));
+            }
+        }
+    }
+
+    private void failures() {
+        for (FailureNote note : visit.job().failures()) {
+            if (note.closedOn().isEmpty()) {
+                points.add("%s, failure of %s: not closed. %s"
+                        .formatted(
+                                name(note.sterilizer()),
+                                note.kind().words(),
+                                note.cause().isBlank()
+                                        ? "Its cause is not known."
+                                        : "Cause: " + Words.sentence(note.cause())));
+            }
+        }
+    }
+
+    private void interim() {
+        boolean isAwaiting = runs.stream().anyMatch(AssessedRun::isAwaited);
+        if (isAwaiting
+                && visit.clinic().isPresent()
+                && visit.job().interimUntil().isEmpty()
+                && !visit.job().isEmpty()) {
+            points.add(
+                    "An answer is awaited and no last day of the interim report is stated. State until when it stands.");
+        }
+        Set<String> lots = new TreeSet<>();
+        for (AssessedRun run : runs) {
+            run.run().indicators().stream()
+                    .filter(use -> use.lot().isBlank() && !use.isControl())
+                    .forEach(use -> lots.add("run " + run.run().number() + ", " + use.id()));
+        }
+        if (!lots.isEmpty() && !visit.job().isEmpty()) {
+            points.add("Biological indicators without a lot number: %s.".formatted(String.join("; ", lots)));
+        }
+    }
+
+    private String name(String key) {
+        return Words.capital(Words.sterilizer(visit.getSterilizer(key)));
+    }
+}

@@ -1,0 +1,240 @@
+package org.steamwright.visit.validity;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.Obstacle;
+import org.steamwright.visit.Obstacles;
+import org.steamwright.visit.QualifiedLoads;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.job.EndingEvent;
+import org.steamwright.visit.job.PassCondition;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.qualification.Qualification.Kind;
+import org.steamwright.visit.qualification.Qualification.Standing;
+import org.steamwright.visit.register.Sterilizer;
+
+/**
+ * What one visit shows about one steriliser: the verdict of the visit.
+ *
+ * <p>It ends with its day or its cycle number, whichever comes first, both themselves good, or earlier with an event of
+ * {@link EndingEvent}. A condition that is not met by its end takes its cycles with it, and nobody has to do anything
+ * for that.
+ *
+ * @param sterilizer key
+ * @param serial number on the plate
+ * @param reportNumber of the visit; may be blank
+ * @param from day of the visit; empty if not known
+ * @param until last day; empty if nothing says one
+ * @param untilCount last cycle number; empty if no number ends it
+ * @param cycles all that the steriliser has, qualified or not
+ * @param conditions that have to be put right
+ * @param events that happened after the visit
+ * @param isSimulated whether it rests on simulated recordings; then it covers nothing
+ */
+public record ValidatedState(
+        String sterilizer,
+        String serial,
+        String reportNumber,
+        Optional<LocalDate> from,
+        Optional<LocalDate> until,
+        OptionalInt untilCount,
+        List<QualifiedCycle> cycles,
+        List<PassCondition> conditions,
+        List<JobSheet.Event> events,
+        boolean isSimulated) {
+
+    public ValidatedState {
+        cycles = List.copyOf(cycles);
+        conditions = List.copyOf(conditions);
+        events = List.copyOf(events);
+    }
+
+    /** The states that a visit leaves, one for each of its sterilisers. */
+    public static List<ValidatedState> of(AssessedVisit assessed) {
+        return assessed.visit().sterilizers().stream()
+                .map(sterilizer -> of(assessed, sterilizer))
+                .toList();
+    }
+
+    private static ValidatedState of(AssessedVisit assessed, Sterilizer sterilizer) {
+        Visit visit = assessed.visit();
+        List<Obstacle> obstacles = Obstacles.find(visit, assessed.runs());
+        List<QualifiedCycle> cycles = new ArrayList<>();
+        for (Qualification performance : assessed.qualifications()) {
+            if (performance.kind() == Kind.PERFORMANCE
+                    && performance.sterilizer().equals(sterilizer.key())) {
+                cycles.add(cycle(assessed, sterilizer, performance, obstacles));
+            }
+        }
+        boolean isAnyQualified = cycles.stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
+        OptionalInt departure = sterilizer.counterAtDeparture();
+        OptionalInt more = visit.job().cyclesUntilDue();
+        OptionalInt untilCount = isAnyQualified && departure.isPresent() && more.isPresent()
+                ? OptionalInt.of(Math.addExact(departure.getAsInt(), more.getAsInt()))
+                : OptionalInt.empty();
+        return new ValidatedState(
+                sterilizer.key(),
+                sterilizer.serial(),
+                visit.reportNumber(),
+                visit.date(),
+                isAnyQualified ? assessed.validUntil() : Optional.empty(),
+                untilCount,
+                cycles,
+                visit.job().conditions().stream()
+                        .filter(condition -> condition.sterilizer().equals(sterilizer.key()))
+                        .toList(),
+                visit.job().events().stream()
+                        .filter(event -> event.sterilizer().equals(sterilizer.key()))
+                        .toList(),
+                visit.isSimulated());
+    }
+
+    private static QualifiedCycle cycle(
+            AssessedVisit assessed, Sterilizer sterilizer, Qualification performance, List<Obstacle> obstacles) {
+        List<String> reasons = new ArrayList<>();
+        boolean isAwaited = performance.standing() == Standing.AWAITED;
+        if (performance.standing() != Standing.PASS) {
+            reasons.add(reason(performance));
+        }
+        for (Qualification other : assessed.qualifications()) {
+            boolean concerns = other.sterilizer().equals(sterilizer.key())
+                    && (other.kind() == Kind.LEAK
+                            || (other.kind() == Kind.OPERATIONAL
+                                    && other.cycle().equals(performance.cycle())));
+            if (concerns && other.standing() != Standing.PASS && other.standing() != Standing.NOT_ASSESSED) {
+                reasons.add(reason(other));
+                isAwaited &= other.standing() == Standing.AWAITED;
+            }
+        }
+        for (Obstacle obstacle : obstacles) {
+            if (obstacle.concerns(sterilizer.key(), performance.cycle())) {
+                reasons.add(obstacle.sentence());
+                isAwaited = false;
+            }
+        }
+        Optional<CycleDefinition> definition = sterilizer.findCycle(performance.cycle());
+        CycleType type = definition.map(CycleDefinition::type).orElse(CycleType.S);
+        if (!reasons.isEmpty()) {
+            return new QualifiedCycle(
+                    performance.cycle(),
+                    type,
+                    isAwaited ? QualifiedCycle.Status.AWAITED : QualifiedCycle.Status.NOT_QUALIFIED,
+                    List.of(),
+                    Optional.empty(),
+                    reasons);
+        }
+        QualifiedLoads qualified = QualifiedLoads.of(assessed, sterilizer.key(), performance.cycle());
+        return new QualifiedCycle(
+                performance.cycle(),
+                type,
+                QualifiedCycle.Status.QUALIFIED,
+                qualified.loads(),
+                qualified
+                        .leastDryingSeconds()
+                        .or(() -> definition
+                                .flatMap(CycleDefinition::dryingTime)
+                                .map(drying -> drying.toMillis() / 1000.0)),
+                List.of());
+    }
+
+    private static String reason(Qualification qualification) {
+        return "%s: %s. %s"
+                .formatted(
+                        qualification.kind().title(), qualification.standing().words(), qualification.sentence());
+    }
+
+    /** The cycle of that name, case, blanks and hyphens apart. */
+    public Optional<QualifiedCycle> findCycle(String name) {
+        return cycles.stream()
+                .filter(cycle -> key(cycle.name()).equals(key(name)))
+                .findFirst();
+    }
+
+    /**
+     * Everything that keeps a cycle from being run on a day; empty if it may be run with a load that is covered.
+     *
+     * @param cycle name
+     * @param day at the site
+     * @param count cycle number of the steriliser on that day; empty if nobody read it
+     */
+    public List<String> reasonsAgainst(String cycle, LocalDate day, OptionalInt count) {
+        List<String> reasons = new ArrayList<>();
+        if (isSimulated) {
+            reasons.add("The recordings behind it are simulated; they say nothing about a real steriliser.");
+        }
+        Optional<QualifiedCycle> found = findCycle(cycle);
+        if (found.isEmpty()) {
+            reasons.add("The cycle ‘%s’ was not tested.".formatted(cycle.strip()));
+        } else {
+            reasons.addAll(found.get().reasons());
+        }
+        if (found.isPresent() && found.get().status() == QualifiedCycle.Status.QUALIFIED) {
+            time(day, count, reasons);
+        }
+        for (PassCondition condition : conditions) {
+            boolean concerns =
+                    condition.cycle().isBlank() || key(condition.cycle()).equals(key(cycle));
+            if (concerns && condition.isLapsed(day, count)) {
+                reasons.add("A condition lapsed, so it is not qualified any more: %s Owner: %s."
+                        .formatted(sentence(condition.text()), condition.owner().strip()));
+            } else if (concerns
+                    && condition.isOpen(day)
+                    && condition.untilCount().isPresent()
+                    && count.isEmpty()) {
+                reasons.add("A condition ends at cycle %s, and the counter was not read: %s"
+                        .formatted(condition.untilCount().getAsInt(), sentence(condition.text())));
+            }
+        }
+        for (JobSheet.Event event : events) {
+            if (event.kind().endsAll() && !event.on().isAfter(day)) {
+                reasons.add("On %s: %s%s. That ended it."
+                        .formatted(
+                                event.on(),
+                                event.kind().words(),
+                                event.note().isBlank()
+                                        ? ""
+                                        : " (" + event.note().strip() + ")"));
+            }
+        }
+        return List.copyOf(reasons);
+    }
+
+    private void time(LocalDate day, OptionalInt count, List<String> reasons) {
+        if (from.isEmpty()) {
+            reasons.add("The day of the visit is not known, so nobody can say until when it stands.");
+        } else if (day.isBefore(from.get())) {
+            reasons.add("It begins on %s, and %s lies before it.".formatted(from.get(), day));
+        }
+        if (until.isEmpty() && untilCount.isEmpty() && from.isPresent()) {
+            reasons.add("Nothing says until when it stands: neither the criteria set nor the visit names an end.");
+        }
+        if (until.filter(day::isAfter).isPresent()) {
+            reasons.add("It ended with %s.".formatted(until.get()));
+        }
+        if (untilCount.isPresent()) {
+            if (count.isEmpty()) {
+                reasons.add("It ends at cycle %s, and the counter was not read.".formatted(untilCount.getAsInt()));
+            } else if (count.getAsInt() > untilCount.getAsInt()) {
+                reasons.add(
+                        "It ended with cycle %s; this is cycle %s.".formatted(untilCount.getAsInt(), count.getAsInt()));
+            }
+        }
+    }
+
+    static String key(String text) {
+        return text.strip().replaceAll("[\\s-]+", " ").toLowerCase(Locale.ROOT);
+    }
+
+    private static String sentence(String text) {
+        String stripped = text.strip();
+        return stripped.endsWith(".") ? stripped : stripped + ".";
+    }
+}

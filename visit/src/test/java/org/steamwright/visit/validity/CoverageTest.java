@@ -1,0 +1,434 @@
+package org.steamwright.visit.validity;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Random;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.job.EndingEvent;
+import org.steamwright.visit.job.PassCondition;
+import org.steamwright.visit.validity.TodaysLoad.Thing;
+
+class CoverageTest {
+
+    static final LocalDate DAY = LocalDate.of(2026, 11, 25);
+    static final List<String> FAMILIES = List.of("solid", "hollow A", "hollow B", "porous");
+    static final List<String> WRAPPINGS =
+            List.of("none", "single pouch", "double pouch", "wrapped once", "wrapped twice");
+
+    static final ReferenceLoad TESTED =
+            load(item("cassette", 4, "solid", "wrapped twice"), item("handpiece", 3, "hollow A", "single pouch"));
+
+    @Test
+    void the_tested_load_itself_is_covered_and_by_which_is_said() {
+        Coverage coverage = Coverage.of(
+                state(TESTED),
+                today(
+                        thing("cassette", 4, "solid", "wrapped twice"),
+                        thing("handpiece", 3, "hollow A", "single pouch")));
+        assertThat(coverage.isCovered()).isTrue();
+        assertThat(coverage.by()).contains("the tested load");
+    }
+
+    @ParameterizedTest(name = "{0} × {1}, {2}: covered {3}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "7 | solid    | single pouch  | false | four wrapped and three pouched stood for wrapped or pouched things",
+                "3 | solid    | single pouch  | true  | a handpiece stands for a solid thing in its pouch",
+                "7 | solid    | none          | true  | unwrapped is the easiest",
+                "8 | solid    | none          | false | one more than was tested",
+                "3 | hollow B | single pouch  | true  | hollow A is harder than hollow B",
+                "1 | hollow A | double pouch  | false | two layers were not tested round a lumen",
+                "1 | hollow A | wrapped once  | false | kinds of packaging are not compared",
+                "1 | porous   | wrapped twice | false | nothing porous was tested",
+                "4 | solid    | wrapped once  | true  | one layer is easier than two",
+                "1 | lumen    | none          | false | nobody knows what family that is",
+                "1 | solid    | ''            | false | packaging not stated",
+            })
+    void one_kind_of_things(int count, String family, String packaging, boolean isCovered, String why) {
+        Coverage coverage = Coverage.of(state(TESTED), today(thing("thing", count, family, packaging)));
+        assertThat(coverage.isCovered()).as(why + ": " + coverage.reasons()).isEqualTo(isCovered);
+    }
+
+    @Test
+    void reasons_name_what_is_too_many_and_what_is_too_hard() {
+        Coverage coverage = Coverage.of(
+                state(TESTED),
+                today(thing("cassette", 6, "solid", "wrapped twice"), thing("gown", 1, "porous", "wrapped once")));
+        assertThat(coverage.reasons())
+                .containsExactly(
+                        "There are more things like ‘cassette’ than the tested load had of that kind or a harder one (2 too many).",
+                        "Nothing as hard as ‘gown’ (porous, wrapped once) was in the tested load.");
+    }
+
+    @Test
+    void mass_serial_tests_and_drying_count() {
+        Thing one = thing("cassette", 1, "solid", "wrapped once");
+        TodaysLoad base = today(one);
+        TodaysLoad wrong = new TodaysLoad(
+                "SN-2",
+                "134 wrapped",
+                DAY,
+                OptionalInt.of(5),
+                List.of(one),
+                Optional.of(3.3),
+                Optional.of(60.0),
+                Optional.of(false));
+        assertThat(Coverage.of(state(TESTED), base).isCovered()).isTrue();
+        assertThat(Coverage.of(state(TESTED), wrong).reasons())
+                .containsExactly(
+                        "This is steriliser SN-2; what was tested is steriliser SN-1.",
+                        "A test that is due today did not pass.",
+                        "The drying is set shorter than what was tested.",
+                        "The load weighs more than the one that was tested.");
+    }
+
+    @Test
+    void two_tested_loads_are_never_added_up() {
+        ReferenceLoad solids = load(item("cassette", 4, "solid", "wrapped once"));
+        ReferenceLoad hollows = load(item("handpiece", 2, "hollow A", "single pouch"));
+        TodaysLoad both =
+                today(thing("cassette", 4, "solid", "wrapped once"), thing("handpiece", 2, "hollow A", "single pouch"));
+        assertThat(Coverage.of(state(solids, hollows), both).isCovered()).isFalse();
+    }
+
+    @Test
+    void type_n_is_for_unwrapped_solid_things_whatever_was_tested() {
+        ValidatedState open = new ValidatedState(
+                "A",
+                "SN-1",
+                "R-1",
+                Optional.of(DAY),
+                Optional.of(DAY.plusDays(30)),
+                OptionalInt.empty(),
+                List.of(new QualifiedCycle(
+                        "134 wrapped",
+                        CycleType.N,
+                        QualifiedCycle.Status.QUALIFIED,
+                        List.of(TESTED),
+                        Optional.empty(),
+                        List.of())),
+                List.of(),
+                List.of(),
+                false);
+        assertThat(Coverage.of(open, today(thing("probe", 1, "solid", "none"))).isCovered())
+                .isTrue();
+        assertThat(Coverage.of(open, today(thing("probe", 1, "solid", "single pouch")))
+                        .reasons())
+                .containsExactly("A cycle of type N is for unwrapped solid items only; ‘probe’ is not one.");
+    }
+
+    @ParameterizedTest(name = "day {0}, cycle {1}: {2}")
+    @CsvSource({
+        "2026-11-24, 100, false, the day before it begins",
+        "2026-11-25, 100, true,  the day of the visit",
+        "2027-11-24, 100, true,  the last day is itself good",
+        "2027-11-25, 100, false, one day later",
+        "2027-01-01, 2000, true, the last number is itself good",
+        "2027-01-01, 2001, false, one cycle later although the day is good",
+    })
+    void day_or_count_whichever_comes_first(LocalDate day, int count, boolean isCovered, String why) {
+        ValidatedState state = state(DAY.plusYears(1).minusDays(1), OptionalInt.of(2000), List.of(), List.of());
+        assertThat(Coverage.of(state, on(day, OptionalInt.of(count))).isCovered())
+                .as(why)
+                .isEqualTo(isCovered);
+    }
+
+    @Test
+    void a_count_that_nobody_read_covers_nothing_where_a_count_ends_it() {
+        ValidatedState state = state(DAY.plusYears(1), OptionalInt.of(2000), List.of(), List.of());
+        assertThat(Coverage.of(state, on(DAY, OptionalInt.empty())).reasons())
+                .containsExactly("It ends at cycle 2000, and the counter was not read.");
+    }
+
+    @Test
+    void a_condition_lapses_by_itself_and_takes_the_cycle_with_it() {
+        PassCondition condition = new PassCondition(
+                "A",
+                "",
+                "fit a new filter",
+                "practice manager",
+                Optional.of(DAY.plusDays(30)),
+                OptionalInt.empty(),
+                Optional.empty(),
+                Optional.empty());
+        PassCondition met = new PassCondition(
+                "A",
+                "",
+                "fit a new filter",
+                "practice manager",
+                Optional.of(DAY.plusDays(30)),
+                OptionalInt.empty(),
+                Optional.of(DAY.plusDays(10)),
+                Optional.empty());
+        ValidatedState open = state(DAY.plusYears(1), OptionalInt.empty(), List.of(condition), List.of());
+        ValidatedState done = state(DAY.plusYears(1), OptionalInt.empty(), List.of(met), List.of());
+        assertThat(Coverage.of(open, on(DAY.plusDays(30), OptionalInt.of(1))).isCovered())
+                .isTrue();
+        assertThat(Coverage.of(open, on(DAY.plusDays(31), OptionalInt.of(1))).reasons())
+                .containsExactly(
+                        "A condition lapsed, so it is not qualified any more: fit a new filter. Owner: practice manager.");
+        assertThat(Coverage.of(done, on(DAY.plusDays(31), OptionalInt.of(1))).isCovered())
+                .isTrue();
+    }
+
+    @Test
+    void an_event_ends_it_from_its_day_and_a_new_load_does_not() {
+        ValidatedState moved = state(
+                DAY.plusYears(1),
+                OptionalInt.empty(),
+                List.of(),
+                List.of(new JobSheet.Event("A", EndingEvent.MOVED, DAY.plusDays(5), "to the cellar")));
+        ValidatedState newLoad = state(
+                DAY.plusYears(1),
+                OptionalInt.empty(),
+                List.of(),
+                List.of(new JobSheet.Event("A", EndingEvent.NEW_LOAD, DAY.plusDays(5), "")));
+        assertThat(Coverage.of(moved, on(DAY.plusDays(4), OptionalInt.of(1))).isCovered())
+                .isTrue();
+        assertThat(Coverage.of(moved, on(DAY.plusDays(5), OptionalInt.of(1))).reasons())
+                .containsExactly("On 2026-11-30: moved to another place (to the cellar). That ended it.");
+        assertThat(Coverage.of(newLoad, on(DAY.plusDays(5), OptionalInt.of(1))).isCovered())
+                .isTrue();
+    }
+
+    @Test
+    void nothing_simulated_awaited_or_unknown_covers_anything() {
+        Thing one = thing("cassette", 1, "solid", "none");
+        for (QualifiedCycle.Status status : QualifiedCycle.Status.values()) {
+            boolean isGood = status == QualifiedCycle.Status.QUALIFIED;
+            ValidatedState state = new ValidatedState(
+                    "A",
+                    "SN-1",
+                    "R-1",
+                    Optional.of(DAY),
+                    Optional.of(DAY),
+                    OptionalInt.empty(),
+                    List.of(new QualifiedCycle(
+                            "134 wrapped",
+                            CycleType.B,
+                            status,
+                            isGood ? List.of(TESTED) : List.of(),
+                            Optional.empty(),
+                            isGood ? List.of() : List.of("not read yet"))),
+                    List.of(),
+                    List.of(),
+                    false);
+            assertThat(Coverage.of(state, today(one)).isCovered()).isEqualTo(isGood);
+        }
+        ValidatedState good = state(TESTED);
+        ValidatedState simulated = new ValidatedState(
+                good.sterilizer(),
+                good.serial(),
+                "",
+                good.from(),
+                good.until(),
+                good.untilCount(),
+                good.cycles(),
+                List.of(),
+                List.of(),
+                true);
+        assertThat(Coverage.of(simulated, today(one)).isCovered()).isFalse();
+        TodaysLoad other = new TodaysLoad(
+                "SN-1",
+                "121 rubber",
+                DAY,
+                OptionalInt.empty(),
+                List.of(one),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty());
+        assertThat(Coverage.of(good, other).reasons()).containsExactly("The cycle ‘121 rubber’ was not tested.");
+    }
+
+    /** The flow against a slow search that tries every pairing of single things. */
+    @Property(tries = 600)
+    void agrees_with_trying_every_pairing(@ForAll long seed) {
+        Random random = new Random(seed);
+        List<ReferenceLoad.Item> items = new ArrayList<>();
+        for (int i = 0; i < 1 + random.nextInt(3); i++) {
+            items.add(item("i" + i, 1 + random.nextInt(2), pick(FAMILIES, random), pick(WRAPPINGS, random)));
+        }
+        List<Thing> things = drawThings(random);
+        ReferenceLoad tested = load(items.toArray(ReferenceLoad.Item[]::new));
+        boolean isCovered =
+                Coverage.of(state(tested), today(things.toArray(Thing[]::new))).isCovered();
+        List<ReferenceLoad.Item> single = new ArrayList<>();
+        items.forEach(one -> {
+            for (int i = 0; i < one.count(); i++) {
+                single.add(one);
+            }
+        });
+        List<Thing> wanted = new ArrayList<>();
+        things.forEach(one -> {
+            for (int i = 0; i < one.count(); i++) {
+                wanted.add(one);
+            }
+        });
+        assertThat(isCovered)
+                .as("%s in %s", things, items)
+                .isEqualTo(pairs(wanted, 0, single, new boolean[single.size()]));
+    }
+
+    @Property(tries = 300)
+    void a_covered_load_stays_covered_when_something_is_taken_out(@ForAll long seed) {
+        Random random = new Random(seed);
+        List<ReferenceLoad.Item> items = new ArrayList<>();
+        for (int i = 0; i < 3; i++) {
+            items.add(item("i" + i, 1 + random.nextInt(4), pick(FAMILIES, random), pick(WRAPPINGS, random)));
+        }
+        ValidatedState state = state(load(items.toArray(ReferenceLoad.Item[]::new)));
+        List<Thing> things = drawThings(random);
+        boolean before = Coverage.of(state, today(things.toArray(Thing[]::new))).isCovered();
+        int at = random.nextInt(things.size());
+        Thing less = things.get(at);
+        List<Thing> fewer = new ArrayList<>(things);
+        if (less.count() > 1) {
+            fewer.set(at, thing(less.name(), less.count() - 1, less.family(), less.packaging()));
+        } else if (fewer.size() > 1) {
+            fewer.remove(at);
+        }
+        boolean after = Coverage.of(state, today(fewer.toArray(Thing[]::new))).isCovered();
+        assertThat(!before || after).isTrue();
+    }
+
+    @Property(tries = 200)
+    void every_tested_load_covers_itself_and_never_itself_and_one_more(@ForAll long seed) {
+        Random random = new Random(seed);
+        List<ReferenceLoad.Item> items = new ArrayList<>();
+        for (int i = 0; i < 1 + random.nextInt(4); i++) {
+            items.add(item("i" + i, 1 + random.nextInt(5), pick(FAMILIES, random), pick(WRAPPINGS, random)));
+        }
+        List<Thing> same = new ArrayList<>();
+        items.forEach(one -> same.add(thing(one.name(), one.count(), one.family(), one.packaging())));
+        ValidatedState state = state(load(items.toArray(ReferenceLoad.Item[]::new)));
+        assertThat(Coverage.of(state, today(same.toArray(Thing[]::new))).isCovered())
+                .isTrue();
+        same.add(thing("one more", 1, "solid", "none"));
+        assertThat(Coverage.of(state, today(same.toArray(Thing[]::new))).isCovered())
+                .isFalse();
+    }
+
+    private static boolean pairs(List<Thing> wanted, int at, List<ReferenceLoad.Item> items, boolean[] taken) {
+        if (at == wanted.size()) {
+            return true;
+        }
+        for (int j = 0; j < items.size(); j++) {
+            if (!taken[j] && slowlyStands(items.get(j), wanted.get(at))) {
+                taken[j] = true;
+                if (pairs(wanted, at + 1, items, taken)) {
+                    return true;
+                }
+                taken[j] = false;
+            }
+        }
+        return false;
+    }
+
+    /** The order of families and packaging written out again, as two tables. */
+    private static boolean slowlyStands(ReferenceLoad.Item item, Thing thing) {
+        List<String> families = switch (item.family()) {
+            case "hollow A" -> List.of("hollow A", "hollow B", "solid");
+            case "hollow B" -> List.of("hollow B", "solid");
+            case "porous" -> List.of("porous", "solid");
+            default -> List.of("solid");
+        };
+        List<String> wrappings = switch (item.packaging()) {
+            case "single pouch" -> List.of("none", "single pouch");
+            case "double pouch" -> List.of("none", "single pouch", "double pouch");
+            case "wrapped once" -> List.of("none", "wrapped once");
+            case "wrapped twice" -> List.of("none", "wrapped once", "wrapped twice");
+            default -> List.of("none");
+        };
+        return families.contains(thing.family()) && wrappings.contains(thing.packaging());
+    }
+
+    private static List<Thing> drawThings(Random random) {
+        List<Thing> things = new ArrayList<>();
+        for (int i = 0; i < 1 + random.nextInt(3); i++) {
+            things.add(thing("t" + i, 1 + random.nextInt(2), pick(FAMILIES, random), pick(WRAPPINGS, random)));
+        }
+        return things;
+    }
+
+    private static String pick(List<String> words, Random random) {
+        return words.get(random.nextInt(words.size()));
+    }
+
+    private static Thing thing(String name, int count, String family, String packaging) {
+        return new Thing(name, count, family, packaging);
+    }
+
+    private static ReferenceLoad.Item item(String name, int count, String family, String packaging) {
+        return new ReferenceLoad.Item(name, count, family, packaging);
+    }
+
+    private static ReferenceLoad load(ReferenceLoad.Item... items) {
+        return new ReferenceLoad(
+                "the tested load", List.of(items), "a lumen", "rear", "", Optional.of(3.2), "manager", List.of());
+    }
+
+    private static ValidatedState state(ReferenceLoad... loads) {
+        return new ValidatedState(
+                "A",
+                "SN-1",
+                "R-1",
+                Optional.of(DAY),
+                Optional.of(DAY.plusDays(30)),
+                OptionalInt.empty(),
+                List.of(new QualifiedCycle(
+                        "134 wrapped",
+                        CycleType.B,
+                        QualifiedCycle.Status.QUALIFIED,
+                        Arrays.asList(loads),
+                        Optional.of(600.0),
+                        List.of())),
+                List.of(),
+                List.of(),
+                false);
+    }
+
+    private static ValidatedState state(
+            LocalDate until, OptionalInt count, List<PassCondition> conditions, List<JobSheet.Event> events) {
+        ValidatedState state = state(TESTED);
+        return new ValidatedState(
+                "A", "SN-1", "R-1", state.from(), Optional.of(until), count, state.cycles(), conditions, events, false);
+    }
+
+    private static TodaysLoad today(Thing... things) {
+        return new TodaysLoad(
+                "SN-1",
+                "134 wrapped",
+                DAY,
+                OptionalInt.of(5),
+                List.of(things),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty());
+    }
+
+    private static TodaysLoad on(LocalDate day, OptionalInt count) {
+        return new TodaysLoad(
+                "SN-1",
+                "134 wrapped",
+                day,
+                count,
+                List.of(thing("cassette", 1, "solid", "none")),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty());
+    }
+}
