@@ -44,22 +44,47 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
             .withRipple(new Ripple(Ripple.Shape.SINE, 0.12, 22))
             .withDrying(360, 9);
 
-    /** All runs in the order of their numbers. */
-    static List<DemoRun> all() {
+    /** Cycle number of steriliser B after the yearly visit, and those that the service ran before the re-test. */
+    static final int COUNTER_B_AGAIN = 911;
+
+    private static final long RETEST_INSTRUMENTS = 20_260_324L;
+
+    /** Runs of the visit in the order of their numbers. */
+    static List<DemoRun> all(DemoStory story) {
+        return story == DemoStory.RETEST ? retest() : all();
+    }
+
+    /** After the repair of steriliser B: leak tests, one empty and three loaded runs. */
+    private static List<DemoRun> retest() {
+        Series series = new Series(DemoStory.RETEST, COUNTER_B_AGAIN, RETEST_INSTRUMENTS);
         List<DemoRun> runs = new ArrayList<>();
-        add(runs, "A", "without-sensors", leak(0.021, false));
-        add(runs, "A", "with-sensors", leak(0.034, true));
-        add(runs, "A", "", empty(CYCLE_A));
-        add(runs, "A", "", empty(CYCLE_A));
-        add(runs, "A", "", withSecondLogger(empty(CYCLE_A)));
+        series.add(runs, "B", "without-sensors", leak(0.028, false));
+        series.add(runs, "B", "with-sensors", leak(0.040, true));
+        series.add(runs, "B", "", empty(CYCLE_B));
         for (int i = 0; i < 3; i++) {
-            add(runs, "A", "", loaded(CYCLE_A));
+            series.add(runs, "B", "", loaded(CYCLE_B));
         }
-        add(runs, "A", "after", leak(0.023, false));
-        add(runs, "B", "without-sensors", leak(0.041, false));
-        add(runs, "B", "with-sensors", leak(0.055, true));
-        add(runs, "B", "", empty(CYCLE_B));
-        add(
+        series.add(runs, "B", "after", leak(0.031, false));
+        return List.copyOf(runs);
+    }
+
+    /** All runs of the yearly visit in the order of their numbers. */
+    static List<DemoRun> all() {
+        Series series = new Series(DemoStory.YEARLY, COUNTER_B, INSTRUMENTS);
+        List<DemoRun> runs = new ArrayList<>();
+        series.add(runs, "A", "without-sensors", leak(0.021, false));
+        series.add(runs, "A", "with-sensors", leak(0.034, true));
+        series.add(runs, "A", "", empty(CYCLE_A));
+        series.add(runs, "A", "", empty(CYCLE_A));
+        series.add(runs, "A", "", withSecondLogger(empty(CYCLE_A)));
+        for (int i = 0; i < 3; i++) {
+            series.add(runs, "A", "", loaded(CYCLE_A));
+        }
+        series.add(runs, "A", "after", leak(0.023, false));
+        series.add(runs, "B", "without-sensors", leak(0.041, false));
+        series.add(runs, "B", "with-sensors", leak(0.055, true));
+        series.add(runs, "B", "", empty(CYCLE_B));
+        series.add(
                 runs,
                 "B",
                 "",
@@ -67,26 +92,39 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
                         .withFaults(
                                 new Fault.ShallowPulse(3, 62),
                                 new Fault.ResidualAir("T5", new MeasuringPoint.Air(0.22, 0.018, 45))));
-        add(runs, "B", "after", leak(0.044, false));
+        series.add(runs, "B", "after", leak(0.044, false));
         return List.copyOf(runs);
     }
 
-    private static void add(List<DemoRun> runs, String sterilizer, String stage, Scenario scenario) {
-        int number = runs.size() + 1;
-        int machineCycle = (sterilizer.equals("A") ? COUNTER_A : COUNTER_B)
-                + 1
-                + (int) runs.stream()
-                        .filter(run -> run.sterilizer().equals(sterilizer))
-                        .count();
-        Instant start = DemoVisit.ARRIVAL.plusSeconds(SECONDS_BETWEEN * number);
-        String what = scenario.kind() == TestKind.LEAK
-                ? "leak-" + stage
-                : scenario.kind() == TestKind.LOADED ? "loaded" : "empty";
-        String id = String.format(Locale.ROOT, "%02d-%s-%s", number, sterilizer.toLowerCase(Locale.ROOT), what);
-        Scenario ready = scenario.withId(id)
-                .withLogging(scenario.logging().withStart(start, DemoVisit.ZONE))
-                .withSurroundings(Surroundings.of(BAROMETER));
-        runs.add(new DemoRun(number, sterilizer, machineCycle, stage, Simulation.run(ready, number, INSTRUMENTS)));
+    /**
+     * Numbers the runs of one visit.
+     *
+     * @param counterB cycle number of steriliser B before the first of them
+     * @param instruments seed of the errors and certificates of the loggers
+     */
+    private record Series(DemoStory story, int counterB, long instruments) {
+        void add(List<DemoRun> runs, String sterilizer, String stage, Scenario scenario) {
+            int number = runs.size() + 1;
+            int machineCycle = (sterilizer.equals("A") ? COUNTER_A : counterB)
+                    + 1
+                    + (int) runs.stream()
+                            .filter(run -> run.sterilizer().equals(sterilizer))
+                            .count();
+            Instant start = story.arrival().plusSeconds(SECONDS_BETWEEN * number);
+            String what = scenario.kind() == TestKind.LEAK
+                    ? "leak-" + stage
+                    : scenario.kind() == TestKind.LOADED ? "loaded" : "empty";
+            String id = String.format(Locale.ROOT, "%02d-%s-%s", number, sterilizer.toLowerCase(Locale.ROOT), what);
+            Scenario ready = scenario.withId(id)
+                    .withLogging(scenario.logging().withStart(start, DemoVisit.ZONE))
+                    .withSurroundings(Surroundings.of(BAROMETER));
+            runs.add(new DemoRun(
+                    number,
+                    sterilizer,
+                    machineCycle,
+                    stage,
+                    Simulation.run(ready, story.seed() + number, instruments)));
+        }
     }
 
     private static Scenario leak(double rate, boolean hasSensors) {

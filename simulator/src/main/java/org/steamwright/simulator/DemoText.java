@@ -24,10 +24,17 @@ final class DemoText {
     private static final String CERTIFICATES = "certificates";
     private static final double MIDDLE_OF_PLATEAU = 110;
 
+    private static final String INCUBATED = "2026-03-02 17:00 to 2026-03-09 17:00, 57 °C";
+
+    private final DemoStory story;
     private final List<DemoRun> runs = new ArrayList<>();
     private final Map<String, ReferenceInstrument> instruments = new TreeMap<>();
     private final StringBuilder runText = new StringBuilder();
     private boolean isLoadWritten;
+
+    DemoText(DemoStory story) {
+        this.story = story;
+    }
 
     /** Adds a run; runs are added in the order of their numbers. */
     void add(DemoRun run, String recordings) {
@@ -37,15 +44,16 @@ final class DemoText {
     }
 
     String write() {
-        return MARK + head() + sterilizers() + instrumentList() + checklists() + "runs:\n" + runText + tail();
+        return MARK + head() + sterilizers() + instrumentList() + checklists() + jobSheet() + "runs:\n" + runText
+                + tail();
     }
 
-    private static String head() {
+    private String head() {
         return """
                 steamwright-visit: 1
-                report-number: DEMO-2026-001
-                purpose: yearly requalification (invented)
-                date: 2026-03-02
+                report-number: %s
+                purpose: %s
+                date: %s
                 zone: %s
                 company: "Example Steriliser Service (invented), 1 Sample Street, Sampleton SA"
                 criteria-set: au-as5369
@@ -81,34 +89,41 @@ final class DemoText {
                   supply-voltage: 232 V
                   water-conductivity: 8 µS/cm
 
-                """.formatted(DemoVisit.ZONE.getId(), plain(DemoRun.BAROMETER));
+                """.formatted(
+                        story.number(), story.purpose(), story.day(), DemoVisit.ZONE.getId(), plain(DemoRun.BAROMETER));
     }
 
     private String sterilizers() {
-        return "sterilizers:\n"
-                + sterilizer(
-                        "A",
-                        "Bench 17 (invented)",
-                        "EX-1001",
-                        "2021",
-                        "17 L",
-                        "2.4",
-                        "bench by the window",
-                        "PV-1001 (invented), next 2027-01",
-                        DemoRun.COUNTER_A,
-                        DemoRun.CYCLE_A)
-                + sterilizer(
-                        "B",
-                        "Bench 22 (invented)",
-                        "EX-2002",
-                        "2018",
-                        "22 L",
-                        "1.9",
-                        "bench by the door",
-                        "PV-2002 (invented), next 2026-09",
-                        DemoRun.COUNTER_B,
-                        DemoRun.CYCLE_B)
-                + "\n";
+        String machines = sterilizerB() + "\n";
+        return "sterilizers:\n" + (story == DemoStory.RETEST ? machines : sterilizerA() + machines);
+    }
+
+    private String sterilizerA() {
+        return sterilizer(
+                "A",
+                "Bench 17 (invented)",
+                "EX-1001",
+                "2021",
+                "17 L",
+                "2.4",
+                "bench by the window",
+                "PV-1001 (invented), next 2027-01",
+                DemoRun.COUNTER_A,
+                DemoRun.CYCLE_A);
+    }
+
+    private String sterilizerB() {
+        return sterilizer(
+                "B",
+                "Bench 22 (invented)",
+                "EX-2002",
+                "2018",
+                "22 L",
+                "1.9",
+                "bench by the door",
+                "PV-2002 (invented), next 2026-09",
+                story == DemoStory.RETEST ? DemoRun.COUNTER_B_AGAIN : DemoRun.COUNTER_B,
+                DemoRun.CYCLE_B);
     }
 
     private String sterilizer(
@@ -239,6 +254,20 @@ final class DemoText {
     }
 
     private String checklists() {
+        if (story == DemoStory.RETEST) {
+            return "checklists:\n"
+                    + asFound("B", "0.3 kPa in 10 min", "seal clean", "134.9 °C", "right")
+                    + list(
+                            "maintenance",
+                            "B",
+                            item("Vacuum valve", "replaced", "part VV-22 (invented), lot 0004 (invented)"),
+                            item("Drain strainer", "done", "scale removed"),
+                            item("Door interlock under pressure", "good", "door stays locked"))
+                    + safety("B", "0.11 Ω", "240 µA", "> 200 MΩ")
+                    + verification("B", DemoRun.CYCLE_B)
+                    + penetration("B", "uniform change, passed")
+                    + "\n";
+        }
         return "checklists:\n"
                 + asFound("A", "0.2 kPa in 10 min", "seal clean, slight wear", "135.4 °C", "minus 2 min")
                 + asFound("B", "0.4 kPa in 10 min", "seal clean", "135.0 °C", "right")
@@ -253,6 +282,35 @@ final class DemoText {
                 + penetration("A", "uniform change, passed")
                 + penetration("B", "uniform change, passed")
                 + "\n";
+    }
+
+    /** What is written beside the runs where the story of the year needs it; nothing for the yearly visit itself. */
+    private String jobSheet() {
+        return switch (story) {
+            case YEARLY_INTERIM -> """
+                job-sheet:
+                  interim-until: 2026-03-16
+
+                """;
+            case YEARLY -> "";
+            case RETEST -> """
+                job-sheet:
+                  changes:
+                    - {sterilizer: B, moved: no, added: no, changed: yes, note: "vacuum valve replaced on 2026-03-20 (invented)"}
+                  evidence:
+                    - {sterilizer: B, kind: biological, on: 2026-02-23, cycle: 884, reference: "log book of the clinic (invented), weekly indicator with control"}
+                    - {sterilizer: B, kind: steam-penetration, on: 2026-02-27, cycle: 893, reference: "log book of the clinic (invented), daily test"}
+                  failures:
+                    - sterilizer: B
+                      kind: thermometric
+                      cause: the vacuum valve stuck and cut an evacuation short
+                      action: vacuum valve replaced, strainer cleaned
+                      closed-on: 2026-03-24
+                      closed-by: Kim Sample (invented)
+                      effect: leak tests, one empty and three loaded runs of this visit
+
+                """;
+        };
     }
 
     private static String list(String section, String sterilizer, String... items) {
@@ -470,12 +528,12 @@ final class DemoText {
         String[] places = {"B", "C", "D"};
         for (int i = 0; i < places.length; i++) {
             text.append(
-                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, d-value: 1.9 min, d-value-U: 0.2 min, z: 8.9 K, position: %s, result: no-growth, incubation: \"2026-03-02 17:00 to 2026-03-09 17:00, 57 °C\"}\n"
-                            .formatted(run.number(), i + 1, places[i]));
+                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, d-value: 1.9 min, d-value-U: 0.2 min, z: 8.9 K, position: %s, result: %s, incubation: \"%s\"}\n"
+                            .formatted(run.number(), i + 1, places[i], result("no-growth"), incubated()));
         }
         text.append(
-                "      - {id: BI-%02d-K, control: yes, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, result: growth, incubation: \"2026-03-02 17:00 to 2026-03-09 17:00, 57 °C\"}\n"
-                        .formatted(run.number()));
+                "      - {id: BI-%02d-K, control: yes, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, result: %s, incubation: \"%s\"}\n"
+                        .formatted(run.number(), result("growth"), incubated()));
         text.append("    weighings:\n");
         text.append("      - {item: instrument cassette, kind: solid, before: 1240.0 g, after: %s g}\n"
                 .formatted(plain(1240.6 + run.number() % 4 * 0.2)));
@@ -492,11 +550,35 @@ final class DemoText {
         }
     }
 
+    /** Nobody knows an indicator before it was read. */
+    private String result(String read) {
+        return story == DemoStory.YEARLY_INTERIM ? "awaited" : read;
+    }
+
+    private String incubated() {
+        return switch (story) {
+            case YEARLY_INTERIM -> "from 2026-03-02 17:00, 57 °C";
+            case YEARLY -> INCUBATED;
+            case RETEST -> "2026-03-24 17:00 to 2026-03-31 17:00, 57 °C";
+        };
+    }
+
     private static String role(ChannelRole role) {
         return role.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    private static String tail() {
+    private String tail() {
+        if (story == DemoStory.RETEST) {
+            return """
+                recommendations:
+                  - "Steriliser B: note the lowest pressure of each evacuation with the weekly test for the next three months."
+                next-due:
+                  - "requalification of A and B: 2027-03"
+                  - "pressure examination of B: 2026-09"
+                not-tested:
+                  - "steriliser A: in use since the yearly visit, not part of this visit"
+                """;
+        }
         return """
                 deviations:
                   - "Steriliser B, run 13: one evacuation was cut short, the challenge pack came late and stayed the coldest point. The series was stopped and the practice told to take B out of use."

@@ -6,10 +6,10 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
@@ -39,7 +39,10 @@ public final class DemoVisit {
      * @throws IOException if the folder can't be written to
      */
     public static Path write(Path folder) throws IOException {
-        Map<String, byte[]> files = files();
+        return write(folder, files());
+    }
+
+    private static Path write(Path folder, Map<String, byte[]> files) throws IOException {
         refuseForeign(folder, files);
         Files.createDirectories(folder.resolve(RECORDINGS));
         for (Map.Entry<String, byte[]> file : files.entrySet()) {
@@ -55,11 +58,33 @@ public final class DemoVisit {
         return folder.resolve(VISIT_FILE);
     }
 
-    /** All files of the visit by their path inside the folder, the description last; the same bytes on every machine. */
+    /**
+     * Writes the year of the same clinic into folders of their own below one folder: {@code 1-interim}, the yearly visit
+     * while indicators are awaited; {@code 2-final}, the same visit afterwards; {@code 3-retest}, the visit after the repair.
+     *
+     * @param folder to write into; made if it isn't there
+     * @throws FileAlreadyExistsException if one of the folders holds something else
+     * @throws IOException if the folder can't be written to
+     */
+    public static List<Path> writeYear(Path folder) throws IOException {
+        List<Path> folders =
+                List.of(folder.resolve("1-interim"), folder.resolve("2-final"), folder.resolve("3-retest"));
+        write(folders.get(0), files(DemoStory.YEARLY_INTERIM));
+        write(folders.get(1), files(DemoStory.YEARLY));
+        write(folders.get(2), files(DemoStory.RETEST));
+        return folders;
+    }
+
+    /** All files of the yearly visit by their path inside the folder, the description last. */
     static Map<String, byte[]> files() {
-        DemoText text = new DemoText();
+        return files(DemoStory.YEARLY);
+    }
+
+    /** All files of a visit by their path inside the folder, the description last; the same bytes on every machine. */
+    static Map<String, byte[]> files(DemoStory story) {
+        DemoText text = new DemoText(story);
         Map<String, byte[]> files = new LinkedHashMap<>();
-        for (DemoRun run : DemoRun.all()) {
+        for (DemoRun run : DemoRun.all(story)) {
             for (LoggerFile file : run.simulated().files()) {
                 files.put(RECORDINGS + "/" + file.name(), file.bytes());
             }
@@ -98,7 +123,4 @@ public final class DemoVisit {
 
     /** Zone of the invented clinic. */
     static final ZoneId ZONE = ZoneId.of("Australia/Adelaide");
-
-    /** Half past eight on the day of the visit. */
-    static final Instant ARRIVAL = Instant.parse("2026-03-02T08:30:00+10:30");
 }
