@@ -134,7 +134,7 @@ final class Facts {
         return cycles;
     }
 
-    private static Optional<CycleDefinition> cycle(Fields fields) {
+    static Optional<CycleDefinition> cycle(Fields fields) {
         Optional<String> name = fields.needText("name", "134 wrapped");
         Optional<CycleType> type = fields.need("type", "B").flatMap(entry -> entry.word(Words.CYCLE_TYPE));
         Optional<Double> celsius =

@@ -6,7 +6,7 @@ import java.util.List;
  * The mappings of a visit file and the keys each accepts, in the order of the reference page. The JSON Schema has one definition
  * for each, named {@link #word()}; a test holds the two together.
  */
-enum Shape {
+enum Shape implements KeyedShape {
     VISIT(
             "visit",
             "steamwright-visit",
@@ -178,12 +178,13 @@ enum Shape {
         this.keys = List.of(keys);
     }
 
-    /** Name of the definition in the JSON Schema. */
-    String word() {
+    @Override
+    public String word() {
         return word;
     }
 
-    List<String> keys() {
+    @Override
+    public List<String> keys() {
         return keys;
     }
 }

@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -98,6 +99,26 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
         looking.lots(kit.lots());
         looking.parts(register.parts());
         return new GoCheck(begins, ends, looking.points);
+    }
+
+    /** All instruments and lots of a register that nothing speaks against, each looked at by itself. */
+    public static Kit fitting(
+            VisitPlan plan, Register register, Optional<Technician> technician, Instant begins, ZoneId zone) {
+        Instant ends = begins.plus(Duration.ofMinutes(plan.minutes()));
+        List<ReferenceInstrument> instruments = register.instruments().stream()
+                .filter(one -> isFit(plan, begins, ends, zone, looking -> looking.instrument(one)))
+                .toList();
+        List<Lot> lots = register.lots().stream()
+                .filter(one -> isFit(plan, begins, ends, zone, looking -> looking.lot(one)))
+                .toList();
+        return new Kit(technician, instruments, lots);
+    }
+
+    private static boolean isFit(
+            VisitPlan plan, Instant begins, Instant ends, ZoneId zone, Consumer<Looking> look) {
+        Looking looking = new Looking(plan, begins, ends, zone);
+        look.accept(looking);
+        return looking.points.stream().noneMatch(point -> point.answer() == Answer.BLOCKS);
     }
 
     /** One look at everything. */

@@ -27,6 +27,8 @@ public final class Planning {
     /** Chamber volume in litres from which a machine is no small sterilizer any more. */
     private static final double LARGE_LITRES = 60;
 
+    private static final int LONG_DAY_MINUTES = 600;
+
     private static final int MINUTE_SECONDS = 60;
 
     private final AfterChange after;
@@ -211,6 +213,11 @@ public final class Planning {
     }
 
     private void addNotes(List<AfterChange.Row> rows, List<VisitPlan.Step> steps) {
+        int minutes = steps.stream().mapToInt(VisitPlan.Step::ends).max().orElse(0);
+        if (minutes > LONG_DAY_MINUTES) {
+            notes.add("Longer than a working day: spread it over two, each with its own check of clocks and instruments and"
+                    + " its own control of the indicators; no run is dropped for it.");
+        }
         for (AfterChange.Row row : rows) {
             if (!row.note().isBlank()) {
                 notes.add(row.title() + ": " + row.note());

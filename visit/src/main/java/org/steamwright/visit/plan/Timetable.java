@@ -40,7 +40,7 @@ final class Timetable {
                 waiting.clear();
             }
             if (step.kind().isCycle()) {
-                fill(waiting, now + times.presence(), now + step.minutes() - times.presence());
+                fill(waiting, step, now + times.presence(), now + step.minutes() - times.presence());
             }
             place(step);
         }
@@ -59,11 +59,13 @@ final class Timetable {
         }
     }
 
-    private void fill(List<VisitPlan.Step> waiting, int from, int until) {
+    private void fill(List<VisitPlan.Step> waiting, VisitPlan.Step run, int from, int until) {
         int free = from;
         for (Iterator<VisitPlan.Step> left = waiting.iterator(); left.hasNext(); ) {
             VisitPlan.Step step = left.next();
-            if (free + step.minutes() <= until) {
+            // there is nothing to draft before something was measured
+            boolean isTooSoon = step.kind() == StepKind.DRAFT && run.kind().compareTo(StepKind.EMPTY_CHAMBER) < 0;
+            if (!isTooSoon && free + step.minutes() <= until) {
                 placed.add(begun(step, free, true));
                 free += step.minutes();
                 left.remove();
