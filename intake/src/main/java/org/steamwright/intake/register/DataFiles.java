@@ -129,7 +129,8 @@ public final class DataFiles {
         boolean isRecorded = fields.find("only-if-recorded").flatMap(Entry::yesOrNo).orElse(false);
         boolean isVacuum = fields.find("only-for-vacuum").flatMap(Entry::yesOrNo).orElse(false);
         Optional<Source> source = source(fields);
-        return id.isEmpty() || duty.isEmpty() || source.isEmpty()
+        boolean isUnreadable = fields.find("every").isPresent() && every.isEmpty();
+        return id.isEmpty() || duty.isEmpty() || source.isEmpty() || isUnreadable
                 ? Optional.empty()
                 : checked(
                         fields.entry(),

@@ -114,7 +114,9 @@ public final class RegisterFile {
         List<Technician> technicians = list(fields, "technicians", RegisterShape.TECHNICIAN, StoreFacts::technician);
         List<Lot> lots = list(fields, "lots", RegisterShape.LOT, StoreFacts::lot);
         List<Part> parts = list(fields, "parts", RegisterShape.PART, StoreFacts::part);
-        checkRooms(fields, clinics, sterilizers);
+        if (!areRoomsThere(fields, clinics, sterilizers)) {
+            return Optional.empty();
+        }
         return checked(root, () -> new Register(clinics, sterilizers, technicians, instruments, lots, parts))
                 .map(register -> new Contents(register, instrumentsFile));
     }
@@ -134,17 +136,20 @@ public final class RegisterFile {
     }
 
     /** A room that is not there is told at the machine, not at the file as a whole. */
-    private static void checkRooms(Fields fields, List<ClinicRecord> clinics, List<SterilizerRecord> sterilizers) {
+    private static boolean areRoomsThere(
+            Fields fields, List<ClinicRecord> clinics, List<SterilizerRecord> sterilizers) {
         Set<String> rooms = new HashSet<>();
         clinics.forEach(clinic ->
                 clinic.sites().forEach(site -> site.rooms().forEach(room -> rooms.add(room.id()))));
         List<Entry> entries = fields.find("sterilizers").map(Entry::list).orElse(List.of());
         if (entries.size() != sterilizers.size()) {
-            return;
+            return false;
         }
+        boolean areThere = true;
         for (int i = 0; i < entries.size(); i++) {
             SterilizerRecord machine = sterilizers.get(i);
             if (!machine.room().isBlank() && !rooms.contains(machine.room())) {
+                areThere = false;
                 entries.get(i)
                         .problem(
                                 RegisterMessage.CONTRADICTS_ITSELF,
@@ -152,6 +157,7 @@ public final class RegisterFile {
                                         + "\", which no site has. Add the room to its site, or correct the id.");
             }
         }
+        return areThere;
     }
 
     /** The root, if the file begins with the right version; empty after a problem was added. */

@@ -160,7 +160,8 @@ final class SterilizerFacts {
         Optional<Period> every = fields.find("every").flatMap(Periods::read);
         OptionalLong cycles = count(fields, "cycles");
         Optional<String> because = fields.needText("because", "contract 12");
-        return duty.isEmpty() || because.isEmpty()
+        boolean isUnreadable = fields.find("every").isPresent() && every.isEmpty();
+        return duty.isEmpty() || because.isEmpty() || isUnreadable
                 ? Optional.empty()
                 : checked(
                         fields.entry(),
