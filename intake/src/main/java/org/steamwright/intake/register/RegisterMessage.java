@@ -17,7 +17,6 @@ enum RegisterMessage implements MessageId {
     UNKNOWN_COLUMN("REGISTER-023"),
     CELL("REGISTER-024"),
     CELL_COUNT("REGISTER-025"),
-    ROW_REFUSED("REGISTER-026"),
     MAPPING("REGISTER-027");
 
     private final String id;

@@ -84,34 +84,34 @@ class RegisterTableTest {
 
     @ParameterizedTest(name = "{1}")
     @CsvSource(
-            delimiter = '|',
+            delimiter = '~',
             value = {
-                "id,serial,last-validation | ST-01,SN-0417,02/03/2026 | REGISTER-024 column last-validation: found"
+                "id,serial,last-validation ~ ST-01,SN-0417,02/03/2026 ~ REGISTER-024 column last-validation: found"
                         + " \"02/03/2026\", expected a day as year-month-day; a day or month written first is understood"
                         + " only if the mapping says which, by date-order, and with a year of four digits",
-                "id,serial,last-validation | ST-01,SN-0417,2026-02-30 | REGISTER-024 column last-validation: found"
+                "id,serial,last-validation ~ ST-01,SN-0417,2026-02-30 ~ REGISTER-024 column last-validation: found"
                         + " \"2026-02-30\", expected a day that exists",
-                "id,serial,chamber | ST-01,SN-0417,big | REGISTER-024 column chamber: found \"big\", expected litres, such"
+                "id,serial,chamber ~ ST-01,SN-0417,big ~ REGISTER-024 column chamber: found \"big\", expected litres, such"
                         + " as 18 L",
-                "id,serial,counter | ST-01,SN-0417,900 | REGISTER-024 column counter: found \"900\", expected its day"
+                "id,serial,counter ~ ST-01,SN-0417,900 ~ REGISTER-024 column counter: found \"900\", expected its day"
                         + " beside it, in a column counter-on",
-                "id,serial,cycles | ST-01,SN-0417,134 wrapped | REGISTER-024 column cycles: found \"134 wrapped\", expected"
+                "id,serial,cycles ~ ST-01,SN-0417,134 wrapped ~ REGISTER-024 column cycles: found \"134 wrapped\", expected"
                         + " cycles parted by semicolons, each as name|type|temperature|in-use, such as"
                         + " 134 wrapped|B|134 °C|in-use",
-                "id,serial | ST-01,SN-0417,more | REGISTER-025 found 3 cells, expected 2 as in the headings; is a cell with"
+                "id,serial ~ ST-01,SN-0417,more ~ REGISTER-025 found 3 cells, expected 2 as in the headings; is a cell with"
                         + " a comma in it without quotation marks?",
-                "id,serial | ST-01,SN-0418 | ST-01 has the serial number SN-0417 in the register, SN-0418 in the table;"
+                "id,serial ~ ST-01,SN-0418 ~ ST-01 has the serial number SN-0417 in the register, SN-0418 in the table;"
                         + " another machine needs another id",
-                "id,serial,model | ST-09,SN-0417,Small B18 | the serial number SN-0417 of this model belongs to ST-01"
+                "id,serial,model ~ ST-09,SN-0417,Small B18 ~ the serial number SN-0417 of this model belongs to ST-01"
                         + " already; an id never changes",
-                "id,serial,counter,counter-on | ST-01,SN-0417,100,2026-03-01 | the reading of 2026-03-01 stands below that"
+                "id,serial,counter,counter-on ~ ST-01,SN-0417,100,2026-03-01 ~ the reading of 2026-03-01 stands below that"
                         + " of 2026-02-02, and no reset between them is known",
-                "id,serial,room-id,site-id | ST-01,SN-0417,riverside-two,riverside-main | it stands in riverside-steri in"
+                "id,serial,room-id,site-id ~ ST-01,SN-0417,riverside-two,riverside-main ~ it stands in riverside-steri in"
                         + " the register, in riverside-two in the table; a move is an event with a day: write moved on",
-                "id,serial,room-id,site-id | ST-01,SN-0417,northgate-back,riverside-main | the room northgate-back belongs"
+                "id,serial,room-id,site-id ~ ST-01,SN-0417,northgate-back,riverside-main ~ the room northgate-back belongs"
                         + " to the site northgate-one",
-                "id,serial,clinic | ST-10,SN-10,New (invented) | the new site new-invented-site needs its time zone",
-                "id,maker | ST-10,Some | a new machine needs its serial number",
+                "id,serial,clinic ~ ST-10,SN-10,New (invented) ~ the new site new-invented-site needs its time zone",
+                "id,maker ~ ST-10,Some ~ a new machine needs its serial number",
             })
     void refuses_a_row_with_its_reason(String headings, String cells, String reason) throws RegisterException {
         RegisterComparison.Row row = only(headings + "\n" + cells + "\n");
