@@ -17,6 +17,9 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
+            "register",
+            "due",
+            "plan",
             "criteria",
             "schema",
             "record",
@@ -44,6 +47,9 @@ final class Commands {
             case "whatif" -> new WhatIfCommand();
             case "dvalue" -> new DValueCommand();
             case "demo" -> new DemoCommand();
+            case "register" -> new RegisterCommand();
+            case "due" -> new DueCommand();
+            case "plan" -> new PlanCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
             case "record" -> new RecordCommand();

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.report.result.ResultJson;
 
 /** Prints a JSON Schema: of the visit file, of the result, of a criteria set. */
@@ -17,13 +18,14 @@ final class SchemaCommand implements Command {
 
     private static final Map<String, Schema> SCHEMAS = new TreeMap<>(Map.of(
             "visit", new Schema(VisitFolder.class, "visit.schema.json"),
+            "register", new Schema(RegisterFile.class, RegisterFile.SCHEMA),
             "result", new Schema(ResultJson.class, ResultJson.SCHEMA),
             "criteria", new Schema(Presets.class, "criteria-set.schema.json")));
 
     @Override
     public Usage usage() {
         Usage usage = new Usage("Print the JSON Schema (draft 2020-12) of a file format.");
-        usage.argument("FORMAT", true, "One of: visit (visit.yaml), result (result.json), criteria.");
+        usage.argument("FORMAT", true, "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria.");
         return usage;
     }
 

@@ -17,7 +17,7 @@ import org.snakeyaml.engine.v2.nodes.SequenceNode;
 import org.snakeyaml.engine.v2.nodes.Tag;
 
 /** One value of a visit file with its place. Whatever can't be read as asked adds a problem and comes back empty. */
-final class Entry implements Spot {
+public final class Entry implements Spot {
 
     private final Node node;
     private final String path;
@@ -36,7 +36,7 @@ final class Entry implements Spot {
     }
 
     @Override
-    public void problem(Mistake mistake, String text) {
+    public void problem(MessageId mistake, String text) {
         source.problems().add(mistake, line, path, text);
     }
 
@@ -44,11 +44,11 @@ final class Entry implements Spot {
         return source;
     }
 
-    String path() {
+    public String path() {
         return path;
     }
 
-    int line() {
+    public int line() {
         return line;
     }
 
@@ -61,7 +61,7 @@ final class Entry implements Spot {
         return node instanceof MappingNode;
     }
 
-    boolean isList() {
+    public boolean isList() {
         return node instanceof SequenceNode;
     }
 
@@ -74,7 +74,7 @@ final class Entry implements Spot {
     }
 
     /** The mapping of that shape, its keys checked. */
-    Optional<Fields> fields(Shape shape) {
+    public Optional<Fields> fields(KeyedShape shape) {
         Optional<Map<String, Entry>> entries = entries();
         if (entries.isEmpty()) {
             return Optional.empty();
@@ -95,13 +95,13 @@ final class Entry implements Spot {
         return Optional.of(fields);
     }
 
-    private static String remedyForKey(String key, Shape shape) {
+    private static String remedyForKey(String key, KeyedShape shape) {
         String near = Nearest.didYouMean(key, shape.keys());
         return near.isEmpty() ? " Remove it, or write it as a note." : near;
     }
 
     /** The keys and values of a mapping with free keys, in the order of the file. */
-    Optional<Map<String, Entry>> entries() {
+    public Optional<Map<String, Entry>> entries() {
         if (!(node instanceof MappingNode mapping)) {
             wrongShape("keys with values");
             return Optional.empty();
@@ -133,7 +133,7 @@ final class Entry implements Spot {
     }
 
     /** The entries of a list. */
-    List<Entry> list() {
+    public List<Entry> list() {
         if (!(node instanceof SequenceNode sequence)) {
             wrongShape("a list, each entry beginning with \"- \"");
             return List.of();
@@ -151,7 +151,7 @@ final class Entry implements Spot {
     }
 
     /** The text as written, without outer blanks. */
-    Optional<String> text() {
+    public Optional<String> text() {
         if (!(node instanceof ScalarNode scalar)) {
             wrongShape("one text");
             return Optional.empty();
@@ -190,12 +190,12 @@ final class Entry implements Spot {
         }
         problem(
                 Mistake.WRONG_SHAPE,
-                "found " + found + ", expected " + expected
-                        + ". Compare with the example in docs/reference/visit-folder.md.");
+                "found " + found + ", expected " + expected + ". Compare with the example in "
+                        + source.problems().page() + ".");
     }
 
     /** The quantity in its inside unit. */
-    Optional<Double> quantity(Measure measure) {
+    public Optional<Double> quantity(Measure measure) {
         return text().flatMap(text -> Quantities.parse(text, measure, this));
     }
 
@@ -205,26 +205,26 @@ final class Entry implements Spot {
     }
 
     /** A whole number, not negative. */
-    OptionalInt count() {
+    public OptionalInt count() {
         Optional<String> text = text();
         return text.isEmpty() ? OptionalInt.empty() : Quantities.count(text.get(), this);
     }
 
     /** Yes or no, also as true or false. */
-    Optional<Boolean> yesOrNo() {
+    public Optional<Boolean> yesOrNo() {
         return word(Words.YES_OR_NO);
     }
 
-    Optional<LocalDate> date() {
+    public Optional<LocalDate> date() {
         return text().flatMap(text -> Moments.date(text, this));
     }
 
-    Optional<ZoneId> zone() {
+    public Optional<ZoneId> zone() {
         return text().flatMap(text -> Moments.zone(text, this));
     }
 
     /** One of the words of a list. */
-    <E> Optional<E> word(Map<String, E> words) {
+    public <E> Optional<E> word(Map<String, E> words) {
         return text().flatMap(text -> Words.find(text, words, this));
     }
 

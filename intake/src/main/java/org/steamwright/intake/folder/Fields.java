@@ -10,27 +10,27 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 
-/** A mapping of the file whose keys have been checked against its {@link Shape}. */
-final class Fields {
+/** A mapping of the file whose keys have been checked against its {@link KeyedShape}. */
+public final class Fields {
 
     private final Entry entry;
-    private final Shape shape;
+    private final KeyedShape shape;
     private final Map<String, Entry> byKey;
     private final Set<String> asked = new HashSet<>();
 
-    Fields(Entry entry, Shape shape, Map<String, Entry> byKey) {
+    Fields(Entry entry, KeyedShape shape, Map<String, Entry> byKey) {
         this.entry = entry;
         this.shape = shape;
         this.byKey = new LinkedHashMap<>(byKey);
     }
 
     /** The mapping itself, as a place for messages. */
-    Entry entry() {
+    public Entry entry() {
         return entry;
     }
 
     /** The value of a key. */
-    Optional<Entry> find(String key) {
+    public Optional<Entry> find(String key) {
         if (!shape.keys().contains(key)) {
             throw new IllegalArgumentException("shape " + shape + " has no key " + key);
         }
@@ -39,7 +39,7 @@ final class Fields {
     }
 
     /** The value of a key; if it is missing, a problem that shows how to write it. */
-    Optional<Entry> need(String key, String example) {
+    public Optional<Entry> need(String key, String example) {
         Optional<Entry> found = find(key);
         if (found.isEmpty()) {
             entry.problem(
@@ -50,34 +50,34 @@ final class Fields {
     }
 
     /** The text of a key; blank if the key is missing. */
-    String text(String key) {
+    public String text(String key) {
         return find(key).flatMap(Entry::text).orElse("");
     }
 
-    Optional<String> needText(String key, String example) {
+    public Optional<String> needText(String key, String example) {
         return need(key, example).flatMap(Entry::text);
     }
 
-    Optional<Double> quantity(String key, Measure measure) {
+    public Optional<Double> quantity(String key, Measure measure) {
         return find(key).flatMap(value -> value.quantity(measure));
     }
 
-    OptionalInt count(String key) {
+    public OptionalInt count(String key) {
         Optional<Entry> found = find(key);
         return found.isPresent() ? found.get().count() : OptionalInt.empty();
     }
 
-    Optional<LocalDate> date(String key) {
+    public Optional<LocalDate> date(String key) {
         return find(key).flatMap(Entry::date);
     }
 
     /** The entries of a list; none if the key is missing. */
-    List<Entry> list(String key) {
+    public List<Entry> list(String key) {
         return find(key).map(Entry::list).orElse(List.of());
     }
 
     /** One text or a list of texts; none if the key is missing. */
-    List<String> texts(String key) {
+    public List<String> texts(String key) {
         List<String> texts = new ArrayList<>();
         for (Entry one : find(key).map(Entry::listOrOne).orElse(List.of())) {
             one.text().ifPresent(texts::add);

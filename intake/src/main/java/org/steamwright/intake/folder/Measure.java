@@ -6,7 +6,7 @@ import org.steamwright.assessment.quantity.PressureUnit;
 import org.steamwright.assessment.quantity.TemperatureUnit;
 
 /** The kinds of quantities in a visit file, each with the units that may stand beside its number and the unit used inside. */
-enum Measure {
+public enum Measure {
     /** Inside in degree Celsius. */
     TEMPERATURE("a temperature", "°C", "°C, °F or K"),
     /** Inside in kelvin; never negative, may be written with ±. */

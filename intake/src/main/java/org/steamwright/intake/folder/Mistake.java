@@ -1,7 +1,7 @@
 package org.steamwright.intake.folder;
 
 /** The kinds of problems and remarks of a visit folder. The id stays for ever and has a page in docs/messages. */
-enum Mistake {
+enum Mistake implements MessageId {
     NO_VISIT("VISIT-001"),
     TOO_LARGE("VISIT-002"),
     NOT_YAML("VISIT-003"),
@@ -55,7 +55,8 @@ enum Mistake {
         this.id = id;
     }
 
-    String id() {
+    @Override
+    public String id() {
         return id;
     }
 }

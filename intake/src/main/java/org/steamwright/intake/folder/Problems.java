@@ -9,26 +9,40 @@ final class Problems {
 
     private final String file;
     private final String words;
+    private final String firstLine;
+    private final String page;
     private final List<Problem> found;
 
     Problems(String file) {
-        this(file, "the visit file", new ArrayList<>());
+        this(
+                file,
+                "the visit file",
+                "steamwright-visit: " + VisitFolder.FORMAT_VERSION,
+                "docs/reference/visit-folder.md",
+                new ArrayList<>());
     }
 
-    private Problems(String file, String words, List<Problem> found) {
+    private Problems(String file, String words, String firstLine, String page, List<Problem> found) {
         this.file = file;
         this.words = words;
+        this.firstLine = firstLine;
+        this.page = page;
         this.found = found;
     }
 
     /** The same collection for a register that the visit file names; its problems carry its own name. */
     Problems ofRegister(String name) {
-        return new Problems(name, "the register " + name, found);
+        return new Problems(name, "the register " + name, firstLine, page, found);
+    }
+
+    /** A collection for a file that is no visit. */
+    static Problems of(OtherYaml.Kind kind) {
+        return new Problems(kind.file(), kind.words(), kind.firstLine(), kind.page(), new ArrayList<>());
     }
 
     /** The same collection for a task list; its problems carry its own name. */
     Problems ofList(String name) {
-        return new Problems(name, "the task list " + name, found);
+        return new Problems(name, "the task list " + name, firstLine, page, found);
     }
 
     /** What the file is, in words. */
@@ -36,11 +50,21 @@ final class Problems {
         return words;
     }
 
+    /** The line with which such a file begins. */
+    String firstLine() {
+        return firstLine;
+    }
+
+    /** Where an example of such a file stands. */
+    String page() {
+        return page;
+    }
+
     String file() {
         return file;
     }
 
-    void add(Mistake mistake, int line, String path, String text) {
+    void add(MessageId mistake, int line, String path, String text) {
         Problem problem = new Problem(mistake.id(), file, line, path, text);
         if (!found.contains(problem)) {
             found.add(problem);
@@ -56,11 +80,16 @@ final class Problems {
         return found.size();
     }
 
+    /** All of them in the order of the file. */
+    List<Problem> sorted() {
+        List<Problem> sorted = new ArrayList<>(found);
+        sorted.sort(Comparator.comparingInt(Problem::line));
+        return sorted;
+    }
+
     void throwIfAny() throws VisitFolderException {
         if (!found.isEmpty()) {
-            List<Problem> sorted = new ArrayList<>(found);
-            sorted.sort(Comparator.comparingInt(Problem::line));
-            throw new VisitFolderException(sorted);
+            throw new VisitFolderException(sorted());
         }
     }
 }

@@ -6,7 +6,7 @@ import java.util.List;
  * The mappings of a visit file and the keys each accepts, in the order of the reference page. The JSON Schema has one definition
  * for each, named {@link #word()}; a test holds the two together.
  */
-enum Shape {
+enum Shape implements KeyedShape {
     VISIT(
             "visit",
             "steamwright-visit",
@@ -189,17 +189,7 @@ enum Shape {
     OTHER_CYCLES("other-cycles", "sterilizer", "first", "last", "kind", "note"),
     CHANGES("changes", "sterilizer", "moved", "added", "changed", "note"),
     TASKS("tasks", "sterilizer", "list", "entries"),
-    TASK_ENTRY(
-            "task-entry",
-            "task",
-            "outcome",
-            "why",
-            "condition",
-            "part",
-            "before",
-            "after",
-            "reading",
-            "instrument"),
+    TASK_ENTRY("task-entry", "task", "outcome", "why", "condition", "part", "before", "after", "reading", "instrument"),
     PART("part", "number", "lot", "quantity"),
     INDICATION(
             "indication",
@@ -235,20 +225,10 @@ enum Shape {
             "last",
             "last-report",
             "too-little-accepted"),
-    CONDITION(
-            "condition", "sterilizer", "cycle", "text", "owner", "until", "until-count", "met-on", "renewal"),
+    CONDITION("condition", "sterilizer", "cycle", "text", "owner", "until", "until-count", "met-on", "renewal"),
     RENEWAL("renewal", "of", "reason", "reviewer"),
     EVIDENCE("evidence", "sterilizer", "kind", "on", "cycle", "reference"),
-    FAILURE(
-            "failure",
-            "sterilizer",
-            "kind",
-            "cause",
-            "action",
-            "changes",
-            "closed-on",
-            "closed-by",
-            "effect"),
+    FAILURE("failure", "sterilizer", "kind", "cause", "action", "changes", "closed-on", "closed-by", "effect"),
     ENDING_EVENT("ending-event", "sterilizer", "kind", "on", "note");
 
     private final String word;
@@ -259,12 +239,13 @@ enum Shape {
         this.keys = List.of(keys);
     }
 
-    /** Name of the definition in the JSON Schema. */
-    String word() {
+    @Override
+    public String word() {
         return word;
     }
 
-    List<String> keys() {
+    @Override
+    public List<String> keys() {
         return keys;
     }
 }

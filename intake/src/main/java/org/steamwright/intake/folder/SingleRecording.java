@@ -104,7 +104,7 @@ public final class SingleRecording {
 
     private record Answer(String key, String text, Problems problems) implements Spot {
         @Override
-        public void problem(Mistake mistake, String what) {
+        public void problem(MessageId mistake, String what) {
             problems.add(mistake, 0, key, what);
         }
     }

@@ -1,8 +1,8 @@
 package org.steamwright.intake.folder;
 
 /** A place in what somebody wrote, to which a problem can be pinned. */
-interface Spot {
+public interface Spot {
 
     /** Adds a problem at this place. */
-    void problem(Mistake mistake, String text);
+    void problem(MessageId mistake, String text);
 }

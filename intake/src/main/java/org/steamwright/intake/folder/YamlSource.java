@@ -71,8 +71,13 @@ final class YamlSource {
 
     /** The root of the file; empty after a problem was added. */
     static Optional<Entry> parse(byte[] bytes, Problems problems) {
-        if (bytes.length > MAX_BYTES) {
-            problems.add(Mistake.TOO_LARGE, 0, "", tooLarge(bytes.length));
+        return parse(bytes, problems, MAX_BYTES);
+    }
+
+    /** The same with another limit of size; so many values as the usual limit allows for each byte of the usual size. */
+    static Optional<Entry> parse(byte[] bytes, Problems problems, int maxBytes) {
+        if (bytes.length > maxBytes) {
+            problems.add(Mistake.TOO_LARGE, 0, "", tooLarge(bytes.length, maxBytes));
             return Optional.empty();
         }
         String text = decode(bytes, problems);
@@ -81,6 +86,7 @@ final class YamlSource {
         }
         LoadSettings settings = LoadSettings.builder()
                 .setSchema(new CoreSchema())
+                .setCodePointLimit(maxBytes)
                 .setMaxAliasesForCollections(MAX_ALIASES)
                 // in one piece: between two pieces the library loses a sign made of two halves
                 .setBufferSize(text.length() + 1)
@@ -109,7 +115,8 @@ final class YamlSource {
                     Mistake.NOT_YAML,
                     0,
                     "",
-                    "found text that is no YAML (" + e.getMessage() + "), expected the keys of a visit.");
+                    "found text that is no YAML (" + e.getMessage() + "), expected the keys of " + problems.words()
+                            + ".");
             return Optional.empty();
         }
         if (root.isEmpty()) {
@@ -117,15 +124,17 @@ final class YamlSource {
                     Mistake.NOT_YAML,
                     0,
                     "",
-                    "found an empty file, expected the keys of a visit. The first line is: steamwright-visit: 1");
+                    "found an empty file, expected the keys of " + problems.words() + ". The first line is: "
+                            + problems.firstLine());
             return Optional.empty();
         }
-        if (size(root.get(), new IdentityHashMap<>(), 0) > MAX_NODES) {
+        long maxNodes = (long) MAX_NODES * maxBytes / MAX_BYTES;
+        if (size(root.get(), new IdentityHashMap<>(), 0, maxNodes) > maxNodes) {
             problems.add(
                     Mistake.TOO_DEEP,
                     0,
                     "",
-                    "found aliases (*name) that grow to more than " + MAX_NODES
+                    "found aliases (*name) that grow to more than " + maxNodes
                             + " values, expected a visit. Write the repeated parts out, or leave them away.");
             return Optional.empty();
         }
@@ -133,7 +142,11 @@ final class YamlSource {
     }
 
     static String tooLarge(long bytes) {
-        return "found " + bytes + " bytes, expected at most " + MAX_BYTES
+        return tooLarge(bytes, MAX_BYTES);
+    }
+
+    private static String tooLarge(long bytes, int maxBytes) {
+        return "found " + bytes + " bytes, expected at most " + maxBytes
                 + ". This file holds facts only; name recordings and documents by their file names.";
     }
 
@@ -199,26 +212,27 @@ final class YamlSource {
     }
 
     /** Values below this one, aliases written out; stops counting soon after the limit. */
-    private static long size(Node node, IdentityHashMap<Node, Long> known, int depth) {
+    private static long size(Node node, IdentityHashMap<Node, Long> known, int depth, long maxNodes) {
         Long before = known.get(node);
         if (before != null) {
             return before;
         }
         if (node.isRecursive() || depth > MAX_DEPTH * 4) {
-            return MAX_NODES + 1L;
+            return maxNodes + 1L;
         }
-        known.put(node, MAX_NODES + 1L);
+        known.put(node, maxNodes + 1L);
         long sum = 1;
         if (node instanceof MappingNode mapping) {
             for (NodeTuple tuple : mapping.getValue()) {
-                sum += size(tuple.getKeyNode(), known, depth + 1) + size(tuple.getValueNode(), known, depth + 1);
+                sum += size(tuple.getKeyNode(), known, depth + 1, maxNodes)
+                        + size(tuple.getValueNode(), known, depth + 1, maxNodes);
             }
         } else if (node instanceof SequenceNode sequence) {
             for (Node item : sequence.getValue()) {
-                sum += size(item, known, depth + 1);
+                sum += size(item, known, depth + 1, maxNodes);
             }
         }
-        sum = Math.min(sum, MAX_NODES + 1L);
+        sum = Math.min(sum, maxNodes + 1L);
         known.put(node, sum);
         return sum;
     }

@@ -132,7 +132,7 @@ class VisitFolderProblemsTest {
     void refuses_an_empty_file_and_a_bare_word() {
         assertThat(new VisitFixture(folder).yaml("# nothing yet\n").problems())
                 .containsExactly(
-                        "VISIT-003 visit.yaml: found an empty file, expected the keys of a visit. The first line is:"
+                        "VISIT-003 visit.yaml: found an empty file, expected the keys of the visit file. The first line is:"
                                 + " steamwright-visit: 1");
         assertThat(new VisitFixture(folder).yaml("hello\n").problems())
                 .containsExactly(
@@ -207,7 +207,7 @@ class VisitFolderProblemsTest {
         assertThat(tenLines(folder).replace("zone:", "sauce: brown\nzone:").problems())
                 .singleElement()
                 .asString()
-                .endsWith("next-due, not-tested, earlier. Remove it, or write it as a note.");
+                .endsWith("next-due, not-tested, earlier, job-sheet. Remove it, or write it as a note.");
     }
 
     @Test
