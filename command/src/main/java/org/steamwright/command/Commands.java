@@ -17,7 +17,6 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
-            "register",
             "due",
             "plan",
             "criteria",
@@ -47,7 +46,6 @@ final class Commands {
             case "whatif" -> new WhatIfCommand();
             case "dvalue" -> new DValueCommand();
             case "demo" -> new DemoCommand();
-            case "register" -> new RegisterCommand();
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
             case "criteria" -> new CriteriaCommand();

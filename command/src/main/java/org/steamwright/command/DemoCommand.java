@@ -16,8 +16,8 @@ final class DemoCommand implements Command {
     @Override
     public Usage usage() {
         Usage usage = new Usage(
-                "Write the visit folder of an invented clinic and assess it.",
-                "Ends by saying where the report lies. The recordings are simulated and marked so. Can be repeated: the same files come out.");
+                "Write the visit folder of an invented clinic, assess it, and tell the clinic's year from its record.",
+                "The year lies beside it in a folder with '-year' added. Ends by saying where the report lies. The recordings are simulated and marked so. Can be repeated: the same files come out.");
         usage.value("--out", "DIR", "Folder to write into; 'demo' if not given.");
         usage.flag("--plain", "Print one fact a line, fields parted by tabulators.");
         usage.flag("--quiet", "Print nothing but errors.");
@@ -51,6 +51,8 @@ final class DemoCommand implements Command {
                 LinearPropagation.INSTANCE);
         Assessing.folder(folder, Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
+            surroundings.say("");
+            DemoYear.tell(DemoYear.folder(folder), surroundings);
             surroundings.say("");
             surroundings.say(
                     "This was an invented clinic with simulated recordings. One of its runs is meant to fail.");

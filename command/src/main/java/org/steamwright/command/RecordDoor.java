@@ -5,14 +5,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.Author;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
+import org.steamwright.visit.register.Register;
 
 /** What all commands about a record share: where it lies, who writes, and how its refusals are told. */
 final class RecordDoor {
@@ -20,7 +25,8 @@ final class RecordDoor {
     /** Work with an open record. */
     @FunctionalInterface
     interface Work {
-        ExitStatus with(Records records) throws Refusal, IOException, FilingException, VisitFolderException;
+        ExitStatus with(Records records)
+                throws Refusal, IOException, FilingException, VisitFolderException, RegisterException;
     }
 
     private static final String SERVER = "--server";
@@ -53,10 +59,27 @@ final class RecordDoor {
                 typed.find("--role").orElse(""));
     }
 
+    /** Whether a record in one file lies there. */
+    static boolean isRecord(Path folder) {
+        return Files.isRegularFile(Place.folder(folder).database());
+    }
+
+    /** The register that a record holds. */
+    static Register register(Path folder) throws Refusal, IOException {
+        List<Register> registers = new ArrayList<>();
+        guarded(() -> {
+            try (Records records = Records.open(Place.folder(folder), Clock.system(ZoneId.systemDefault()))) {
+                registers.add(new RegisterFiling(records).register());
+            }
+            return ExitStatus.PASS;
+        });
+        return registers.get(0);
+    }
+
     /** Opens the record that is there. */
     static ExitStatus open(Typed typed, Surroundings surroundings, Work work) throws Refusal, IOException {
         Place place = place(typed, 0, surroundings);
-        if (place.server().isEmpty() && !Files.isRegularFile(place.database())) {
+        if (place.server().isEmpty() && !isRecord(place.folder())) {
             throw new Refusal(
                     ExitStatus.UNREADABLE,
                     surroundings.shown(place.folder()) + ": there is no record in this folder.",
@@ -78,7 +101,7 @@ final class RecordDoor {
     /** Work that may end in a refusal of the record. */
     @FunctionalInterface
     interface Guarded {
-        ExitStatus run() throws Refusal, IOException, FilingException, VisitFolderException;
+        ExitStatus run() throws Refusal, IOException, FilingException, VisitFolderException, RegisterException;
     }
 
     static ExitStatus guarded(Guarded work) throws Refusal, IOException {
@@ -90,6 +113,8 @@ final class RecordDoor {
             throw new Refusal(ExitStatus.UNREADABLE, refused.getMessage() + ".", refused.remedy());
         } catch (VisitFolderException unusable) {
             throw Assessing.unreadable(unusable);
+        } catch (RegisterException unusable) {
+            throw Registers.unreadable(unusable);
         }
     }
 

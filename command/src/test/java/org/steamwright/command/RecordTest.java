@@ -148,6 +148,24 @@ class RecordTest {
     }
 
     @Test
+    void a_register_goes_in_once_and_the_record_says_the_same_is_due() throws Exception {
+        Path office = Path.of(System.getProperty("steamwright.root"), "docs/examples/office");
+        String register = office.toString();
+        Session.Said first = good("record", "office", register, "--by", BY);
+        assertThat(first.out()).contains("Register: 1").doesNotContain("Facts entered: 0");
+        assertThat(good("record", "office", register, "--by", BY).out()).contains("Facts entered: 0");
+        assertThat(good("due", "office", "--on", "2026-03-02", "--json").out())
+                .as("the record and the file come to the same list")
+                .isEqualTo(good("due", register, "--on", "2026-03-02", "--json").out());
+        assertThat(session.run("plan", "office", "SN-0417", "--reason", "yearly", "--at", "2026-03-02T09:00")
+                        .out())
+                .isEqualTo(session.run("plan", register, "SN-0417", "--reason", "yearly", "--at", "2026-03-02T09:00")
+                        .out());
+        assertThat(good("find", "office", "riverside").out()).contains("clinic");
+        assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
+    }
+
+    @Test
     void what_is_missing_is_said_with_the_remedy() {
         assertThat(session.run("record", "office", "demo").err()).contains("--by is missing");
         assertThat(session.run("find", "nowhere", "x").err()).contains("there is no record in this folder");

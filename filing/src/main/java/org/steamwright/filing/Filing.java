@@ -114,6 +114,11 @@ public final class Filing {
         return new Taken(records.subject(id), known.isEmpty(), changed, assessed);
     }
 
+    /** What follows from a visit folder, without taking it in. */
+    public AssessedVisit read(Path folder) throws IOException, VisitFolderException {
+        return Visits.assess(VisitFolder.read(folder, new Presets()));
+    }
+
     private static Set<String> gone(Optional<Subject> known, Map<String, Object> facts) {
         Set<String> gone = new LinkedHashSet<>();
         known.ifPresent(before -> before.facts().forEach((property, value) -> {

@@ -26,6 +26,14 @@ final class DemoText {
 
     private static final String INCUBATED = "2026-03-02 17:00 to 2026-03-09 17:00, 57 °C";
 
+    private static final String EARLIER = """
+              evidence:
+                - {sterilizer: B, kind: thermometric, on: 2025-03-03, cycle: 412, reference: "report R-2025-009 (invented), three loaded runs"}
+                - {sterilizer: B, kind: biological, on: 2026-02-23, cycle: 884, reference: "log book of the clinic (invented), weekly indicator with control"}
+                - {sterilizer: B, kind: steam-penetration, on: 2026-02-27, cycle: 893, reference: "log book of the clinic (invented), daily test"}
+
+            """;
+
     private final DemoStory story;
     private final List<DemoRun> runs = new ArrayList<>();
     private final Map<String, ReferenceInstrument> instruments = new TreeMap<>();
@@ -284,15 +292,14 @@ final class DemoText {
                 + "\n";
     }
 
-    /** What is written beside the runs where the story of the year needs it; nothing for the yearly visit itself. */
+    /** What is written beside the runs. */
     private String jobSheet() {
         return switch (story) {
             case YEARLY_INTERIM -> """
                 job-sheet:
                   interim-until: 2026-03-16
-
-                """;
-            case YEARLY -> "";
+                """ + EARLIER;
+            case YEARLY -> "job-sheet:\n" + EARLIER;
             case RETEST -> """
                 job-sheet:
                   changes:

@@ -60,7 +60,7 @@ public final class DemoVisit {
 
     /**
      * Writes the year of the same clinic into folders of their own below one folder: {@code 1-interim}, the yearly visit
-     * while indicators are awaited; {@code 2-final}, the same visit afterwards; {@code 3-retest}, the visit after the repair.
+     * while indicators are awaited; {@code 2-final}, the same visit afterwards; {@code 3-retest}, the visit after the repair. Beside them {@code office/register.yaml}, what the office knows of the machines.
      *
      * @param folder to write into; made if it isn't there
      * @throws FileAlreadyExistsException if one of the folders holds something else
@@ -72,6 +72,12 @@ public final class DemoVisit {
         write(folders.get(0), files(DemoStory.YEARLY_INTERIM));
         write(folders.get(1), files(DemoStory.YEARLY));
         write(folders.get(2), files(DemoStory.RETEST));
+        Path office = folder.resolve("office");
+        Files.createDirectories(office);
+        Path register = office.resolve("register.yaml");
+        if (!Files.exists(register)) {
+            Files.writeString(register, DemoRegister.TEXT, StandardOpenOption.CREATE_NEW);
+        }
         return folders;
     }
 

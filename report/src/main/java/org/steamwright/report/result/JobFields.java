@@ -161,9 +161,7 @@ final class JobFields {
         fields.count("run", stage.get().run());
         fields.text("word", stage.get().word());
         fields.count("tests", stage.get().tests());
-        fields.number(
-                "kilopascalPerMinute",
-                stage.get().rate().map(rate -> rate.kilopascalPerMinute()));
+        fields.number("kilopascalPerMinute", stage.get().rate().map(rate -> rate.kilopascalPerMinute()));
         fields.endObject();
     }
 
@@ -215,8 +213,7 @@ final class JobFields {
             fields.number("atSeconds", check.reading().atSeconds());
             fields.number("indicated", check.reading().indicated());
             fields.number("reference", check.reference());
-            fields.number(
-                    "expandedUncertainty", check.figure().map(figure -> figure.high() - figure.value()));
+            fields.number("expandedUncertainty", check.figure().map(figure -> figure.high() - figure.value()));
             fields.number("tolerance", check.reading().tolerance());
             fields.flag("isAsFound", check.reading().isAsFound());
             fields.word("outcome", check.outcome());
