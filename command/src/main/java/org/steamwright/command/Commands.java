@@ -11,7 +11,7 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final List<String> SHOWN = List.of("assess", "read", "whatif", "demo", "due", "plan", "criteria", "schema");
+    private static final List<String> SHOWN = List.of("assess", "read", "whatif", "demo", "register", "due", "plan", "criteria", "schema");
 
     private Commands() {}
 
@@ -27,6 +27,7 @@ final class Commands {
             case "read" -> new ReadCommand();
             case "whatif" -> new WhatIfCommand();
             case "demo" -> new DemoCommand();
+            case "register" -> new RegisterCommand();
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
             case "criteria" -> new CriteriaCommand();
