@@ -17,6 +17,7 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
+            "register",
             "due",
             "plan",
             "criteria",
@@ -46,6 +47,7 @@ final class Commands {
             case "whatif" -> new WhatIfCommand();
             case "dvalue" -> new DValueCommand();
             case "demo" -> new DemoCommand();
+            case "register" -> new RegisterCommand();
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
             case "criteria" -> new CriteriaCommand();

@@ -23,12 +23,16 @@ final class Registers {
     private Registers() {}
 
     static Register register(String name, Surroundings surroundings) throws Refusal, IOException {
+        return contents(name, surroundings).register();
+    }
+
+    static RegisterFile.Contents contents(String name, Surroundings surroundings) throws Refusal, IOException {
         Path path = surroundings.resolve(name);
         if (RecordDoor.isRecord(path)) {
             return RecordDoor.register(path);
         }
         try {
-            return RegisterFile.read(path).register();
+            return RegisterFile.read(path);
         } catch (RegisterException unusable) {
             throw unreadable(unusable);
         }

@@ -7,6 +7,7 @@ import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
@@ -83,6 +84,18 @@ final class Session {
 
     Path write(String name, String text) throws IOException {
         return Files.writeString(folder.resolve(name), text);
+    }
+
+    /** Copies the invented office of the documentation into the folder. */
+    Path office() throws IOException {
+        Path from = Path.of(System.getProperty("steamwright.root"), "docs", "examples", "office");
+        Path to = Files.createDirectories(folder.resolve("office"));
+        try (Stream<Path> files = Files.list(from)) {
+            for (Path file : files.toList()) {
+                Files.copy(file, to.resolve(file.getFileName()), StandardCopyOption.REPLACE_EXISTING);
+            }
+        }
+        return to;
     }
 
     /** Every file below the folder with its content, to see that nothing was touched. */

@@ -219,7 +219,8 @@ class SteamwrightTest {
     }
 
     @Test
-    void every_command_has_examples_and_every_example_works_where_the_demo_is() {
+    void every_command_has_examples_and_every_example_works_where_the_demo_is() throws IOException {
+        session.office();
         for (String word : Commands.words()) {
             assertThat(Commands.get(word).examples()).as(word).isNotEmpty();
             for (String example : Commands.get(word).examples()) {

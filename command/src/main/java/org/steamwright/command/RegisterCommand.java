@@ -1,0 +1,175 @@
+package org.steamwright.command;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.intake.register.RegisterColumn;
+import org.steamwright.intake.register.RegisterCsv;
+import org.steamwright.intake.register.RegisterException;
+import org.steamwright.intake.register.RegisterFile;
+import org.steamwright.intake.register.RegisterTable;
+import org.steamwright.intake.register.RegisterYaml;
+import org.steamwright.intake.register.TableMapping;
+import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.RegisterChange;
+import org.steamwright.visit.register.RegisterComparison;
+import org.steamwright.visit.register.SterilizerRecord;
+
+/** Looks at a register, compares a table of machines with it, and writes either anew. */
+final class RegisterCommand implements Command {
+    @Override
+    public Usage usage() {
+        Usage usage = new Usage(
+                "Look at a register, or compare a table of machines with it.",
+                "With --import it says row by row what the table would add, change or leave, and what it refuses and why.",
+                "Nothing is written but the new files that are asked for; no file is ever written over.");
+        usage.footer(
+                "",
+                "The same table against the register written by --out changes nothing any more. The old register stays",
+                "as it was: that is the way back. Ends with 1 if rows were refused.");
+        usage.argument("REGISTER", true, "Register file, or the folder with a register.yaml.");
+        usage.value("--import", "CSV", "Table of machines to compare with it.");
+        usage.value("--mapping", "FILE", "What the headings of the table mean.");
+        usage.value("--out", "FILE", "Write the register with the changes into this new file.");
+        usage.value("--export", "CSV", "Write the machines as a table into this new file.");
+        return usage;
+    }
+
+    @Override
+    public List<String> examples() {
+        return List.of("steamwright register office", "steamwright register office --import office/machines.csv");
+    }
+
+    @Override
+    public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        String name = typed.findArgument(0).orElseThrow();
+        RegisterFile.Contents contents = Registers.contents(name, surroundings);
+        Optional<String> table = typed.find("--import");
+        if (table.isEmpty() && (typed.isSet("--mapping") || typed.isSet("--out"))) {
+            throw new Refusal(ExitStatus.USAGE, "--mapping and --out belong to a table.", "Give it by --import CSV.");
+        }
+        Register register = contents.register();
+        boolean isRefused = false;
+        if (table.isPresent()) {
+            RegisterComparison comparison =
+                    compared(surroundings.resolve(table.get()), typed.find("--mapping"), register, surroundings);
+            isRefused = comparison.count(RegisterComparison.Answer.REFUSED) > 0;
+            register = RegisterChange.apply(comparison.changes(), register);
+            if (typed.isSet("--out")) {
+                write(
+                        typed.find("--out").orElseThrow(),
+                        RegisterYaml.write(new RegisterFile.Contents(register, contents.instrumentsFile())),
+                        surroundings);
+            } else {
+                surroundings.say("Nothing was written. --out FILE writes the register with these changes.");
+            }
+        } else {
+            surroundings.say(summary(register));
+        }
+        if (typed.isSet("--export")) {
+            write(typed.find("--export").orElseThrow(), RegisterCsv.write(register), surroundings);
+        }
+        return isRefused ? ExitStatus.FAIL : ExitStatus.PASS;
+    }
+
+    private static RegisterComparison compared(
+            Path table, Optional<String> mappingName, Register register, Surroundings surroundings)
+            throws Refusal, IOException {
+        try {
+            TableMapping mapping = mappingName.isPresent()
+                    ? TableMapping.read(surroundings.resolve(mappingName.get()))
+                    : TableMapping.SNIFFED;
+            RegisterTable read = RegisterTable.read(table, mapping);
+            RegisterComparison comparison = read.compare(register);
+            surroundings.say(text(read, comparison));
+            return comparison;
+        } catch (RegisterException unusable) {
+            throw Registers.unreadable(unusable);
+        }
+    }
+
+    private static List<String> text(RegisterTable table, RegisterComparison comparison) {
+        List<String> lines = new ArrayList<>();
+        List<String> understood = new ArrayList<>();
+        for (Map.Entry<String, RegisterColumn> column : table.columns().entrySet()) {
+            understood.add(column.getKey().equals(column.getValue().word())
+                    ? column.getKey()
+                    : column.getKey() + " as " + column.getValue().word());
+        }
+        VerdictText.broken("", "Columns understood: " + String.join(", ", understood) + ".", lines);
+        if (!table.leftOut().isEmpty()) {
+            VerdictText.broken("", "Columns left out: " + String.join(", ", table.leftOut()) + ".", lines);
+        }
+        lines.add("");
+        for (RegisterComparison.Row row : comparison.rows()) {
+            String lead = "line " + row.line() + "  " + row.answer().word() + "  " + row.id();
+            if (row.answer() == RegisterComparison.Answer.SAME) {
+                continue;
+            }
+            VerdictText.broken("", lead + (row.reason().isBlank() ? "" : ": " + row.reason()), lines);
+            for (RegisterComparison.Field field : row.fields()) {
+                VerdictText.broken(
+                        "    ",
+                        field.name() + ": " + (field.before().isBlank() ? "nothing" : field.before()) + " → "
+                                + field.after(),
+                        lines);
+            }
+        }
+        List<String> counts = new ArrayList<>();
+        for (RegisterComparison.Answer answer : RegisterComparison.Answer.values()) {
+            counts.add(comparison.count(answer) + " " + answer.word());
+        }
+        lines.add(String.join(", ", counts) + ".");
+        return lines;
+    }
+
+    private static List<String> summary(Register register) {
+        List<String> lines = new ArrayList<>();
+        lines.add(register.clinics().size() + " clinics, " + register.sterilizers().size() + " sterilisers, "
+                + register.technicians().size() + " technicians, "
+                + register.instruments().size() + " instruments, " + register.lots().size() + " lots, "
+                + register.parts().size() + " parts");
+        Map<String, Register.Place> places = register.places();
+        for (SterilizerRecord machine : register.sterilizers()) {
+            Register.Place place = places.get(machine.room());
+            String cycles = machine.counter()
+                    .last()
+                    .map(total -> "; " + total.cycles() + " cycles up to " + total.on())
+                    .orElse("; counter never read");
+            VerdictText.broken(
+                    "  ",
+                    machine.id() + "  " + machine.title() + "; " + machine.status().word() + "; "
+                            + (place == null ? "no room" : place.title()) + cycles,
+                    lines);
+        }
+        for (List<SterilizerRecord> pair : register.lookalikes()) {
+            VerdictText.broken(
+                    "",
+                    "Easily mistaken for each other, same model and room: " + pair.get(0).id() + " ("
+                            + pair.get(0).identity().serial() + ") and " + pair.get(1).id() + " ("
+                            + pair.get(1).identity().serial() + ").",
+                    lines);
+        }
+        return lines;
+    }
+
+    private static void write(String name, String text, Surroundings surroundings) throws Refusal, IOException {
+        Path file = surroundings.resolve(name);
+        try {
+            Files.writeString(file, text, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
+        } catch (FileAlreadyExistsException there) {
+            throw new Refusal(
+                    ExitStatus.USAGE,
+                    name + ": there is a file of this name, and nothing is written over.",
+                    "Give a new name.");
+        }
+        surroundings.say("Written: " + surroundings.shown(file));
+    }
+}
