@@ -182,7 +182,7 @@ public final class LinearPropagation implements Propagation {
                         measurand,
                         value.get(),
                         CoverageInterval.normal(value.get(), top.value(), top.standard(readings))
-                                .lowered(LargestOf.mean(all, readings) - top.value())
+                                .lowered(LargestOf.mean(all, readings) - top.value() + top.lift())
                                 .notNegative());
             }
         }
