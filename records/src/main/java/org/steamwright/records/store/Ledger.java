@@ -132,8 +132,8 @@ public final class Ledger {
         for (Map.Entry<FactKey, JsonText> fact : standing.before.entrySet()) {
             StandingFact now = standing.now.get(fact.getKey());
             if (now != null) {
-                Set<Long> moved = Index.update(
-                        session, now.subject(), fact.getKey().property(), fact.getValue(), now.value());
+                Set<Long> moved =
+                        Index.update(session, now.subject(), fact.getKey().property(), fact.getValue(), now.value());
                 standing.due.addAll(moved);
             }
         }
@@ -258,10 +258,29 @@ public final class Ledger {
 
     /** The head that a submission got when it was kept the first time. */
     private static Optional<JournalHead> kept(Session session, Submission submission) throws SQLException {
-        return session.find(
+        Optional<JournalHead> head = session.find(
                 Ledger::head,
                 "select size, root, at from submission where id = ?",
                 submission.id().toString());
+        if (head.isPresent()) {
+            Set<List<Object>> sent = new HashSet<>();
+            submission
+                    .changes()
+                    .forEach(change -> sent.add(List.of(change.subject(), change.property(), change.value())));
+            List<JournalEntry> entries = session.list(
+                    Ledger::entry,
+                    "select " + ENTRY_COLUMNS + " from " + ENTRY_TABLES + " where b.id = ? order by j.nr",
+                    submission.id().toString());
+            for (JournalEntry entry : entries) {
+                if (!sent.contains(List.of(entry.subject(), entry.property(), entry.newValue()))) {
+                    throw new RecordsException(
+                            RecordsMessage.SUBMISSION_DIFFERS,
+                            "submission %s was kept with other changes: '%s' of %s became %s. Give new changes a new identity."
+                                    .formatted(submission.id(), entry.property(), entry.subject(), entry.newValue()));
+                }
+            }
+        }
+        return head;
     }
 
     private void append(Session session, Standing standing, Submission submission) throws SQLException {

@@ -119,8 +119,7 @@ public final class Session implements AutoCloseable {
     /** Many values for one question, in pieces whose lengths are few, so that few statements are prepared. */
     static void inPieces(List<Object> values, Piece piece) throws SQLException {
         for (int from = 0; from < values.size(); from += LARGEST_PIECE) {
-            List<Object> some =
-                    new ArrayList<>(values.subList(from, Math.min(values.size(), from + LARGEST_PIECE)));
+            List<Object> some = new ArrayList<>(values.subList(from, Math.min(values.size(), from + LARGEST_PIECE)));
             int length = 1;
             while (length < some.size()) {
                 length *= PIECE_STEP;

@@ -46,9 +46,18 @@ class SpeedTest {
     private static final int TOGETHER = 200;
     private static final Author AUTHOR = new Author("Alex Example", "office");
     private static final List<String> FIRST = List.of(
-            "Harbour", "Hillside", "Riverbank", "Market", "Station", "Garden", "Lakeview", "Northern", "Old Mill", "Sunrise");
-    private static final List<String> SECOND =
-            List.of("Dental", "Family Practice", "Podiatry", "Skin Clinic", "Veterinary", "Day Surgery", "Health Centre");
+            "Harbour",
+            "Hillside",
+            "Riverbank",
+            "Market",
+            "Station",
+            "Garden",
+            "Lakeview",
+            "Northern",
+            "Old Mill",
+            "Sunrise");
+    private static final List<String> SECOND = List.of(
+            "Dental", "Family Practice", "Podiatry", "Skin Clinic", "Veterinary", "Day Surgery", "Health Centre");
 
     private static final DueRule YEARLY = (sterilizer, visits) -> visits.stream()
             .map(visit -> LocalDate.parse(visit.text("date")).plusYears(1))
@@ -104,10 +113,11 @@ class SpeedTest {
                             Kind.STERILIZER,
                             sterilizer(i),
                             Map.of(
-                                    "serial", serial(i),
+                                    "serial",
+                                    serial(i),
                                     "clinic-name",
-                                            FIRST.get(random.nextInt(FIRST.size())) + " "
-                                                    + SECOND.get(random.nextInt(SECOND.size())) + " " + i % 5_000))));
+                                    FIRST.get(random.nextInt(FIRST.size())) + " "
+                                            + SECOND.get(random.nextInt(SECOND.size())) + " " + i % 5_000))));
             for (int k = 0; k < VISITS; k++) {
                 together.add(visit(records, i, k, random));
             }
@@ -131,7 +141,9 @@ class SpeedTest {
                         records.newSubject(),
                         Map.of(
                                 "sterilizer", sterilizer(sterilizer).toString(),
-                                "date", LocalDate.of(2016 + number, 1 + sterilizer % 12, 1 + sterilizer % 28).toString(),
+                                "date",
+                                        LocalDate.of(2016 + number, 1 + sterilizer % 12, 1 + sterilizer % 28)
+                                                .toString(),
                                 "instruments", List.of("LOG-" + random.nextInt(500), "PRB-" + random.nextInt(2_000)),
                                 "lots", List.of("LOT-" + random.nextInt(5_000)),
                                 "criteria-set", "example-134@" + number % 3,
@@ -145,26 +157,37 @@ class SpeedTest {
             LocalDate until = LocalDate.of(2026, 1 + random.nextInt(12), 1);
             assertThat(records.due(until, 100)).hasSizeLessThanOrEqualTo(100);
         });
-        measure(engine + ": search, as typed", i -> assertThat(
-                        records.find(beginnings[i % beginnings.length], 20).hits())
-                .hasSizeLessThanOrEqualTo(20));
-        measure(engine + ": search, serial number", i -> assertThat(
-                        records.find(serial(random.nextInt(STERILIZERS)), 20).hits())
-                .isNotEmpty());
-        measure(engine + ": search, two words of many hits", i -> assertThat(records.find(
-                                FIRST.get(random.nextInt(FIRST.size())) + " " + SECOND.get(random.nextInt(SECOND.size())),
-                                20)
-                        .hits())
-                .hasSizeLessThanOrEqualTo(20));
-        measure(engine + ": what used an instrument, first 50", i -> assertThat(
-                        records.usedBy(Use.INSTRUMENT, "LOG-" + random.nextInt(500), Optional.empty(), 50))
-                .hasSizeLessThanOrEqualTo(50));
-        measure(engine + ": what used a criteria set, first 50", i -> assertThat(
-                        records.usedBy(Use.CRITERIA_SET, "example-134@" + random.nextInt(3), Optional.empty(), 50))
-                .hasSizeLessThanOrEqualTo(50));
-        measure(engine + ": what used a lot, first 50", i -> assertThat(
-                        records.usedBy(Use.LOT, "LOT-" + random.nextInt(5_000), Optional.empty(), 50))
-                .hasSizeLessThanOrEqualTo(50));
+        measure(
+                engine + ": search, as typed",
+                i -> assertThat(records.find(beginnings[i % beginnings.length], 20)
+                                .hits())
+                        .hasSizeLessThanOrEqualTo(20));
+        measure(
+                engine + ": search, serial number",
+                i -> assertThat(records.find(serial(random.nextInt(STERILIZERS)), 20)
+                                .hits())
+                        .isNotEmpty());
+        measure(
+                engine + ": search, two words of many hits",
+                i -> assertThat(records.find(
+                                        FIRST.get(random.nextInt(FIRST.size())) + " "
+                                                + SECOND.get(random.nextInt(SECOND.size())),
+                                        20)
+                                .hits())
+                        .hasSizeLessThanOrEqualTo(20));
+        measure(
+                engine + ": what used an instrument, first 50",
+                i -> assertThat(records.usedBy(Use.INSTRUMENT, "LOG-" + random.nextInt(500), Optional.empty(), 50))
+                        .hasSizeLessThanOrEqualTo(50));
+        measure(
+                engine + ": what used a criteria set, first 50",
+                i -> assertThat(records.usedBy(
+                                Use.CRITERIA_SET, "example-134@" + random.nextInt(3), Optional.empty(), 50))
+                        .hasSizeLessThanOrEqualTo(50));
+        measure(
+                engine + ": what used a lot, first 50",
+                i -> assertThat(records.usedBy(Use.LOT, "LOT-" + random.nextInt(5_000), Optional.empty(), 50))
+                        .hasSizeLessThanOrEqualTo(50));
     }
 
     private static void measure(String what, IntConsumer question) {
