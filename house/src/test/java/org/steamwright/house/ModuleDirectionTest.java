@@ -26,6 +26,10 @@ class ModuleDirectionTest {
         CRITERIA_SETS("criteriasets", List.of("assessment"), List.of("org.snakeyaml.engine..")),
         SIMULATOR("simulator", List.of("assessment"), List.of()),
         VISIT("visit", List.of("assessment"), List.of()),
+        RECORDS(
+                "records",
+                List.of("visit", "assessment"),
+                List.of("com.fasterxml.jackson..", "org.erdtman.jcs..", "org.flywaydb..", "org.bouncycastle..")),
         INTAKE("intake", List.of("visit", "assessment"), List.of("de.siegmar.fastcsv..", "org.snakeyaml.engine..")),
         REPORT(
                 "report",
@@ -124,6 +128,19 @@ class ModuleDirectionTest {
     }
 
     @Test
+    void whoever_checks_a_proof_needs_the_jdk_alone() {
+        classes()
+                .that(resideInAPackage("org.steamwright.records.proof.."))
+                .should()
+                .onlyDependOnClassesThat(
+                        resideInAnyPackage("org.steamwright.records.proof..", "java..", "org.jspecify.."))
+                .andShould()
+                .onlyDependOnClassesThat(not(resideInAnyPackage("java.sql..", "java.nio.file..")))
+                .because("a head printed on a report can be checked without the store")
+                .check(Program.CLASSES);
+    }
+
+    @Test
     void files_are_opened_only_at_the_doors() {
         noClasses()
                 .that(resideInAnyPackage("org.steamwright..")
@@ -131,7 +148,8 @@ class ModuleDirectionTest {
                                 "org.steamwright.intake..",
                                 "org.steamwright.command..",
                                 "org.steamwright.simulator..",
-                                "org.steamwright.criteriasets.."))))
+                                "org.steamwright.criteriasets..",
+                                "org.steamwright.records.."))))
                 .should()
                 .dependOnClassesThat(resideInAPackage("java.nio.file.."))
                 .orShould()

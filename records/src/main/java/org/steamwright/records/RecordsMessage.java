@@ -15,7 +15,6 @@ public enum RecordsMessage {
     CHANGED_MEANWHILE(11),
     SEALED(12),
     SUBMISSION_DIFFERS(13),
-    VALUE_UNFIT(14),
     FILE_NOT_KEPT(15),
     FILE_MISSING(16),
     FILE_DAMAGED(17),

@@ -100,6 +100,9 @@ class RecordsTest {
             JournalHead first = records.append(submission);
             records.append(ALEX, List.of(Change.set(Kind.LOT, id, "number", "L2")));
             assertThat(records.append(submission)).as("the head it had got").isEqualTo(first);
+            assertThatThrownBy(() -> records.append(
+                            new Submission(submission.id(), ALEX, List.of(Change.set(Kind.LOT, id, "number", "L3")))))
+                    .hasMessageStartingWith("RECORD-013");
             assertThat(records.head().tree().size()).isEqualTo(2);
             assertThat(records.subject(id).text("number")).isEqualTo("L2");
         }

@@ -276,6 +276,7 @@ public final class Database implements AutoCloseable {
 
     private void rollback(Throwable reason) {
         try {
+            writer.dropWaiting();
             if (engine == Engine.SQLITE) {
                 writer.control("rollback");
             } else {

@@ -3,12 +3,14 @@ package org.steamwright.records.store;
 import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
 import org.steamwright.records.Found;
@@ -32,7 +34,19 @@ final class Index {
     private static final String INSERT_WORD = "insert into word (subject, property, folded) values (?, ?, ?)";
     private static final String INSERT_USE = "insert into used (role, folded, subject, property) values (?, ?, ?, ?)";
 
+    private static final String DELETE_WORD = "delete from word where subject = ? and property = ? and folded = ?";
+    private static final String DELETE_USE =
+            "delete from used where role = ? and folded = ? and subject = ? and property = ?";
+
     private Index() {}
+
+    /** Sends the words and uses that wait. */
+    static void flush(Session session) throws SQLException {
+        session.flush(DELETE_WORD);
+        session.flush(DELETE_USE);
+        session.flush(INSERT_WORD);
+        session.flush(INSERT_USE);
+    }
 
     /** Brings words and uses of one fact from its old value to its new one; the sterilizers whose due dates this touches. */
     static Set<Long> update(
@@ -42,16 +56,12 @@ final class Index {
         Set<String> newWords = SearchTable.words(subject.kind(), property, newValue);
         for (String word : oldWords) {
             if (!newWords.contains(word)) {
-                session.run(
-                        "delete from word where subject = ? and property = ? and folded = ?",
-                        subject.number(),
-                        property,
-                        word);
+                session.add(DELETE_WORD, subject.number(), property, word);
             }
         }
         for (String word : newWords) {
             if (!oldWords.contains(word)) {
-                session.run(INSERT_WORD, subject.number(), property, word);
+                session.add(INSERT_WORD, subject.number(), property, word);
             }
         }
         Set<SearchTable.UsedKey> oldUses = SearchTable.uses(subject.kind(), property, oldValue);
@@ -59,18 +69,13 @@ final class Index {
         Set<Long> touched = new HashSet<>();
         for (SearchTable.UsedKey use : oldUses) {
             if (!newUses.contains(use)) {
-                session.run(
-                        "delete from used where role = ? and folded = ? and subject = ? and property = ?",
-                        use.use().word(),
-                        use.folded(),
-                        subject.number(),
-                        property);
+                session.add(DELETE_USE, use.use().word(), use.folded(), subject.number(), property);
                 touched.addAll(sterilizers(session, use));
             }
         }
         for (SearchTable.UsedKey use : newUses) {
             if (!oldUses.contains(use)) {
-                session.run(INSERT_USE, use.use().word(), use.folded(), subject.number(), property);
+                session.add(INSERT_USE, use.use().word(), use.folded(), subject.number(), property);
             }
         }
         return touched;
@@ -134,20 +139,38 @@ final class Index {
 
     /** Subjects with their facts, in the order asked for. */
     static List<Subject> subjects(Session session, List<Long> numbers) throws SQLException {
+        Map<Long, Subject> found = byNumber(session, numbers);
         List<Subject> subjects = new ArrayList<>();
         for (long number : numbers) {
-            var facts = new java.util.TreeMap<String, JsonText>();
-            session.list(
-                    row -> facts.put(row.getString(1), new JsonText(row.getString(2))),
-                    "select property, value from fact where subject = ?",
-                    number);
-            session.find(
-                            row -> new Subject(SubjectId.parse(row.getString(1)), Kind.ofWord(row.getString(2)), facts),
-                            "select id, kind from subject where nr = ?",
-                            number)
-                    .ifPresent(subjects::add);
+            Subject subject = found.get(number);
+            if (subject != null) {
+                subjects.add(subject);
+            }
         }
         return subjects;
+    }
+
+    private static Map<Long, Subject> byNumber(Session session, List<Long> numbers) throws SQLException {
+        Map<Long, TreeMap<String, JsonText>> facts = new HashMap<>();
+        Map<Long, Subject> found = new HashMap<>();
+        Session.inPieces(new ArrayList<>(numbers), piece -> {
+            String places = Session.places(piece.size());
+            session.list(
+                    row -> facts.computeIfAbsent(row.getLong(1), number -> new TreeMap<>())
+                            .put(row.getString(2), new JsonText(row.getString(3))),
+                    "select subject, property, value from fact where subject in (" + places + ")",
+                    piece.toArray());
+            session.list(
+                    row -> found.put(
+                            row.getLong(1),
+                            new Subject(
+                                    SubjectId.parse(row.getString(2)),
+                                    Kind.ofWord(row.getString(3)),
+                                    facts.getOrDefault(row.getLong(1), new TreeMap<>()))),
+                    "select nr, id, kind from subject where nr in (" + places + ")",
+                    piece.toArray());
+        });
+        return found;
     }
 
     /** Subjects with a word that begins with each word of the question. */
@@ -178,13 +201,13 @@ final class Index {
         Map<Long, String> found = new LinkedHashMap<>();
         session.list(row -> found.putIfAbsent(row.getLong(1), row.getString(2)), sql.toString(), values.toArray());
         boolean isAllLookedThrough = count(session, rarest) <= MOST_LOOKED_THROUGH;
+        List<Long> wanted = found.keySet().stream().limit(limit).toList();
+        Map<Long, Subject> subjects = byNumber(session, wanted);
         List<Found.Hit> hits = new ArrayList<>();
-        for (Map.Entry<Long, String> match : found.entrySet()) {
-            if (hits.size() == limit) {
-                break;
-            }
-            for (Subject subject : subjects(session, List.of(match.getKey()))) {
-                hits.add(new Found.Hit(subject, match.getValue()));
+        for (long number : wanted) {
+            Subject subject = subjects.get(number);
+            if (subject != null) {
+                hits.add(new Found.Hit(subject, found.getOrDefault(number, "")));
             }
         }
         return new Found(hits, isAllLookedThrough && found.size() <= limit);

@@ -8,6 +8,8 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -63,13 +65,19 @@ public final class Ledger {
         this.dueRule = dueRule;
     }
 
-    /** Where the counters of the store stand while a transaction is under way. */
+    /** Where the counters of the store stand while a transaction is under way, and what is still to be written. */
     private static final class Standing {
         long entries;
         long submissions;
         long subjects;
         String latestAt;
         final Frontier frontier;
+        final Map<SubjectId, StoredSubject> seen = new HashMap<>();
+        final Set<Long> made = new HashSet<>();
+        final Map<FactKey, JsonText> before = new LinkedHashMap<>();
+        final Map<FactKey, StandingFact> now = new LinkedHashMap<>();
+        final Map<Long, StoredSubject> touched = new LinkedHashMap<>();
+        final Set<Long> due = new LinkedHashSet<>();
 
         Standing(long entries, long submissions, long subjects, String latestAt, Frontier frontier) {
             this.entries = entries;
@@ -78,6 +86,67 @@ public final class Ledger {
             this.latestAt = latestAt;
             this.frontier = frontier;
         }
+    }
+
+    /** One fact of one subject. */
+    private record FactKey(long subject, String property) {}
+
+    /** Its value, the entry that gave it; -1 if it stood before this transaction. */
+    private record StandingFact(StoredSubject subject, JsonText value, long entry) {}
+
+    private static final int WAITING_ENTRIES = 2_000;
+    private static final String INSERT_SUBJECT = "insert into subject (nr, id, kind) values (?, ?, ?)";
+    private static final String INSERT_ENTRY =
+            "insert into journal (nr, submission, subject, property, old_value, new_value, why, stated, late, hash)"
+                    + " values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+    private static final String DELETE_FACT = "delete from fact where subject = ? and property = ?";
+    private static final String UPSERT_FACT = "insert into fact (subject, property, value, entry) values (?, ?, ?, ?)"
+            + " on conflict (subject, property) do update set value = excluded.value, entry = excluded.entry";
+    private static final String INSERT_SUBMISSION =
+            "insert into submission (nr, id, author_name, author_role, at, utc_offset, clock_set_back, size, root)"
+                    + " values (?, ?, ?, ?, ?, ?, ?, ?, ?)";
+
+    /** Writes what waits, each table in one go and in the order in which they refer to each other. */
+    private void flush(Session session, Standing standing) throws SQLException {
+        session.flush(INSERT_SUBJECT);
+        session.flush(INSERT_SUBMISSION);
+        session.flush(INSERT_ENTRY);
+        session.flush(TreeTable.INSERT);
+        for (Map.Entry<FactKey, StandingFact> fact : standing.now.entrySet()) {
+            if (fact.getValue().entry() < 0) {
+                continue;
+            }
+            if (fact.getValue().value().isNull()) {
+                session.add(DELETE_FACT, fact.getKey().subject(), fact.getKey().property());
+            } else {
+                session.add(
+                        UPSERT_FACT,
+                        fact.getKey().subject(),
+                        fact.getKey().property(),
+                        fact.getValue().value().text(),
+                        fact.getValue().entry());
+            }
+        }
+        session.flush(DELETE_FACT);
+        session.flush(UPSERT_FACT);
+        for (Map.Entry<FactKey, JsonText> fact : standing.before.entrySet()) {
+            StandingFact now = standing.now.get(fact.getKey());
+            if (now != null) {
+                Set<Long> moved =
+                        Index.update(session, now.subject(), fact.getKey().property(), fact.getValue(), now.value());
+                standing.due.addAll(moved);
+            }
+        }
+        Index.flush(session);
+        if (dueRule != DueRule.NONE) {
+            for (StoredSubject subject : standing.touched.values()) {
+                standing.due.addAll(Index.sterilizersOf(session, subject));
+            }
+        }
+        standing.before.clear();
+        standing.now.clear();
+        standing.touched.clear();
+        standing.made.clear();
     }
 
     /** Who and when, for all entries of one submission. */
@@ -128,7 +197,12 @@ public final class Ledger {
             long before = standing.entries;
             Optional<JournalHead> known = posting.post(session, standing);
             if (standing.entries > before) {
-                session.flush(TreeTable.INSERT);
+                flush(session, standing);
+                if (dueRule != DueRule.NONE) {
+                    for (long sterilizer : standing.due) {
+                        Index.due(session, sterilizer, dueRule);
+                    }
+                }
                 session.run(
                         "update store set entries = ?, submissions = ?, subjects = ?, latest_at = ?",
                         standing.entries,
@@ -184,10 +258,29 @@ public final class Ledger {
 
     /** The head that a submission got when it was kept the first time. */
     private static Optional<JournalHead> kept(Session session, Submission submission) throws SQLException {
-        return session.find(
+        Optional<JournalHead> head = session.find(
                 Ledger::head,
                 "select size, root, at from submission where id = ?",
                 submission.id().toString());
+        if (head.isPresent()) {
+            Set<List<Object>> sent = new HashSet<>();
+            submission
+                    .changes()
+                    .forEach(change -> sent.add(List.of(change.subject(), change.property(), change.value())));
+            List<JournalEntry> entries = session.list(
+                    Ledger::entry,
+                    "select " + ENTRY_COLUMNS + " from " + ENTRY_TABLES + " where b.id = ? order by j.nr",
+                    submission.id().toString());
+            for (JournalEntry entry : entries) {
+                if (!sent.contains(List.of(entry.subject(), entry.property(), entry.newValue()))) {
+                    throw new RecordsException(
+                            RecordsMessage.SUBMISSION_DIFFERS,
+                            "submission %s was kept with other changes: '%s' of %s became %s. Give new changes a new identity."
+                                    .formatted(submission.id(), entry.property(), entry.subject(), entry.newValue()));
+                }
+            }
+        }
+        return head;
     }
 
     private void append(Session session, Standing standing, Submission submission) throws SQLException {
@@ -210,16 +303,20 @@ public final class Ledger {
                 at,
                 clock.getZone().getRules().getOffset(at),
                 isSetBack);
-        Map<SubjectId, StoredSubject> seen = new LinkedHashMap<>();
-        Set<SubjectId> made = new LinkedHashSet<>();
-        Set<Long> due = new LinkedHashSet<>();
         long before = standing.entries;
+        Set<Long> open = new HashSet<>();
+        boolean isIssue = false;
         for (Change change : submission.changes()) {
-            StoredSubject subject = subject(session, standing, change.kind(), change.subject(), seen, made);
-            if (!made.contains(change.subject())) {
-                refuseSealed(session, change, subject);
+            StoredSubject subject = subject(session, standing, change.kind(), change.subject());
+            isIssue |= change.kind() == Kind.ISSUE;
+            if (!open.contains(subject.number())) {
+                if (!standing.made.contains(subject.number())) {
+                    refuseSealed(session, change, subject);
+                    load(session, standing, subject, change.subject(), submission.changes());
+                }
+                open.add(subject.number());
             }
-            JsonText old = value(session, subject, change.property());
+            JsonText old = value(session, standing, subject, change.property());
             if (change.expected().isPresent() && !change.expected().get().equals(old)) {
                 throw new RecordsException(
                         RecordsMessage.CHANGED_MEANWHILE,
@@ -255,19 +352,48 @@ public final class Ledger {
                             change.why(),
                             change.stated().map(stated -> stated.truncatedTo(ChronoUnit.MICROS)),
                             isLate),
-                    subject,
-                    due);
+                    subject);
         }
         if (standing.entries > before) {
-            close(session, standing, stamp, due);
+            close(session, standing, stamp);
+        }
+        // what is sealed is asked of the tables
+        if (isIssue || standing.now.size() > WAITING_ENTRIES) {
+            flush(session, standing);
+        }
+    }
+
+    /** Facts of one subject that a submission is about to change, in one question. */
+    private static void load(
+            Session session, Standing standing, StoredSubject subject, SubjectId id, List<Change> changes)
+            throws SQLException {
+        List<Object> properties = new ArrayList<>(changes.stream()
+                .filter(change -> change.subject().equals(id))
+                .map(Change::property)
+                .distinct()
+                .filter(property -> !standing.now.containsKey(new FactKey(subject.number(), property)))
+                .toList());
+        Map<String, JsonText> values = new HashMap<>();
+        Session.inPieces(properties, piece -> {
+            List<Object> arguments = new ArrayList<>(List.of(subject.number()));
+            arguments.addAll(piece);
+            session.list(
+                    row -> values.put(row.getString(1), new JsonText(row.getString(2))),
+                    "select property, value from fact where subject = ? and property in ("
+                            + Session.places(piece.size()) + ")",
+                    arguments.toArray());
+        });
+        for (Object property : properties) {
+            JsonText value = values.getOrDefault((String) property, JsonText.NULL);
+            FactKey key = new FactKey(subject.number(), (String) property);
+            standing.before.putIfAbsent(key, value);
+            standing.now.put(key, new StandingFact(subject, value, -1));
         }
     }
 
     private void replay(Session session, Standing standing, List<JournalEntry> together) throws SQLException {
         JournalEntry first = together.get(0);
         Stamp stamp = new Stamp(first.submission(), first.author(), first.at(), first.offset(), first.isClockSetBack());
-        Map<SubjectId, StoredSubject> seen = new LinkedHashMap<>();
-        Set<Long> due = new LinkedHashSet<>();
         for (JournalEntry entry : together) {
             if (entry.number() != standing.entries) {
                 throw new RecordsException(
@@ -275,41 +401,32 @@ public final class Ledger {
                         "journal entry %s: entry %s should come here. Entries are missing or out of order; nothing was kept."
                                 .formatted(entry.number(), standing.entries));
             }
-            StoredSubject subject =
-                    subject(session, standing, entry.kind(), entry.subject(), seen, new LinkedHashSet<>());
-            JsonText old = value(session, subject, entry.property());
+            StoredSubject subject = subject(session, standing, entry.kind(), entry.subject());
+            JsonText old = value(session, standing, subject, entry.property());
             if (!old.equals(entry.oldValue())) {
                 throw new RecordsException(
                         RecordsMessage.EXPORT_UNREADABLE,
                         "journal entry %s: the value before is said to be %s, but earlier entries leave %s. The journal was altered; nothing was kept."
                                 .formatted(entry.number(), entry.oldValue(), old));
             }
-            post(session, standing, entry, subject, due);
+            post(session, standing, entry, subject);
         }
-        close(session, standing, stamp, due);
+        close(session, standing, stamp);
+        if (standing.now.size() > WAITING_ENTRIES) {
+            flush(session, standing);
+        }
     }
 
-    private StoredSubject subject(
-            Session session,
-            Standing standing,
-            Kind kind,
-            SubjectId id,
-            Map<SubjectId, StoredSubject> seen,
-            Set<SubjectId> made)
-            throws SQLException {
-        @Nullable StoredSubject subject = seen.get(id);
+    private StoredSubject subject(Session session, Standing standing, Kind kind, SubjectId id) throws SQLException {
+        @Nullable StoredSubject subject = standing.seen.get(id);
         if (subject == null) {
             subject = find(session, id).orElse(null);
         }
         if (subject == null) {
             subject = new StoredSubject(standing.subjects, kind);
-            session.run(
-                    "insert into subject (nr, id, kind) values (?, ?, ?)",
-                    subject.number(),
-                    id.toString(),
-                    kind.word());
+            session.add(INSERT_SUBJECT, subject.number(), id.toString(), kind.word());
             standing.subjects++;
-            made.add(id);
+            standing.made.add(subject.number());
         }
         if (subject.kind() != kind) {
             throw new RecordsException(
@@ -317,7 +434,7 @@ public final class Ledger {
                     "%s is a %s, not a %s. Nothing of this submission was kept."
                             .formatted(id, subject.kind().word(), kind.word()));
         }
-        seen.put(id, subject);
+        standing.seen.put(id, subject);
         return subject;
     }
 
@@ -354,22 +471,31 @@ public final class Ledger {
                 .isPresent();
     }
 
-    private static JsonText value(Session session, StoredSubject subject, String property) throws SQLException {
-        return session.find(
-                        row -> new JsonText(row.getString(1)),
-                        "select value from fact where subject = ? and property = ?",
-                        subject.number(),
-                        property)
-                .orElse(JsonText.NULL);
+    private static JsonText value(Session session, Standing standing, StoredSubject subject, String property)
+            throws SQLException {
+        FactKey key = new FactKey(subject.number(), property);
+        StandingFact fact = standing.now.get(key);
+        if (fact != null) {
+            return fact.value();
+        }
+        JsonText value = standing.made.contains(subject.number())
+                ? JsonText.NULL
+                : session.find(
+                                row -> new JsonText(row.getString(1)),
+                                "select value from fact where subject = ? and property = ?",
+                                subject.number(),
+                                property)
+                        .orElse(JsonText.NULL);
+        standing.before.put(key, value);
+        standing.now.put(key, new StandingFact(subject, value, -1));
+        return value;
     }
 
-    private static void post(
-            Session session, Standing standing, JournalEntry entry, StoredSubject subject, Set<Long> due)
+    private static void post(Session session, Standing standing, JournalEntry entry, StoredSubject subject)
             throws SQLException {
         Hash hash = entry.hash();
-        session.run(
-                "insert into journal (nr, submission, subject, property, old_value, new_value, why, stated, late, hash)"
-                        + " values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        session.add(
+                INSERT_ENTRY,
                 entry.number(),
                 standing.submissions,
                 subject.number(),
@@ -387,34 +513,19 @@ public final class Ledger {
             }
         });
         for (Object[] row : rows) {
-            session.run(TreeTable.INSERT, row);
+            session.add(TreeTable.INSERT, row);
         }
         standing.entries++;
-        if (entry.newValue().isNull()) {
-            session.run("delete from fact where subject = ? and property = ?", subject.number(), entry.property());
-        } else {
-            session.run(
-                    "insert into fact (subject, property, value, entry) values (?, ?, ?, ?)"
-                            + " on conflict (subject, property) do update set value = excluded.value, entry = excluded.entry",
-                    subject.number(),
-                    entry.property(),
-                    entry.newValue().text(),
-                    entry.number());
-        }
-        due.addAll(Index.update(session, subject, entry.property(), entry.oldValue(), entry.newValue()));
-        due.addAll(Index.sterilizersOf(session, subject));
+        standing.touched.put(subject.number(), subject);
+        standing.now.put(
+                new FactKey(subject.number(), entry.property()),
+                new StandingFact(subject, entry.newValue(), entry.number()));
     }
 
-    private void close(Session session, Standing standing, Stamp stamp, Set<Long> due) throws SQLException {
-        if (dueRule != DueRule.NONE) {
-            for (long sterilizer : due) {
-                Index.due(session, sterilizer, dueRule);
-            }
-        }
+    private static void close(Session session, Standing standing, Stamp stamp) throws SQLException {
         TreeHead head = standing.frontier.head();
-        session.run(
-                "insert into submission (nr, id, author_name, author_role, at, utc_offset, clock_set_back, size, root)"
-                        + " values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        session.add(
+                INSERT_SUBMISSION,
                 standing.submissions,
                 stamp.submission().toString(),
                 stamp.author().name(),

@@ -22,6 +22,8 @@ import org.steamwright.records.proof.MerkleProofs;
 /** Questions to the store. Each sees it as it stood at one moment. */
 public final class Reading {
 
+    private static final int PAGE = 64;
+
     private final Database database;
     private final DueRule dueRule;
 
@@ -77,9 +79,11 @@ public final class Reading {
     /** Every subject of a kind. */
     public void eachSubject(Kind kind, Consumer<Subject> taker) {
         database.read(session -> {
-            for (long number : session.list(
-                    row -> row.getLong(1), "select nr from subject where kind = ? order by nr", kind.word())) {
-                Index.subjects(session, List.of(number)).forEach(taker);
+            List<Long> numbers = session.list(
+                    row -> row.getLong(1), "select nr from subject where kind = ? order by nr", kind.word());
+            for (int from = 0; from < numbers.size(); from += PAGE) {
+                Index.subjects(session, numbers.subList(from, Math.min(numbers.size(), from + PAGE)))
+                        .forEach(taker);
             }
             return true;
         });

@@ -6,6 +6,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -101,6 +102,42 @@ public final class Session implements AutoCloseable {
             }
         }
     }
+
+    /** Forgets rows that wait to be sent: the transaction that they belonged to is no more. */
+    void dropWaiting() throws SQLException {
+        for (PreparedStatement statement : prepared.values()) {
+            statement.clearBatch();
+        }
+    }
+
+    /** Work with some of many values. */
+    @FunctionalInterface
+    interface Piece {
+        void with(List<Object> values) throws SQLException;
+    }
+
+    /** Many values for one question, in pieces whose lengths are few, so that few statements are prepared. */
+    static void inPieces(List<Object> values, Piece piece) throws SQLException {
+        for (int from = 0; from < values.size(); from += LARGEST_PIECE) {
+            List<Object> some = new ArrayList<>(values.subList(from, Math.min(values.size(), from + LARGEST_PIECE)));
+            int length = 1;
+            while (length < some.size()) {
+                length *= PIECE_STEP;
+            }
+            while (some.size() < length) {
+                some.add(some.get(0));
+            }
+            piece.with(some);
+        }
+    }
+
+    /** Question marks, comma between. */
+    static String places(int count) {
+        return String.join(", ", Collections.nCopies(count, "?"));
+    }
+
+    private static final int LARGEST_PIECE = 64;
+    private static final int PIECE_STEP = 4;
 
     /** All rows. */
     public <T> List<T> list(Row<T> reader, String sql, Object... values) throws SQLException {
