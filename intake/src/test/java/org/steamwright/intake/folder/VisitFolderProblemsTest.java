@@ -207,7 +207,7 @@ class VisitFolderProblemsTest {
         assertThat(tenLines(folder).replace("zone:", "sauce: brown\nzone:").problems())
                 .singleElement()
                 .asString()
-                .endsWith("next-due, not-tested, earlier. Remove it, or write it as a note.");
+                .endsWith("next-due, not-tested, earlier, job-sheet. Remove it, or write it as a note.");
     }
 
     @Test

@@ -180,9 +180,12 @@ final class VerdictSection {
     private static String validity(ValidatedState state) {
         String until = state.until().map(day -> "up to and including " + Wording.day(day)).orElse("");
         OptionalInt count = state.untilCount();
-        String number = count.isPresent() ? "up to and including cycle " + count.getAsInt() : "";
-        String both = Wording.join(" or ", until, number);
-        return both + (until.isBlank() || number.isBlank() ? "" : ", whichever comes first");
+        if (count.isEmpty()) {
+            return until;
+        }
+        return until.isBlank()
+                ? "up to and including cycle " + count.getAsInt()
+                : until + " or cycle " + count.getAsInt() + ", whichever comes first";
     }
 
     private static String condition(PassCondition condition) {
