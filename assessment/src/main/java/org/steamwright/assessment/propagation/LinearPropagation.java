@@ -86,7 +86,9 @@ public final class LinearPropagation implements Propagation {
                 extreme(Measurand.TEMPERATURE_SPREAD, stretch -> Extremum.spread(readings, stretch));
                 extreme(Measurand.SATURATION_DIFFERENCE, stretch -> Extremum.againstTheory(readings, stretch));
             }
-            for (int i = 0; i < Math.min(readings.measured(), evaluation.lethality().size()); i++) {
+            for (int i = 0;
+                    i < Math.min(readings.measured(), evaluation.lethality().size());
+                    i++) {
                 lethality(i);
             }
             return List.copyOf(figures);

@@ -134,8 +134,8 @@ public record MonteCarloPropagation(long seed, int trials) implements Propagatio
             ErrorModel model = new ErrorModel(readings.points().stream()
                     .map(point -> point.budget().orElse(Budget.of("", "K", List.of())))
                     .toList());
-            double[][] lethality =
-                    new double[Math.min(readings.measured(), evaluation.lethality().size())][trials];
+            double[][] lethality = new double
+                    [Math.min(readings.measured(), evaluation.lethality().size())][trials];
             for (int trial = 0; trial < trials; trial++) {
                 double[] errors = model.draw(draws);
                 if (plateau.isPresent()) {
