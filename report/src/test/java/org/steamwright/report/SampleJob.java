@@ -33,7 +33,11 @@ final class SampleJob {
         return new JobSheet(
                 List.of(new OtherCycles("A", 3920, 3920, OtherCycles.Kind.WARM_UP, "")),
                 List.of(new ChangesSince(
-                        "A", Optional.of(false), Optional.of(true), Optional.of(false), "a heat sealer beside it, June")),
+                        "A",
+                        Optional.of(false),
+                        Optional.of(true),
+                        Optional.of(false),
+                        "a heat sealer beside it, June")),
                 List.of(maintenance(), safety()),
                 List.of(
                         new IndicationReading(

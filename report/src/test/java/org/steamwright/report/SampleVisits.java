@@ -585,7 +585,9 @@ public final class SampleVisits {
                     ? AMBIENT
                     : i < 240
                             ? AMBIENT + (4.2 - AMBIENT) * (i - 60) / 180.0
-                            : i < 1150 ? 4.2 + 0.35 * (1 - Math.exp(-(i - 240) / 60.0)) + kilopascalPerSecond * (i - 240) : AMBIENT;
+                            : i < 1150
+                                    ? 4.2 + 0.35 * (1 - Math.exp(-(i - 240) / 60.0)) + kilopascalPerSecond * (i - 240)
+                                    : AMBIENT;
         }
         Channel channel = new Channel(
                 "Chamber pressure",

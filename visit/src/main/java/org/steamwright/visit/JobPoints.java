@@ -157,8 +157,7 @@ final class JobPoints {
                 for (LoadComparison.LoadRemark remark :
                         LoadComparison.of(run.load().get(), visit.job().findLoads(run.sterilizer()))) {
                     String sentence = "The load of %s: %s"
-                            .formatted(
-                                    Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence());
+                            .formatted(Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence());
                     if (!points.contains(sentence)) {
                         points.add(sentence);
                     }

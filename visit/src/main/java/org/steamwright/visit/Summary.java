@@ -124,9 +124,8 @@ final class Summary {
     /** The day, and for a single steriliser the cycle number where the visit names one. */
     private String validity() {
         OptionalInt more = visit.job().cyclesUntilDue();
-        OptionalInt departure = visit.sterilizers().size() == 1
-                ? visit.sterilizers().get(0).counterAtDeparture()
-                : OptionalInt.empty();
+        OptionalInt departure =
+                visit.sterilizers().size() == 1 ? visit.sterilizers().get(0).counterAtDeparture() : OptionalInt.empty();
         String text = Words.until(
                 validUntil,
                 more.isPresent() && departure.isPresent()

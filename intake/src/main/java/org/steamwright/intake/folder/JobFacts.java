@@ -65,8 +65,7 @@ final class JobFacts {
     }
 
     /** The entries of a list that belong to a steriliser. */
-    private <E> List<E> each(
-            Fields fields, String key, Shape shape, BiFunction<Fields, String, Optional<E>> read) {
+    private <E> List<E> each(Fields fields, String key, Shape shape, BiFunction<Fields, String, Optional<E>> read) {
         List<E> found = new ArrayList<>();
         for (Entry one : fields.list(key)) {
             one.fields(shape).ifPresent(opened -> {
@@ -84,7 +83,8 @@ final class JobFacts {
     private Optional<OtherCycles> otherCycles(Fields fields, String sterilizer) {
         OptionalInt first = count(fields, "first", "4712");
         OptionalInt last = fields.count("last");
-        Optional<OtherCycles.Kind> kind = fields.need("kind", "warm-up").flatMap(entry -> entry.word(Words.OTHER_CYCLE));
+        Optional<OtherCycles.Kind> kind =
+                fields.need("kind", "warm-up").flatMap(entry -> entry.word(Words.OTHER_CYCLE));
         String note = fields.text("note");
         return first.isEmpty() || kind.isEmpty()
                 ? Optional.empty()
@@ -109,10 +109,11 @@ final class JobFacts {
         for (Entry one : fields.need("entries", "[{task: door-seal, outcome: done}]")
                 .map(Entry::list)
                 .orElse(List.of())) {
-            one.fields(Shape.TASK_ENTRY).flatMap(opened -> taskEntry(opened, list)).ifPresent(entries::add);
+            one.fields(Shape.TASK_ENTRY)
+                    .flatMap(opened -> taskEntry(opened, list))
+                    .ifPresent(entries::add);
         }
-        return list.flatMap(
-                tasks -> Facts.checked(fields.entry(), () -> new TaskRecord(sterilizer, tasks, entries)));
+        return list.flatMap(tasks -> Facts.checked(fields.entry(), () -> new TaskRecord(sterilizer, tasks, entries)));
     }
 
     private static Optional<TaskEntry> taskEntry(Fields fields, Optional<TaskList> list) {
@@ -167,10 +168,8 @@ final class JobFacts {
         if (text.isEmpty() || task.isEmpty() || list.isEmpty()) {
             return Optional.empty();
         }
-        Optional<String> unit = list.get()
-                .find(task.get())
-                .flatMap(one -> one.limit())
-                .map(limit -> limit.unit());
+        Optional<String> unit =
+                list.get().find(task.get()).flatMap(one -> one.limit()).map(limit -> limit.unit());
         if (unit.isEmpty()) {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
@@ -186,7 +185,10 @@ final class JobFacts {
             return Optional.empty();
         }
         return Quantities.number(
-                text.get().substring(0, text.get().length() - unit.get().length()).strip(), entry);
+                text.get()
+                        .substring(0, text.get().length() - unit.get().length())
+                        .strip(),
+                entry);
     }
 
     private static Optional<TaskEntry.Part> part(Fields fields) {

@@ -189,17 +189,7 @@ enum Shape {
     OTHER_CYCLES("other-cycles", "sterilizer", "first", "last", "kind", "note"),
     CHANGES("changes", "sterilizer", "moved", "added", "changed", "note"),
     TASKS("tasks", "sterilizer", "list", "entries"),
-    TASK_ENTRY(
-            "task-entry",
-            "task",
-            "outcome",
-            "why",
-            "condition",
-            "part",
-            "before",
-            "after",
-            "reading",
-            "instrument"),
+    TASK_ENTRY("task-entry", "task", "outcome", "why", "condition", "part", "before", "after", "reading", "instrument"),
     PART("part", "number", "lot", "quantity"),
     INDICATION(
             "indication",
@@ -235,20 +225,10 @@ enum Shape {
             "last",
             "last-report",
             "too-little-accepted"),
-    CONDITION(
-            "condition", "sterilizer", "cycle", "text", "owner", "until", "until-count", "met-on", "renewal"),
+    CONDITION("condition", "sterilizer", "cycle", "text", "owner", "until", "until-count", "met-on", "renewal"),
     RENEWAL("renewal", "of", "reason", "reviewer"),
     EVIDENCE("evidence", "sterilizer", "kind", "on", "cycle", "reference"),
-    FAILURE(
-            "failure",
-            "sterilizer",
-            "kind",
-            "cause",
-            "action",
-            "changes",
-            "closed-on",
-            "closed-by",
-            "effect"),
+    FAILURE("failure", "sterilizer", "kind", "cause", "action", "changes", "closed-on", "closed-by", "effect"),
     ENDING_EVENT("ending-event", "sterilizer", "kind", "on", "note");
 
     private final String word;

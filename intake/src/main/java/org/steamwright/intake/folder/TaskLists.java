@@ -58,7 +58,8 @@ final class TaskLists {
                 entry.problem(Mistake.TOO_LARGE, YamlSource.tooLarge(Files.size(file.get())));
                 return Optional.empty();
             }
-            return read(Files.readAllBytes(file.get()), entry.source().problems().ofList(name.get()));
+            return read(
+                    Files.readAllBytes(file.get()), entry.source().problems().ofList(name.get()));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -139,8 +140,9 @@ final class TaskLists {
         }
         Optional<String> id = need(entry, keys.get(), "id");
         Optional<String> title = need(entry, keys.get(), "title");
-        String caution =
-                Optional.ofNullable(keys.get().get("caution")).flatMap(Entry::text).orElse("");
+        String caution = Optional.ofNullable(keys.get().get("caution"))
+                .flatMap(Entry::text)
+                .orElse("");
         Entry limitEntry = keys.get().get("limit");
         Optional<Task.TaskLimit> limit = limitEntry == null ? Optional.empty() : limit(limitEntry);
         return id.isEmpty() || title.isEmpty() || (limitEntry != null && limit.isEmpty())
@@ -168,8 +170,7 @@ final class TaskLists {
         Comparison comparison = most == null ? Comparison.AT_LEAST : Comparison.AT_MOST;
         return value.isEmpty() || unit.isEmpty() || source.isEmpty()
                 ? Optional.empty()
-                : Facts.checked(
-                        entry, () -> new Task.TaskLimit(comparison, value.get(), unit.get(), source.get()));
+                : Facts.checked(entry, () -> new Task.TaskLimit(comparison, value.get(), unit.get(), source.get()));
     }
 
     /** The keys of a mapping, the unknown ones told. */

@@ -139,12 +139,7 @@ final class Words {
             "not-possible",
             TaskEntry.Outcome.NOT_POSSIBLE);
     static final Map<String, TaskEntry.Condition> TASK_CONDITION = words(
-            "good",
-            TaskEntry.Condition.GOOD,
-            "worn",
-            TaskEntry.Condition.WORN,
-            "failed",
-            TaskEntry.Condition.FAILED);
+            "good", TaskEntry.Condition.GOOD, "worn", TaskEntry.Condition.WORN, "failed", TaskEntry.Condition.FAILED);
     static final Map<String, DecisionRule> RULE = words(
             "simple", DecisionRule.SIMPLE, "guarded", DecisionRule.GUARDED, "four-words", DecisionRule.FOUR_WORDS);
     static final Map<String, Boolean> FOUND_OR_LEFT = words("as-found", true, "as-left", false);

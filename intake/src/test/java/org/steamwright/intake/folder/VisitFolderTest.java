@@ -351,9 +351,7 @@ class VisitFolderTest {
                         List.of("load.jpg"),
                         ReferenceLoad.Slowest.MEASURED,
                         List.of(new ReferenceLoad.PhotoFile(
-                                "load.jpg",
-                                18,
-                                "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a"))));
+                                "load.jpg", 18, "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a"))));
         assertThat(run.indicators())
                 .containsExactly(
                         new IndicatorUse(

@@ -90,8 +90,7 @@ final class JobSection {
                         tasks.list().interval(),
                         tasks.list().provenance().strip(),
                         tasks.list().sha256().substring(0, SHA_SHOWN)));
-        sheet.table(
-                words("Task", 68), words("Outcome", 24), words("Found, part, readings", 50), words("Limit", 32.4));
+        sheet.table(words("Task", 68), words("Outcome", 24), words("Found, part, readings", 50), words("Limit", 32.4));
         for (TaskRecord.Line line : tasks.lines()) {
             Html html = sheet.html();
             html.open("tr");
@@ -104,12 +103,14 @@ final class JobSection {
             if (line.standing() == TaskRecord.Standing.BAD) {
                 sheet.verdict(Outcome.FAIL);
             }
-            html.text(line.entry()
-                    .map(entry -> entry.outcome().words())
-                    .orElse("not answered"));
+            html.text(line.entry().map(entry -> entry.outcome().words()).orElse("not answered"));
             html.close();
-            html.element("td", "", line.entry().map(entry -> entry(line.task(), entry)).orElse("–"));
-            html.element("td", "last", line.task().limit().map(JobSection::limit).orElse("–"));
+            html.element(
+                    "td",
+                    "",
+                    line.entry().map(entry -> entry(line.task(), entry)).orElse("–"));
+            html.element(
+                    "td", "last", line.task().limit().map(JobSection::limit).orElse("–"));
             html.close();
         }
         sheet.endTable();
@@ -119,17 +120,16 @@ final class JobSection {
         String unit = task.limit().map(Task.TaskLimit::unit).orElse("");
         String part = entry.part()
                 .map(one -> Wording.join(
-                        " ",
-                        one.quantity() + " ×",
-                        one.number(),
-                        one.lot().isBlank() ? "" : "lot " + one.lot()))
+                        " ", one.quantity() + " ×", one.number(), one.lot().isBlank() ? "" : "lot " + one.lot()))
                 .orElse("");
         String text = Wording.join(
                 "; ",
                 entry.why(),
                 entry.condition().words(),
                 part,
-                entry.reading().map(reading -> Wording.plain(reading) + " " + unit).orElse(""),
+                entry.reading()
+                        .map(reading -> Wording.plain(reading) + " " + unit)
+                        .orElse(""),
                 entry.before().isBlank() ? "" : "before " + entry.before(),
                 entry.after().isBlank() ? "" : "after " + entry.after(),
                 entry.instrument().isBlank() ? "" : "instrument " + entry.instrument());
@@ -144,15 +144,20 @@ final class JobSection {
     private void trio(LeakTrio trio) {
         sheet.heading("Leak tests together" + of(visit.getSterilizer(trio.sterilizer())));
         sheet.table(
-                words("Stage", 50), figures("Run", 18), figures("Tests", 18), figures("Rate", 48), words("Result", 40.4));
+                words("Stage", 50),
+                figures("Run", 18),
+                figures("Tests", 18),
+                figures("Rate", 48),
+                words("Result", 40.4));
         stage("without sensors", trio.without());
         stage("with sensors", trio.with());
         stage("after they were taken out", trio.after());
         sheet.endTable();
         sheet.paragraph("Pattern: %s. %s".formatted(trio.pattern().words(), trio.sentence()));
         trio.sensorShareKilopascalPerMinute()
-                .ifPresent(share -> sheet.aside("With the sensors the pressure rose by %s kPa/min more than without them."
-                        .formatted(VisitSections.signed(share, 3))));
+                .ifPresent(
+                        share -> sheet.aside("With the sensors the pressure rose by %s kPa/min more than without them."
+                                .formatted(VisitSections.signed(share, 3))));
     }
 
     private void stage(String name, Optional<LeakTrio.Stage> stage) {
@@ -218,11 +223,12 @@ final class JobSection {
             String unit = check.reading().quantity().unit();
             Html html = sheet.html();
             html.open("tr");
-            html.open("td").text("run %s at %s, %s"
-                    .formatted(
-                            check.reading().run(),
-                            Figures.moment(check.reading().atSeconds()),
-                            check.reading().shownBy()));
+            html.open("td")
+                    .text("run %s at %s, %s"
+                            .formatted(
+                                    check.reading().run(),
+                                    Figures.moment(check.reading().atSeconds()),
+                                    check.reading().shownBy()));
             html.element(
                             "span",
                             "under",
@@ -247,8 +253,7 @@ final class JobSection {
             html.element(
                     "td",
                     "n",
-                    "± " + Wording.plain(check.reading().tolerance()) + " "
-                            + (unit.equals("°C") ? "K" : unit));
+                    "± " + Wording.plain(check.reading().tolerance()) + " " + (unit.equals("°C") ? "K" : unit));
             html.open("td", "class", "last");
             sheet.verdict(check.outcome());
             html.close().close();
@@ -279,7 +284,8 @@ final class JobSection {
         line(
                 "Slowest place",
                 Wording.join("; ", now.challengePlace(), now.slowest().words()),
-                last.map(load -> Wording.join("; ", load.challengePlace(), load.slowest().words())));
+                last.map(load ->
+                        Wording.join("; ", load.challengePlace(), load.slowest().words())));
         line("Agreed by", now.agreedBy(), last.map(ReferenceLoad::agreedBy));
         line("Photos", photos(now), last.map(JobSection::photos));
         sheet.endTable();
@@ -300,7 +306,8 @@ final class JobSection {
     }
 
     private void line(String term, String now, Optional<String> before) {
-        sheet.cells(term, Wording.orNotStated(now), before.map(Wording::orNotStated).orElse("–"));
+        sheet.cells(
+                term, Wording.orNotStated(now), before.map(Wording::orNotStated).orElse("–"));
     }
 
     private static String items(ReferenceLoad load) {
@@ -321,7 +328,8 @@ final class JobSection {
 
     private static String mass(ReferenceLoad load) {
         return load.totalKilogram()
-                .map(mass -> Figures.nearest(mass, 2) + " kg" + (load.massKilogram().isPresent() ? "" : ", summed"))
+                .map(mass ->
+                        Figures.nearest(mass, 2) + " kg" + (load.massKilogram().isPresent() ? "" : ", summed"))
                 .orElse("");
     }
 

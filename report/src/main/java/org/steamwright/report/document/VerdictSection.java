@@ -146,7 +146,11 @@ final class VerdictSection {
                             load.totalKilogram()
                                     .map(mass -> Figures.lowSide(mass, 2) + " kg")
                                     .orElse("not weighed"),
-                            String.join(", ", load.items().stream().map(VerdictSection::item).toList())));
+                            String.join(
+                                    ", ",
+                                    load.items().stream()
+                                            .map(VerdictSection::item)
+                                            .toList())));
         }
         if (cycle.loads().isEmpty()) {
             html.text("–");
@@ -178,7 +182,9 @@ final class VerdictSection {
     }
 
     private static String validity(ValidatedState state) {
-        String until = state.until().map(day -> "up to and including " + Wording.day(day)).orElse("");
+        String until = state.until()
+                .map(day -> "up to and including " + Wording.day(day))
+                .orElse("");
         OptionalInt count = state.untilCount();
         if (count.isEmpty()) {
             return until;
@@ -209,8 +215,7 @@ final class VerdictSection {
     }
 
     private void interim() {
-        InterimStanding interim =
-                InterimStanding.of(assessed, visit.date().orElse(LocalDate.EPOCH));
+        InterimStanding interim = InterimStanding.of(assessed, visit.date().orElse(LocalDate.EPOCH));
         if (interim.standing() == InterimStanding.Standing.NONE
                 || interim.standing() == InterimStanding.Standing.READ) {
             return;
@@ -223,7 +228,8 @@ final class VerdictSection {
 
     private void failure(Failure failure) {
         String serial = visit.getSterilizer(failure.sterilizer()).serial();
-        sheet.heading("Steriliser serial %s: %s".formatted(serial, failure.kind().words()));
+        sheet.heading(
+                "Steriliser serial %s: %s".formatted(serial, failure.kind().words()));
         sheet.bullets(failure.what());
         Sheet.Facts facts = sheet.facts();
         facts.add("As found", failure.isAsFound() ? "yes; a repair changes nothing about the loads before" : "");

@@ -162,9 +162,7 @@ final class JobFields {
         fields.count("run", stage.get().run());
         fields.text("word", stage.get().word());
         fields.count("tests", stage.get().tests());
-        fields.number(
-                "kilopascalPerMinute",
-                stage.get().rate().map(rate -> rate.kilopascalPerMinute()));
+        fields.number("kilopascalPerMinute", stage.get().rate().map(rate -> rate.kilopascalPerMinute()));
         fields.endObject();
     }
 
@@ -190,7 +188,8 @@ final class JobFields {
                     fields.text("condition", entry.condition().words());
                     fields.number("reading", entry.reading());
                     fields.text(
-                            "unit", line.task().limit().map(Task.TaskLimit::unit).orElse(""));
+                            "unit",
+                            line.task().limit().map(Task.TaskLimit::unit).orElse(""));
                     fields.text("before", entry.before());
                     fields.text("after", entry.after());
                     fields.text("instrument", entry.instrument());
@@ -220,9 +219,7 @@ final class JobFields {
             String size = UnitNames.difference(check.reading().quantity());
             fields.number("indicated" + value, check.reading().indicated());
             fields.number("reference" + value, check.reference());
-            fields.number(
-                    "expandedUncertainty" + size,
-                    check.figure().map(figure -> figure.high() - figure.value()));
+            fields.number("expandedUncertainty" + size, check.figure().map(figure -> figure.high() - figure.value()));
             fields.number("tolerance" + size, check.reading().tolerance());
             fields.flag("isAsFound", check.reading().isAsFound());
             fields.word("outcome", check.outcome());

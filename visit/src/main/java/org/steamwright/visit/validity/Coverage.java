@@ -82,7 +82,8 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
             }
         }
         List<String> distinct = reasons.stream().distinct().toList();
-        return new Coverage(distinct.isEmpty(), distinct, distinct.isEmpty() ? by : Optional.empty(), notes(load, cycle));
+        return new Coverage(
+                distinct.isEmpty(), distinct, distinct.isEmpty() ? by : Optional.empty(), notes(load, cycle));
     }
 
     private static void drying(QualifiedCycle cycle, TodaysLoad load, List<String> reasons) {

@@ -99,12 +99,14 @@ class CoverageTest {
     @Test
     void what_changes_nothing_and_has_to_be_known_stands_in_the_notes() {
         Coverage single = Coverage.of(
-                state(load(item("gown", 1, "porous", "wrapped once"))), today(thing("gown", 1, "porous", "wrapped once")));
+                state(load(item("gown", 1, "porous", "wrapped once"))),
+                today(thing("gown", 1, "porous", "wrapped once")));
         assertThat(single.isCovered()).isTrue();
         assertThat(single.notes())
                 .anyMatch(note -> note.startsWith("A single porous pack in an otherwise empty chamber"));
         Coverage mixed = Coverage.of(
-                state(TESTED), today(thing("probe", 1, "solid", "none"), thing("cassette", 1, "solid", "wrapped once")));
+                state(TESTED),
+                today(thing("probe", 1, "solid", "none"), thing("cassette", 1, "solid", "wrapped once")));
         assertThat(mixed.notes())
                 .contains(
                         "Unwrapped items are for use at once; they can't be kept sterile.",
@@ -341,7 +343,8 @@ class CoverageTest {
     @Property(tries = 600)
     void validity_agrees_with_its_definition(@ForAll long seed) {
         Random random = new Random(seed);
-        Optional<LocalDate> until = random.nextInt(4) == 0 ? Optional.empty() : Optional.of(DAY.plusDays(random.nextInt(6)));
+        Optional<LocalDate> until =
+                random.nextInt(4) == 0 ? Optional.empty() : Optional.of(DAY.plusDays(random.nextInt(6)));
         OptionalInt untilCount = random.nextBoolean() ? OptionalInt.empty() : OptionalInt.of(100 + random.nextInt(6));
         List<PassCondition> conditions = new ArrayList<>();
         for (int i = random.nextInt(3); i > 0; i--) {
@@ -372,9 +375,11 @@ class CoverageTest {
             isGood &= until.isEmpty() || day.compareTo(until.get()) <= 0;
             isGood &= untilCount.isEmpty() || count <= untilCount.getAsInt();
             for (PassCondition condition : conditions) {
-                boolean isMet = condition.metOn().isPresent() && condition.metOn().get().compareTo(day) <= 0;
+                boolean isMet =
+                        condition.metOn().isPresent() && condition.metOn().get().compareTo(day) <= 0;
                 boolean isIn = day.compareTo(condition.until().orElseThrow()) <= 0
-                        && (condition.untilCount().isEmpty() || count <= condition.untilCount().getAsInt());
+                        && (condition.untilCount().isEmpty()
+                                || count <= condition.untilCount().getAsInt());
                 isGood &= isMet || isIn || condition.cycle().equals("another cycle");
             }
             for (JobSheet.Event event : events) {
@@ -383,8 +388,11 @@ class CoverageTest {
                         || event.kind() == EndingEvent.NEW_CYCLE;
             }
             List<String> reasons = state.reasonsAgainst("134-wrapped", day, OptionalInt.of(count));
-            assertThat(reasons.isEmpty()).as("%s on %s at %s: %s", state, day, count, reasons).isEqualTo(isGood);
-            boolean isAnyMetLater = conditions.stream().anyMatch(condition -> condition.metOn().isPresent());
+            assertThat(reasons.isEmpty())
+                    .as("%s on %s at %s: %s", state, day, count, reasons)
+                    .isEqualTo(isGood);
+            boolean isAnyMetLater =
+                    conditions.stream().anyMatch(condition -> condition.metOn().isPresent());
             assertThat(wasEnded && reasons.isEmpty() && !isAnyMetLater)
                     .as("what ended stays ended")
                     .isFalse();
