@@ -50,6 +50,7 @@ import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.Visits;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.Clinic;
@@ -81,6 +82,71 @@ public final class SampleVisits {
         runs.add(run(4, TestKind.LOADED, Pack.AIR_LEFT));
         runs.add(run(5, TestKind.LOADED, Pack.DIPS));
         return assess(visit(runs));
+    }
+
+    /** A whole visit with its job sheet, really assessed: a leak as found, mended, and everything shown good again. */
+    public static AssessedVisit job() {
+        List<VisitRun> runs = new ArrayList<>();
+        runs.add(leakRun(1, "as found", 0.004, 3912));
+        runs.add(leakRun(2, "without sensors", 0.0007, 3913));
+        runs.add(leakRun(3, "with sensors", 0.0011, 3914));
+        runs.add(run(4, TestKind.EMPTY_CHAMBER, Pack.GOOD));
+        for (int number = 5; number <= 7; number++) {
+            runs.add(withoutIndicators(run(number, TestKind.LOADED, Pack.GOOD)));
+        }
+        runs.add(leakRun(8, "after", 0.0008, 3919));
+        Visit bare = visit(runs);
+        Sterilizer found = sterilizer();
+        Sterilizer sterilizer = new Sterilizer(
+                found.key(),
+                found.maker(),
+                found.model(),
+                found.serial(),
+                found.year(),
+                found.chamberLitres(),
+                found.firmware(),
+                found.location(),
+                found.pressurePapers(),
+                found.counterAtArrival(),
+                OptionalInt.of(3921),
+                found.cycles());
+        Visit visit = new Visit(
+                bare.reportNumber(),
+                bare.purpose(),
+                bare.date(),
+                bare.zone(),
+                bare.company(),
+                bare.clinic(),
+                List.of(sterilizer),
+                bare.people(),
+                bare.conditions(),
+                bare.instruments(),
+                bare.checklists(),
+                runs,
+                bare.criteriaSet(),
+                List.of(),
+                bare.recommendations(),
+                bare.nextDue(),
+                List.of(),
+                List.of(),
+                SampleJob.sheet(load()));
+        return Visits.assess(visit);
+    }
+
+    private static VisitRun withoutIndicators(VisitRun run) {
+        return new VisitRun(
+                run.number(),
+                run.sterilizer(),
+                run.machineCycle(),
+                run.machineVerdict(),
+                run.stage(),
+                run.startCondition(),
+                run.load(),
+                List.of(),
+                run.weighings(),
+                run.chemicalIndicators(),
+                run.note(),
+                run.test());
     }
 
     /** One empty-chamber run without anything around it. */
@@ -508,6 +574,10 @@ public final class SampleVisits {
     }
 
     private static VisitRun leakRun(int number) {
+        return leakRun(number, "without sensors", 0.0007, 3911);
+    }
+
+    private static VisitRun leakRun(int number, String stage, double kilopascalPerSecond, int machineCycle) {
         TimeAxis axis = TimeAxis.regular(1200, 1);
         double[] p = new double[1200];
         for (int i = 0; i < p.length; i++) {
@@ -515,7 +585,9 @@ public final class SampleVisits {
                     ? AMBIENT
                     : i < 240
                             ? AMBIENT + (4.2 - AMBIENT) * (i - 60) / 180.0
-                            : i < 1150 ? 4.2 + 0.35 * (1 - Math.exp(-(i - 240) / 60.0)) + 0.0007 * (i - 240) : AMBIENT;
+                            : i < 1150
+                                    ? 4.2 + 0.35 * (1 - Math.exp(-(i - 240) / 60.0)) + kilopascalPerSecond * (i - 240)
+                                    : AMBIENT;
         }
         Channel channel = new Channel(
                 "Chamber pressure",
@@ -535,14 +607,14 @@ public final class SampleVisits {
                 Optional.of(Instant.parse("2026-11-24T22:40:00Z")),
                 ZONE,
                 List.of(channel),
-                List.of(new Trace.SourceFile("run-1-leak.csv", 30_114, hash(number), true)),
+                List.of(new Trace.SourceFile("run-%s-leak.csv".formatted(number), 30_114, hash(number), true)),
                 List.of());
         return new VisitRun(
                 number,
                 "A",
-                OptionalInt.of(3911),
+                OptionalInt.of(machineCycle),
                 "leak test good",
-                "without sensors",
+                stage,
                 "dry, cool",
                 Optional.empty(),
                 List.of(),

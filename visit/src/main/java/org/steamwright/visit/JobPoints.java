@@ -93,7 +93,7 @@ final class JobPoints {
                                     place,
                                     line.task().title(),
                                     line.entry()
-                                            .map(entry -> Words.sentence(entry.why()))
+                                            .map(entry -> Words.capital(Words.sentence(entry.why())))
                                             .orElse("")));
                 case BAD ->
                     points.add("%s: %s – not good.".formatted(place, line.task().title()));
@@ -156,7 +156,8 @@ final class JobPoints {
             if (run.test().kind() == TestKind.LOADED && run.load().isPresent()) {
                 for (LoadComparison.LoadRemark remark :
                         LoadComparison.of(run.load().get(), visit.job().findLoads(run.sterilizer()))) {
-                    String sentence = "The load of %s: %s".formatted(name(run.sterilizer()), remark.sentence());
+                    String sentence = "The load of %s: %s"
+                            .formatted(Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence());
                     if (!points.contains(sentence)) {
                         points.add(sentence);
                     }

@@ -215,27 +215,25 @@ final class OpenPoints {
         if (found <= before) {
             points.add("%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
                     .formatted(name, here, after));
-        } else if (found > before + 1 && !isExplained(sterilizer, before + 1, found - 1)) {
-            boolean isOne = before + 1 == found - 1;
+            return;
+        }
+        for (CycleLedger.Line line : CycleBook.of(visit, sterilizer).lines(before + 1, found - 1)) {
+            if (line.kind() != CycleLedger.Kind.UNEXPLAINED && line.kind() != CycleLedger.Kind.UNREAD) {
+                continue;
+            }
+            boolean isOne = line.first() == line.last();
             points.add("%s: %s between %s and %s %s not explained. Name %s in a note and say what %s."
                     .formatted(
                             name,
                             isOne
-                                    ? "cycle %s".formatted(before + 1)
-                                    : "cycles %s to %s".formatted(before + 1, found - 1),
+                                    ? "cycle %s".formatted(line.first())
+                                    : "cycles %s to %s".formatted(line.first(), line.last()),
                             after,
                             here,
                             isOne ? "is" : "are",
                             isOne ? "the number" : "the first and the last number",
                             isOne ? "it was" : "they were"));
         }
-    }
-
-    /** A gap is explained if each of its numbers is a named cycle, or notes name what the named cycles leave open. */
-    private boolean isExplained(Sterilizer sterilizer, int first, int last) {
-        return CycleBook.of(visit, sterilizer).lines(first, last).stream()
-                .noneMatch(
-                        line -> line.kind() == CycleLedger.Kind.UNEXPLAINED || line.kind() == CycleLedger.Kind.UNREAD);
     }
 
     private void lists() {

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
@@ -88,9 +89,7 @@ final class Summary {
                             places.size() == 1 && isAnythingElse()
                                     ? "Only " + places.get(0)
                                     : Words.capital(Words.list(places)),
-                            validUntil
-                                    .map(day -> ", up to and including " + Words.day(day))
-                                    .orElse(""),
+                            validity(),
                             isAnythingElse() && places.size() > 1 ? "; nothing else is shown fit by this visit" : "");
         }
         Optional<Qualification> decisive = decisive();
@@ -120,6 +119,19 @@ final class Summary {
                         condition.owner().strip(),
                         Words.until(condition.until(), condition.untilCount()),
                         Words.sentence(condition.text()));
+    }
+
+    /** The day, and for a single steriliser the cycle number where the visit names one. */
+    private String validity() {
+        OptionalInt more = visit.job().cyclesUntilDue();
+        OptionalInt departure =
+                visit.sterilizers().size() == 1 ? visit.sterilizers().get(0).counterAtDeparture() : OptionalInt.empty();
+        String text = Words.until(
+                validUntil,
+                more.isPresent() && departure.isPresent()
+                        ? OptionalInt.of(Math.addExact(departure.getAsInt(), more.getAsInt()))
+                        : OptionalInt.empty());
+        return text.isEmpty() ? "" : "," + text;
     }
 
     /** The qualification that keeps the visit from passing: the worst, and of several the first. */

@@ -231,7 +231,8 @@ final class JobFacts {
         Optional<Double> shown = temperatureEntry.isPresent()
                 ? temperatureEntry.get().quantity(Measure.TEMPERATURE)
                 : pressureEntry.flatMap(entry -> entry.quantity(Measure.ABSOLUTE_PRESSURE));
-        Measure size = temperatureEntry.isPresent() ? Measure.TEMPERATURE_DIFFERENCE : Measure.PRESSURE_DIFFERENCE;
+        boolean isPressure = temperatureEntry.isEmpty() && pressureEntry.isPresent();
+        Measure size = isPressure ? Measure.PRESSURE_DIFFERENCE : Measure.TEMPERATURE_DIFFERENCE;
         Optional<Double> digit = fields.need("last-digit", "0.1 K").flatMap(entry -> entry.quantity(size));
         Optional<Double> tolerance = fields.need("tolerance", "±1 K").flatMap(entry -> entry.quantity(size));
         Optional<String> source = fields.needText("tolerance-source", "instructions for use, edition 4");

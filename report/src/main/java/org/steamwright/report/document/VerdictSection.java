@@ -186,9 +186,12 @@ final class VerdictSection {
                 .map(day -> "up to and including " + Wording.day(day))
                 .orElse("");
         OptionalInt count = state.untilCount();
-        String number = count.isPresent() ? "up to and including cycle " + count.getAsInt() : "";
-        String both = Wording.join(" or ", until, number);
-        return both + (until.isBlank() || number.isBlank() ? "" : ", whichever comes first");
+        if (count.isEmpty()) {
+            return until;
+        }
+        return until.isBlank()
+                ? "up to and including cycle " + count.getAsInt()
+                : until + " or cycle " + count.getAsInt() + ", whichever comes first";
     }
 
     private static String condition(PassCondition condition) {

@@ -21,6 +21,7 @@ import org.steamwright.visit.indication.PenetrationStanding;
 import org.steamwright.visit.job.EarlierEvidence;
 import org.steamwright.visit.job.EndingEvent;
 import org.steamwright.visit.job.PassCondition;
+import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.register.Sterilizer;
@@ -186,6 +187,9 @@ final class JobFields {
                     fields.text("why", entry.why());
                     fields.text("condition", entry.condition().words());
                     fields.number("reading", entry.reading());
+                    fields.text(
+                            "unit",
+                            line.task().limit().map(Task.TaskLimit::unit).orElse(""));
                     fields.text("before", entry.before());
                     fields.text("after", entry.after());
                     fields.text("instrument", entry.instrument());
@@ -211,10 +215,12 @@ final class JobFields {
             fields.text("shownBy", check.reading().shownBy());
             fields.word("quantity", check.reading().quantity());
             fields.number("atSeconds", check.reading().atSeconds());
-            fields.number("indicated", check.reading().indicated());
-            fields.number("reference", check.reference());
-            fields.number("expandedUncertainty", check.figure().map(figure -> figure.high() - figure.value()));
-            fields.number("tolerance", check.reading().tolerance());
+            String value = UnitNames.corrected(check.reading().quantity());
+            String size = UnitNames.difference(check.reading().quantity());
+            fields.number("indicated" + value, check.reading().indicated());
+            fields.number("reference" + value, check.reference());
+            fields.number("expandedUncertainty" + size, check.figure().map(figure -> figure.high() - figure.value()));
+            fields.number("tolerance" + size, check.reading().tolerance());
             fields.flag("isAsFound", check.reading().isAsFound());
             fields.word("outcome", check.outcome());
             fields.text("sentence", check.sentence());

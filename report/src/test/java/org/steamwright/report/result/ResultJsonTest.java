@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
+import org.steamwright.report.SampleVisits;
 import org.steamwright.visit.AssessedVisit;
 
 class ResultJsonTest {
@@ -33,6 +34,19 @@ class ResultJsonTest {
     @Test
     void a_visit_with_as_little_as_can_be_follows_it_too() throws IOException {
         assertThat(complaints(tree(SampleVisit.bare()))).isEmpty();
+    }
+
+    @Test
+    void a_visit_with_a_job_sheet_follows_it_and_says_what_may_be_run() throws IOException {
+        ObjectNode result = tree(SampleVisits.job());
+        assertThat(complaints(result)).isEmpty();
+        JsonNode state = result.get("job").get("validity").get(0);
+        assertThat(state.get("until").textValue()).isEqualTo("2027-11-24");
+        assertThat(state.get("untilCount").intValue()).isEqualTo(5421);
+        assertThat(state.get("cycles").get(0).get("status").textValue()).isEqualTo("qualified");
+        JsonNode lookBack = result.get("job").get("failures").get(0).get("lookBack");
+        assertThat(lookBack.get("fromCycle").intValue()).isEqualTo(3831);
+        assertThat(lookBack.get("toCycle").intValue()).isEqualTo(3911);
     }
 
     @Test
@@ -64,6 +78,7 @@ class ResultJsonTest {
         collectProperties(JSON.readTree(schemaBytes()), described);
         List<String> written = new ArrayList<>();
         collectFields(tree(SampleVisit.full()), written);
+        collectFields(tree(SampleVisits.job()), written);
         // a full visit has no channel of the other quantity in these places
         described.removeAll(List.of("depthCelsius", "heightCelsius", "rangeLowKilopascal", "rangeHighKilopascal"));
         described.removeIf(name -> name.endsWith("Kilopascal"));

@@ -82,7 +82,8 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
             }
         }
         List<String> distinct = reasons.stream().distinct().toList();
-        return new Coverage(distinct.isEmpty(), distinct, distinct.isEmpty() ? by : Optional.empty(), notes(load));
+        return new Coverage(
+                distinct.isEmpty(), distinct, distinct.isEmpty() ? by : Optional.empty(), notes(load, cycle));
     }
 
     private static void drying(QualifiedCycle cycle, TodaysLoad load, List<String> reasons) {
@@ -94,7 +95,7 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         }
     }
 
-    private static List<String> notes(TodaysLoad load) {
+    private static List<String> notes(TodaysLoad load, Optional<QualifiedCycle> cycle) {
         List<String> notes = new ArrayList<>();
         if (load.kilogram().isEmpty()) {
             notes.add("The load was not weighed, so its mass is not compared.");
@@ -108,6 +109,12 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         boolean isAnyWrapped = load.things().stream()
                 .anyMatch(thing -> !Wrapping.isUnstated(thing.packaging())
                         && Wrapping.of(thing.packaging()).layers() > 0);
+        if (isAnyOpen) {
+            notes.add("Unwrapped items are for use at once; they can't be kept sterile.");
+        }
+        if (cycle.filter(one -> one.type() == CycleType.S).isPresent()) {
+            notes.add("A cycle of type S is for what the maker's list names; compare the load with it.");
+        }
         if (isAnyOpen && isAnyWrapped) {
             notes.add("Wrapped and unwrapped items together: never put unwrapped items above wrapped ones.");
         }

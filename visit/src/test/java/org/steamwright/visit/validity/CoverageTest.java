@@ -97,6 +97,23 @@ class CoverageTest {
     }
 
     @Test
+    void what_changes_nothing_and_has_to_be_known_stands_in_the_notes() {
+        Coverage single = Coverage.of(
+                state(load(item("gown", 1, "porous", "wrapped once"))),
+                today(thing("gown", 1, "porous", "wrapped once")));
+        assertThat(single.isCovered()).isTrue();
+        assertThat(single.notes())
+                .anyMatch(note -> note.startsWith("A single porous pack in an otherwise empty chamber"));
+        Coverage mixed = Coverage.of(
+                state(TESTED),
+                today(thing("probe", 1, "solid", "none"), thing("cassette", 1, "solid", "wrapped once")));
+        assertThat(mixed.notes())
+                .contains(
+                        "Unwrapped items are for use at once; they can't be kept sterile.",
+                        "Wrapped and unwrapped items together: never put unwrapped items above wrapped ones.");
+    }
+
+    @Test
     void two_tested_loads_are_never_added_up() {
         ReferenceLoad solids = load(item("cassette", 4, "solid", "wrapped once"));
         ReferenceLoad hollows = load(item("handpiece", 2, "hollow A", "single pouch"));
@@ -320,6 +337,67 @@ class CoverageTest {
         same.add(thing("one more", 1, "solid", "none"));
         assertThat(Coverage.of(state, today(same.toArray(Thing[]::new))).isCovered())
                 .isFalse();
+    }
+
+    /** Validity against its definition written out again, over drawn ends, conditions and events. */
+    @Property(tries = 600)
+    void validity_agrees_with_its_definition(@ForAll long seed) {
+        Random random = new Random(seed);
+        Optional<LocalDate> until =
+                random.nextInt(4) == 0 ? Optional.empty() : Optional.of(DAY.plusDays(random.nextInt(6)));
+        OptionalInt untilCount = random.nextBoolean() ? OptionalInt.empty() : OptionalInt.of(100 + random.nextInt(6));
+        List<PassCondition> conditions = new ArrayList<>();
+        for (int i = random.nextInt(3); i > 0; i--) {
+            conditions.add(new PassCondition(
+                    "A",
+                    random.nextInt(3) == 0 ? "another cycle" : random.nextBoolean() ? "" : "134 Wrapped",
+                    "something",
+                    "somebody",
+                    Optional.of(DAY.plusDays(random.nextInt(6))),
+                    random.nextBoolean() ? OptionalInt.empty() : OptionalInt.of(100 + random.nextInt(6)),
+                    random.nextInt(3) == 0 ? Optional.of(DAY.plusDays(random.nextInt(6))) : Optional.empty(),
+                    Optional.empty()));
+        }
+        List<JobSheet.Event> events = new ArrayList<>();
+        if (random.nextInt(3) == 0) {
+            EndingEvent[] kinds = EndingEvent.values();
+            events.add(new JobSheet.Event(
+                    "A", kinds[random.nextInt(kinds.length)], DAY.plusDays(random.nextInt(8) - 1), ""));
+        }
+        ValidatedState base = state(TESTED);
+        ValidatedState state = new ValidatedState(
+                "A", "SN-1", "R-1", Optional.of(DAY), until, untilCount, base.cycles(), conditions, events, false);
+        boolean wasEnded = false;
+        for (int plus = 0; plus < 8; plus++) {
+            LocalDate day = DAY.plusDays(plus);
+            int count = 98 + plus;
+            boolean isGood = until.isPresent() || untilCount.isPresent();
+            isGood &= until.isEmpty() || day.compareTo(until.get()) <= 0;
+            isGood &= untilCount.isEmpty() || count <= untilCount.getAsInt();
+            for (PassCondition condition : conditions) {
+                boolean isMet =
+                        condition.metOn().isPresent() && condition.metOn().get().compareTo(day) <= 0;
+                boolean isIn = day.compareTo(condition.until().orElseThrow()) <= 0
+                        && (condition.untilCount().isEmpty()
+                                || count <= condition.untilCount().getAsInt());
+                isGood &= isMet || isIn || condition.cycle().equals("another cycle");
+            }
+            for (JobSheet.Event event : events) {
+                isGood &= event.on().compareTo(day) > 0
+                        || event.kind() == EndingEvent.NEW_LOAD
+                        || event.kind() == EndingEvent.NEW_CYCLE;
+            }
+            List<String> reasons = state.reasonsAgainst("134-wrapped", day, OptionalInt.of(count));
+            assertThat(reasons.isEmpty())
+                    .as("%s on %s at %s: %s", state, day, count, reasons)
+                    .isEqualTo(isGood);
+            boolean isAnyMetLater =
+                    conditions.stream().anyMatch(condition -> condition.metOn().isPresent());
+            assertThat(wasEnded && reasons.isEmpty() && !isAnyMetLater)
+                    .as("what ended stays ended")
+                    .isFalse();
+            wasEnded |= !reasons.isEmpty();
+        }
     }
 
     private static boolean pairs(List<Thing> wanted, int at, List<ReferenceLoad.Item> items, boolean[] taken) {
