@@ -349,10 +349,13 @@ final class Readings implements RowTaker {
         int to = row.to[cell];
         if (number.read(row, cell, layout.decimal(), layout.isGroupingProven())
                 && (number.end == to || isUnitBehind(row, cell, reading.unit()))) {
-            tally.numbers++;
-            tally.lastDecimals = number.decimals;
-            tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
-            return reading.isInside() ? number.value : reading.unit().toInside(number.value);
+            double value = reading.isInside() ? number.value : reading.unit().toInside(number.value);
+            if (Double.isFinite(value)) {
+                tally.numbers++;
+                tally.lastDecimals = number.decimals;
+                tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
+                return value;
+            }
         }
         String word = row.text(cell);
         String meaning = NumberText.meaningOf(word);
