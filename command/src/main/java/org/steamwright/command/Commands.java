@@ -11,7 +11,8 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final List<String> SHOWN = List.of("assess", "read", "whatif", "demo", "criteria", "schema");
+    private static final List<String> SHOWN =
+            List.of("assess", "read", "whatif", "dvalue", "demo", "criteria", "schema");
 
     private Commands() {}
 
@@ -26,6 +27,7 @@ final class Commands {
             case "assess" -> new AssessCommand();
             case "read" -> new ReadCommand();
             case "whatif" -> new WhatIfCommand();
+            case "dvalue" -> new DValueCommand();
             case "demo" -> new DemoCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
