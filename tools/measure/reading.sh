@@ -8,4 +8,4 @@ jars=$(find "${MAVEN_REPOSITORY:-$HOME/.m2/repository}" -name 'fastcsv-*.jar' -o
 grep -m1 'model name' /proc/cpuinfo 2>/dev/null || true
 cut -d' ' -f1-3 /proc/loadavg 2>/dev/null | sed 's/^/load /' || true
 java -XX:+UseSerialGC -Xms1500m -Xmn1000m -XX:+AlwaysPreTouch -cp "intake/target/test-classes:intake/target/classes:assessment/target/classes:visit/target/classes:$jars" \
-    org.steamwright.intake.csv.ReadingSpeed "${1:-60}" "${2:-7}"
+    org.steamwright.intake.csv.ReadingSpeed "${1:-130}" "${2:-7}"

@@ -92,7 +92,13 @@ final class AssessCommand implements Command {
                         String.join(", ", idle) + ": only for a single recording; " + name + " is a visit.",
                         "Write it in the visit.yaml instead (docs/reference/visit-folder.md).");
             }
-            return Assessing.folder(path, typed.find("--criteria"), earlier(typed, surroundings), wishes, surroundings);
+            return Assessing.folder(
+                    path,
+                    typed.find("--criteria"),
+                    earlier(typed, surroundings),
+                    Reading.givenProfiles(typed, surroundings),
+                    wishes,
+                    surroundings);
         }
         surroundings.progress("reading " + name + " …");
         boolean isAsking = surroundings.terminal().isAsking() && !typed.isSet("--no-input");

@@ -57,13 +57,18 @@ final class Assessing {
 
     /** Reads a visit folder, assesses it and shows what came out. */
     static ExitStatus folder(
-            Path path, Optional<String> criteria, Optional<Path> earlier, Wishes wishes, Surroundings surroundings)
+            Path path,
+            Optional<String> criteria,
+            Optional<Path> earlier,
+            Optional<Path> profiles,
+            Wishes wishes,
+            Surroundings surroundings)
             throws Refusal, IOException {
         CriteriaSets sets = new Presets();
         Visit visit;
         try {
             surroundings.progress("reading " + surroundings.shown(path) + " …");
-            visit = VisitFolder.read(path, sets, earlier.stream().toList());
+            visit = VisitFolder.read(path, sets, earlier.stream().toList(), profiles.stream().toList());
         } catch (VisitFolderException unusable) {
             throw unreadable(unusable);
         }

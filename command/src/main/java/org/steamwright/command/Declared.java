@@ -75,9 +75,6 @@ final class Declared {
                 said.add(option);
             }
         }
-        if (typed.find(Reading.PROFILES).isPresent()) {
-            said.add(Reading.PROFILES);
-        }
         for (String option : COLUMN_KEYS.keySet()) {
             if (!typed.all(option).isEmpty()) {
                 said.add(option);

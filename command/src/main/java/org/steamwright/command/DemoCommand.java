@@ -49,7 +49,7 @@ final class DemoCommand implements Command {
                 folder,
                 true,
                 LinearPropagation.INSTANCE);
-        Assessing.folder(folder, Optional.empty(), Optional.empty(), wishes, surroundings);
+        Assessing.folder(folder, Optional.empty(), Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");
             DemoYear.tell(DemoYear.folder(folder), surroundings);

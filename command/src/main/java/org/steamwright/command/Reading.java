@@ -52,6 +52,20 @@ final class Reading {
                 .orElseGet(() -> file.resolveSibling(ReadingProfiles.FOLDER));
     }
 
+    /**
+     * The folder that was named for reading profiles.
+     *
+     * @throws Refusal if it is not there
+     */
+    static Optional<Path> givenProfiles(Typed typed, Surroundings surroundings) throws Refusal {
+        Optional<Path> folder = typed.find(PROFILES).map(surroundings::resolve);
+        if (folder.isPresent() && !Files.isDirectory(folder.get())) {
+            throw new Refusal(
+                    ExitStatus.USAGE, PROFILES + " " + typed.find(PROFILES).get() + ": there is no such folder.");
+        }
+        return folder;
+    }
+
     /** The reading profiles for a recording. */
     static ReadingProfiles profiles(Typed typed, Path file, Surroundings surroundings)
             throws Refusal, IOException, UnreadableFileException {
@@ -89,7 +103,7 @@ final class Reading {
                 "--from", "TIME", "First time to read of a long file: '2026-03-02 09:00', or 00:10:00 without dates.");
         usage.value("--to", "TIME", "Last time to read of a long file.");
         usage.value("--profile", "NAME", "The reading profile to use where several fit, or none.");
-        usage.value(PROFILES, "FOLDER", "Where reading profiles lie; without it the folder readings beside the file.");
+        usage.value(PROFILES, "FOLDER", "Where reading profiles lie; without it the folder readings beside the file. For a visit, where more of them lie.");
     }
 
     static ColumnWord columnWord(String option, String said) throws Refusal {

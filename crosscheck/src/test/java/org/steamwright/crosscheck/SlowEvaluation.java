@@ -215,6 +215,26 @@ final class SlowEvaluation {
         if (isShort && SlowFinding.meets(possibleSeconds(reference, untrusted), limit.orElseThrow())) {
             findings.put(finding.id(), finding.with(Outcome.INVALID));
         }
+        if (!plateaus.isEmpty() && limit.isPresent()) {
+            openIfCoarse(CriterionId.MINIMUM_HOLDING_TIME, limit.get(), asRead + 2 * longestStep(), 0);
+        }
+    }
+
+    /** Fewer than six steps in a limit don't tell what lies within a step of it. */
+    private void openIfCoarse(CriterionId id, Limit limit, double better, double worse) {
+        SlowFinding finding = findings.get(id);
+        if (finding == null || limit.value() / longestStep() >= 6) {
+            return;
+        }
+        boolean isOpen =
+                switch (finding.outcome()) {
+                    case PASS, UNDECIDED -> !SlowFinding.meets(worse, limit);
+                    case FAIL -> SlowFinding.meets(better, limit);
+                    default -> false;
+                };
+        if (isOpen) {
+            findings.put(id, finding.with(Outcome.INVALID));
+        }
     }
 
     /** In favour of the doubt: what was not recorded counts as inside, points whose values are wrong are left out. */
@@ -347,6 +367,10 @@ final class SlowEvaluation {
             most = Math.max(most, others);
         }
         judge(CriterionId.EQUILIBRATION_TIME, value, Math.max(0, least), most, last);
+        Optional<Limit> limit = asked(CriterionId.EQUILIBRATION_TIME).flatMap(Requirement::limit);
+        if (limit.isPresent()) {
+            openIfCoarse(CriterionId.EQUILIBRATION_TIME, limit.get(), Math.max(0, value - longestStep()), value + longestStep());
+        }
     }
 
     /** When a point stood at Ts, the moment of reaching if it was there already; infinite if it never came. */
@@ -393,6 +417,10 @@ final class SlowEvaluation {
             most = Math.max(most, others);
         }
         judge(CriterionId.PENETRATION_TIME, value, Math.max(0, least), most, Set.of(slowest.name()));
+        Optional<Limit> limit = asked(CriterionId.PENETRATION_TIME).flatMap(Requirement::limit);
+        if (limit.isPresent()) {
+            openIfCoarse(CriterionId.PENETRATION_TIME, limit.get(), Math.max(0, value - longestStep()), value + longestStep());
+        }
     }
 
     /** Moments of any judged point in the holding stretch, ends included. */

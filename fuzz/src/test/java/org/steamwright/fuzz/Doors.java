@@ -9,6 +9,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.ZoneId;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.criteriasets.Presets;
@@ -18,6 +25,7 @@ import org.steamwright.intake.certificate.DigitalCertificates;
 import org.steamwright.intake.certificate.TrustAnchors;
 import org.steamwright.intake.certificate.UnreadableCertificateException;
 import org.steamwright.intake.csv.CsvRecordings;
+import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.spreadsheet.SpreadsheetRecordings;
@@ -31,97 +39,134 @@ public enum Doors {
     /** A recording as delimited text. */
     CSV {
         @Override
-        void knock(byte[] bytes) throws IOException {
+        String knock(byte[] bytes) throws IOException {
             try {
-                consider(CsvRecordings.read(Scratch.write("recording.csv", bytes), CHOICES));
+                return consider(CsvRecordings.read(Scratch.write("recording.csv", bytes), CHOICES));
             } catch (UnreadableFileException refused) {
-                consider(refused);
+                return consider(refused);
             }
         }
     },
     /** A workbook, byte by byte, or the text of its parts with {@link Parts#MARK} between them. */
     XLSX {
         @Override
-        void knock(byte[] bytes) throws IOException {
+        String knock(byte[] bytes) throws IOException {
             boolean isArchive = bytes.length > 1 && bytes[0] == 'P' && bytes[1] == 'K';
             try {
-                consider(SpreadsheetRecordings.read(
+                return consider(SpreadsheetRecordings.read(
                         FileBytes.of("recording.xlsx", isArchive ? bytes : Parts.workbook(bytes)), CHOICES));
             } catch (UnreadableFileException refused) {
-                consider(refused);
+                return consider(refused);
             }
         }
     },
     /** The file of a visit, beside recordings that are there. */
     YAML {
         @Override
-        void knock(byte[] bytes) throws IOException {
+        String knock(byte[] bytes) throws IOException {
             try {
-                VisitFolder.read(Scratch.visit(bytes), PRESETS);
+                return "visit of " + VisitFolder.read(Scratch.visit(bytes), PRESETS).runs().size();
             } catch (VisitFolderException refused) {
                 if (refused.problems().isEmpty()) {
                     throw new IllegalStateException("refused without a reason", refused);
                 }
+                TreeSet<String> ids = new TreeSet<>();
+                for (Problem problem : refused.problems()) {
+                    ids.add(problem.id());
+                }
+                return ids.toString();
             }
         }
     },
     /** A digital calibration certificate. */
     DCC {
         @Override
-        void knock(byte[] bytes) throws IOException {
+        String knock(byte[] bytes) throws IOException {
             try {
-                DigitalCertificates.read(bytes, "certificate.xml", TrustAnchors.NONE);
+                return "certificate of "
+                        + DigitalCertificates.read(bytes, "certificate.xml", TrustAnchors.NONE)
+                                .items()
+                                .size();
             } catch (UnreadableCertificateException refused) {
                 if (refused.text().isBlank()) {
                     throw new IllegalStateException("refused without a reason", refused);
                 }
+                return refused.id().toString();
             }
         }
     };
 
     private static final ReadingChoices CHOICES =
             ReadingChoices.inZone(ZoneId.of("Australia/Hobart")).build();
-    private static final Presets PRESETS = new Presets();
+    private static final CriteriaSets PRESETS = new Once();
 
     /** What one input may take of the processor, in nanoseconds. */
     static final long LONGEST_NANOS = 1_000_000_000L;
 
     private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
 
-    abstract void knock(byte[] bytes) throws IOException;
+    abstract String knock(byte[] bytes) throws IOException;
 
     /**
      * Brings bytes through the door.
      *
+     * @return what came of it, in few words: alike for inputs that the reader takes alike
      * @throws IllegalStateException if it took more than a second of the processor twice, or gave something that is no
      *     answer; the first time can be that of a program that has just started
      */
-    void enter(byte[] bytes) throws IOException {
-        if (nanos(bytes) > LONGEST_NANOS) {
-            long took = nanos(bytes);
+    String enter(byte[] bytes) throws IOException {
+        long before = THREADS.getCurrentThreadCpuTime();
+        String came = knock(bytes);
+        long took = THREADS.getCurrentThreadCpuTime() - before;
+        if (took > LONGEST_NANOS) {
+            before = THREADS.getCurrentThreadCpuTime();
+            knock(bytes);
+            took = THREADS.getCurrentThreadCpuTime() - before;
             if (took > LONGEST_NANOS) {
                 throw new IllegalStateException("it took " + took / 1_000_000 + " ms of the processor");
             }
         }
+        return came;
     }
 
-    private long nanos(byte[] bytes) throws IOException {
-        long before = THREADS.getCurrentThreadCpuTime();
-        knock(bytes);
-        return THREADS.getCurrentThreadCpuTime() - before;
-    }
-
-    private static void consider(Recording read) {
+    private static String consider(Recording read) {
         for (Column column : read.columns()) {
             if (column.size() != read.axis().size()) {
                 throw new IllegalStateException("a column and the time differ in length");
             }
         }
+        TreeSet<String> ids = new TreeSet<>();
+        for (Remark remark : read.remarks()) {
+            ids.add(remark.id());
+        }
+        return "recording of " + Math.min(read.columns().size(), 4) + " with " + ids;
     }
 
-    private static void consider(UnreadableFileException refused) {
+    private static String consider(UnreadableFileException refused) {
         if (refused.text().isBlank() || refused.text().length() > 100_000) {
             throw new IllegalStateException("a refusal nobody can read", refused);
+        }
+        return refused.id().id() + " with " + refused.questions().size();
+    }
+
+    /** The presets, each read once: they are not what is tried here. */
+    private static final class Once implements CriteriaSets {
+        private final Presets presets = new Presets();
+        private final Map<String, CriteriaSet> known = new HashMap<>();
+
+        @Override
+        public List<String> names() {
+            return presets.names();
+        }
+
+        @Override
+        public CriteriaSet get(String name) {
+            return known.computeIfAbsent(name, presets::get);
+        }
+
+        @Override
+        public CriteriaSet read(byte[] bytes, String fileName) {
+            return presets.read(bytes, fileName);
         }
     }
 

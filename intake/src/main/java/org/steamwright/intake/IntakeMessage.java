@@ -80,7 +80,13 @@ public enum IntakeMessage {
     CELLS_MERGED(86),
 
     STATUS_SAYS_ERROR(87),
-    CLOCK_NEVER_SET(88);
+    CLOCK_NEVER_SET(88),
+
+    READING_REPEATED(89),
+    CHANNEL_CONTRADICTS_ITSELF(90),
+    READINGS_MISSING(91),
+    CHANNELS_HAVE_OTHER_TIMES(92),
+    HEADER_IN_LINES(93);
 
     private final int number;
 

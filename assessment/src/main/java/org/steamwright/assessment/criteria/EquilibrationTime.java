@@ -7,7 +7,8 @@ import org.steamwright.assessment.cycle.Plateau;
 /**
  * How long after the reference measurement point every other point reached the sterilization temperature.
  *
- * <p>Sampled moments decide. The true time may differ by one sampling interval either way, which is part of the doubt.
+ * <p>Sampled moments decide. The true time may differ by one sampling interval either way, which is part of the doubt; too
+ * long an interval for the limit leaves it open ({@link SamplingDoubt}).
  */
 public final class EquilibrationTime implements Criterion<RunEvidence> {
 
@@ -60,7 +61,11 @@ public final class EquilibrationTime implements Criterion<RunEvidence> {
         // readings that flicker around the limit make it later than the last first arrival
         double flicker = Math.max(0, seconds - ClockDoubt.latest(evidence, plateau, evidence.judged(), 0));
         return ClockDoubt.settled(
-                Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
+                SamplingDoubt.settled(
+                        Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
+                        requirement.limit(),
+                        seconds,
+                        evidence.longestInterval()),
                 requirement.limit(),
                 flicker + ClockDoubt.latest(evidence, plateau, evidence.judged(), -1),
                 flicker + ClockDoubt.latest(evidence, plateau, evidence.judged(), 1),

@@ -60,7 +60,14 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 ? "Every point stood inside the band for %s without a break; %s are required.".formatted(held, needed)
                 : "Every point stood inside the band for only %s without a break; %s are required. %s"
                         .formatted(held, needed, why(plateau));
-        Finding finding = Findings.judged(requirement, limit, figure, place, sentence);
+        double interval = evidence.longestInterval();
+        // both ends may lie beyond their samples, and a fall between two samples is not seen at all
+        Finding finding = SamplingDoubt.settled(
+                Findings.judged(requirement, limit, figure, place, sentence),
+                limit,
+                figure.value() + 2 * interval,
+                0,
+                interval);
         if (finding.outcome() == Outcome.FAIL && limit.isMetBy(possibleSeconds(evidence))) {
             return finding.revised(Outcome.INVALID, sentence);
         }

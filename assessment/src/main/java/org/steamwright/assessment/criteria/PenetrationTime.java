@@ -67,7 +67,12 @@ public final class PenetrationTime implements Criterion<RunEvidence> {
         return requirement.limit().isEmpty()
                 ? Findings.reported(requirement, figure, place, sentence)
                 : ClockDoubt.settled(
-                        Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
+                        SamplingDoubt.settled(
+                                Findings.judged(
+                                        requirement, requirement.limit().get(), figure, place, sentence),
+                                requirement.limit(),
+                                Math.max(0, seconds),
+                                evidence.longestInterval()),
                         requirement.limit(),
                         ClockDoubt.latest(evidence, plateau, inPacks, -1),
                         ClockDoubt.latest(evidence, plateau, inPacks, 1),

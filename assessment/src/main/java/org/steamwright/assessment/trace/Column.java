@@ -1,5 +1,6 @@
 package org.steamwright.assessment.trace;
 
+import java.util.Arrays;
 import java.util.Optional;
 import org.steamwright.assessment.quantity.PressureReference;
 
@@ -31,11 +32,30 @@ public final class Column {
             String unitInFile,
             double[] values,
             double resolution) {
+        this(name, quantity, reference, unitInFile, values, values.length, resolution);
+    }
+
+    /**
+     * A column of the first so many values; what stands behind them is room.
+     *
+     * @param size values that count, at most all
+     */
+    public Column(
+            String name,
+            Quantity quantity,
+            Optional<PressureReference> reference,
+            String unitInFile,
+            double[] values,
+            int size,
+            double resolution) {
+        if (size > values.length) {
+            throw new IllegalArgumentException("%s values of %s".formatted(size, values.length));
+        }
         this.name = name;
         this.quantity = quantity;
         this.reference = reference;
         this.unitInFile = unitInFile;
-        this.values = values.clone();
+        this.values = Arrays.copyOf(values, size);
         this.resolution = resolution;
     }
 

@@ -524,6 +524,54 @@ class RunAssessmentTest {
                                 .formatted(late));
     }
 
+    @ParameterizedTest(name = "every {0} s, {1} samples late: {2}, {3}")
+    @CsvSource({
+        "2.5,  6, PASS,    a sixth of the limit tells 15 s from 17.5 s",
+        "2.5,  7, FAIL,    and the other way round",
+        "3,    5, INVALID, more than a sixth: 15 s may be up to 18 s",
+        "3,    4, PASS,    12 s may be up to 15 s",
+        "10,   0, PASS,    in the same ten seconds is within 15 s",
+        "10,   1, INVALID, may be 20 s",
+        "10,   2, INVALID, may be 10 s",
+        "10,   3, FAIL,    20 s at least",
+        "20,   0, INVALID, nobody looked for longer than the limit",
+    })
+    void samples_too_far_apart_for_the_limit_prove_no_equilibration(
+            double step, int samples, Outcome expected, String why) {
+        SyntheticRun run = SyntheticRun.good().axis(TimeAxis.regular(SyntheticRun.SAMPLES, step));
+        if (samples > 0) {
+            run.set("L", 400, 399 + samples, 133.0);
+        }
+        Finding finding = run.judgedBy(
+                        TestSet.strict().remove(CriterionId.SAMPLING_INTERVAL).build())
+                .finding(CriterionId.EQUILIBRATION_TIME);
+        assertThat(finding.measured().orElseThrow().value()).isEqualTo(step * samples);
+        assertThat(finding.outcome()).as(why).isEqualTo(expected);
+        if (expected == Outcome.INVALID) {
+            assertThat(finding.sentence())
+                    .endsWith("The samples are %.1f s apart, too far for a limit of 15 s, and leave it open."
+                            .formatted(step));
+        }
+    }
+
+    @ParameterizedTest(name = "every {0} s, {1} samples: {2}, {3}")
+    @CsvSource({
+        "30, 7, PASS,    180 s in six intervals",
+        "30, 6, FAIL,    150 s",
+        "31, 7, INVALID, 186 s with 31 s in which nobody looked",
+        "31, 5, INVALID, 124 s may be up to 186 s",
+        "31, 4, FAIL,    93 s may be up to 155 s",
+    })
+    void samples_too_far_apart_for_the_limit_prove_no_holding_time(
+            double step, int samples, Outcome expected, String why) {
+        SyntheticRun run = SyntheticRun.good()
+                .axis(TimeAxis.regular(SyntheticRun.SAMPLES, step))
+                .set("R", 400 + samples, 1200, 60);
+        Finding finding = run.judgedBy(TestSet.strict().build()).finding(CriterionId.MINIMUM_HOLDING_TIME);
+        assertThat(finding.measured().orElseThrow().value()).isEqualTo(step * (samples - 1));
+        assertThat(finding.outcome()).as(why).isEqualTo(expected);
+    }
+
     @Test
     void a_load_that_leads_has_no_equilibration_time() {
         RunEvaluation evaluation = evaluate(SyntheticRun.good().set("L", 390, 399, 134.2));

@@ -4,8 +4,11 @@ import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
+import java.io.CharArrayReader;
 import java.io.IOException;
+import java.io.Reader;
 import java.io.UncheckedIOException;
+import java.util.Arrays;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.steamwright.intake.DecimalMark;
@@ -17,7 +20,11 @@ import org.steamwright.intake.table.RowTaker;
 import org.steamwright.intake.table.Sentence;
 import org.steamwright.intake.table.Table;
 
-/** Takes delimited text apart into rows of cells, through the grammar of the CSV library; keeps one row at a time. */
+/**
+ * Takes delimited text apart into rows of cells; keeps one row at a time. Plain lines are taken as they stand; from the first
+ * line on that is not plain (doubled or unclosed quotation marks, a line end within them, a line longer than the buffer) the
+ * CSV library's grammar reads the rest.
+ */
 final class TextTable implements Table {
 
     /** Characters that one cell may have; more is a quotation mark that nobody closed. */
@@ -27,6 +34,9 @@ final class TextTable implements Table {
     private static final int MOST_CELLS = 16_384;
 
     private static final int LONGEST_ROW = 4_194_304;
+
+    /** Characters looked at at once; a longer line is left to the library. */
+    private static final int BUFFER = 32_768;
 
     private final ByteSource file;
     private final Encoding encoding;
@@ -72,26 +82,132 @@ final class TextTable implements Table {
 
     @Override
     public Ending each(RowTaker taker) throws IOException, UnreadableFileException {
+        try (TextReader text = new TextReader(file, encoding)) {
+            Plain plain = new Plain(text, taker);
+            boolean isWanted = Row.isPlainDelimiter(delimiter) ? plain.take() : true;
+            if (isWanted && !plain.isAtEnd) {
+                isWanted = takeByGrammar(plain.rest(), taker);
+            }
+            if (!isWanted) {
+                return Ending.STOPPED;
+            }
+            fingerprint = Optional.of(text.fingerprint());
+            isAscii = text.isAscii();
+            return text.isAtLineStart() ? Ending.COMPLETE : Ending.OPEN;
+        } catch (TextReader.RefusedException refused) {
+            throw refused.refusal();
+        }
+    }
+
+    /** Lines without anything that needs a grammar: nearly all lines that loggers write. */
+    private final class Plain {
+        private final TextReader text;
+        private final RowTaker taker;
+        private final char mark;
+        private final char[] chars = new char[BUFFER];
+        private int from;
+        private int limit;
+        private int lines;
+        private boolean isLast;
+        boolean isAtEnd;
+
+        Plain(TextReader text, RowTaker taker) {
+            this.text = text;
+            this.taker = taker;
+            this.mark = taker.decimalMark();
+        }
+
+        /** Whether more rows are wanted, at the end or at the first line that needs the grammar. */
+        boolean take() throws IOException, UnreadableFileException {
+            Row row = new Row();
+            while (true) {
+                while (from < limit) {
+                    int next = row.takeLine(chars, from, limit, delimiter, mark, isLast, lines + 1L);
+                    if (next == Row.NOT_PLAIN) {
+                        return true;
+                    }
+                    if (next == Row.MORE) {
+                        break;
+                    }
+                    from = next;
+                    lines++;
+                    if (!row.isBlank() && !taker.take(row)) {
+                        return false;
+                    }
+                }
+                if (isLast) {
+                    isAtEnd = true;
+                    return true;
+                }
+                if (from == 0 && limit == chars.length) {
+                    return true;
+                }
+                fill();
+            }
+        }
+
+        private void fill() throws IOException {
+            System.arraycopy(chars, from, chars, 0, limit - from);
+            limit -= from;
+            from = 0;
+            int read = text.read(chars, limit, chars.length - limit);
+            isLast = read < 0;
+            limit += Math.max(read, 0);
+        }
+
+        /** What is left, with a blank line for each that was taken, so that lines are counted on. */
+        Reader rest() {
+            return new Rest(lines, new CharArrayReader(chars, from, limit - from), text);
+        }
+    }
+
+    private static final class Rest extends Reader {
+        private int lines;
+        private final Reader first;
+        private final Reader then;
+
+        Rest(int lines, Reader first, Reader then) {
+            this.lines = lines;
+            this.first = first;
+            this.then = then;
+        }
+
+        @Override
+        public int read(char[] target, int offset, int length) throws IOException {
+            if (lines > 0) {
+                int blank = Math.min(lines, length);
+                Arrays.fill(target, offset, offset + blank, '\n');
+                lines -= blank;
+                return blank;
+            }
+            int read = first.read(target, offset, length);
+            return read > 0 ? read : then.read(target, offset, length);
+        }
+
+        @Override
+        public void close() throws IOException {
+            then.close();
+        }
+    }
+
+    private boolean takeByGrammar(Reader text, RowTaker taker) throws IOException, UnreadableFileException {
         Handler handler = new Handler();
-        try (TextReader text = new TextReader(file, encoding);
-                CsvReader<Row> rows = CsvReader.builder()
-                        .fieldSeparator(delimiter)
-                        .allowUnclosedQuote(false)
-                        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
-                        .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-                        .maxBufferSize(LONGEST_CELL)
-                        .build(handler, text)) {
+        try (CsvReader<Row> rows = CsvReader.builder()
+                .fieldSeparator(delimiter)
+                .allowUnclosedQuote(false)
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .maxBufferSize(LONGEST_CELL)
+                .build(handler, text)) {
             for (Row row : rows) {
                 if (handler.isTooLong) {
                     throw tooLong(row.number());
                 }
                 if (!row.isBlank() && !taker.take(row)) {
-                    return Ending.STOPPED;
+                    return false;
                 }
             }
-            fingerprint = Optional.of(text.fingerprint());
-            isAscii = text.isAscii();
-            return text.isAtLineStart() ? Ending.COMPLETE : Ending.OPEN;
+            return true;
         } catch (CsvParseException broken) {
             throw new UnreadableFileException(
                     IntakeMessage.QUOTE_NOT_CLOSED,
@@ -103,8 +219,6 @@ final class TextTable implements Table {
                             String.valueOf(broken.getMessage())));
         } catch (UncheckedIOException wrapped) {
             throw unwrapped(wrapped);
-        } catch (TextReader.RefusedException refused) {
-            throw refused.refusal();
         }
     }
 

@@ -15,23 +15,27 @@ import org.steamwright.intake.profile.ReadingProfiles;
 final class FolderFiles {
 
     private final Path folder;
+    private final List<Path> profileFolders;
 
-    FolderFiles(Path folder) {
+    /**
+     * @param profileFolders where reading profiles lie besides those of the folder itself
+     */
+    FolderFiles(Path folder, List<Path> profileFolders) {
         this.folder = folder;
+        this.profileFolders = List.copyOf(profileFolders);
     }
 
-    /** The reading profiles of the folder; none after a problem was added. */
+    /** The reading profiles of the folder, and then those of the other ones; none after a problem was added. */
     ReadingProfiles profiles(Spot spot) throws IOException {
-        Path readings = folder.resolve(ReadingProfiles.FOLDER);
-        if (!Files.isDirectory(readings)) {
-            return ReadingProfiles.none();
-        }
+        List<Path> folders = new ArrayList<>();
+        folders.add(folder.resolve(ReadingProfiles.FOLDER));
+        folders.addAll(profileFolders);
         try {
-            return ReadingProfiles.in(List.of(readings));
+            return ReadingProfiles.in(folders);
         } catch (UnreadableFileException e) {
             spot.problem(
                     Mistake.UNREADABLE_RECORDING,
-                    "found " + ReadingProfiles.FOLDER + "/" + e.file() + " but can't use it: " + e.id().id() + ": "
+                    "found the reading profile " + e.file() + " but can't use it: " + e.id().id() + ": "
                             + e.text());
             return ReadingProfiles.none();
         }

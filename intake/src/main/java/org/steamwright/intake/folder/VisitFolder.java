@@ -69,6 +69,19 @@ public final class VisitFolder {
      */
     public static Visit read(Path folderOrYaml, CriteriaSets sets, List<Path> earlier)
             throws IOException, VisitFolderException {
+        return read(folderOrYaml, sets, earlier, List.of());
+    }
+
+    /**
+     * The same, with reading profiles from elsewhere.
+     *
+     * @param folderOrYaml the folder, or its YAML file
+     * @param sets where presets come from, and the reader of a set that lies in the folder
+     * @param earlier results or folders of earlier visits; read and never changed
+     * @param profileFolders folders of reading profiles, looked at after the one in the visit folder
+     */
+    public static Visit read(Path folderOrYaml, CriteriaSets sets, List<Path> earlier, List<Path> profileFolders)
+            throws IOException, VisitFolderException {
         Path yaml = locate(folderOrYaml);
         Problems problems = new Problems(name(yaml));
         Visit visit = null;
@@ -82,7 +95,7 @@ public final class VisitFolder {
                 for (Path path : earlier) {
                     before.add(path, parent);
                 }
-                visit = visit(root.get(), new FolderFiles(parent), sets, before);
+                visit = visit(root.get(), new FolderFiles(parent, profileFolders), sets, before);
             }
         }
         problems.throwIfAny();

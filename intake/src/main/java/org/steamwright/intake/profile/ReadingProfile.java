@@ -36,7 +36,7 @@ public record ReadingProfile(String name, FileKind kind, Map<String, String> ans
 
     /** Keys whose answers belong to a kind of file; the others belong to one run. */
     private static final Set<String> PLAIN_KEYS =
-            Set.of("delimiter", "decimal-mark", "charset", "date-order", "time-unit", "clock", "zone");
+            Set.of("delimiter", "decimal-mark", "charset", "sheet", "date-order", "time-unit", "clock", "zone");
 
     public ReadingProfile {
         answers = new TreeMap<>(answers);

@@ -160,14 +160,15 @@ public final class ReadingProfiles {
         return profiles.stream().map(ReadingProfile::name).toList();
     }
 
-    /** Profiles of the file's kind. The file is looked at as each profile tells that its characters and cells are parted. */
+    /** Profiles of the file's kind. The file is looked at as each profile tells: on its sheet, with its marks between cells. */
     private List<ReadingProfile> fitting(Path file) throws IOException {
         Map<List<String>, Optional<FileKind>> kinds = new HashMap<>();
         List<ReadingProfile> fitting = new ArrayList<>();
         for (ReadingProfile profile : profiles) {
             List<String> parting = List.of(
                     profile.answers().getOrDefault("delimiter", ""),
-                    profile.answers().getOrDefault("charset", ""));
+                    profile.answers().getOrDefault("charset", ""),
+                    profile.answers().getOrDefault("sheet", ""));
             Optional<FileKind> kind = kinds.get(parting);
             if (kind == null) {
                 kind = findKind(file, profile.answers());
@@ -188,10 +189,10 @@ public final class ReadingProfiles {
         }
     }
 
-    /** Of all answers those that tell how characters and cells are parted. */
+    /** Of all answers those that tell where the table lies and how characters and cells are parted. */
     private static ReadingChoices parting(Map<String, String> answers) {
         ReadingChoices.Builder builder = ReadingChoices.inZone(ZoneOffset.UTC);
-        for (String key : List.of("delimiter", "charset")) {
+        for (String key : List.of("delimiter", "charset", "sheet")) {
             if (answers.containsKey(key)) {
                 builder.answer(key, answers.get(key));
             }

@@ -225,6 +225,53 @@ record Heading(
         };
     }
 
+    /** Whether the name speaks of the date. */
+    boolean namesDate() {
+        return switch (plainName()) {
+            case "date", "datum", "fecha", "data", "date/time", "date time", "datetime" -> true;
+            default -> plainName().startsWith("date and time");
+        };
+    }
+
+    /** Whether the first cell of a row says that units stand behind it. */
+    static boolean isLabelOfUnits(String cell) {
+        return switch (withoutBrackets(cell.strip()).toLowerCase(Locale.ROOT)) {
+            case "unit", "units", "unit:", "units:", "einheit", "einheiten", "unité", "unités", "unidad", "unità" -> true;
+            default -> false;
+        };
+    }
+
+    /** Whether the name says that the column tells whose reading stands beside it. */
+    boolean namesChannel() {
+        return switch (plainName()) {
+            case "channel",
+                    "channel name",
+                    "channel no",
+                    "channel id",
+                    "ch",
+                    "sensor",
+                    "sensor name",
+                    "sensor id",
+                    "probe",
+                    "point",
+                    "measuring point",
+                    "tag",
+                    "variable",
+                    "parameter",
+                    "kanal",
+                    "fühler",
+                    "messstelle",
+                    "voie",
+                    "canal",
+                    "capteur",
+                    "sonde",
+                    "canale",
+                    "sonda",
+                    "sensore" -> true;
+            default -> false;
+        };
+    }
+
     /** Whether the name speaks of a temperature. */
     boolean namesTemperature() {
         String plain = plainName();

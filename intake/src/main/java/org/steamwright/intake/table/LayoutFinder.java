@@ -28,6 +28,10 @@ final class LayoutFinder {
 
     private static final int HEAD_ROWS = 60;
     private static final int PREAMBLE_SHOWN = 3;
+
+    /** A line of two cells above the readings as likely is a name with its value. */
+    private static final int FEWEST_CELLS_OF_A_BLOCK = 3;
+
     private static final List<String> TEMPERATURE_ANSWERS = List.of("°C", "°F", "K", "skip");
     private static final List<String> PRESSURE_ANSWERS = List.of(
             "kPa abs",
@@ -95,8 +99,27 @@ final class LayoutFinder {
         }
     }
 
-    static Layout find(Table table, ReadingChoices choices) throws IOException, UnreadableFileException {
-        return new LayoutFinder(table, choices).find();
+    /**
+     * The layout of a table.
+     *
+     * @param table the rows as the layout is to be used on, with channels side by side
+     * @param layout how they are read
+     */
+    record Found(Table table, Layout layout) {}
+
+    static Found find(Table table, ReadingChoices choices) throws IOException, UnreadableFileException {
+        LayoutFinder finder = new LayoutFinder(table, choices);
+        finder.findTable();
+        Optional<LongShape> shape = finder.longShape();
+        Optional<LongTable> beside = shape.isPresent() ? LongTable.of(table, shape.get()) : Optional.empty();
+        if (beside.isEmpty()) {
+            return new Found(table, finder.find());
+        }
+        LayoutFinder wide = new LayoutFinder(beside.get(), choices);
+        wide.explanation.add(beside.get().explanation());
+        wide.remarks.addAll(beside.get().remarks());
+        wide.findTable();
+        return new Found(beside.get(), wide.find());
     }
 
     /** By what files like this one are known again; nothing is asked for it. */
@@ -157,7 +180,6 @@ final class LayoutFinder {
     }
 
     private Layout find() throws IOException, UnreadableFileException {
-        findTable();
         checkChoices();
         Layout.Time time = findTime();
         List<Layout.Reading> readings = findReadings(time);
@@ -333,6 +355,11 @@ final class LayoutFinder {
             units = last;
             names = last - 1;
         }
+        List<Integer> block = headerBlock(last);
+        if (block.size() > 1) {
+            units = unitRowOf(block);
+            names = nameRowOf(block, units);
+        }
         boolean isCommented = false;
         if (names < 0 || written(names) < 2) {
             names = -1;
@@ -368,8 +395,9 @@ final class LayoutFinder {
         }
         width = Math.max(used, names >= 0 ? written(names) : 0);
         List<Heading> found = new ArrayList<>();
+        List<Integer> more = rowsBesides(block, names, units);
         for (int c = 0; c < width; c++) {
-            String cell = names < 0 ? "" : rows.get(names).cell(c);
+            String cell = names < 0 ? "" : more.isEmpty() ? rows.get(names).cell(c) : joined(more, names, c);
             if (isCommented && c == 0) {
                 cell = cell.substring(1).strip();
             }
@@ -380,6 +408,108 @@ final class LayoutFinder {
         unitRow = units;
         explainHeader(names, units);
         this.names = uniqueNames(names >= 0);
+    }
+
+    /** Rows of full width right above the readings, the lowest first: together they are the header. */
+    private List<Integer> headerBlock(int last) {
+        List<Integer> block = new ArrayList<>();
+        for (int i = last; width >= FEWEST_CELLS_OF_A_BLOCK && i >= 0 && !isComment(i) && written(i) >= width - 1; i--) {
+            if (i < last && rows.get(i).line() != rows.get(i + 1).line() - 1) {
+                break;
+            }
+            block.add(i);
+        }
+        return block;
+    }
+
+    private int unitRowOf(List<Integer> block) {
+        for (int row : block) {
+            if (isUnitRow(row)) {
+                return row;
+            }
+        }
+        return -1;
+    }
+
+    /** The row that speaks of time or of channels in its first cells; else the lowest that is not that of the units. */
+    private int nameRowOf(List<Integer> block, int units) {
+        int lowest = -1;
+        for (int row : block) {
+            if (row == units) {
+                continue;
+            }
+            lowest = lowest < 0 ? row : lowest;
+            for (int c = 0; c < 2; c++) {
+                Heading heading = Heading.of(rows.get(row).cell(c), "");
+                if (heading.namesTime() || heading.namesDate() || heading.namesChannel()) {
+                    return row;
+                }
+            }
+        }
+        return lowest;
+    }
+
+    /** The other rows of the header, from the top, if they are needed to tell the columns apart. */
+    private List<Integer> rowsBesides(List<Integer> block, int names, int units) {
+        List<Integer> more = new ArrayList<>();
+        for (int row : block) {
+            if (row != names && row != units) {
+                more.add(0, row);
+            }
+        }
+        if (names < 0 || !block.contains(names) || more.isEmpty()) {
+            return List.of();
+        }
+        Set<String> taken = new HashSet<>();
+        boolean isRepeated = false;
+        for (int c = 0; c < width; c++) {
+            String cell = rows.get(names).cell(c);
+            isRepeated |= !cell.isEmpty() && !taken.add(ReadingChoices.key(cell));
+        }
+        if (block.size() == 2 && !isRepeated) {
+            return List.of();
+        }
+        List<String> shown = new ArrayList<>();
+        for (int row : more) {
+            shown.add(Sentence.of(
+                    "row %d \"%s\"",
+                    rows.get(row).line(),
+                    cut(String.join(String.valueOf(delimiter), rows.get(row).cells()))));
+        }
+        remark(
+                IntakeMessage.HEADER_IN_LINES,
+                Rank.NOTE,
+                "row " + rows.get(names).line(),
+                Sentence.of(
+                        "The header has %d rows. The names are taken from row %d%s; also there: %s%s.",
+                        block.size(),
+                        rows.get(names).line(),
+                        units < 0 ? "" : ", the units from row " + rows.get(units).line(),
+                        String.join(", ", shown),
+                        isRepeated ? ", put before names that stand more than once" : ""));
+        return isRepeated ? more : List.of();
+    }
+
+    /** A name with what stands in the other rows of the header; a blank there goes on from the column before. */
+    private String joined(List<Integer> more, int names, int column) {
+        String own = rows.get(names).cell(column);
+        int uses = 0;
+        for (String cell : rows.get(names).cells()) {
+            uses += !own.isEmpty() && ReadingChoices.key(cell).equals(ReadingChoices.key(own)) ? 1 : 0;
+        }
+        if (uses < 2) {
+            return own;
+        }
+        StringBuilder joined = new StringBuilder();
+        for (int row : more) {
+            int c = column;
+            while (c > 0 && rows.get(row).cell(c).isEmpty()) {
+                c--;
+            }
+            String part = rows.get(row).cell(c);
+            joined.append(part).append(part.isEmpty() ? "" : " ");
+        }
+        return joined.append(own).toString();
     }
 
     private void explainHeader(int names, int units) {
@@ -404,6 +534,8 @@ final class LayoutFinder {
                             "The file starts with readings and has no header. The columns are called column 1 to"
                                     + " column %d; units have to be told.",
                             width));
+        } else if (rows.get(names).line() == 0) {
+            explanation.add("no header; the channels give the names");
         } else {
             explanation.add("header in row " + rows.get(names).line()
                     + (units < 0 ? "" : ", units in row " + rows.get(units).line()));
@@ -434,7 +566,7 @@ final class LayoutFinder {
     private boolean isUnitRow(int row) {
         int said = 0;
         for (String cell : rows.get(row).cells()) {
-            if (cell.isEmpty() || cell.equals("-")) {
+            if (cell.isEmpty() || cell.equals("-") || (said == 0 && Heading.isLabelOfUnits(cell))) {
                 continue;
             }
             if (!Heading.isUnit(cell) && !Heading.isTimeFormat(cell)) {
@@ -536,6 +668,119 @@ final class LayoutFinder {
                             "a choice was made for column %s, which the file does not have. Its columns are: %s.",
                             String.join(", ", absent), String.join(", ", names)));
         }
+    }
+
+    // ---- one row for each reading
+
+    /** Where channel and reading stand, if every reading has a row of its own. */
+    private Optional<LongShape> longShape() {
+        List<Integer> time = timeColumns();
+        List<Integer> numbers = new ArrayList<>();
+        List<Integer> words = new ArrayList<>();
+        int unit = -1;
+        for (int c = 0; c < width && c < types.length; c++) {
+            Heading heading = headings.get(c);
+            if (time.contains(c) || (heading.namesRunningNumber() && heading.isSilent())) {
+                continue;
+            }
+            if (types[c] == CellKind.NUMBER) {
+                numbers.add(c);
+            } else if (types[c] == CellKind.TEXT && unit < 0 && holdsUnits(c)) {
+                unit = c;
+            } else if (types[c] == CellKind.TEXT) {
+                words.add(c);
+            }
+        }
+        if (time.isEmpty() || numbers.isEmpty() || numbers.size() + words.size() < 2) {
+            return Optional.empty();
+        }
+        int channel = channelColumn(time, words, numbers);
+        numbers.remove(Integer.valueOf(channel));
+        if (channel < 0 || numbers.size() != 1) {
+            return Optional.empty();
+        }
+        int value = numbers.get(0);
+        Optional<MeasuringUnit> stated = headings.get(value).unit();
+        return Optional.of(new LongShape(
+                time,
+                channel,
+                value,
+                unit,
+                types[channel] == CellKind.NUMBER ? headings.get(channel).full() : "",
+                stated.isPresent() ? stated.get().toString() : "",
+                header,
+                nameRow < 0 ? 0 : rows.get(nameRow).line(),
+                unitRow < 0 ? 0 : rows.get(unitRow).line(),
+                rows.get(firstData).line()));
+    }
+
+    private List<Integer> timeColumns() {
+        List<Integer> stamps = columnsOf(CellKind.STAMP);
+        List<Integer> dates = columnsOf(CellKind.DATE);
+        List<Integer> clocks = columnsOf(CellKind.TIME);
+        if (!stamps.isEmpty()) {
+            return List.of(stamps.get(0));
+        }
+        if (!clocks.isEmpty()) {
+            return dates.isEmpty() ? List.of(clocks.get(0)) : List.of(dates.get(0), clocks.get(0));
+        }
+        for (int c = 0; c < width && c < types.length; c++) {
+            if (types[c].isNumeric() && isElapsed(c)) {
+                return List.of(c);
+            }
+        }
+        return List.of();
+    }
+
+    private boolean holdsUnits(int column) {
+        int units = 0;
+        for (int i = firstData; i < rows.size(); i++) {
+            String cell = rows.get(i).cell(column);
+            if (!cell.isEmpty() && isData(i)) {
+                if (!Heading.isUnit(cell)) {
+                    return false;
+                }
+                units++;
+            }
+        }
+        return units > 0;
+    }
+
+    /** The one that is called so, or whose word changes while the time stays; -1 if there is none. */
+    private int channelColumn(List<Integer> time, List<Integer> words, List<Integer> numbers) {
+        int found = -1;
+        for (int c : words) {
+            if (changesAtOneTime(time, c) || headings.get(c).namesChannel()) {
+                if (found >= 0) {
+                    return headings.get(c).namesChannel() && !headings.get(found).namesChannel() ? c : found;
+                }
+                found = c;
+            }
+        }
+        for (int c : numbers) {
+            if (found < 0 && headings.get(c).namesChannel() && changesAtOneTime(time, c)) {
+                found = c;
+            }
+        }
+        return found;
+    }
+
+    private boolean changesAtOneTime(List<Integer> time, int column) {
+        int changes = 0;
+        int same = 0;
+        for (int i = firstData + 1; i < rows.size(); i++) {
+            Kept row = rows.get(i);
+            Kept before = rows.get(i - 1);
+            boolean isSameTime = true;
+            for (int c : time) {
+                isSameTime &= !row.cell(c).isEmpty() && row.cell(c).equals(before.cell(c));
+            }
+            if (isSameTime) {
+                same++;
+                changes += row.cell(column).equals(before.cell(column)) ? 0 : 1;
+            }
+        }
+        return changes >= 1 && changes * 2 > same;
     }
 
     // ---- time

@@ -12,11 +12,11 @@ import org.steamwright.intake.DecimalMark;
  */
 final class NumberText {
 
-    private static final double[] POWERS = {
+    static final double[] POWERS = {
         1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19,
         1e20, 1e21, 1e22
     };
-    private static final int EXACT_DIGITS = 15;
+    static final int EXACT_DIGITS = 15;
 
     /** The value of the last number. */
     double value;
@@ -24,6 +24,17 @@ final class NumberText {
     int decimals;
     /** First character behind the number; equal to the end of the cell if nothing follows. */
     int end;
+
+    /** Reads a cell of a row, which may have read it on the way. */
+    boolean read(Row row, int cell, DecimalMark decimal, boolean isGroupingProven) {
+        if (row.isNumber(cell)) {
+            value = row.value(cell);
+            decimals = row.decimals(cell);
+            end = row.to[cell];
+            return true;
+        }
+        return read(row.chars, row.from[cell], row.to[cell], decimal, isGroupingProven);
+    }
 
     /**
      * Reads from one end of a cell without outer blanks.

@@ -205,12 +205,12 @@ final class Plausibility {
     /** A top that is exactly flat and has sharp edges is the end of a range, not a plateau. */
     private void findFlatTop() {
         double step = reading.unit().differenceToInside(StrictMath.pow(10, -Math.max(0, decimals)));
-        int start = -1;
-        for (int i = 0; i <= rows; i++) {
-            boolean isTop = i < rows && values[i] == highest;
-            if (isTop && start < 0) {
-                start = i;
-            } else if (!isTop && start >= 0) {
+        for (int i = 0; i < rows; i++) {
+            if (values[i] == highest) {
+                int start = i;
+                while (i < rows && values[i] == highest) {
+                    i++;
+                }
                 int length = i - start;
                 if (length >= FLAT_SAMPLES && isEdge(start - 1, step) && isEdge(i, step)) {
                     remark(
@@ -223,7 +223,6 @@ final class Plausibility {
                                     time.line(start), time.line(i - 1), number(inFile(highest))));
                     return;
                 }
-                start = -1;
             }
         }
     }

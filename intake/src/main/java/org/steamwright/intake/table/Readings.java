@@ -202,6 +202,11 @@ final class Readings implements RowTaker {
     }
 
     @Override
+    public char decimalMark() {
+        return layout.decimal().mark();
+    }
+
+    @Override
     public boolean take(Row row) throws UnreadableFileException {
         if (row.line < layout.firstDataLine()) {
             return true;
@@ -256,7 +261,7 @@ final class Readings implements RowTaker {
             shortRow = rows;
             shortCells = row.count;
         }
-        for (int i = 0; i < values.length; i++) {
+        for (int i = 0; i < readings.length; i++) {
             values[i][rows] = read(row, readings[i], tallies[i]);
         }
         for (Status status : statuses) {
@@ -342,12 +347,15 @@ final class Readings implements RowTaker {
             return Double.NaN;
         }
         int to = row.to[cell];
-        if (number.read(row.chars, row.from[cell], to, layout.decimal(), layout.isGroupingProven())
+        if (number.read(row, cell, layout.decimal(), layout.isGroupingProven())
                 && (number.end == to || isUnitBehind(row, cell, reading.unit()))) {
-            tally.numbers++;
-            tally.lastDecimals = number.decimals;
-            tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
-            return reading.isInside() ? number.value : reading.unit().toInside(number.value);
+            double value = reading.isInside() ? number.value : reading.unit().toInside(number.value);
+            if (Double.isFinite(value)) {
+                tally.numbers++;
+                tally.lastDecimals = number.decimals;
+                tally.mostDecimals = Math.max(tally.mostDecimals, number.decimals);
+                return value;
+            }
         }
         String word = row.text(cell);
         String meaning = NumberText.meaningOf(word);

@@ -13,4 +13,9 @@ public interface RowTaker {
      * @throws UnreadableFileException if the row shows that the file gives no recording
      */
     boolean take(Row row) throws UnreadableFileException;
+
+    /** The mark in the numbers that are read out of the rows, so that a reader may read them on its way. */
+    default char decimalMark() {
+        return '.';
+    }
 }

@@ -2,7 +2,6 @@ package org.steamwright.intake.table;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.remark.Rank;
@@ -79,9 +78,9 @@ public final class TableRecordings {
                         choices.profileName(), key, answer, evidence, key));
     }
 
-    static Recording read(Table table, Opening opening, ReadingChoices choices, int mostValues)
+    static Recording read(Table rows, Opening opening, ReadingChoices choices, int mostValues)
             throws IOException, UnreadableFileException {
-        String file = table.fileName();
+        String file = rows.fileName();
         List<String> explanation = new ArrayList<>(opening.explanation());
         List<Remark> remarks = new ArrayList<>(opening.remarks());
         if (opening.isSimulated()) {
@@ -94,7 +93,9 @@ public final class TableRecordings {
         if (!choices.profileNote().isEmpty()) {
             explanation.add(choices.profileNote());
         }
-        Layout layout = LayoutFinder.find(table, choices);
+        LayoutFinder.Found found = LayoutFinder.find(rows, choices);
+        Table table = found.table();
+        Layout layout = found.layout();
         explanation.addAll(layout.explanation());
         remarks.addAll(layout.remarks());
 
@@ -159,7 +160,8 @@ public final class TableRecordings {
                     reading.unit().quantity(),
                     reading.reference(),
                     reading.unit().symbol(),
-                    finished.values[i].length == kept ? finished.values[i] : Arrays.copyOf(finished.values[i], kept),
+                    finished.values[i],
+                    kept,
                     finished.resolution[i]));
             finished.values[i] = NONE;
         }

@@ -155,8 +155,7 @@ final class TimeCells {
 
     private boolean addNumber(Row row, int cell) {
         hasSeconds = true;
-        if (!number.read(row.chars, row.from[cell], row.to[cell], layout.decimal(), layout.isGroupingProven())
-                || number.end != row.to[cell]) {
+        if (!number.read(row, cell, layout.decimal(), layout.isGroupingProven()) || number.end != row.to[cell]) {
             return false;
         }
         double seconds = number.value * time.unit().seconds();

@@ -127,7 +127,7 @@ final class RequiredKeys {
 
     private static CertificateFiles certificates(Path folder) {
         try {
-            return new CertificateFiles(new FolderFiles(folder), Optional.empty(), new ArrayList<>());
+            return new CertificateFiles(new FolderFiles(folder, List.of()), Optional.empty(), new ArrayList<>());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

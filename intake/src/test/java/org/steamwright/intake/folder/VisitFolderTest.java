@@ -17,6 +17,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.stream.Stream;
+import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.profile.ReadingProfiles;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
@@ -571,5 +573,19 @@ class VisitFolderTest {
                         first -> assertThat(first).isEqualTo(0.06 / Math.sqrt(6), within(1e-12)),
                         second -> assertThat(second).isEqualTo(0.06 / Math.sqrt(2), within(1e-12)),
                         third -> assertThat(third).isEqualTo(0.06 / Math.sqrt(3), within(1e-12)));
+    }
+
+    @Test
+    void reading_profiles_may_lie_elsewhere() throws IOException, VisitFolderException, UnreadableFileException {
+        Path visit = Files.createDirectory(folder.resolve("visit"));
+        VisitFixture fixture = VisitFixture.tenLines(visit);
+        Path recording = visit.resolve("run-1.csv");
+        Files.writeString(recording, Files.readString(recording).replace("P [kPa abs]", "P"));
+        assertThat(fixture.problems()).as("the unit is asked").hasSize(1);
+        Path elsewhere = folder.resolve("profiles");
+        ReadingProfiles.keep(elsewhere, "kitchen", recording, Map.of("unit:P", "kPa abs"));
+        assertThat(VisitFolder.read(visit, VisitFixture.SETS, List.of(), List.of(elsewhere))
+                        .runs())
+                .hasSize(1);
     }
 }

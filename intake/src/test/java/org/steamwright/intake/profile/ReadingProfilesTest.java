@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
@@ -14,6 +15,8 @@ import java.time.ZoneOffset;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.dhatim.fastexcel.Workbook;
+import org.dhatim.fastexcel.Worksheet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -21,6 +24,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.IntakeMessage;
 import org.steamwright.intake.ReadingChoices;
+import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.csv.CsvRecordings;
 
@@ -226,6 +230,49 @@ class ReadingProfilesTest {
                 .isEqualTo(2);
     }
 
+    @Test
+    void the_sheet_of_a_workbook_is_kept_and_the_next_workbook_of_the_kind_is_read_on_it()
+            throws IOException, UnreadableFileException {
+        Path readings = folder.resolve("readings");
+        ReadingProfiles.keep(
+                readings,
+                "two-sheets",
+                workbook("first.xlsx", 121),
+                Map.of("sheet", "Load", "unit:P1", "kPa abs", "zone", "+01:00"));
+        assertThat(readings.resolve("two-sheets.yaml")).content().contains("answers:\n  sheet: Load\n  zone: +01:00\n");
+        Path next = workbook("next.xlsx", 134);
+        ReadingChoices said = ReadingChoices.supposingZone(ZoneOffset.UTC).build();
+        assertThatExceptionOfType(UnreadableFileException.class)
+                .as("without the profile the sheet is asked")
+                .isThrownBy(() -> Recordings.read(next, said))
+                .satisfies(asked -> assertThat(asked.questions().get(0).key()).isEqualTo("sheet"));
+        Recording read =
+                Recordings.read(next, ReadingProfiles.in(List.of(readings)).complete(next, said));
+        assertThat(read.columns().get(0).at(0)).isEqualTo(136);
+        assertThat(read.columns().get(1).unitInFile()).isEqualTo("kPa");
+        assertThat(read.explanation()).anyMatch(line -> line.contains("reading profile \"two-sheets\" fits"));
+    }
+
+    /** Two sheets that both hold a recording; the second is two degrees hotter. */
+    private Path workbook(String name, int celsius) throws IOException {
+        Path file = folder.resolve(name);
+        try (OutputStream out = Files.newOutputStream(file);
+                Workbook workbook = new Workbook(out, "test", "1.0")) {
+            for (String sheetName : List.of("Chamber", "Load")) {
+                Worksheet sheet = workbook.newWorksheet(sheetName);
+                sheet.value(0, 0, "time");
+                sheet.value(0, 1, "T1 (°C)");
+                sheet.value(0, 2, "P1");
+                for (int i = 1; i < 5; i++) {
+                    sheet.value(i, 0, "2026-03-02 09:00:0" + i);
+                    sheet.value(i, 1, celsius + (sheetName.equals("Load") ? 2.0 : 0.0));
+                    sheet.value(i, 2, 200.5 + i);
+                }
+            }
+        }
+        return file;
+    }
+
     @ParameterizedTest(name = "{1}")
     @CsvSource(
             delimiter = '|',
@@ -235,7 +282,7 @@ class ReadingProfilesTest {
                 "steamwright-reading: 1\\n"
                         + "recognised-by: {delimiter: comma, columns: [a]}\\n"
                         + "answers: {start: now} | \"start\", which is not known; there are clock, date-order,"
-                        + " decimal-mark, delimiter, encoding, references, time-unit, units, zone",
+                        + " decimal-mark, delimiter, encoding, references, sheet, time-unit, units, zone",
                 "steamwright-reading: 1\\n"
                         + "recognised-by: {delimiter: comma, columns: a}\\n"
                         + "answers: {} | recognised-by: columns: found \"a\", expected a list",

@@ -1,0 +1,40 @@
+package org.steamwright.fuzz;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+
+/** The inputs that are kept for a door: the cases of the readers, and whatever once went wrong. */
+final class Kept {
+
+    private Kept() {}
+
+    /** All of them, in the order of their names. */
+    static List<byte[]> of(Path root, Doors door) throws IOException {
+        Path cases = root.resolve("intake/src/test/resources");
+        Path corpus = root.resolve("fuzz/src/test/resources/corpus");
+        List<byte[]> kept = new ArrayList<>();
+        switch (door) {
+            case CSV -> addAll(cases.resolve("cases"), ".csv", kept);
+            case XLSX -> addAll(cases.resolve("workbooks"), ".xlsx", kept);
+            case DCC -> addAll(cases.resolve("certificates"), ".xml", kept);
+            case YAML -> addAll(root.resolve("docs/reference"), "visit-folder.md", kept);
+        }
+        addAll(corpus.resolve(door.name().toLowerCase(Locale.ROOT)), "", kept);
+        return kept;
+    }
+
+    private static void addAll(Path folder, String ending, List<byte[]> kept) throws IOException {
+        try (Stream<Path> files = Files.walk(folder)) {
+            for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
+                if (file.toString().endsWith(ending)) {
+                    kept.add(Files.readAllBytes(file));
+                }
+            }
+        }
+    }
+}
