@@ -23,14 +23,14 @@ final class Registers {
     private Registers() {}
 
     static Register register(String name, Surroundings surroundings) throws Refusal, IOException {
-        return contents(name, surroundings).register();
+        Path place = surroundings.resolve(name);
+        return RecordDoor.isRecord(place)
+                ? RecordDoor.register(place)
+                : contents(name, surroundings).register();
     }
 
     static RegisterFile.Contents contents(String name, Surroundings surroundings) throws Refusal, IOException {
         Path path = surroundings.resolve(name);
-        if (RecordDoor.isRecord(path)) {
-            return RecordDoor.register(path);
-        }
         try {
             return RegisterFile.read(path);
         } catch (RegisterException unusable) {

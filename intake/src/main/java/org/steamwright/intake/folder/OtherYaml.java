@@ -51,7 +51,7 @@ public final class OtherYaml {
 
     /** The instruments of the register file that an entry names, beside the file that names it. */
     public static List<ReferenceInstrument> instruments(Entry entry, Path folder) throws IOException {
-        FolderFiles files = new FolderFiles(folder);
+        FolderFiles files = new FolderFiles(folder, List.of());
         CertificateFiles certificates = new CertificateFiles(files, Optional.empty(), new ArrayList<>());
         return List.copyOf(
                 Register.read(entry, files, certificates, new HashMap<>()).values());

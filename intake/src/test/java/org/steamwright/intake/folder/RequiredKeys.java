@@ -115,7 +115,7 @@ final class RequiredKeys {
                     RENEWAL,
                     EVIDENCE,
                     FAILURE,
-                    ENDING_EVENT -> new JobFacts(new FolderFiles(folder), List.of(), 2).read(entry);
+                    ENDING_EVENT -> new JobFacts(new FolderFiles(folder, List.of()), List.of(), 2).read(entry);
         }
         try {
             problems.throwIfAny();
