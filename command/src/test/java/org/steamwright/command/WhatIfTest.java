@@ -162,8 +162,8 @@ class WhatIfTest {
         Path visits = folder.resolve("visits");
         Session own = new Session(folder);
         Files.createDirectories(visits);
-        own.run("demo", "--out", "visits/one", "--no-report");
-        own.run("demo", "--out", "visits/two", "--no-report");
+        own.run("demo", "--out", "visits/one", "--no-report", "--quiet");
+        own.run("demo", "--out", "visits/two", "--no-report", "--quiet");
         Files.createDirectories(visits.resolve("three"));
         Files.writeString(visits.resolve("three/visit.yaml"), "steamwright-visit: 1\n");
         Session.Said said = own.run("whatif", "visits", "--criteria", "us-cdc");

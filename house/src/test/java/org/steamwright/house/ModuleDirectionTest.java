@@ -149,7 +149,8 @@ class ModuleDirectionTest {
                                 "org.steamwright.command..",
                                 "org.steamwright.simulator..",
                                 "org.steamwright.criteriasets..",
-                                "org.steamwright.records.."))))
+                                "org.steamwright.records..",
+                                "org.steamwright.filing.."))))
                 .should()
                 .dependOnClassesThat(resideInAPackage("java.nio.file.."))
                 .orShould()

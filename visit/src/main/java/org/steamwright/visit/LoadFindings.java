@@ -157,6 +157,19 @@ final class LoadFindings {
                     .formatted(grown.size(), test.exposed().size(), Words.list(grown));
             return withUse(id, Use.DECIDES, Outcome.FAIL, sentence);
         }
+        boolean isAsked = set.find(id)
+                .map(Requirement::use)
+                .filter(use -> use == Use.DECIDES)
+                .isPresent();
+        if (!isAsked && test.exposed().stream().anyMatch(indicator -> indicator.reading() == Reading.AWAITED)) {
+            // growth would decide, asked or not; so nothing is decided before it was looked for
+            return withUse(
+                    id,
+                    Use.DECIDES,
+                    Outcome.AWAITED,
+                    "Awaited: " + awaited(indicators)
+                            + " not read to the end of incubation yet. The criteria set does not ask for indicators, but growth would decide.");
+        }
         if (set.find(id).isEmpty()) {
             return open(
                     id,

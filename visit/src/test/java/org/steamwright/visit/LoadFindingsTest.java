@@ -243,6 +243,18 @@ class LoadFindingsTest {
     }
 
     @Test
+    void what_was_exposed_is_awaited_even_if_the_set_does_not_ask() {
+        AssessedRun run = only(draft -> draft.indicators(indicator("1", false, "awaited"), control()));
+        assertThat(run.loadFindings().get(1).outcome()).isEqualTo(Outcome.AWAITED);
+        assertThat(run.loadFindings().get(1).isDeciding()).isTrue();
+        assertThat(run.isPass()).isFalse();
+        invented.requires(BIOLOGICAL_INDICATORS, Use.REPORTS, Optional.empty());
+        assertThat(indicators(draft -> draft.indicators(indicator("1", false, "awaited"), control()))
+                        .outcome())
+                .isEqualTo(Outcome.AWAITED);
+    }
+
+    @Test
     void no_growth_that_nobody_asked_for_is_not_a_pass() {
         Finding finding = indicators(run -> run.indicators(indicator("1", false, "clear"), control()));
         assertThat(finding.outcome()).isEqualTo(Outcome.NOT_ASSESSED);
