@@ -11,7 +11,8 @@ final class Commands {
     /** Columns of the help text. */
     private static final int HELP_WIDTH = 100;
 
-    private static final List<String> SHOWN = List.of("assess", "read", "whatif", "demo", "register", "due", "plan", "criteria", "schema");
+    private static final List<String> SHOWN =
+            List.of("assess", "read", "whatif", "demo", "register", "due", "plan", "criteria", "schema");
 
     private Commands() {}
 

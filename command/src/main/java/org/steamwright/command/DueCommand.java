@@ -75,14 +75,17 @@ final class DueCommand implements Command {
         for (Due due : shown) {
             lines.add(due.subject().id() + "  " + due.title() + ": " + due.when());
             String subject = due.subject().title()
-                    + (due.subject().place().isBlank() ? "" : "; " + due.subject().place());
+                    + (due.subject().place().isBlank()
+                            ? ""
+                            : "; " + due.subject().place());
             if (!subject.isBlank()) {
                 lines.add("    " + subject);
             }
             for (Candidate reason : due.reasons()) {
                 VerdictText.broken(
                         "    " + (reason.equals(due.first()) ? "> " : "- "),
-                        reason.cause().word() + ": " + reason.reason() + " [" + reason.source().citation() + "; "
+                        reason.cause().word() + ": " + reason.reason() + " ["
+                                + reason.source().citation() + "; "
                                 + reason.source().provenance().words() + "]",
                         lines);
             }
@@ -90,7 +93,8 @@ final class DueCommand implements Command {
         if (!shown.isEmpty()) {
             lines.add("");
         }
-        lines.add(summary(shown) + (shown.size() < all ? "; " + (all - shown.size()) + " later ones not shown" : "") + ".");
+        lines.add(summary(shown) + (shown.size() < all ? "; " + (all - shown.size()) + " later ones not shown" : "")
+                + ".");
         return lines;
     }
 

@@ -67,9 +67,9 @@ final class PlanCommand implements Command {
             throw new Refusal(ExitStatus.USAGE, reasons(matrix));
         }
         CriteriaSet set = CriteriaChoice.of(typed.find("--criteria").orElse(USUAL_SET), new Presets(), surroundings);
-        Register register =
-                Registers.register(typed.findArgument(0).orElseThrow(), surroundings);
-        SterilizerRecord machine = Registers.machine(register, typed.findArgument(1).orElseThrow());
+        Register register = Registers.register(typed.findArgument(0).orElseThrow(), surroundings);
+        SterilizerRecord machine =
+                Registers.machine(register, typed.findArgument(1).orElseThrow());
         VisitPlan plan;
         try {
             plan = Planning.of(matrix, register, machine, set, typed.all("--reason"), typed.all("--cycle"));
@@ -132,7 +132,9 @@ final class PlanCommand implements Command {
                         "There are: "
                                 + String.join(
                                         ", ",
-                                        register.technicians().stream().map(Technician::id).toList())
+                                        register.technicians().stream()
+                                                .map(Technician::id)
+                                                .toList())
                                 + ".");
             }
         }
@@ -147,8 +149,9 @@ final class PlanCommand implements Command {
         List<ReferenceInstrument> instruments = new ArrayList<>();
         List<Lot> lots = new ArrayList<>();
         for (String id : ids) {
-            Optional<ReferenceInstrument> instrument =
-                    register.instruments().stream().filter(one -> one.id().equals(id)).findFirst();
+            Optional<ReferenceInstrument> instrument = register.instruments().stream()
+                    .filter(one -> one.id().equals(id))
+                    .findFirst();
             Optional<Lot> lot =
                     register.lots().stream().filter(one -> one.id().equals(id)).findFirst();
             if (instrument.isEmpty() && lot.isEmpty()) {
@@ -184,7 +187,8 @@ final class PlanCommand implements Command {
                     ? ""
                     : ": " + step.cycle() + (step.of() > 1 ? ", run " + step.run() + " of " + step.of() : "");
             VerdictText.broken(
-                    "  " + clock(step.begins()) + "  " + VerdictText.leftPadded(String.valueOf(step.minutes()), 3) + " min  ",
+                    "  " + clock(step.begins()) + "  " + VerdictText.leftPadded(String.valueOf(step.minutes()), 3)
+                            + " min  ",
                     (step.isMeanwhile() ? "meanwhile: " : "") + step.kind().title() + run,
                     lines);
         }

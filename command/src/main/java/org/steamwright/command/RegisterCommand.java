@@ -99,9 +99,10 @@ final class RegisterCommand implements Command {
         List<String> lines = new ArrayList<>();
         List<String> understood = new ArrayList<>();
         for (Map.Entry<String, RegisterColumn> column : table.columns().entrySet()) {
-            understood.add(column.getKey().equals(column.getValue().word())
-                    ? column.getKey()
-                    : column.getKey() + " as " + column.getValue().word());
+            understood.add(
+                    column.getKey().equals(column.getValue().word())
+                            ? column.getKey()
+                            : column.getKey() + " as " + column.getValue().word());
         }
         VerdictText.broken("", "Columns understood: " + String.join(", ", understood) + ".", lines);
         if (!table.leftOut().isEmpty()) {
@@ -132,9 +133,11 @@ final class RegisterCommand implements Command {
 
     private static List<String> summary(Register register) {
         List<String> lines = new ArrayList<>();
-        lines.add(register.clinics().size() + " clinics, " + register.sterilizers().size() + " sterilisers, "
+        lines.add(register.clinics().size() + " clinics, "
+                + register.sterilizers().size() + " sterilisers, "
                 + register.technicians().size() + " technicians, "
-                + register.instruments().size() + " instruments, " + register.lots().size() + " lots, "
+                + register.instruments().size() + " instruments, "
+                + register.lots().size() + " lots, "
                 + register.parts().size() + " parts");
         Map<String, Register.Place> places = register.places();
         for (SterilizerRecord machine : register.sterilizers()) {
@@ -145,15 +148,17 @@ final class RegisterCommand implements Command {
                     .orElse("; counter never read");
             VerdictText.broken(
                     "  ",
-                    machine.id() + "  " + machine.title() + "; " + machine.status().word() + "; "
-                            + (place == null ? "no room" : place.title()) + cycles,
+                    machine.id() + "  " + machine.title() + "; "
+                            + machine.status().word() + "; " + (place == null ? "no room" : place.title()) + cycles,
                     lines);
         }
         for (List<SterilizerRecord> pair : register.lookalikes()) {
             VerdictText.broken(
                     "",
-                    "Easily mistaken for each other, same model and room: " + pair.get(0).id() + " ("
-                            + pair.get(0).identity().serial() + ") and " + pair.get(1).id() + " ("
+                    "Easily mistaken for each other, same model and room: "
+                            + pair.get(0).id() + " ("
+                            + pair.get(0).identity().serial() + ") and "
+                            + pair.get(1).id() + " ("
                             + pair.get(1).identity().serial() + ").",
                     lines);
         }

@@ -47,28 +47,25 @@ final class Registers {
     static AfterChange matrix(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         Optional<String> file = typed.find("--matrix");
         try {
-            return file.isPresent()
-                    ? DataFiles.afterChange(surroundings.resolve(file.get()))
-                    : DataFiles.afterChange();
+            return file.isPresent() ? DataFiles.afterChange(surroundings.resolve(file.get())) : DataFiles.afterChange();
         } catch (RegisterException unusable) {
             throw unreadable(unusable);
         }
     }
 
     static SterilizerRecord machine(Register register, String idOrSerial) throws Refusal {
-        return register.findSterilizer(idOrSerial)
-                .orElseThrow(() -> {
-                    List<String> ids = register.sterilizers().stream()
-                            .map(SterilizerRecord::id)
-                            .toList();
-                    List<String> lines = new ArrayList<>();
-                    lines.add(idOrSerial + ": no steriliser has this id, and not exactly one this serial number.");
-                    Near.to(idOrSerial, ids).ifPresent(near -> lines.add("Did you mean " + near + "?"));
-                    lines.add(ids.size() <= SHOWN_IDS
+        return register.findSterilizer(idOrSerial).orElseThrow(() -> {
+            List<String> ids =
+                    register.sterilizers().stream().map(SterilizerRecord::id).toList();
+            List<String> lines = new ArrayList<>();
+            lines.add(idOrSerial + ": no steriliser has this id, and not exactly one this serial number.");
+            Near.to(idOrSerial, ids).ifPresent(near -> lines.add("Did you mean " + near + "?"));
+            lines.add(
+                    ids.size() <= SHOWN_IDS
                             ? "There are: " + String.join(", ", ids) + "."
                             : "'steamwright due' lists them with their ids.");
-                    return new Refusal(ExitStatus.USAGE, lines);
-                });
+            return new Refusal(ExitStatus.USAGE, lines);
+        });
     }
 
     static Optional<LocalDate> day(Typed typed, String option) throws Refusal {

@@ -25,7 +25,10 @@ final class SchemaCommand implements Command {
     @Override
     public Usage usage() {
         Usage usage = new Usage("Print the JSON Schema (draft 2020-12) of a file format.");
-        usage.argument("FORMAT", true, "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria.");
+        usage.argument(
+                "FORMAT",
+                true,
+                "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria.");
         return usage;
     }
 

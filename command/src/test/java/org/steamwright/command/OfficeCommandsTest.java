@@ -43,7 +43,8 @@ class OfficeCommandsTest {
 
     @Test
     void shows_what_may_fall_due_up_to_a_day() {
-        assertThat(session.line("steamwright due office --on 2026-03-02 --until 2026-03-10").out())
+        assertThat(session.line("steamwright due office --on 2026-03-02 --until 2026-03-10")
+                        .out())
                 .contains("ST-01  Electrical safety test")
                 .doesNotContain("Condition of the pass")
                 .endsWith("3 no evidence, 3 overdue, 2 ahead; 7 later ones not shown.\n");
@@ -57,15 +58,18 @@ class OfficeCommandsTest {
         assertThat(due.get("due")).hasSize(15);
         JsonNode service = null;
         for (JsonNode one : due.get("due")) {
-            if (one.get("id").asText().equals("ST-01") && one.get("title").asText().equals("Service")) {
+            if (one.get("id").asText().equals("ST-01")
+                    && one.get("title").asText().equals("Service")) {
                 service = one;
             }
         }
         assertThat(service).isNotNull();
         assertThat(service.get("day").asText()).isEqualTo("2026-03-03");
         JsonNode forecast = service.get("reasons").get(1).get("forecast");
-        assertThat(forecast.get("earliest").asText()).isLessThan(forecast.get("expected").asText());
-        assertThat(forecast.get("latest").asText()).isGreaterThan(forecast.get("expected").asText());
+        assertThat(forecast.get("earliest").asText())
+                .isLessThan(forecast.get("expected").asText());
+        assertThat(forecast.get("latest").asText())
+                .isGreaterThan(forecast.get("expected").asText());
     }
 
     @Test
@@ -86,8 +90,9 @@ class OfficeCommandsTest {
         Session.Said go = session.line(
                 "steamwright plan office ST-01 --reason seal-filter-hose --at 2026-03-02T09:00 --technician KS");
         assertThat(go.out()).contains("(Australia/Adelaide): GO\n");
-        Session.Said blocked = session.line("steamwright plan office ST-01 --reason seal-filter-hose --at 2026-03-02T09:00"
-                + " --technician KS --take TL-12 --take PL-11");
+        Session.Said blocked =
+                session.line("steamwright plan office ST-01 --reason seal-filter-hose --at 2026-03-02T09:00"
+                        + " --technician KS --take TL-12 --take PL-11");
         assertThat(blocked.status()).isEqualTo(ExitStatus.FAIL);
         assertThat(blocked.out())
                 .contains("NO GO")
@@ -101,28 +106,35 @@ class OfficeCommandsTest {
 
     @Test
     void the_criteria_set_says_how_many_loaded_runs() {
-        List<String> own = new ArrayList<>(
-                session.line("steamwright plan office ST-03 --reason new-load --criteria au-as5369").out().lines().toList());
+        List<String> own =
+                new ArrayList<>(session.line("steamwright plan office ST-03 --reason new-load --criteria au-as5369")
+                        .out()
+                        .lines()
+                        .toList());
         assertThat(own).anyMatch(line -> line.contains("Loaded runs in a row for each cycle: 3, by au-as5369"));
     }
 
     @Test
     void says_which_reasons_machines_and_people_there_are() {
-        assertThat(session.line("steamwright plan office ST-01").err()).contains("heater-generator").contains("yearly");
+        assertThat(session.line("steamwright plan office ST-01").err())
+                .contains("heater-generator")
+                .contains("yearly");
         Session.Said unknown = session.line("steamwright plan office ST-1 --reason yearly");
         assertThat(unknown.status()).isEqualTo(ExitStatus.USAGE);
         assertThat(unknown.err()).contains("There are: ST-01, ST-02, ST-03.");
         assertThat(session.line("steamwright plan office ST-01 --reason year").err())
                 .contains("no reason is called year; there are commissioning, yearly");
-        assertThat(session.line(
-                                "steamwright plan office ST-01 --reason yearly --at 2026-03-02T09:00 --technician XX")
+        assertThat(session.line("steamwright plan office ST-01 --reason yearly --at 2026-03-02T09:00 --technician XX")
                         .err())
                 .contains("There are: KS.");
-        assertThat(session.line("steamwright plan office ST-01 --reason yearly --at tomorrow").status())
+        assertThat(session.line("steamwright plan office ST-01 --reason yearly --at tomorrow")
+                        .status())
                 .isEqualTo(ExitStatus.USAGE);
-        assertThat(session.line("steamwright plan office ST-01 --reason yearly --take TL-11").status())
+        assertThat(session.line("steamwright plan office ST-01 --reason yearly --take TL-11")
+                        .status())
                 .isEqualTo(ExitStatus.USAGE);
-        assertThat(session.line("steamwright due office --on 2.3.2026").status()).isEqualTo(ExitStatus.USAGE);
+        assertThat(session.line("steamwright due office --on 2.3.2026").status())
+                .isEqualTo(ExitStatus.USAGE);
         assertThat(session.line("steamwright due nowhere").status()).isEqualTo(ExitStatus.UNREADABLE);
         assertThat(session.line("steamwright due nowhere").err()).contains("REGISTER-001");
     }

@@ -190,8 +190,8 @@ public final class Entry implements Spot {
         }
         problem(
                 Mistake.WRONG_SHAPE,
-                "found " + found + ", expected " + expected
-                        + ". Compare with the example in " + source.problems().page() + ".");
+                "found " + found + ", expected " + expected + ". Compare with the example in "
+                        + source.problems().page() + ".");
     }
 
     /** The quantity in its inside unit. */

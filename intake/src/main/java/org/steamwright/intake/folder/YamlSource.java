@@ -115,7 +115,8 @@ final class YamlSource {
                     Mistake.NOT_YAML,
                     0,
                     "",
-                    "found text that is no YAML (" + e.getMessage() + "), expected the keys of " + problems.words() + ".");
+                    "found text that is no YAML (" + e.getMessage() + "), expected the keys of " + problems.words()
+                            + ".");
             return Optional.empty();
         }
         if (root.isEmpty()) {
@@ -223,7 +224,8 @@ final class YamlSource {
         long sum = 1;
         if (node instanceof MappingNode mapping) {
             for (NodeTuple tuple : mapping.getValue()) {
-                sum += size(tuple.getKeyNode(), known, depth + 1, maxNodes) + size(tuple.getValueNode(), known, depth + 1, maxNodes);
+                sum += size(tuple.getKeyNode(), known, depth + 1, maxNodes)
+                        + size(tuple.getValueNode(), known, depth + 1, maxNodes);
             }
         } else if (node instanceof SequenceNode sequence) {
             for (Node item : sequence.getValue()) {

@@ -77,16 +77,15 @@ public final class DataFiles {
     private static <T> T read(Path file, Function<Entry, Optional<T>> reader) throws IOException, RegisterException {
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
-            throw new RegisterException(List.of(new Problem(
-                    RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
+            throw new RegisterException(List.of(
+                    new Problem(RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
         }
         try (InputStream in = Files.newInputStream(file)) {
             return read(in.readNBytes(MAX_BYTES + 1), name, reader);
         }
     }
 
-    private static <T> T read(byte[] bytes, String name, Function<Entry, Optional<T>> reader)
-            throws RegisterException {
+    private static <T> T read(byte[] bytes, String name, Function<Entry, Optional<T>> reader) throws RegisterException {
         OtherYaml.Answer<T> answer = OtherYaml.read(
                 bytes,
                 new OtherYaml.Kind(
@@ -126,8 +125,10 @@ public final class DataFiles {
         OptionalLong cycles = count(fields, "cycles");
         OptionalLong fromUse = count(fields, "from-cycles-per-year");
         Period tolerance = fields.find("tolerance").flatMap(Periods::read).orElse(Period.ZERO);
-        boolean isRecorded = fields.find("only-if-recorded").flatMap(Entry::yesOrNo).orElse(false);
-        boolean isVacuum = fields.find("only-for-vacuum").flatMap(Entry::yesOrNo).orElse(false);
+        boolean isRecorded =
+                fields.find("only-if-recorded").flatMap(Entry::yesOrNo).orElse(false);
+        boolean isVacuum =
+                fields.find("only-for-vacuum").flatMap(Entry::yesOrNo).orElse(false);
         Optional<Source> source = source(fields);
         boolean isUnreadable = fields.find("every").isPresent() && every.isEmpty();
         return id.isEmpty() || duty.isEmpty() || source.isEmpty() || isUnreadable
@@ -186,14 +187,15 @@ public final class DataFiles {
 
     private static Optional<AfterChange.Times> times(Fields fields) {
         Map<StepKind, Integer> steps = new EnumMap<>(StepKind.class);
-        minutes(fields, "steps").forEach((word, minutes) -> StepKind.find(word)
-                .ifPresentOrElse(
-                        kind -> steps.put(kind, minutes),
-                        () -> fields.entry()
-                                .problem(
-                                        RegisterMessage.CONTRADICTS_ITSELF,
-                                        "found a time for the unknown step \"" + word + "\", expected one of "
-                                                + String.join(", ", RegisterWords.STEP.keySet()) + ".")));
+        minutes(fields, "steps")
+                .forEach((word, minutes) -> StepKind.find(word)
+                        .ifPresentOrElse(
+                                kind -> steps.put(kind, minutes),
+                                () -> fields.entry()
+                                        .problem(
+                                                RegisterMessage.CONTRADICTS_ITSELF,
+                                                "found a time for the unknown step \"" + word + "\", expected one of "
+                                                        + String.join(", ", RegisterWords.STEP.keySet()) + ".")));
         Map<String, Integer> overhead = minutes(fields, "cycle-overhead");
         OptionalInt holding = fields.count("usual-holding");
         OptionalInt drying = fields.count("usual-drying");
@@ -241,8 +243,8 @@ public final class DataFiles {
         Optional<Source> source = source(fields);
         return word.isEmpty() || source.isEmpty()
                 ? Optional.empty()
-                : Optional.of(new AfterChange.Row(
-                        word.get(), title, checks, penetration, empty, loaded, note, source.get()));
+                : Optional.of(
+                        new AfterChange.Row(word.get(), title, checks, penetration, empty, loaded, note, source.get()));
     }
 
     private static AfterChange.Extent extent(Fields fields, String key) {

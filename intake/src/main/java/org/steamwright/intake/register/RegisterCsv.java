@@ -73,7 +73,8 @@ public final class RegisterCsv {
         }
         cells.put(
                 RegisterColumn.CYCLES,
-                String.join("; ", machine.cycles().stream().map(RegisterCsv::cycle).toList()));
+                String.join(
+                        "; ", machine.cycles().stream().map(RegisterCsv::cycle).toList()));
         List<Counter.Reading> readings = machine.counter().readings();
         if (!readings.isEmpty()) {
             Counter.Reading last = readings.get(readings.size() - 1);

@@ -139,8 +139,7 @@ public final class RegisterFile {
     private static boolean areRoomsThere(
             Fields fields, List<ClinicRecord> clinics, List<SterilizerRecord> sterilizers) {
         Set<String> rooms = new HashSet<>();
-        clinics.forEach(clinic ->
-                clinic.sites().forEach(site -> site.rooms().forEach(room -> rooms.add(room.id()))));
+        clinics.forEach(clinic -> clinic.sites().forEach(site -> site.rooms().forEach(room -> rooms.add(room.id()))));
         List<Entry> entries = fields.find("sterilizers").map(Entry::list).orElse(List.of());
         if (entries.size() != sterilizers.size()) {
             return false;
@@ -171,7 +170,8 @@ public final class RegisterFile {
             root.problem(
                     RegisterMessage.FORMAT_VERSION,
                     "found " + text.map(found -> "version \"" + found + "\"").orElse("no \"" + key + "\"")
-                            + ", expected version " + version + " of the format. A newer program may be needed; otherwise"
+                            + ", expected version " + version
+                            + " of the format. A newer program may be needed; otherwise"
                             + " begin the file with: " + key + ": " + version);
             return Optional.empty();
         }
@@ -179,8 +179,7 @@ public final class RegisterFile {
     }
 
     /** The entries of a list that could be read. */
-    static <E> List<E> list(
-            Fields fields, String key, KeyedShape shape, Function<Fields, Optional<E>> reader) {
+    static <E> List<E> list(Fields fields, String key, KeyedShape shape, Function<Fields, Optional<E>> reader) {
         List<E> all = new ArrayList<>();
         for (Entry entry : fields.list(key)) {
             entry.fields(shape).flatMap(reader).ifPresent(all::add);
@@ -204,6 +203,8 @@ public final class RegisterFile {
 
     /** Both values together, if both are there. */
     static <A, B, E> Optional<E> both(Optional<A> one, Optional<B> other, BiFunction<A, B, E> made) {
-        return one.isPresent() && other.isPresent() ? Optional.of(made.apply(one.get(), other.get())) : Optional.empty();
+        return one.isPresent() && other.isPresent()
+                ? Optional.of(made.apply(one.get(), other.get()))
+                : Optional.empty();
     }
 }

@@ -6,7 +6,14 @@ import org.steamwright.intake.folder.KeyedShape;
 /** The mappings of register.yaml and of the two data files beside it, with the keys each accepts in the order of the page. */
 enum RegisterShape implements KeyedShape {
     REGISTER(
-            "register", "steamwright-register", "instruments", "clinics", "sterilizers", "technicians", "lots", "parts"),
+            "register",
+            "steamwright-register",
+            "instruments",
+            "clinics",
+            "sterilizers",
+            "technicians",
+            "lots",
+            "parts"),
     CLINIC("clinic", "id", "name", "reference", "contact", "sites"),
     SITE("site", "id", "name", "address", "zone", "altitude", "rules", "working-days", "closures", "rooms"),
     CLOSURE("closure", "from", "until"),

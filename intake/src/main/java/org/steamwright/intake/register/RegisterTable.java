@@ -64,7 +64,8 @@ public record RegisterTable(
     public static RegisterTable read(Path file, TableMapping mapping) throws IOException, RegisterException {
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
-            throw refusal(RegisterMessage.NO_REGISTER, name, 0, "found no such file, expected a table. Check the path.");
+            throw refusal(
+                    RegisterMessage.NO_REGISTER, name, 0, "found no such file, expected a table. Check the path.");
         }
         try (var in = Files.newInputStream(file)) {
             return read(in.readNBytes(MAX_BYTES + 1), name, mapping);
@@ -78,7 +79,8 @@ public record RegisterTable(
                     RegisterMessage.NOT_A_TABLE,
                     name,
                     0,
-                    "found more than " + MAX_BYTES + " bytes, expected a table of machines. Cut it into several files.");
+                    "found more than " + MAX_BYTES
+                            + " bytes, expected a table of machines. Cut it into several files.");
         }
         String text = text(bytes, name);
         List<CsvRecord> records = new ArrayList<>();
@@ -119,8 +121,8 @@ public record RegisterTable(
         List<String> leftOut = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         for (String heading : headings) {
-            Optional<RegisterColumn> column = Optional.ofNullable(mapping.columns().get(heading))
-                    .or(() -> RegisterColumn.ofHeading(heading));
+            Optional<RegisterColumn> column =
+                    Optional.ofNullable(mapping.columns().get(heading)).or(() -> RegisterColumn.ofHeading(heading));
             places.add(column);
             if (column.isEmpty()) {
                 leftOut.add(heading);

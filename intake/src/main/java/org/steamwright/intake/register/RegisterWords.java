@@ -22,8 +22,7 @@ final class RegisterWords {
     static final Map<String, DayOfWeek> DAY =
             words(DayOfWeek.values(), day -> day.name().toLowerCase(Locale.ROOT));
     static final Map<String, StepKind> STEP = words(StepKind.values(), StepKind::word);
-    static final Map<String, AfterChange.Extent> EXTENT =
-            words(AfterChange.Extent.values(), AfterChange.Extent::word);
+    static final Map<String, AfterChange.Extent> EXTENT = words(AfterChange.Extent.values(), AfterChange.Extent::word);
     static final Map<String, Source.Provenance> PROVENANCE = words(
             Source.Provenance.values(),
             provenance -> provenance.name().toLowerCase(Locale.ROOT).replace('_', '-'));

@@ -38,11 +38,13 @@ public final class RegisterYaml {
     /** The text of the file, lines ended by a line feed. */
     public static String write(RegisterFile.Contents contents) {
         RegisterYaml yaml = new RegisterYaml();
-        yaml.text.append("steamwright-register: ").append(RegisterFile.FORMAT_VERSION).append('\n');
-        contents.instrumentsFile().ifPresent(name -> yaml.text
-                .append("instruments: ")
-                .append(quoted(name))
-                .append('\n'));
+        yaml.text
+                .append("steamwright-register: ")
+                .append(RegisterFile.FORMAT_VERSION)
+                .append('\n');
+        contents.instrumentsFile()
+                .ifPresent(name ->
+                        yaml.text.append("instruments: ").append(quoted(name)).append('\n'));
         Register register = contents.register();
         yaml.list("", "clinics", register.clinics(), yaml::clinic);
         yaml.list("", "sterilizers", register.sterilizers(), yaml::sterilizer);
@@ -95,7 +97,10 @@ public final class RegisterYaml {
             plain(
                     indent,
                     key,
-                    "[" + String.join(", ", texts.stream().map(RegisterYaml::quoted).toList()) + "]");
+                    "["
+                            + String.join(
+                                    ", ",
+                                    texts.stream().map(RegisterYaml::quoted).toList()) + "]");
         }
     }
 
@@ -123,7 +128,9 @@ public final class RegisterYaml {
                         quoted.append(sign);
                     } else {
                         String hex = Integer.toHexString(sign);
-                        quoted.append("\\u").append("0".repeat(4 - hex.length())).append(hex);
+                        quoted.append("\\u")
+                                .append("0".repeat(4 - hex.length()))
+                                .append(hex);
                     }
                 }
             }
@@ -158,9 +165,8 @@ public final class RegisterYaml {
         key(in, "zone", site.zone().getId());
         site.altitudeMetres().ifPresent(metres -> plain(in, "altitude", number(metres) + " m"));
         key(in, "rules", site.rules());
-        List<String> days = site.week().workingDays().stream()
-                .map(RegisterYaml::word)
-                .toList();
+        List<String> days =
+                site.week().workingDays().stream().map(RegisterYaml::word).toList();
         plain(in, "working-days", "[" + String.join(", ", days) + "]");
         list(in, "closures", site.week().closures(), this::closure);
         list(in, "rooms", site.rooms(), this::room);
@@ -215,7 +221,10 @@ public final class RegisterYaml {
         CycleDefinition definition = cycle.definition();
         key(in, "name", definition.name());
         plain(in, "type", definition.type().name());
-        plain(in, "sterilizing-temperature", number(definition.sterilizingTemperature().celsius()) + " °C");
+        plain(
+                in,
+                "sterilizing-temperature",
+                number(definition.sterilizingTemperature().celsius()) + " °C");
         definition.holdingTime().ifPresent(time -> plain(in, "holding-time", seconds(time)));
         OptionalInt pulses = definition.airRemovalPulses();
         if (pulses.isPresent()) {

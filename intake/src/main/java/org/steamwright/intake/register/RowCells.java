@@ -95,8 +95,10 @@ final class RowCells {
             throw new NotUnderstood(column, text, "a day as year-month-day, such as 2026-03-02");
         }
         boolean isYearFirst = parts.group(1).length() == 4;
-        if (!isYearFirst && (parts.group(3).length() != 4 || mapping.dateOrder().isEmpty()
-                || mapping.dateOrder().get() == DateOrder.YEAR_MONTH_DAY)) {
+        if (!isYearFirst
+                && (parts.group(3).length() != 4
+                        || mapping.dateOrder().isEmpty()
+                        || mapping.dateOrder().get() == DateOrder.YEAR_MONTH_DAY)) {
             throw new NotUnderstood(
                     column,
                     text,
@@ -122,7 +124,8 @@ final class RowCells {
     private Optional<ZoneId> zone() throws NotUnderstood {
         String text = text(RegisterColumn.ZONE);
         if (text.isEmpty()) {
-            return text(RegisterColumn.ROOM).isEmpty() && text(RegisterColumn.ROOM_ID).isEmpty()
+            return text(RegisterColumn.ROOM).isEmpty()
+                            && text(RegisterColumn.ROOM_ID).isEmpty()
                     ? Optional.empty()
                     : mapping.zone();
         }
@@ -180,7 +183,9 @@ final class RowCells {
         Optional<LocalDate> next = day(RegisterColumn.PRESSURE_NEXT);
         if (on.isEmpty() && (next.isPresent() || !document.isEmpty())) {
             throw new NotUnderstood(
-                    RegisterColumn.PRESSURE_ON, "", "the day of the examination that the document or the next day is of");
+                    RegisterColumn.PRESSURE_ON,
+                    "",
+                    "the day of the examination that the document or the next day is of");
         }
         return on.map(day -> new SterilizerRecord.PressurePaper(document, day, next, ""));
     }

@@ -116,8 +116,7 @@ final class SterilizerFacts {
         Optional<String> evidence = fields.needText("evidence", "board exchanged, report R-2026-014");
         return on.isEmpty() || before.isEmpty() || after.isEmpty() || evidence.isEmpty()
                 ? Optional.empty()
-                : checked(
-                        fields.entry(), () -> new Counter.Reset(on.get(), before.get(), after.get(), evidence.get()));
+                : checked(fields.entry(), () -> new Counter.Reset(on.get(), before.get(), after.get(), evidence.get()));
     }
 
     private static Optional<Integer> needCount(Fields fields, String key, String example) {
@@ -194,7 +193,6 @@ final class SterilizerFacts {
         Optional<LocalDate> met = fields.date("met-on");
         return what.isEmpty() || owner.isEmpty() || until.isEmpty()
                 ? Optional.empty()
-                : Optional.of(
-                        new SterilizerRecord.PassCondition(what.get(), owner.get(), until.get(), atCycles, met));
+                : Optional.of(new SterilizerRecord.PassCondition(what.get(), owner.get(), until.get(), atCycles, met));
     }
 }

@@ -43,8 +43,7 @@ final class StoreFacts {
         return from.isEmpty()
                 ? Optional.empty()
                 : checked(
-                        fields.entry(),
-                        () -> new Technician.Competence(families, duties, from.get(), until, document));
+                        fields.entry(), () -> new Technician.Competence(families, duties, from.get(), until, document));
     }
 
     private static List<Duty> duties(Fields fields) {

@@ -23,8 +23,7 @@ import org.steamwright.intake.folder.Problem;
  * @param dateOrder of dates that are not year-month-day; empty refuses them
  * @param zone of new sites whose row says none
  */
-public record TableMapping(
-        Map<String, RegisterColumn> columns, Optional<DateOrder> dateOrder, Optional<ZoneId> zone) {
+public record TableMapping(Map<String, RegisterColumn> columns, Optional<DateOrder> dateOrder, Optional<ZoneId> zone) {
 
     /** Nothing is said: all is sniffed. */
     public static final TableMapping SNIFFED = new TableMapping(Map.of(), Optional.empty(), Optional.empty());
@@ -55,8 +54,8 @@ public record TableMapping(
     public static TableMapping read(Path file) throws IOException, RegisterException {
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
-            throw new RegisterException(List.of(new Problem(
-                    RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
+            throw new RegisterException(List.of(
+                    new Problem(RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
         }
         byte[] bytes;
         try (var in = Files.newInputStream(file)) {
@@ -90,21 +89,23 @@ public record TableMapping(
         Optional<DateOrder> dateOrder = fields.find("date-order").flatMap(entry -> entry.word(orders));
         Optional<ZoneId> zone = fields.find("zone").flatMap(Entry::zone);
         Map<String, RegisterColumn> columns = new LinkedHashMap<>();
-        fields.find("columns").flatMap(Entry::entries).ifPresent(entries -> entries.forEach((heading, entry) -> {
-            Optional<String> word = entry.text();
-            if (word.isEmpty()) {
-                return;
-            }
-            Optional<RegisterColumn> column = RegisterColumn.find(word.get());
-            if (column.isEmpty()) {
-                entry.problem(
-                        RegisterMessage.MAPPING,
-                        "found \"" + word.get() + "\", expected a column: "
-                                + String.join(", ", RegisterColumn.words()) + ".");
-                return;
-            }
-            columns.put(heading, column.get());
-        }));
+        fields.find("columns")
+                .flatMap(Entry::entries)
+                .ifPresent(entries -> entries.forEach((heading, entry) -> {
+                    Optional<String> word = entry.text();
+                    if (word.isEmpty()) {
+                        return;
+                    }
+                    Optional<RegisterColumn> column = RegisterColumn.find(word.get());
+                    if (column.isEmpty()) {
+                        entry.problem(
+                                RegisterMessage.MAPPING,
+                                "found \"" + word.get() + "\", expected a column: "
+                                        + String.join(", ", RegisterColumn.words()) + ".");
+                        return;
+                    }
+                    columns.put(heading, column.get());
+                }));
         return Optional.of(new TableMapping(columns, dateOrder, zone));
     }
 }

@@ -66,10 +66,17 @@ class DataFilesTest {
         "new-cycle,             vacuum, named,   named, false, false",
     })
     void a_change_asks_for_its_tests(
-            String reason, String penetration, String empty, String loaded, boolean isElectrical, boolean isInstallation) {
+            String reason,
+            String penetration,
+            String empty,
+            String loaded,
+            boolean isElectrical,
+            boolean isInstallation) {
         AfterChange.Row row = matrix.find(reason).orElseThrow();
         assertThat(List.of(
-                        row.penetration().word(), row.empty().word(), row.loaded().word()))
+                        row.penetration().word(),
+                        row.empty().word(),
+                        row.loaded().word()))
                 .containsExactly(penetration, empty, loaded);
         assertThat(row.checks().contains(StepKind.ELECTRICAL)).isEqualTo(isElectrical);
         assertThat(row.checks().contains(StepKind.INSTALLATION)).isEqualTo(isInstallation);
@@ -107,6 +114,7 @@ class DataFilesTest {
                 """);
         assertThat(DataFiles.dueRules(file).find("").orElseThrow())
                 .singleElement()
-                .matches(rule -> rule.duty() == Duty.VALIDATION && rule.every().orElseThrow().toString().equals("P14D"));
+                .matches(rule -> rule.duty() == Duty.VALIDATION
+                        && rule.every().orElseThrow().toString().equals("P14D"));
     }
 }

@@ -31,9 +31,39 @@ import org.steamwright.visit.register.Week;
 final class RandomRegister {
 
     private static final List<String> NASTY = List.of(
-            "=1+1", "-x", "+61 8", "@here", "'tis", "'=x", "yes", "null", "12", "1.50", "2026-01-01", "a: b", "# no",
-            "- item", "*alias", "&anchor", "\"quoted\"", "back\\slash", "a,b;c|d", "Größe °C µ", "日本", "😀", "tab\tin",
-            "line\nbreak", "\u0007bell", "[x]", "{y}", "!tag", "%", "`", "O'Neil", "a\u2028b", "\u00a0x y");
+            "=1+1",
+            "-x",
+            "+61 8",
+            "@here",
+            "'tis",
+            "'=x",
+            "yes",
+            "null",
+            "12",
+            "1.50",
+            "2026-01-01",
+            "a: b",
+            "# no",
+            "- item",
+            "*alias",
+            "&anchor",
+            "\"quoted\"",
+            "back\\slash",
+            "a,b;c|d",
+            "Größe °C µ",
+            "日本",
+            "😀",
+            "tab\tin",
+            "line\nbreak",
+            "\u0007bell",
+            "[x]",
+            "{y}",
+            "!tag",
+            "%",
+            "`",
+            "O'Neil",
+            "a\u2028b",
+            "\u00a0x y");
 
     private final Random random;
 
@@ -44,8 +74,7 @@ final class RandomRegister {
     Register register() {
         List<ClinicRecord> clinics = some(3, this::clinic);
         List<String> rooms = new ArrayList<>(List.of(""));
-        clinics.forEach(clinic ->
-                clinic.sites().forEach(site -> site.rooms().forEach(room -> rooms.add(room.id()))));
+        clinics.forEach(clinic -> clinic.sites().forEach(site -> site.rooms().forEach(room -> rooms.add(room.id()))));
         return new Register(
                 clinics,
                 some(4, i -> machine(i, rooms)),
@@ -94,7 +123,8 @@ final class RandomRegister {
     }
 
     private Site site(int i, int j) {
-        List<DayOfWeek> days = Arrays.stream(DayOfWeek.values()).filter(day -> maybe()).toList();
+        List<DayOfWeek> days =
+                Arrays.stream(DayOfWeek.values()).filter(day -> maybe()).toList();
         List<Week.Closure> closures = some(2, k -> {
             LocalDate from = day();
             return new Week.Closure(from, from.plusDays(random.nextInt(20)));
@@ -114,7 +144,10 @@ final class RandomRegister {
         List<SterilizerRecord.Movement> movements = some(
                 2,
                 k -> new SterilizerRecord.Movement(
-                        day(), maybe() ? "" : any(rooms.toArray(new String[0])), any(rooms.toArray(new String[0])), text()));
+                        day(),
+                        maybe() ? "" : any(rooms.toArray(new String[0])),
+                        any(rooms.toArray(new String[0])),
+                        text()));
         return new SterilizerRecord(
                 "M" + i,
                 new SterilizerRecord.Identity(
@@ -132,15 +165,26 @@ final class RandomRegister {
                 counter(),
                 movements,
                 some(2, k -> new SterilizerRecord.PressurePaper("PV" + k + word(), day(), maybeDay(), text())),
-                some(2, k -> new SterilizerRecord.OwnInterval(
-                        any(Duty.values()),
-                        Optional.of(maybe() ? Period.ofMonths(1 + random.nextInt(30)) : Period.ofDays(1 + random.nextInt(60))),
-                        maybe() ? OptionalLong.empty() : OptionalLong.of(1 + random.nextInt(5000)),
-                        word())),
+                some(
+                        2,
+                        k -> new SterilizerRecord.OwnInterval(
+                                any(Duty.values()),
+                                Optional.of(
+                                        maybe()
+                                                ? Period.ofMonths(1 + random.nextInt(30))
+                                                : Period.ofDays(1 + random.nextInt(60))),
+                                maybe() ? OptionalLong.empty() : OptionalLong.of(1 + random.nextInt(5000)),
+                                word())),
                 some(3, k -> new SterilizerRecord.Done(any(Duty.values()), day(), text())),
                 some(2, k -> new SterilizerRecord.ChangeMade(day(), "sensor", word(), maybeDay())),
-                some(2, k -> new SterilizerRecord.PassCondition(
-                        word(), word(), day(), maybe() ? OptionalLong.empty() : OptionalLong.of(random.nextInt(9000)), maybeDay())));
+                some(
+                        2,
+                        k -> new SterilizerRecord.PassCondition(
+                                word(),
+                                word(),
+                                day(),
+                                maybe() ? OptionalLong.empty() : OptionalLong.of(random.nextInt(9000)),
+                                maybeDay())));
     }
 
     private SterilizerRecord.RegisteredCycle cycle(int i) {

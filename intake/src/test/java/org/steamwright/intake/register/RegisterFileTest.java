@@ -47,7 +47,9 @@ class RegisterFileTest {
                 .isEqualTo("Riverside Dental Care (invented), Sterilising room");
         assertThat(office.clinics().get(1).sites().get(0).week().workingDays())
                 .containsExactly(DayOfWeek.MONDAY, DayOfWeek.TUESDAY, DayOfWeek.THURSDAY, DayOfWeek.FRIDAY);
-        assertThat(office.lots().get(0).expires()).as("a month is good to its end").isEqualTo(LocalDate.of(2026, 6, 30));
+        assertThat(office.lots().get(0).expires())
+                .as("a month is good to its end")
+                .isEqualTo(LocalDate.of(2026, 6, 30));
         assertThat(office.lots().get(0).incubation()).isEqualTo(Duration.ofHours(24));
         assertThat(office.lookalikes()).as("ST-02 has moved to another room").isEmpty();
         assertThat(office.findSterilizer("ST-02").orElseThrow().roomOn(LocalDate.of(2026, 2, 9)))
@@ -62,9 +64,10 @@ class RegisterFileTest {
     @Test
     void says_how_a_register_begins() {
         assertThat(problem("clinics: []\n"))
-                .isEqualTo("REGISTER-002 register.yaml, line 1: found no \"steamwright-register\", expected version 1 of"
-                        + " the format. A newer program may be needed; otherwise begin the file with:"
-                        + " steamwright-register: 1");
+                .isEqualTo(
+                        "REGISTER-002 register.yaml, line 1: found no \"steamwright-register\", expected version 1 of"
+                                + " the format. A newer program may be needed; otherwise begin the file with:"
+                                + " steamwright-register: 1");
         assertThat(problem("steamwright-register: 2\n")).startsWith("REGISTER-002 register.yaml, line 1");
         assertThat(problem("")).contains("The first line is: steamwright-register: 1");
         assertThat(problem("- 1\n")).contains("Compare with the example in docs/reference/register.md.");
@@ -105,7 +108,8 @@ class RegisterFileTest {
 
     @Test
     void tells_all_problems_at_once() {
-        assertThat(problems(HEAD + "clinics: [{id: a}, {name: b}]\nlots: [{id: L, kind: bio, number: 1, expires: soon}]\n"))
+        assertThat(problems(
+                        HEAD + "clinics: [{id: a}, {name: b}]\nlots: [{id: L, kind: bio, number: 1, expires: soon}]\n"))
                 .extracting(Problem::id)
                 .containsExactly("VISIT-008", "VISIT-008", "VISIT-016", "REGISTER-005");
     }

@@ -63,14 +63,17 @@ class RegisterPageTest {
     private static Set<ValidationMessage> validate(String yaml) {
         JsonSchema schema =
                 JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(SCHEMA);
-        Object tree = new Load(LoadSettings.builder().setSchema(new CoreSchema()).build()).loadFromString(yaml);
+        Object tree =
+                new Load(LoadSettings.builder().setSchema(new CoreSchema()).build()).loadFromString(yaml);
         return schema.validate(JSON.valueToTree(tree));
     }
 
     @Test
     void the_schema_accepts_the_example_and_what_the_program_writes() throws IOException, RegisterException {
-        assertThat(validate(Files.readString(Office.FOLDER.resolve("register.yaml")))).isEmpty();
-        assertThat(validate(RegisterYaml.write(RegisterFile.read(Office.FOLDER)))).isEmpty();
+        assertThat(validate(Files.readString(Office.FOLDER.resolve("register.yaml"))))
+                .isEmpty();
+        assertThat(validate(RegisterYaml.write(RegisterFile.read(Office.FOLDER))))
+                .isEmpty();
         for (long seed = 0; seed < 50; seed++) {
             String yaml = RegisterYaml.write(
                     new RegisterFile.Contents(new RandomRegister(seed).register(), Optional.empty()));
@@ -83,7 +86,8 @@ class RegisterPageTest {
         assertThat(validate("clinics: []\n")).isNotEmpty();
         assertThat(validate("steamwright-register: 1\nlots: [{id: L, kind: bio, number: 1, expires: 2026-06}]\n"))
                 .isNotEmpty();
-        assertThat(validate("steamwright-register: 1\nclinics: [{id: a, nmae: b}]\n")).isNotEmpty();
+        assertThat(validate("steamwright-register: 1\nclinics: [{id: a, nmae: b}]\n"))
+                .isNotEmpty();
     }
 
     @Test

@@ -69,9 +69,15 @@ class RegisterTableTest {
         SterilizerRecord added = next.findSterilizer("SN-9001").orElseThrow();
         assertThat(next.findPlace(added).orElseThrow().title()).isEqualTo("Hillside Vets (invented), Back");
         assertThat(added.home()).isEqualTo("hillside-vets-invented-site-back");
-        assertThat(next.findSterilizer("ST-01").orElseThrow().counter().last().orElseThrow().cycles())
+        assertThat(next.findSterilizer("ST-01")
+                        .orElseThrow()
+                        .counter()
+                        .last()
+                        .orElseThrow()
+                        .cycles())
                 .isEqualTo(4702 + 901);
-        assertThat(RegisterChange.apply(RegisterChange.inverse(comparison.changes()), next)).isEqualTo(office);
+        assertThat(RegisterChange.apply(RegisterChange.inverse(comparison.changes()), next))
+                .isEqualTo(office);
     }
 
     @Test
@@ -118,7 +124,9 @@ class RegisterTableTest {
         assertThat(row.answer()).isEqualTo(Answer.REFUSED);
         assertThat(row.reason()).isEqualTo(reason);
         assertThat(row.line()).isEqualTo(2);
-        assertThat(table(headings + "\n" + cells + "\n").compare(Office.example()).changes())
+        assertThat(table(headings + "\n" + cells + "\n")
+                        .compare(Office.example())
+                        .changes())
                 .as("nothing of a refused row is taken")
                 .isEmpty();
     }
@@ -136,15 +144,19 @@ class RegisterTableTest {
 
     @Test
     void refuses_a_machine_that_stands_in_the_table_twice() throws RegisterException {
-        RegisterComparison comparison =
-                table("id,serial,year\nST-01,SN-0417,2021\nST-01,SN-0417,2022\n").compare(Office.example());
-        assertThat(comparison.rows()).extracting(RegisterComparison.Row::answer).containsExactly(Answer.SAME, Answer.REFUSED);
+        RegisterComparison comparison = table("id,serial,year\nST-01,SN-0417,2021\nST-01,SN-0417,2022\n")
+                .compare(Office.example());
+        assertThat(comparison.rows())
+                .extracting(RegisterComparison.Row::answer)
+                .containsExactly(Answer.SAME, Answer.REFUSED);
         assertThat(comparison.rows().get(1).reason()).isEqualTo("the table has ST-01 in an earlier row already");
     }
 
     @Test
     void blank_cells_erase_nothing() throws RegisterException {
-        assertThat(only("id,serial,maker,model,year,chamber,status\nST-01,SN-0417,,,,,\n").answer()).isEqualTo(Answer.SAME);
+        assertThat(only("id,serial,maker,model,year,chamber,status\nST-01,SN-0417,,,,,\n")
+                        .answer())
+                .isEqualTo(Answer.SAME);
     }
 
     @Test
@@ -154,7 +166,8 @@ class RegisterTableTest {
                 Map.of("Nr", RegisterColumn.ID, "validiert", RegisterColumn.VALIDATED_ON),
                 Optional.of(DateOrder.DAY_MONTH_YEAR),
                 Optional.empty());
-        Register next = RegisterChange.apply(table(csv, mapping).compare(Office.example()).changes(), Office.example());
+        Register next = RegisterChange.apply(
+                table(csv, mapping).compare(Office.example()).changes(), Office.example());
         assertThat(next.findSterilizer("ST-02")
                         .orElseThrow()
                         .lastDone(Duty.VALIDATION)
@@ -180,7 +193,8 @@ class RegisterTableTest {
                         .problems()
                         .get(0)
                         .toString())
-                .startsWith("REGISTER-027 wrong.yaml, line 2, columns.Nr: found \"number\", expected a column: id, serial");
+                .startsWith(
+                        "REGISTER-027 wrong.yaml, line 2, columns.Nr: found \"number\", expected a column: id, serial");
     }
 
     @Test
@@ -206,9 +220,9 @@ class RegisterTableTest {
     void an_old_change_list_is_refused_where_the_register_moved_on() throws RegisterException {
         Register office = Office.example();
         RegisterComparison comparison = table("id,year\nST-01,2022\n").compare(office);
-        Register other = RegisterChange.apply(table("id,year\nST-01,2020\n").compare(office).changes(), office);
-        assertThat(catchThrowable(
-                        () -> RegisterChange.apply(comparison.changes(), other)))
+        Register other = RegisterChange.apply(
+                table("id,year\nST-01,2020\n").compare(office).changes(), office);
+        assertThat(catchThrowable(() -> RegisterChange.apply(comparison.changes(), other)))
                 .isInstanceOf(IllegalStateException.class)
                 .hasMessage("steriliser ST-01 has been changed since these changes were made; compare anew");
     }

@@ -67,9 +67,9 @@ class RegisterYamlProperties {
         RegisterFile.Contents contents = RegisterFile.read(Office.FOLDER);
         assertThat(contents.instrumentsFile()).contains("instruments.yaml");
         assertThat(RegisterFile.read(
-                                RegisterYaml.write(contents).getBytes(StandardCharsets.UTF_8),
-                                "register.yaml",
-                                Optional.of(Office.FOLDER)))
+                        RegisterYaml.write(contents).getBytes(StandardCharsets.UTF_8),
+                        "register.yaml",
+                        Optional.of(Office.FOLDER)))
                 .isEqualTo(contents);
     }
 

@@ -208,8 +208,9 @@ public final class OfficeJson {
                 .withObjectEmptySeparator("")
                 .withArrayEmptySeparator("");
         JsonGenerator json = factory.createGenerator(out);
-        json.setPrettyPrinter(
-                new DefaultPrettyPrinter(separators).withObjectIndenter(indenter).withArrayIndenter(indenter));
+        json.setPrettyPrinter(new DefaultPrettyPrinter(separators)
+                .withObjectIndenter(indenter)
+                .withArrayIndenter(indenter));
         return json;
     }
 }

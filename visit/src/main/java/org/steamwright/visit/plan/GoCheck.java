@@ -114,8 +114,7 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
         return new Kit(technician, instruments, lots);
     }
 
-    private static boolean isFit(
-            VisitPlan plan, Instant begins, Instant ends, ZoneId zone, Consumer<Looking> look) {
+    private static boolean isFit(VisitPlan plan, Instant begins, Instant ends, ZoneId zone, Consumer<Looking> look) {
         Looking looking = new Looking(plan, begins, ends, zone);
         look.accept(looking);
         return looking.points.stream().noneMatch(point -> point.answer() == Answer.BLOCKS);

@@ -215,8 +215,9 @@ public final class Planning {
     private void addNotes(List<AfterChange.Row> rows, List<VisitPlan.Step> steps) {
         int minutes = steps.stream().mapToInt(VisitPlan.Step::ends).max().orElse(0);
         if (minutes > LONG_DAY_MINUTES) {
-            notes.add("Longer than a working day: spread it over two, each with its own check of clocks and instruments and"
-                    + " its own control of the indicators; no run is dropped for it.");
+            notes.add(
+                    "Longer than a working day: spread it over two, each with its own check of clocks and instruments and"
+                            + " its own control of the indicators; no run is dropped for it.");
         }
         for (AfterChange.Row row : rows) {
             if (!row.note().isBlank()) {

@@ -88,9 +88,8 @@ final class RowTaking {
             Optional<ClinicRecord> clinic = clinic(row, fields);
             Optional<Site> site = clinic.isPresent() ? site(row, clinic.get(), fields) : Optional.empty();
             String room = site.isPresent() ? roomId(row, site.get()) : "";
-            SterilizerRecord after = before.isPresent()
-                    ? changed(before.get(), row, room, fields)
-                    : added(id, row, room);
+            SterilizerRecord after =
+                    before.isPresent() ? changed(before.get(), row, room, fields) : added(id, row, room);
             if (clinic.isPresent() && site.isPresent()) {
                 put(with(clinic.get(), withRoom(site.get(), room, row, fields)));
             }
@@ -117,7 +116,8 @@ final class RowTaking {
             return known.isEmpty() ? row.serial() : known.get(0);
         }
         SterilizerRecord machine = machines.get(row.id());
-        if (machine != null && !row.serial().isBlank()
+        if (machine != null
+                && !row.serial().isBlank()
                 && !machine.identity().serial().equals(row.serial())) {
             throw new Refused(row.id() + " has the serial number "
                     + machine.identity().serial() + " in the register, " + row.serial()
@@ -126,7 +126,8 @@ final class RowTaking {
         if (machine == null && row.serial().isBlank()) {
             throw new Refused("a new machine needs its serial number");
         }
-        if (machine == null && !known.isEmpty()
+        if (machine == null
+                && !known.isEmpty()
                 && machines.get(known.get(0)) != null
                 && isSameModel(row, known.get(0))) {
             throw new Refused("the serial number " + row.serial() + " of this model belongs to " + known.get(0)
@@ -138,7 +139,8 @@ final class RowTaking {
     private boolean isSameModel(MachineRow row, String id) {
         SterilizerRecord machine = machines.get(id);
         return machine != null
-                && (row.model().isBlank() || row.model().equals(machine.identity().model()));
+                && (row.model().isBlank()
+                        || row.model().equals(machine.identity().model()));
     }
 
     private Optional<ClinicRecord> clinic(MachineRow row, List<Field> fields) throws Refused {
@@ -146,7 +148,10 @@ final class RowTaking {
             if (!row.siteId().isBlank() && clinicOfSite.containsKey(row.siteId())) {
                 return Optional.ofNullable(clinics.get(clinicOfSite.get(row.siteId())));
             }
-            if (row.siteId().isBlank() && row.site().isBlank() && row.roomId().isBlank() && row.room().isBlank()) {
+            if (row.siteId().isBlank()
+                    && row.site().isBlank()
+                    && row.roomId().isBlank()
+                    && row.room().isBlank()) {
                 return Optional.empty();
             }
             throw new Refused("a site or room without its clinic");
@@ -173,8 +178,7 @@ final class RowTaking {
         }
         if (!row.clinic().isBlank() && !known.name().equals(row.clinic())) {
             fields.add(new Field("clinic", known.name(), row.clinic()));
-            return Optional.of(
-                    new ClinicRecord(id, row.clinic(), known.reference(), known.contact(), known.sites()));
+            return Optional.of(new ClinicRecord(id, row.clinic(), known.reference(), known.contact(), known.sites()));
         }
         return Optional.of(known);
     }
@@ -186,7 +190,9 @@ final class RowTaking {
                         : site.id().equals(row.siteId()))
                 .toList();
         if (named.isEmpty()) {
-            boolean isOpen = row.siteId().isBlank() && row.site().isBlank() && clinic.sites().size() > 1;
+            boolean isOpen = row.siteId().isBlank()
+                    && row.site().isBlank()
+                    && clinic.sites().size() > 1;
             if (isOpen) {
                 throw new Refused("the clinic " + clinic.id() + " has several sites; write which");
             }
@@ -237,8 +243,8 @@ final class RowTaking {
                 .map(Site.Room::id)
                 .toList();
         if (byName.size() > 1) {
-            throw new Refused("the room " + row.room() + " is there as " + String.join(" and ", byName)
-                    + "; write the room id");
+            throw new Refused(
+                    "the room " + row.room() + " is there as " + String.join(" and ", byName) + "; write the room id");
         }
         if (!byName.isEmpty()) {
             return byName.get(0);
@@ -321,7 +327,8 @@ final class RowTaking {
                     row.litres().get() + " L"));
         }
         if (row.status().isPresent() && row.status().get() != old.status()) {
-            fields.add(new Field("status", old.status().word(), row.status().get().word()));
+            fields.add(
+                    new Field("status", old.status().word(), row.status().get().word()));
         }
         SterilizerRecord.Identity identity = new SterilizerRecord.Identity(
                 text("maker", was.maker(), row.maker(), fields),
@@ -376,8 +383,8 @@ final class RowTaking {
         List<Counter.Reading> readings = new ArrayList<>(old.counter().readings());
         if (row.reading().isPresent()) {
             Counter.Reading reading = row.reading().get();
-            boolean isKnown = readings.stream()
-                    .anyMatch(one -> one.on().equals(reading.on()) && one.shown() == reading.shown());
+            boolean isKnown =
+                    readings.stream().anyMatch(one -> one.on().equals(reading.on()) && one.shown() == reading.shown());
             if (!isKnown) {
                 readings.add(reading);
                 fields.add(new Field("counter", "", reading.shown() + " on " + reading.on()));
@@ -385,11 +392,14 @@ final class RowTaking {
         }
         List<SterilizerRecord.Done> done = new ArrayList<>(old.done());
         new TreeMap<>(row.done()).forEach((duty, day) -> {
-            boolean isKnown = done.stream().anyMatch(one -> one.duty() == duty && one.on().equals(day));
+            boolean isKnown =
+                    done.stream().anyMatch(one -> one.duty() == duty && one.on().equals(day));
             if (!isKnown) {
                 done.add(new SterilizerRecord.Done(duty, day, BY_TABLE));
                 fields.add(new Field(
-                        duty.word(), old.lastDone(duty).map(last -> last.on().toString()).orElse(""), day.toString()));
+                        duty.word(),
+                        old.lastDone(duty).map(last -> last.on().toString()).orElse(""),
+                        day.toString()));
             }
         });
         List<SterilizerRecord.PressurePaper> papers = new ArrayList<>(old.papers());
