@@ -12,7 +12,7 @@ final class Commands {
     private static final int HELP_WIDTH = 100;
 
     private static final List<String> SHOWN =
-            List.of("assess", "read", "whatif", "demo", "register", "due", "plan", "criteria", "schema");
+            List.of("assess", "read", "whatif", "dvalue", "demo", "register", "due", "plan", "criteria", "schema");
 
     private Commands() {}
 
@@ -27,6 +27,7 @@ final class Commands {
             case "assess" -> new AssessCommand();
             case "read" -> new ReadCommand();
             case "whatif" -> new WhatIfCommand();
+            case "dvalue" -> new DValueCommand();
             case "demo" -> new DemoCommand();
             case "register" -> new RegisterCommand();
             case "due" -> new DueCommand();

@@ -38,7 +38,8 @@ final class WhatIfCommand implements Command {
         usage.value("--criteria", "NAME|FILE", "Judge by this preset or criteria file.");
         usage.value("--rule", "WORD", "Decision rule for every limit: simple, guarded or four-words.");
         usage.value("--formula", "NAME", "Theoretical temperature by iapws-r7-97 or short-formula.");
-        usage.values("--clock", "NAME=SHIFT", "Move the clock of an instrument or a channel: 'TL-07=+2 s'.");
+        usage.values(
+                "--clock", "NAME=SHIFT", "Move the clock of an instrument, a channel or a recording: 'TL-07=+2 s'.");
         usage.values("--error", "ID=ERROR", "Let an instrument read too high: 'TL-07=+0.3 K', 'PL-02=±2 kPa'.");
         usage.flag("--plain", "Print one difference a line, fields parted by tabulators.");
         return usage;
@@ -93,7 +94,7 @@ final class WhatIfCommand implements Command {
         return new Refusal(
                 ExitStatus.USAGE,
                 change.words() + ": nothing in " + name + " is touched by that.",
-                "Use the id of an instrument with a certificate or the name of a channel, as visit.yaml spells it, and the"
+                "Use the id of an instrument with a certificate, the name of a channel or of a recording, as visit.yaml spells it, and the"
                         + " unit of what it measures.");
     }
 

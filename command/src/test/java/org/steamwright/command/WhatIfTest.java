@@ -93,6 +93,14 @@ class WhatIfTest {
     }
 
     @Test
+    void the_clock_of_one_of_two_recordings_moves_its_channels_and_nothing_else() {
+        WhatIf whatIf = WhatIf.of(demo, List.of(new Change.ClockMoved("05-a-empty-l2.csv", 200)));
+        assertThat(whatIf.runs()).extracting(RunDifference::number).containsExactly(5);
+        WhatIf back = WhatIf.of(demo, List.of(new Change.ClockMoved("recordings/05-a-empty-l2.csv", 0)));
+        assertThat(back.runs()).isEmpty();
+    }
+
+    @Test
     void a_clock_that_ran_two_minutes_late_breaks_the_holding_time() {
         WhatIf whatIf = WhatIf.of(demo, List.of(new Change.ClockMoved(instrumentOfTheLowest(demo), 120)));
         RunDifference run = whatIf.runs().stream()

@@ -153,7 +153,7 @@ class IntervalCampaignTest {
     /** The technician's barometer is off by up to 0.1 kPa, as its half-width says. */
     private static Scenario withRealBarometer(Scenario scenario, long seed) {
         double ambient = scenario.surroundings().ambientKilopascal();
-        double off = 0.1 * (2 * new Random(seed).nextDouble() - 1);
+        double off = 0.1 * (2 * Campaign.random(seed, 1).nextDouble() - 1);
         return scenario.withSurroundings(new Surroundings(ambient, Ambient.barometer(ambient + off)));
     }
 
@@ -180,7 +180,7 @@ class IntervalCampaignTest {
     }
 
     private static TestRun withLaboratoryErrors(SimulatedRun simulated, Scenario scenario, long seed) {
-        Random random = new Random(seed ^ 0x2545F4914F6CDD1DL);
+        Random random = Campaign.random(seed, 2);
         TestRun run = simulated.testRun();
         for (ReferenceInstrument instrument : List.copyOf(new TreeMap<>(run.instruments()).values())) {
             double expanded = instrument.quantity() == Quantity.TEMPERATURE

@@ -85,7 +85,7 @@ class PlausibilityCampaignTest {
     }
 
     private static TestRun planted(long seed, Kind kind) {
-        Random random = new Random(seed);
+        Random random = Campaign.random(seed, 1);
         Scenario scenario = scenario(seed, random, kind);
         TestRun run = Simulation.run(scenario, seed).testRun();
         Channel point = run.trace().channels().get(1);

@@ -36,7 +36,7 @@ final class RandomRuns {
     private final double[] base;
 
     private RandomRuns(long seed) {
-        random = new Random(seed);
+        random = Campaign.random(seed, 1);
         sterilizing = STERILIZING[random.nextInt(STERILIZING.length)];
         interval = INTERVALS[random.nextInt(INTERVALS.length)];
         resolution = random.nextInt(3) == 0 ? 0.1 : random.nextInt(2) == 0 ? 0.01 : 0;
@@ -51,7 +51,7 @@ final class RandomRuns {
 
     /** A criteria set that fits the run of that seed, with limits close to what the run shows. */
     static CriteriaSet set(long seed, TestRun run, List<CriterionId> deciding) {
-        Random random = new Random(seed ^ 0x5DEECE66DL);
+        Random random = Campaign.random(seed, 2);
         DecisionRule rule = DecisionRule.values()[random.nextInt(3)];
         SaturationCurve curve = random.nextBoolean() ? IapwsR797.INSTANCE : ShortFormula.INSTANCE;
         double step = run.trace().channels().get(0).axis().interval();

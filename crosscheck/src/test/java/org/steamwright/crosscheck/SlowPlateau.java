@@ -77,13 +77,18 @@ final class SlowPlateau {
         SlowPlateau best = null;
         for (SlowPlateau plateau : all) {
             if (best == null
-                    || plateau.holdingSeconds() > best.holdingSeconds()
-                    || (plateau.holdingSeconds() == best.holdingSeconds()
-                            && plateau.end - plateau.reached > best.end - best.reached)) {
+                    || micros(plateau.holdingSeconds()) > micros(best.holdingSeconds())
+                    || (micros(plateau.holdingSeconds()) == micros(best.holdingSeconds())
+                            && micros(plateau.end - plateau.reached) > micros(best.end - best.reached))) {
                 best = plateau;
             }
         }
         return best == null ? List.of() : List.of(best);
+    }
+
+    /** Lengths are compared in microseconds: rounding of a clock reading chooses nothing. */
+    private static long micros(double seconds) {
+        return Math.round(seconds * 1e6);
     }
 
     private static List<List<Double>> regions(SlowPoint reference, double low) {
@@ -113,13 +118,14 @@ final class SlowPlateau {
         List<List<Double>> atTemperature = stretches(reached, end, judged, low, Double.POSITIVE_INFINITY);
         List<Double> longest = List.of();
         for (List<Double> stretch : inBand) {
-            if (longest.isEmpty() || stretch.get(1) - stretch.get(0) > longest.get(1) - longest.get(0)) {
+            if (longest.isEmpty()
+                    || micros(stretch.get(1) - stretch.get(0)) > micros(longest.get(1) - longest.get(0))) {
                 longest = stretch;
             }
         }
         List<Double> together = List.of();
         for (List<Double> stretch : atTemperature) {
-            if (stretch.get(1) - stretch.get(0) >= STEADY_SECONDS) {
+            if (micros(stretch.get(1) - stretch.get(0)) >= micros(STEADY_SECONDS)) {
                 together = List.of(together.isEmpty() ? stretch.get(0) : together.get(0), stretch.get(1));
             }
         }

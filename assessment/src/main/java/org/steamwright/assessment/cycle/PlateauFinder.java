@@ -24,6 +24,12 @@ public final class PlateauFinder {
     /** How far the reference measurement point may fall below the limit before the plateau counts as over, in kelvin. */
     public static final double RELEASE_KELVIN = 1.0;
 
+    /**
+     * Lengths that differ by no more than this are equal, in seconds, and of equal stretches the first counts: otherwise the
+     * rounding of a clock reading would choose between them.
+     */
+    static final double EQUAL_SECONDS = 1e-6;
+
     private final CorrectedChannel reference;
     private final List<CorrectedChannel> judged;
     private final Band band;
@@ -71,11 +77,13 @@ public final class PlateauFinder {
     }
 
     private static boolean isBetter(Plateau plateau, Plateau best) {
-        int byHolding = Double.compare(plateau.holdingSeconds(), best.holdingSeconds());
-        if (byHolding != 0) {
+        double byHolding = plateau.holdingSeconds() - best.holdingSeconds();
+        if (Math.abs(byHolding) > EQUAL_SECONDS) {
             return byHolding > 0;
         }
-        return plateau.endSeconds() - plateau.reachedSeconds() > best.endSeconds() - best.reachedSeconds();
+        double byLength =
+                (plateau.endSeconds() - plateau.reachedSeconds()) - (best.endSeconds() - best.reachedSeconds());
+        return byLength > EQUAL_SECONDS;
     }
 
     private List<Stretch> candidates() {
@@ -108,7 +116,7 @@ public final class PlateauFinder {
         Optional<StretchEnd> previousEnd = Optional.empty();
         for (Ended stretch : held) {
             if (longest.isEmpty()
-                    || stretch.stretch().seconds() > longest.get().stretch().seconds()) {
+                    || stretch.stretch().seconds() > longest.get().stretch().seconds() + EQUAL_SECONDS) {
                 longest = Optional.of(stretch);
                 breakBefore = previousEnd;
             }
@@ -162,7 +170,7 @@ public final class PlateauFinder {
         double from = Double.NaN;
         double to = Double.NaN;
         for (Ended ended : hot) {
-            if (ended.stretch().seconds() >= Plateau.STEADY_SECONDS) {
+            if (ended.stretch().seconds() >= Plateau.STEADY_SECONDS - EQUAL_SECONDS) {
                 if (Double.isNaN(from)) {
                     from = ended.stretch().fromSeconds();
                 }

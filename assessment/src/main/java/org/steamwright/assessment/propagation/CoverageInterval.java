@@ -3,8 +3,7 @@ package org.steamwright.assessment.propagation;
 /**
  * A 95 % interval that holds the judged value.
  *
- * <p>Symmetrical in probability; where the judged value lies outside of that, the interval begins or ends at it and keeps
- * its probability at the other side.
+ * <p>Symmetrical in probability; where the judged value lies outside of that, the interval reaches as far as to it.
  *
  * @param low lower end
  * @param high upper end
@@ -27,14 +26,6 @@ record CoverageInterval(double low, double high) {
     static CoverageInterval normal(double value, double estimate, double standard) {
         double low = estimate - QUANTILE * standard;
         double high = estimate + QUANTILE * standard;
-        if (standard > 0 && value < low) {
-            double below = probabilityBelow((value - estimate) / standard);
-            return new CoverageInterval(value, estimate + standard * quantile(Propagation.PROBABILITY + below));
-        }
-        if (standard > 0 && value > high) {
-            double above = probabilityBelow((estimate - value) / standard);
-            return new CoverageInterval(estimate - standard * quantile(Propagation.PROBABILITY + above), value);
-        }
         return new CoverageInterval(Math.min(low, value), Math.max(high, value));
     }
 
@@ -49,15 +40,7 @@ record CoverageInterval(double low, double high) {
     static CoverageInterval largest(double value, double[] estimates, double[] standards) {
         double low = quantile(estimates, standards, TAIL);
         double high = quantile(estimates, standards, 1 - TAIL);
-        if (value < low) {
-            double below = probabilityBelow(value, estimates, standards);
-            return new CoverageInterval(value, quantile(estimates, standards, Propagation.PROBABILITY + below));
-        }
-        if (value > high) {
-            double below = probabilityBelow(value, estimates, standards);
-            return new CoverageInterval(quantile(estimates, standards, below - Propagation.PROBABILITY), value);
-        }
-        return new CoverageInterval(low, high);
+        return new CoverageInterval(Math.min(low, value), Math.max(high, value));
     }
 
     private static double probabilityBelow(double value, double[] estimates, double[] standards) {
@@ -106,13 +89,7 @@ record CoverageInterval(double low, double high) {
     static CoverageInterval ofDraws(double value, double[] sorted) {
         double low = at(sorted, TAIL);
         double high = at(sorted, 1 - TAIL);
-        if (value < low) {
-            return new CoverageInterval(value, at(sorted, Propagation.PROBABILITY + share(sorted, value)));
-        }
-        if (value > high) {
-            return new CoverageInterval(at(sorted, share(sorted, value) - Propagation.PROBABILITY), value);
-        }
-        return new CoverageInterval(low, high);
+        return new CoverageInterval(Math.min(low, value), Math.max(high, value));
     }
 
     /** Without what lies below zero, where nothing can be. */
@@ -123,14 +100,6 @@ record CoverageInterval(double low, double high) {
     private static double at(double[] sorted, double share) {
         int index = (int) Math.round(share * sorted.length - 0.5);
         return sorted[Math.max(0, Math.min(sorted.length - 1, index))];
-    }
-
-    private static double share(double[] sorted, double value) {
-        int below = 0;
-        while (below < sorted.length && sorted[below] < value) {
-            below++;
-        }
-        return (double) below / sorted.length;
     }
 
     /**
@@ -149,19 +118,5 @@ record CoverageInterval(double low, double high) {
             sum += term;
         }
         return 0.5 + sum * StrictMath.exp(-z * z / 2) / Math.sqrt(2 * Math.PI);
-    }
-
-    private static double quantile(double probability) {
-        double low = -WIDEST;
-        double high = WIDEST;
-        for (int i = 0; i < HALVINGS; i++) {
-            double middle = (low + high) / 2;
-            if (probabilityBelow(middle) < probability) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return high;
     }
 }

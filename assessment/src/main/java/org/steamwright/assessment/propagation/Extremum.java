@@ -12,8 +12,18 @@ import org.steamwright.assessment.cycle.Stretch;
  * @param minus number of the point that counts negatively; -1 for none
  * @param value in kelvin or degree Celsius
  * @param noise standard deviation that is left of the noise there
+ * @param peaks largest value of each part of the stretch that may hold the largest in truth; empty if that was not looked for
  */
-record Extremum(int plus, int minus, double value, double noise) {
+record Extremum(int plus, int minus, double value, double noise, List<Double> peaks) {
+
+    Extremum {
+        peaks = List.copyOf(peaks);
+    }
+
+    /** What lies farther below, in standard deviations of the noise, is never lifted to the top. */
+    private static final double FAR = 5;
+
+    private static final int STEPS = 40;
 
     /** The lowest value of each judged point, as largest of its negative. */
     static List<Extremum> lowest(Readings readings, Stretch stretch) {
@@ -29,7 +39,7 @@ record Extremum(int plus, int minus, double value, double noise) {
                 }
             }
             if (smoothed.size() > 0) {
-                all.add(new Extremum(-1, i, best, readings.noise(i) * Math.sqrt(leverage)));
+                all.add(new Extremum(-1, i, best, readings.noise(i) * Math.sqrt(leverage), List.of()));
             }
         }
         return all;
@@ -94,14 +104,47 @@ record Extremum(int plus, int minus, double value, double noise) {
             }
         }
         if (best > Double.NEGATIVE_INFINITY) {
-            all.add(new Extremum(
-                    plus,
-                    minus,
-                    best,
-                    StrictMath.hypot(
-                            readings.noise(plus) * Math.sqrt(a.leverageAt(a.nearest(moment))),
-                            readings.noise(minus) * Math.sqrt(b.leverageAt(b.nearest(moment))))));
+            double noise = StrictMath.hypot(
+                    readings.noise(plus) * Math.sqrt(a.leverageAt(a.nearest(moment))),
+                    readings.noise(minus) * Math.sqrt(b.leverageAt(b.nearest(moment))));
+            all.add(new Extremum(plus, minus, best, noise, peaks(a, b, best - FAR * noise)));
         }
+    }
+
+    /** The largest value of each part that is as long as the parabola, so that parts share little noise. */
+    private static List<Double> peaks(Smoothed a, Smoothed b, double atLeast) {
+        List<Double> peaks = new ArrayList<>();
+        for (int from = 0; from < a.size(); from += Smoothed.WINDOW) {
+            double peak = Double.NEGATIVE_INFINITY;
+            for (int k = from; k < Math.min(a.size(), from + Smoothed.WINDOW); k++) {
+                double difference = a.at(k) - b.valueAt(a.secondsAt(k));
+                peak = difference > peak ? difference : peak;
+            }
+            if (peak >= atLeast) {
+                peaks.add(peak);
+            }
+        }
+        return peaks;
+    }
+
+    /**
+     * By how much noise lifts the largest of all moments on the average: the mean of the largest peak, each with noise of its
+     * own, less the largest peak.
+     */
+    double lift() {
+        if (noise == 0 || peaks.isEmpty()) {
+            return 0;
+        }
+        double mean = FAR;
+        for (int i = 0; i < STEPS; i++) {
+            double x = FAR - (i + 0.5) * 2 * FAR / STEPS;
+            double below = 1;
+            for (double peak : peaks) {
+                below *= CoverageInterval.probabilityBelow(x - (peak - value) / noise);
+            }
+            mean -= below * 2 * FAR / STEPS;
+        }
+        return Math.max(0, mean * noise);
     }
 
     /** Standard uncertainty of the value: what both points share cancels. */

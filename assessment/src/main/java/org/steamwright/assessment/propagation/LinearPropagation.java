@@ -86,7 +86,9 @@ public final class LinearPropagation implements Propagation {
                 extreme(Measurand.TEMPERATURE_SPREAD, stretch -> Extremum.spread(readings, stretch));
                 extreme(Measurand.SATURATION_DIFFERENCE, stretch -> Extremum.againstTheory(readings, stretch));
             }
-            for (int i = 0; i < Math.min(readings.measured(), evaluation.lethality().size()); i++) {
+            for (int i = 0;
+                    i < Math.min(readings.measured(), evaluation.lethality().size());
+                    i++) {
                 lethality(i);
             }
             return List.copyOf(figures);
@@ -180,7 +182,7 @@ public final class LinearPropagation implements Propagation {
                         measurand,
                         value.get(),
                         CoverageInterval.normal(value.get(), top.value(), top.standard(readings))
-                                .lowered(LargestOf.mean(all, readings) - top.value())
+                                .lowered(LargestOf.mean(all, readings) - top.value() + top.lift())
                                 .notNegative());
             }
         }

@@ -107,6 +107,7 @@ public record MonteCarloPropagation(long seed, int trials) implements Propagatio
         private final Draws draws = new Draws(seed);
         private final Map<Measurand, double[]> truths = new LinkedHashMap<>();
         private final Map<Measurand, Double> excesses = new LinkedHashMap<>();
+        private final Map<Measurand, Double> lifts = new LinkedHashMap<>();
         private final List<List<Extremum>> extremes = new ArrayList<>();
 
         Thermometric(RunEvaluation evaluation) {
@@ -131,11 +132,13 @@ public record MonteCarloPropagation(long seed, int trials) implements Propagatio
             extremes.add(readings.holding()
                     .map(stretch -> Extremum.againstTheory(readings, stretch))
                     .orElse(List.of()));
+            lift(Measurand.TEMPERATURE_SPREAD, extremes.get(1));
+            lift(Measurand.SATURATION_DIFFERENCE, extremes.get(2));
             ErrorModel model = new ErrorModel(readings.points().stream()
                     .map(point -> point.budget().orElse(Budget.of("", "K", List.of())))
                     .toList());
-            double[][] lethality =
-                    new double[Math.min(readings.measured(), evaluation.lethality().size())][trials];
+            double[][] lethality = new double
+                    [Math.min(readings.measured(), evaluation.lethality().size())][trials];
             for (int trial = 0; trial < trials; trial++) {
                 double[] errors = model.draw(draws);
                 if (plateau.isPresent()) {
@@ -176,8 +179,14 @@ public record MonteCarloPropagation(long seed, int trials) implements Propagatio
             }
         }
 
+        private void lift(Measurand measurand, List<Extremum> all) {
+            if (!all.isEmpty()) {
+                lifts.put(measurand, LargestOf.top(all).lift());
+            }
+        }
+
         private double excess(Measurand measurand) {
-            return excesses.getOrDefault(measurand, 0.0);
+            return excesses.getOrDefault(measurand, 0.0) + lifts.getOrDefault(measurand, 0.0);
         }
 
         private void set(Measurand measurand, int trial, double truth) {

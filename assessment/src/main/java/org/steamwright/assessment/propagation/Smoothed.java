@@ -11,7 +11,9 @@ import org.steamwright.assessment.cycle.Stretch;
  */
 final class Smoothed {
 
-    private static final int WINDOW = 9;
+    /** Samples that a parabola goes through. */
+    static final int WINDOW = 9;
+
     private static final int LEAST = 5;
     private static final int PARAMETERS = 3;
     private static final double CLEARLY = 1.6;

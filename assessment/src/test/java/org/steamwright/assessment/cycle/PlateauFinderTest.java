@@ -63,6 +63,22 @@ class PlateauFinderTest {
     }
 
     @Test
+    void rounding_of_a_shifted_clock_does_not_choose_between_equal_stretches() {
+        TimeAxis axis = TimeAxis.regular(300, 1).shifted(-0.01);
+        double[] celsius = new double[300];
+        celsius[0] = 120;
+        // 64 to 66 s and 158 to 160 s: on the shifted axis the later one is longer by a rounding
+        for (int i = 1; i < celsius.length; i++) {
+            boolean isInside = (i >= 64 && i <= 66) || (i >= 158 && i <= 160);
+            celsius[i] = isInside ? 135 : 133.5;
+        }
+        celsius[1] = 134;
+        Plateau plateau = find(channel("A", axis, celsius)).orElseThrow();
+        assertThat(axis.at(160) - axis.at(158)).isGreaterThan(axis.at(66) - axis.at(64));
+        assertThat(plateau.holding()).contains(new Stretch(axis.at(64), axis.at(66)));
+    }
+
+    @Test
     void of_two_candidates_with_equal_holding_the_longer_counts_and_of_equal_ones_the_first() {
         TimeAxis axis = TimeAxis.regular(10, 1);
         CorrectedChannel reference = channel("A", axis, 120, 135, 135, 120, 135, 135, 133.5, 135, 120, 120);

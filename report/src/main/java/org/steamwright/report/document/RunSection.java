@@ -21,6 +21,7 @@ import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.lethality.Lethality;
 import org.steamwright.assessment.plausibility.Oddity;
+import org.steamwright.assessment.propagation.Measurand;
 import org.steamwright.assessment.propagation.PropagatedFigure;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
@@ -103,7 +104,9 @@ final class RunSection {
         if (!run.test().clocks().recordings().isEmpty()) {
             sheet.keep(this::clocks);
         }
-        List<PropagatedFigure> propagated = assessed.propagated();
+        List<PropagatedFigure> propagated = assessed.propagated().stream()
+                .filter(figure -> !leak && figure.measurand() != Measurand.LETHALITY)
+                .toList();
         if (!propagated.isEmpty()) {
             sheet.keep(() -> propagated(propagated));
         }
@@ -200,6 +203,14 @@ final class RunSection {
                                 .formatted(Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
         facts.add(
                 "Sampled, started", Wording.join(", ", "every " + interval(trace), run.stage(), run.startCondition()));
+        if (run.test().kind() == TestKind.LEAK) {
+            for (PropagatedFigure figure : assessed.propagated()) {
+                facts.add(
+                        "True " + figure.measurand().words(),
+                        interval(figure) + " with a probability of 95 %, by the "
+                                + assessed.propagation().title());
+            }
+        }
         facts.add("Note", run.note());
         facts.end();
     }
@@ -341,6 +352,12 @@ final class RunSection {
                 Figures.lowSide(plateau.holdingSeconds(), 1) + " s");
     }
 
+    private static String interval(PropagatedFigure figure) {
+        int decimals = figure.measurand().decimals();
+        return Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals) + " "
+                + figure.measurand().unit();
+    }
+
     private void propagated(List<PropagatedFigure> propagated) {
         sheet.heading("Figures with their 95 % intervals");
         sheet.table(
@@ -352,8 +369,7 @@ final class RunSection {
                     figure.measurand().words(),
                     figure.channel().isEmpty() ? "–" : figure.channel(),
                     Figures.nearest(figure.value(), decimals) + unit,
-                    Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals)
-                            + unit);
+                    interval(figure));
         }
         sheet.endTable();
         sheet.aside("By the " + assessed.propagation().title()
@@ -462,17 +478,19 @@ final class RunSection {
     private void lethality() {
         sheet.heading("Lethality – a supporting figure, decides nothing");
         sheet.table(
-                words("Channel", 50),
-                figures("F", 24),
-                figures("bounds from sampling", 34),
-                figures("reference, z", 30),
-                figures("from, to", 36));
+                words("Channel", 26),
+                figures("F", 22),
+                figures("bounds from sampling", 36),
+                figures("95 % interval", 36),
+                figures("reference, z", 28),
+                figures("from, to", 26));
         for (int i = 0; i < evaluation.lethality().size(); i++) {
             Lethality f = evaluation.lethality().get(i);
             sheet.cells(
                     evaluation.lethalityChannels().get(i),
                     Figures.lowSide(f.minutes(), 2) + " min",
-                    Figures.lowSide(f.lowMinutes(), 2) + " … " + Figures.highSide(f.highMinutes(), 2) + " min",
+                    Figures.lowSide(f.lowMinutes(), 2) + " to " + Figures.highSide(f.highMinutes(), 2) + " min",
+                    lethalityInterval(evaluation.lethalityChannels().get(i)),
                     Wording.plain(f.referenceCelsius()) + " °C, " + Wording.plain(f.z()) + " K",
                     Moments.minutes(f.fromSeconds()) + " to " + Moments.minutes(f.toSeconds())
                             + (f.skippedSeconds() > 0
@@ -482,6 +500,15 @@ final class RunSection {
         sheet.endTable();
         sheet.aside("F is the time at the reference temperature that would have the same effect on organisms whose "
                 + "resistance changes tenfold in z. It can never turn a fail into a pass.");
+    }
+
+    private String lethalityInterval(String channel) {
+        return assessed.propagated().stream()
+                .filter(figure -> figure.measurand() == Measurand.LETHALITY
+                        && figure.channel().equals(channel))
+                .findFirst()
+                .map(RunSection::interval)
+                .orElse("not known");
     }
 
     private void load() {

@@ -165,7 +165,7 @@ public final class CyclePlot {
             low = Math.max(0, range[0] - 1);
             high = range[1] + 1;
         }
-        double height = 120;
+        double height = 104;
         Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + 34);
         Panel panel = panel(TITLE_HEIGHT, height, from, to, low, high);
         String title = found.map(Message::leak).orElse("No leak test could be read from this recording");

@@ -67,6 +67,8 @@ class ResultJsonTest {
         // a full visit has no channel of the other quantity in these places
         described.removeAll(List.of("depthCelsius", "heightCelsius", "rangeLowKilopascal", "rangeHighKilopascal"));
         described.removeIf(name -> name.endsWith("Kilopascal"));
+        // and its leak test was made with a logger whose rate has no budget
+        described.removeIf(name -> name.endsWith("ncertaintyKilopascalPerMinute"));
         assertThat(written).containsAll(described);
     }
 

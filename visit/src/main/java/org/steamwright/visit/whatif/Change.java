@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
+import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -102,20 +103,35 @@ public sealed interface Change {
     }
 
     /**
-     * The clock of an instrument or of one channel read wrong.
+     * The clock of an instrument, of one channel or of one recording read wrong.
      *
-     * @param name id of an instrument, or name of a channel
+     * @param name id of an instrument, name of a channel, or name of a recording beside another in the same run
      * @param seconds added to the times of its samples
      */
     record ClockMoved(String name, double seconds) implements Change {
         @Override
         public boolean concerns(Visit visit) {
-            return visit.runs().stream().anyMatch(run -> touches(run.test().trace()));
+            return visit.runs().stream()
+                    .anyMatch(run ->
+                            touches(run.test().trace()) || recording(run.test()).isPresent());
         }
 
         @Override
         public Visit applied(Visit visit) {
-            return withTests(visit, test -> touches(test.trace()) ? test.withTrace(moved(test.trace())) : test);
+            return withTests(
+                    visit,
+                    test -> touches(test.trace())
+                            ? test.withTrace(moved(test.trace()))
+                            : recording(test)
+                                    .map(file -> test.withClockMoved(file, seconds))
+                                    .orElse(test));
+        }
+
+        private Optional<String> recording(TestRun test) {
+            return test.clocks().recordings().stream()
+                    .map(RecordingClock::file)
+                    .filter(file -> file.equals(name) || file.endsWith("/" + name))
+                    .findFirst();
         }
 
         @Override
