@@ -116,7 +116,8 @@ public final class RegisterYaml {
     /** Always between quotation marks: a text never turns into a number, a day or an alias. */
     private static String quoted(String value) {
         StringBuilder quoted = new StringBuilder("\"");
-        for (char sign : value.toCharArray()) {
+        for (int i = 0; i < value.length(); i++) {
+            char sign = value.charAt(i);
             switch (sign) {
                 case '"' -> quoted.append("\\\"");
                 case '\\' -> quoted.append("\\\\");
