@@ -18,7 +18,16 @@ class SurroundingsTest {
     Path folder;
 
     @ParameterizedTest
-    @CsvSource({"nfs4, true", "CIFS, true", "fuse.sshfs, true", "9p, true", "ext4, false", "btrfs, false", "tmpfs, false", "NTFS, false"})
+    @CsvSource({
+        "nfs4, true",
+        "CIFS, true",
+        "fuse.sshfs, true",
+        "9p, true",
+        "ext4, false",
+        "btrfs, false",
+        "tmpfs, false",
+        "NTFS, false"
+    })
     void knows_file_systems_on_a_network(String type, boolean isNetwork) {
         assertThat(Surroundings.isNetwork(type)).isEqualTo(isNetwork);
     }
@@ -30,7 +39,9 @@ class SurroundingsTest {
         Files.createDirectories(marked.resolve(".stfolder"));
         assertThat(Surroundings.isSynchronised(plain)).isFalse();
         assertThat(Surroundings.isSynchronised(marked.resolve("records"))).isTrue();
-        assertThat(Surroundings.isSynchronised(folder.resolve("OneDrive - Example").resolve("records"))).isTrue();
+        assertThat(Surroundings.isSynchronised(
+                        folder.resolve("OneDrive - Example").resolve("records")))
+                .isTrue();
         try (Records records = Records.open(Place.folder(marked), new TestClock())) {
             assertThat(records.warnings()).singleElement().asString().startsWith("RECORD-019 " + marked);
         }

@@ -56,19 +56,27 @@ class MigrationTest {
                 Statement statement = raw.createStatement()) {
             for (String line : fixture(FIXTURE + ".sql").split("\n")) {
                 if (!line.isBlank() && !line.startsWith("--")) {
-                    statement.execute(engine == Stores.Engine.SQLITE ? line : line.replaceAll("x'([0-9a-f]+)'", "'\\\\x$1'"));
+                    statement.execute(
+                            engine == Stores.Engine.SQLITE ? line : line.replaceAll("x'([0-9a-f]+)'", "'\\\\x$1'"));
                 }
             }
         }
         TreeHead head = TreeHead.parse(fixture(FIXTURE + ".head"));
         try (Records records = Records.open(place, new TestClock())) {
             assertThat(records.head().tree()).isEqualTo(head);
-            assertThat(Verifier.verify(records, List.of(head), Reassessment.NONE).differences()).isEmpty();
-            assertThat(records.find("sn0042", 5).hits()).as("what version 2 brought is derived").hasSize(1);
-            assertThat(records.usedBy(Use.INSTRUMENT, "LOG-07", Optional.empty(), 5)).hasSize(1);
+            assertThat(Verifier.verify(records, List.of(head), Reassessment.NONE)
+                            .differences())
+                    .isEmpty();
+            assertThat(records.find("sn0042", 5).hits())
+                    .as("what version 2 brought is derived")
+                    .hasSize(1);
+            assertThat(records.usedBy(Use.INSTRUMENT, "LOG-07", Optional.empty(), 5))
+                    .hasSize(1);
             SubjectId id = records.newSubject();
             records.append(SampleRecord.ALEX, List.of(Change.set(Kind.LOT, id, "number", "L1")));
-            assertThat(Verifier.verify(records, List.of(head), Reassessment.NONE).differences()).isEmpty();
+            assertThat(Verifier.verify(records, List.of(head), Reassessment.NONE)
+                            .differences())
+                    .isEmpty();
         }
     }
 
