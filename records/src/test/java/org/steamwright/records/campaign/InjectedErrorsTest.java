@@ -61,12 +61,12 @@ class InjectedErrorsTest {
                                 "trace=" + call,
                                 "-e",
                                 "inject=" + call + ":error=" + error + ":when=" + when,
-                                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                                Path.of(System.getProperty("java.home"), "bin", "java")
+                                        .toString(),
                                 "-XX:TieredStopAtLevel=1",
                                 "-XX:+UseSerialGC",
                                 "-cp",
-                                System.getProperty(
-                                        "surefire.test.class.path", System.getProperty("java.class.path")),
+                                System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
                                 KilledWriter.class.getName(),
                                 place.folder().toString(),
                                 "1",
@@ -76,15 +76,16 @@ class InjectedErrorsTest {
                         .start();
                 assertThat(process.waitFor(300, TimeUnit.SECONDS)).isTrue();
                 List<String> lines = Files.readAllLines(told, StandardCharsets.UTF_8);
-                long acknowledged = lines.stream().filter(line -> line.matches("\\d+")).count();
+                long acknowledged =
+                        lines.stream().filter(line -> line.matches("\\d+")).count();
                 hit += Files.readString(trace, StandardCharsets.UTF_8).contains("INJECTED") ? 1 : 0;
                 refused += lines.stream().anyMatch(line -> line.startsWith("refused")) ? 1 : 0;
-                assertThat(acknowledged == SUBMISSIONS
-                                || lines.stream().anyMatch(line -> line.startsWith("refused")))
+                assertThat(acknowledged == SUBMISSIONS || lines.stream().anyMatch(line -> line.startsWith("refused")))
                         .as("%s at %s: %s", call, when, lines)
                         .isTrue();
                 try (Records records = Records.open(place, Clock.systemUTC())) {
-                    assertThat(Verifier.verify(records, List.of(), Reassessment.NONE).differences())
+                    assertThat(Verifier.verify(records, List.of(), Reassessment.NONE)
+                                    .differences())
                             .as("%s at %s", call, when)
                             .isEmpty();
                     long found = records.head().tree().size() / KilledWriter.ENTRIES;
