@@ -175,14 +175,9 @@ public final class Blobs {
     }
 
     private static Hash hash(Path file) throws IOException {
-        MessageDigest digest = Hash.sha256();
-        byte[] chunk = new byte[CHUNK];
         try (InputStream in = Files.newInputStream(file)) {
-            for (int read = in.read(chunk); read >= 0; read = in.read(chunk)) {
-                digest.update(chunk, 0, read);
-            }
+            return Hash.ofContent(in);
         }
-        return Hash.ofBytes(digest.digest());
     }
 
     /** Hashes of all files that are kept, in order; what does not have the name of a hash is left out. */

@@ -376,4 +376,27 @@ class RecordsTest {
         assertThatThrownBy(() -> Records.open(place, clock)).isInstanceOf(RecordsException.class);
         assertThat(Files.readString(place.database())).startsWith("not a database");
     }
+
+    @ParameterizedTest
+    @EnumSource
+    void two_programs_that_write_in_turn_share_one_journal(Stores.Engine engine) {
+        Place place = Stores.fresh(engine, folder);
+        try (Records one = Records.open(place, clock);
+                Records other = Records.open(place, clock)) {
+            SubjectId id = one.newSubject();
+            for (int i = 0; i < 20; i++) {
+                (i % 3 == 0 ? other : one).append(ALEX, List.of(Change.set(Kind.LOT, id, "number", "L-" + i)));
+            }
+            assertThat(one.head()).isEqualTo(other.head());
+            assertThat(one.head().tree().size()).isEqualTo(20);
+            assertThat(other.history(id)).extracting(JournalEntry::number).doesNotHaveDuplicates();
+            JournalHead last = one.head();
+            assertThatThrownBy(() -> other.append(new Submission(
+                            other.newSubmission(),
+                            ALEX,
+                            List.of(Change.set(Kind.LOT, id, "number", "L-X")),
+                            Optional.of(new TreeHead(19, last.tree().root())))))
+                    .hasMessageStartingWith("RECORD-011");
+        }
+    }
 }

@@ -1,6 +1,7 @@
 package org.steamwright.records.backup;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
@@ -25,7 +26,6 @@ import org.steamwright.records.proof.Hash;
 import org.steamwright.records.proof.TreeHead;
 import org.steamwright.records.store.Database;
 import org.steamwright.records.store.Transfer;
-import org.steamwright.records.verify.Difference;
 import org.steamwright.records.verify.Reassessment;
 import org.steamwright.records.verify.Verification;
 import org.steamwright.records.verify.Verifier;
@@ -131,14 +131,19 @@ public final class Backup {
         }
     }
 
+    private static Hash hash(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return Hash.ofContent(in);
+        }
+    }
+
     /** Opens the copy, walks it, and writes the seal only if it is good. */
     private Good seal(Place copy) throws IOException {
         JournalHead head;
         Verification verification;
         try (Records records = Records.open(copy, clock, DueRule.NONE)) {
             head = records.head();
-            // due dates follow from a rule that only the door knows; they are derived and made again when opened there
-            verification = withoutDue(Verifier.verify(records, List.of(head.tree()), Reassessment.NONE));
+            verification = Verifier.verify(records, List.of(head.tree()), Reassessment.NONE);
         }
         if (!verification.isGood()) {
             throw notGood(copy.folder(), first(verification), null);
@@ -149,7 +154,7 @@ public final class Backup {
                 "entries", head.tree().size(),
                 "head", head.tree().text(),
                 "at", head.at().toString(),
-                "database", Hash.ofContent(Files.readAllBytes(database)).hex(),
+                "database", hash(database).hex(),
                 "files", verification.files()));
         Path file = copy.folder().resolve(SEAL);
         Files.writeString(file, seal.text() + "\n", StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
@@ -162,22 +167,6 @@ public final class Backup {
                 + (verification.differences().size() == 1
                         ? ""
                         : " (and " + (verification.differences().size() - 1) + " more)");
-    }
-
-    private static Verification withoutDue(Verification verification) {
-        List<Difference> differences = verification.differences().stream()
-                .filter(difference -> !difference.place().startsWith("due date "))
-                .toList();
-        return new Verification(
-                verification.head(),
-                verification.entries(),
-                verification.facts(),
-                verification.files(),
-                verification.issues(),
-                verification.reassessed(),
-                verification.notReassessed(),
-                differences,
-                verification.remarks());
     }
 
     /**
@@ -204,7 +193,7 @@ public final class Backup {
             }
             copyFiles(source.files(), target.files());
             try (Records records = Records.open(target, clock, DueRule.NONE)) {
-                Verification verification = withoutDue(Verifier.verify(records, List.of(sealed), Reassessment.NONE));
+                Verification verification = Verifier.verify(records, List.of(sealed), Reassessment.NONE);
                 if (!verification.isGood()) {
                     throw notGood(target.folder(), first(verification), null);
                 }

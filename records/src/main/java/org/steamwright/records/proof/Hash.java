@@ -1,5 +1,7 @@
 package org.steamwright.records.proof;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
@@ -15,6 +17,7 @@ public final class Hash implements Comparable<Hash> {
     private static final byte LEAF = 0;
     private static final byte NODE = 1;
     private static final int LENGTH = 32;
+    private static final int CHUNK = 1 << 16;
 
     private final byte[] bytes;
 
@@ -38,6 +41,16 @@ public final class Hash implements Comparable<Hash> {
     /** SHA-256 of the content itself, as files are named by it. */
     public static Hash ofContent(byte[] content) {
         return new Hash(sha256().digest(content));
+    }
+
+    /** SHA-256 of a stream to its end, whatever its length; the caller closes it. */
+    public static Hash ofContent(InputStream in) throws IOException {
+        MessageDigest digest = sha256();
+        byte[] chunk = new byte[CHUNK];
+        for (int read = in.read(chunk); read >= 0; read = in.read(chunk)) {
+            digest.update(chunk, 0, read);
+        }
+        return new Hash(digest.digest());
     }
 
     /** Hash of one entry: SHA-256 of a zero byte and the entry. */

@@ -60,7 +60,10 @@ public final class IndexCheck {
                 },
                 "select nr, id, kind from subject order by nr");
         checkUses(session, found);
-        checkDue(session, dueRule, found);
+        if (dueRule != DueRule.NONE) {
+            // without a rule nobody knows what should fall due
+            checkDue(session, dueRule, found);
+        }
         return new Differences(found);
     }
 

@@ -52,7 +52,8 @@ public final class Ledger {
     private final Database database;
     private final Clock clock;
     private final DueRule dueRule;
-    private Frontier frontier = new Frontier();
+    /** As of the last transaction of this program; never added to, only replaced. */
+    private volatile Frontier frontier = new Frontier();
 
     /**
      * @param database opened

@@ -2,6 +2,8 @@ package org.steamwright.records.campaign;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -42,6 +44,9 @@ class SpeedTest {
     private static final int STERILIZERS = Integer.getInteger("records.sterilizers", 100);
     private static final int ASKED = Integer.getInteger("records.asked", 100);
     private static final int SAVES = Integer.getInteger("records.saves", 50);
+    /** Time of the processor is printed beside time on the clock: the machine may be busy with other things. */
+    private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
+
     private static final int VISITS = 10;
     private static final int TOGETHER = 200;
     private static final Author AUTHOR = new Author("Alex Example", "office");
@@ -192,14 +197,18 @@ class SpeedTest {
 
     private static void measure(String what, IntConsumer question) {
         double[] milliseconds = new double[ASKED];
+        double[] busy = new double[ASKED];
         for (int i = -ASKED / 10; i < ASKED; i++) {
             long start = System.nanoTime();
+            long worked = THREADS.getCurrentThreadCpuTime();
             question.accept(Math.abs(i));
             if (i >= 0) {
                 milliseconds[i] = (System.nanoTime() - start) / 1e6;
+                busy[i] = (THREADS.getCurrentThreadCpuTime() - worked) / 1e6;
             }
         }
         print(what, milliseconds);
+        print(what + ", processor", busy);
     }
 
     private static void print(String what, double[] milliseconds) {
@@ -218,6 +227,7 @@ class SpeedTest {
     private void save(String engine, Records records) throws SQLException {
         double[] own = new double[SAVES];
         double[] bare = new double[SAVES];
+        double[] busy = new double[SAVES];
         SplittableRandom random = new SplittableRandom(3);
         try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("bare-" + engine));
                 Statement statement = connection.createStatement()) {
@@ -228,8 +238,10 @@ class SpeedTest {
                 for (int i = 0; i < SAVES; i++) {
                     Submission submission = visit(records, random.nextInt(STERILIZERS), 9, random);
                     long start = System.nanoTime();
+                    long worked = THREADS.getCurrentThreadCpuTime();
                     records.append(submission);
                     own[i] = (System.nanoTime() - start) / 1e6;
+                    busy[i] = (THREADS.getCurrentThreadCpuTime() - worked) / 1e6;
                     insert.setString(1, "x".repeat(1_500));
                     start = System.nanoTime();
                     insert.executeUpdate();
@@ -238,6 +250,7 @@ class SpeedTest {
             }
         }
         print(engine + ": save a visit of six facts", own);
+        print(engine + ": save a visit of six facts, processor", busy);
         print(engine + ": beside it, a bare SQLite commit", bare);
     }
 }
