@@ -67,6 +67,7 @@ enum Shape {
     INSTRUMENT(
             "instrument",
             "id",
+            "serial",
             "description",
             "measures",
             "range",
