@@ -22,7 +22,7 @@ import java.util.Set;
 final class Campaign {
 
     private static final int MOST_GROWN = 4_000;
-    private static final int TOLD_EVERY = 250_000;
+    private static final int TOLD_EVERY = 50_000;
 
     private Campaign() {}
 

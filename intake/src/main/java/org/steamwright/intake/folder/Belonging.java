@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -20,6 +21,7 @@ import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Channel;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.register.Sterilizer;
 
 /** Whether the recordings belong to this visit, to its days and to the instruments that they are said to be of. */
 final class Belonging {
@@ -109,46 +111,122 @@ final class Belonging {
         return a.start().get().isBefore(endOfB) && b.start().get().isBefore(endOfA);
     }
 
-    /** A serial number in the file that is another instrument's than the assigned ones. */
-    static Optional<Remark> serial(
-            String file, List<String> head, Set<String> assigned, Map<String, ReferenceInstrument> instruments) {
-        List<String> others = new ArrayList<>();
-        for (String line : head) {
-            Matcher matcher = SERIAL.matcher(line);
-            while (matcher.find()) {
-                String serial = matcher.group(1);
-                for (ReferenceInstrument instrument : instruments.values()) {
-                    if (isOf(serial, instrument)) {
-                        if (assigned.contains(instrument.id())) {
-                            return Optional.empty();
-                        }
-                        others.add(serial + ", which is " + instrument.id());
+    /**
+     * The serial numbers of this visit, to hold those against that a file names.
+     *
+     * @param instruments by id
+     * @param serials stated for a logger, by the id of the instrument
+     * @param sterilizers whose own serial numbers a file may name as well
+     */
+    record Loggers(
+            Map<String, ReferenceInstrument> instruments, Map<String, String> serials, List<Sterilizer> sterilizers) {
+
+        /** What is wrong if a file names other serial numbers than those stated for the instruments of its columns. */
+        Optional<String> contradiction(String file, List<String> head, Set<String> assigned) {
+            Set<String> named = named(head);
+            List<String> expected = new ArrayList<>();
+            for (String id : new TreeSet<>(assigned)) {
+                String stated = serials.getOrDefault(id, "");
+                if (stated.isEmpty() || holds(named, stated)) {
+                    return Optional.empty();
+                }
+                expected.add(stated + " (" + id + ")");
+            }
+            if (expected.isEmpty() || named.isEmpty()) {
+                return Optional.empty();
+            }
+            List<String> found = new ArrayList<>();
+            for (String serial : named) {
+                found.add(serial + owner(serial).map(id -> ", which is " + id).orElse(""));
+            }
+            return Optional.of("found the serial number " + String.join("; ", found) + " in " + file + ", expected "
+                    + String.join(", ", expected)
+                    + " by the instruments of its columns. Were two loggers or files swapped? Compare the label with"
+                    + " the file, and correct instrument, recording or serial.");
+        }
+
+        /** That the serial number is the stated one, or that it seems to be another instrument's. */
+        Optional<Remark> remark(String file, List<String> head, Set<String> assigned) {
+            Set<String> named = named(head);
+            List<String> confirmed = new ArrayList<>();
+            List<String> others = new ArrayList<>();
+            for (String id : new TreeSet<>(assigned)) {
+                if (holds(named, serials.getOrDefault(id, ""))) {
+                    confirmed.add(serials.getOrDefault(id, "") + " (" + id + ")");
+                }
+            }
+            if (!confirmed.isEmpty()) {
+                return Optional.of(new Remark(
+                        Mistake.SERIAL_CONFIRMED.id(),
+                        Rank.NOTE,
+                        file,
+                        "The file names the serial number that is stated for its logger: "
+                                + String.join(", ", confirmed) + "."));
+            }
+            for (String serial : named) {
+                Optional<String> owner = owner(serial);
+                if (owner.isPresent() && isOf(serial, assigned)) {
+                    return Optional.empty();
+                }
+                owner.ifPresent(id -> others.add(serial + ", which is " + id));
+            }
+            return assigned.isEmpty() || others.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of(new Remark(
+                            Mistake.OTHER_INSTRUMENT.id(),
+                            Rank.DOUBT,
+                            file,
+                            "The file names the serial number " + String.join("; ", others)
+                                    + ", but its columns are assigned to "
+                                    + String.join(", ", new TreeSet<>(assigned))
+                                    + ". Were two loggers or files swapped? Compare the label with the file."));
+        }
+
+        /** Serial numbers in the first lines, without those of the sterilizers. */
+        private Set<String> named(List<String> head) {
+            Set<String> named = new LinkedHashSet<>();
+            for (String line : head) {
+                Matcher matcher = SERIAL.matcher(line);
+                while (matcher.find()) {
+                    String serial = matcher.group(1);
+                    if (sterilizers.stream().noneMatch(s -> s.serial().equalsIgnoreCase(serial))) {
+                        named.add(serial);
                     }
                 }
             }
+            return named;
         }
-        return assigned.isEmpty() || others.isEmpty()
-                ? Optional.empty()
-                : Optional.of(new Remark(
-                        Mistake.OTHER_INSTRUMENT.id(),
-                        Rank.DOUBT,
-                        file,
-                        "The file names the serial number " + String.join("; ", others)
-                                + ", but its columns are assigned to " + String.join(", ", new TreeSet<>(assigned))
-                                + ". Were two loggers or files swapped? Compare the label with the file."));
-    }
 
-    /** Whether a serial number is an instrument's: its id, or a word of its description. */
-    private static boolean isOf(String serial, ReferenceInstrument instrument) {
-        String wanted = serial.toLowerCase(Locale.ROOT);
-        if (instrument.id().toLowerCase(Locale.ROOT).equals(wanted)) {
-            return true;
+        private static boolean holds(Set<String> named, String serial) {
+            return named.stream().anyMatch(serial.strip()::equalsIgnoreCase);
         }
-        for (String word : instrument.description().toLowerCase(Locale.ROOT).split("[\\s,;()]+")) {
-            if (word.equals(wanted)) {
+
+        private boolean isOf(String serial, Set<String> assigned) {
+            return assigned.stream().anyMatch(id -> instruments.containsKey(id) && isOf(serial, instruments.get(id)));
+        }
+
+        private Optional<String> owner(String serial) {
+            for (ReferenceInstrument instrument : instruments.values()) {
+                if (isOf(serial, instrument)) {
+                    return Optional.of(instrument.id());
+                }
+            }
+            return Optional.empty();
+        }
+
+        /** Whether a serial number is an instrument's: the stated one, its id, or a word of its description. */
+        private boolean isOf(String serial, ReferenceInstrument instrument) {
+            String wanted = serial.toLowerCase(Locale.ROOT);
+            if (instrument.id().toLowerCase(Locale.ROOT).equals(wanted)
+                    || serials.getOrDefault(instrument.id(), "").strip().equalsIgnoreCase(serial)) {
                 return true;
             }
+            for (String word : instrument.description().toLowerCase(Locale.ROOT).split("[\\s,;()]+")) {
+                if (word.equals(wanted)) {
+                    return true;
+                }
+            }
+            return false;
         }
-        return false;
     }
 }

@@ -237,23 +237,30 @@ final class Facts {
     }
 
     static Map<String, ReferenceInstrument> instruments(Entry entry, CertificateFiles files) {
-        return instruments(entry, files, new HashMap<>());
+        return instruments(entry, files, new HashMap<>(), new HashMap<>());
     }
 
-    /** The instruments; what is said about the clock of one goes into {@code clocks} by its id. */
+    /**
+     * The instruments; what is said about the clock of one goes into {@code clocks} by its id, and the serial number of the
+     * logger into {@code serials}.
+     */
     static Map<String, ReferenceInstrument> instruments(
-            Entry entry, CertificateFiles files, Map<String, ClockStatement> clocks) {
+            Entry entry, CertificateFiles files, Map<String, ClockStatement> clocks, Map<String, String> serials) {
         Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
         Set<String> ids = new HashSet<>();
         for (Entry one : entry.list()) {
             Optional<Fields> fields = one.fields(Shape.INSTRUMENT);
             Optional<ClockStatement> clock =
                     fields.flatMap(opened -> opened.find("clock")).flatMap(ClockFacts::read);
+            String serial = fields.map(opened -> opened.text("serial")).orElse("");
             fields.flatMap(opened -> instrument(opened, files))
                     .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
                     .ifPresent(read -> {
                         instruments.put(read.id(), read);
                         clock.ifPresent(said -> clocks.put(read.id(), said));
+                        if (!serial.isEmpty()) {
+                            serials.put(read.id(), serial);
+                        }
                     });
         }
         return instruments;

@@ -47,6 +47,8 @@ enum Mistake implements MessageId {
     USED_BEFORE("VISIT-062"),
     OTHER_INSTRUMENT("VISIT-063"),
     RUNS_OVERLAP("VISIT-064"),
+    SERIAL_CONTRADICTS("VISIT-065"),
+    SERIAL_CONFIRMED("VISIT-066"),
     TASK_LIST("VISIT-080");
 
     private final String id;

@@ -31,7 +31,11 @@ final class Register {
      * its own name and lines.
      */
     static Map<String, ReferenceInstrument> read(
-            Entry entry, FolderFiles files, CertificateFiles certificates, Map<String, ClockStatement> clocks)
+            Entry entry,
+            FolderFiles files,
+            CertificateFiles certificates,
+            Map<String, ClockStatement> clocks,
+            Map<String, String> serials)
             throws IOException {
         Optional<String> name = entry.text();
         Optional<Path> file = name.isEmpty() ? Optional.empty() : files.find(name.get(), entry);
@@ -44,12 +48,15 @@ final class Register {
         }
         Problems problems = entry.source().problems().ofRegister(name.get());
         return YamlSource.parse(Files.readAllBytes(file.get()), problems)
-                .map(root -> instruments(root, certificates, clocks))
+                .map(root -> instruments(root, certificates, clocks, serials))
                 .orElse(Map.of());
     }
 
     private static Map<String, ReferenceInstrument> instruments(
-            Entry root, CertificateFiles certificates, Map<String, ClockStatement> clocks) {
+            Entry root,
+            CertificateFiles certificates,
+            Map<String, ClockStatement> clocks,
+            Map<String, String> serials) {
         Optional<Map<String, Entry>> keys = root.entries();
         if (keys.isEmpty()) {
             return Map.of();
@@ -83,7 +90,7 @@ final class Register {
                     "found no \"" + LIST_KEY + "\", expected it here. Add a line like: " + LIST_KEY
                             + ": [{id: TL-07, measures: temperature}]");
         } else {
-            instruments.putAll(Facts.instruments(list, certificates, clocks));
+            instruments.putAll(Facts.instruments(list, certificates, clocks, serials));
         }
         if (root.source().problems().isEmpty()) {
             root.source().checkAllAsked();

@@ -42,6 +42,7 @@ final class Runs {
     private final List<Sterilizer> sterilizers;
     private final Map<String, ReferenceInstrument> instruments;
     private final Map<String, ClockStatement> clocks;
+    private final Map<String, String> serials;
     private final Conditions conditions;
     private final List<Remark> remarks;
 
@@ -52,6 +53,7 @@ final class Runs {
             List<Sterilizer> sterilizers,
             Map<String, ReferenceInstrument> instruments,
             Map<String, ClockStatement> clocks,
+            Map<String, String> serials,
             Conditions conditions,
             List<Remark> remarks) {
         this.files = files;
@@ -60,6 +62,7 @@ final class Runs {
         this.sterilizers = sterilizers;
         this.instruments = instruments;
         this.clocks = clocks;
+        this.serials = serials;
         this.conditions = conditions;
         this.remarks = remarks;
     }
@@ -152,7 +155,12 @@ final class Runs {
                     channel.instrument().ifPresent(assigned::add);
                 }
             }
-            Belonging.serial(file.name(), file.head(), assigned, instruments).ifPresent(remarks::add);
+            Belonging.Loggers loggers = new Belonging.Loggers(instruments, serials, sterilizers);
+            Optional<String> contradiction = loggers.contradiction(file.name(), file.head(), assigned);
+            contradiction.ifPresent(text -> fields.entry().problem(Mistake.SERIAL_CONTRADICTS, text));
+            if (contradiction.isEmpty()) {
+                loggers.remark(file.name(), file.head(), assigned).ifPresent(remarks::add);
+            }
         }
         TestRun test = new TestRun(
                 "run-" + number,

@@ -68,6 +68,7 @@ enum Shape implements KeyedShape {
     INSTRUMENT(
             "instrument",
             "id",
+            "serial",
             "description",
             "measures",
             "range",

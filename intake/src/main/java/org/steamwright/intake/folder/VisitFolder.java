@@ -184,13 +184,15 @@ public final class VisitFolder {
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
         conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
         Map<String, ClockStatement> clocks = new HashMap<>();
+        Map<String, String> serials = new HashMap<>();
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
         Optional<Entry> register = fields.find("register");
         Map<String, ReferenceInstrument> own = fields.find("instruments")
-                .map(entry -> Facts.instruments(entry, certificates, clocks))
+                .map(entry -> Facts.instruments(entry, certificates, clocks, serials))
                 .orElse(Map.of());
         Map<String, ReferenceInstrument> instruments = register.isPresent()
-                ? Register.joined(Register.read(register.get(), files, certificates, clocks), own, register.get())
+                ? Register.joined(
+                        Register.read(register.get(), files, certificates, clocks, serials), own, register.get())
                 : own;
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
@@ -210,7 +212,7 @@ public final class VisitFolder {
         Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
         List<VisitRun> runs = runsEntry.isPresent()
-                ? new Runs(files, readings, zone, sterilizers, instruments, clocks, conditions, remarks)
+                ? new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks)
                         .read(runsEntry.get())
                 : List.of();
         JobSheet job = fields.find("job-sheet")

@@ -1,5 +1,7 @@
 package org.steamwright.intake.table;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -22,6 +24,8 @@ final class Readings implements RowTaker {
 
     /** Of the memory that a row needs, the share of its time, in readings. */
     private static final int VALUES_OF_A_TIME = 2;
+
+    private static final double[] NOTHING = {};
 
     private static final int FIRST_ROWS = 1024;
     private static final int SHOWN = 5;
@@ -53,6 +57,8 @@ final class Readings implements RowTaker {
     private final long charactersExpected;
     private long charactersSeen;
     private boolean isFull;
+    private final double[] lowest;
+    private final double[] highest;
     private long rowsInAll;
     private String firstTime = "";
     private final StringBuilder lastTime = new StringBuilder();
@@ -193,6 +199,10 @@ final class Readings implements RowTaker {
         this.values = new double[layout.readings().size()][FIRST_ROWS];
         this.readings = layout.readings().toArray(new Layout.Reading[0]);
         this.tallies = new Tally[readings.length];
+        this.lowest = new double[readings.length];
+        this.highest = new double[readings.length];
+        Arrays.fill(lowest, Double.POSITIVE_INFINITY);
+        Arrays.fill(highest, Double.NEGATIVE_INFINITY);
         for (Layout.Words words : layout.words()) {
             statuses.add(new Status(words));
         }
@@ -243,6 +253,9 @@ final class Readings implements RowTaker {
         }
         if (chosen.isPresent() && isOutside(row)) {
             return true;
+        }
+        if (firstTime.isEmpty()) {
+            firstTime = layout.time().text(row);
         }
         if (rows == mostRows) {
             count(row);
@@ -306,12 +319,46 @@ final class Readings implements RowTaker {
         if (!isFull) {
             isFull = true;
             rowsInAll = Math.max(rowsInAll, rows);
+            for (int i = 0; i < readings.length; i++) {
+                for (int kept = 0; kept < rows; kept++) {
+                    widen(i, values[i][kept]);
+                }
+                values[i] = NOTHING;
+            }
+        }
+        for (int i = 0; i < readings.length; i++) {
+            widen(i, read(row, readings[i], tallies[i]));
         }
         if (chosen.isEmpty()) {
             rowsInAll++;
         }
         noteTime(row);
         time.dropLast();
+    }
+
+    private void widen(int column, double value) {
+        lowest[column] = value < lowest[column] ? value : lowest[column];
+        highest[column] = value > highest[column] ? value : highest[column];
+    }
+
+    /** From where to where each column goes, once nothing is kept. */
+    private String spans() {
+        List<String> spans = new ArrayList<>();
+        for (int i = 0; i < readings.length; i++) {
+            spans.add(readings[i].name()
+                    + (lowest[i] > highest[i]
+                            ? " without a reading"
+                            : " " + shown(lowest[i]) + " to " + shown(highest[i]) + " "
+                                    + readings[i].unit().quantity().unit()));
+        }
+        return String.join(", ", spans);
+    }
+
+    private static String shown(double value) {
+        return BigDecimal.valueOf(value)
+                .setScale(3, RoundingMode.HALF_EVEN)
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     private void noteTime(Row row) {
@@ -434,10 +481,10 @@ final class Readings implements RowTaker {
                     file,
                     "",
                     Sentence.of(
-                            "the file has %s rows with %s columns to read, up to the time %s; at most %s rows of that"
-                                    + " width are kept at once. Choose the time of the run (from and to), or leave columns"
-                                    + " out (unit:… = skip).",
-                            rowsInAll, layout.readings().size(), lastTime, mostRows));
+                            "the file has %s rows with %s columns to read, from %s up to the time %s; at most %s rows of"
+                                    + " that width are kept at once. Choose the time of the run (from and to), or leave"
+                                    + " columns out (unit:… = skip). So that the run can be found: %s.",
+                            rowsInAll, layout.readings().size(), firstTime, lastTime, mostRows, spans()));
         }
         settleEnd();
         settleShortRows();

@@ -107,6 +107,36 @@ class BelongingTest {
     }
 
     @Test
+    void a_stated_serial_number_is_held_against_the_one_in_the_file(@TempDir Path folder) throws Exception {
+        VisitFixture fixture = VisitFixture.tenLines(folder)
+                .file(
+                        "run-1.csv",
+                        "Serial number: A-4711\nMachine serial: SN-0417\n"
+                                + VisitFixture.stamped(
+                                        "2026-03-02", 9, "T1 [°C],T2 [°C],P [kPa abs]", 134.2, 134.1, 310.0))
+                .replace(
+                        "runs:",
+                        "instruments: [{id: TL-1, measures: temperature, serial: B-1000},"
+                                + " {id: TL-2, measures: temperature, serial: a-4711}]\nruns:")
+                .replace("T1: reference-point", "T1: {role: reference-point, instrument: TL-1}");
+        assertThat(fixture.problems())
+                .singleElement()
+                .asString()
+                .contains("VISIT-065", "serial number A-4711, which is TL-2 in run-1.csv", "expected B-1000 (TL-1)");
+        fixture.replace("instrument: TL-1}", "instrument: TL-2}");
+        assertThat(fixture.read().remarks()).singleElement().satisfies(remark -> {
+            assertThat(remark.id()).isEqualTo("VISIT-066");
+            assertThat(remark.text()).contains("a-4711 (TL-2)");
+        });
+        fixture.replace("serial: a-4711", "serial: SN-0417");
+        assertThat(fixture.problems())
+                .as("the number of the sterilizer is no logger's")
+                .singleElement()
+                .asString()
+                .contains("A-4711 in run-1.csv", "expected SN-0417 (TL-2)");
+    }
+
+    @Test
     void a_run_of_another_day_stands_out_without_a_date_of_the_visit(@TempDir Path folder) throws Exception {
         VisitFixture fixture = VisitFixture.tenLines(folder);
         String yaml = Files.readString(folder.resolve("visit.yaml"));

@@ -68,9 +68,10 @@ class MostValuesTest {
         assertThatExceptionOfType(UnreadableFileException.class)
                 .isThrownBy(() -> TableRecordings.read(new Elapsed(5000), NOTHING, choices, 3000))
                 .withMessage(
-                        "INTAKE-005 sheet: the file has 5000 rows with 1 columns to read, up to the time 4999; at most"
-                                + " 1000 rows of that width are kept at once. Choose the time of the run (from and to), or"
-                                + " leave columns out (unit:… = skip).");
+                        "INTAKE-005 sheet: the file has 5000 rows with 1 columns to read, from 0 up to the time 4999; at"
+                                + " most 1000 rows of that width are kept at once. Choose the time of the run (from and"
+                                + " to), or leave columns out (unit:… = skip). So that the run can be found: T_C 121 to"
+                                + " 121.9 °C.");
     }
 
     @Test
