@@ -53,8 +53,8 @@ public final class OtherYaml {
     public static List<ReferenceInstrument> instruments(Entry entry, Path folder) throws IOException {
         FolderFiles files = new FolderFiles(folder, List.of());
         CertificateFiles certificates = new CertificateFiles(files, Optional.empty(), new ArrayList<>());
-        return List.copyOf(
-                Register.read(entry, files, certificates, new HashMap<>()).values());
+        return List.copyOf(Register.read(entry, files, certificates, new HashMap<>(), new HashMap<>())
+                .values());
     }
 
     /** The cycle of a mapping that has the keys of a cycle in a visit file, among others. */
