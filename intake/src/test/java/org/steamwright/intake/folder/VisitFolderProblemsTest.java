@@ -132,7 +132,7 @@ class VisitFolderProblemsTest {
     void refuses_an_empty_file_and_a_bare_word() {
         assertThat(new VisitFixture(folder).yaml("# nothing yet\n").problems())
                 .containsExactly(
-                        "VISIT-003 visit.yaml: found an empty file, expected the keys of a visit. The first line is:"
+                        "VISIT-003 visit.yaml: found an empty file, expected the keys of the visit file. The first line is:"
                                 + " steamwright-visit: 1");
         assertThat(new VisitFixture(folder).yaml("hello\n").problems())
                 .containsExactly(
