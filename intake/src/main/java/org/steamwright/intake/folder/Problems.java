@@ -32,7 +32,8 @@ final class Problems {
 
     /** The same collection for a register that the visit file names; its problems carry its own name. */
     Problems ofRegister(String name) {
-        return new Problems(name, "the register " + name, firstLine, page, found);
+        return new Problems(
+                name, "the register " + name, Register.VERSION_KEY + ": " + Register.FORMAT_VERSION, page, found);
     }
 
     /** A collection for a file that is no visit. */

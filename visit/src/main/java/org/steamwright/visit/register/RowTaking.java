@@ -6,7 +6,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -51,7 +50,7 @@ final class RowTaking {
     private void put(ClinicRecord clinic) {
         if (clinics.put(clinic.id(), clinic) == null) {
             clinicIdsByName
-                    .computeIfAbsent(folded(clinic.name()), name -> new ArrayList<>())
+                    .computeIfAbsent(Ids.folded(clinic.name()), name -> new ArrayList<>())
                     .add(clinic.id());
         }
         for (Site site : clinic.sites()) {
@@ -156,12 +155,13 @@ final class RowTaking {
             }
             throw new Refused("a site or room without its clinic");
         }
-        List<String> byName = clinicIdsByName.getOrDefault(folded(row.clinic()), List.of());
+        List<String> byName = clinicIdsByName.getOrDefault(Ids.folded(row.clinic()), List.of());
         if (row.clinicId().isBlank() && byName.size() > 1) {
             throw new Refused("the clinic " + row.clinic() + " is there as " + String.join(" and ", byName)
                     + "; write the clinic id");
         }
-        String id = !row.clinicId().isBlank() ? row.clinicId() : byName.isEmpty() ? slug(row.clinic()) : byName.get(0);
+        String id =
+                !row.clinicId().isBlank() ? row.clinicId() : byName.isEmpty() ? Ids.slug(row.clinic()) : byName.get(0);
         ClinicRecord known = clinics.get(id);
         if (known == null) {
             if (row.clinic().isBlank()) {
@@ -186,7 +186,7 @@ final class RowTaking {
     private Optional<Site> site(MachineRow row, ClinicRecord clinic, List<Field> fields) throws Refused {
         List<Site> named = clinic.sites().stream()
                 .filter(site -> row.siteId().isBlank()
-                        ? (row.site().isBlank() ? clinic.sites().size() == 1 : isSame(site.name(), row.site()))
+                        ? (row.site().isBlank() ? clinic.sites().size() == 1 : Ids.isSame(site.name(), row.site()))
                         : site.id().equals(row.siteId()))
                 .toList();
         if (named.isEmpty()) {
@@ -198,7 +198,7 @@ final class RowTaking {
             }
             String id = !row.siteId().isBlank()
                     ? row.siteId()
-                    : clinic.id() + (row.site().isBlank() ? "-site" : "-" + slug(row.site()));
+                    : clinic.id() + (row.site().isBlank() ? "-site" : "-" + Ids.slug(row.site()));
             String owner = clinicOfSite.get(id);
             if (owner != null) {
                 throw new Refused("the site " + id + " belongs to the clinic " + owner);
@@ -239,7 +239,7 @@ final class RowTaking {
             return row.roomId();
         }
         List<String> byName = site.rooms().stream()
-                .filter(room -> isSame(room.name(), row.room()))
+                .filter(room -> Ids.isSame(room.name(), row.room()))
                 .map(Site.Room::id)
                 .toList();
         if (byName.size() > 1) {
@@ -249,7 +249,7 @@ final class RowTaking {
         if (!byName.isEmpty()) {
             return byName.get(0);
         }
-        String id = site.id() + "-" + slug(row.room());
+        String id = site.id() + "-" + Ids.slug(row.room());
         if (siteOfRoom.containsKey(id)) {
             throw new Refused("the room id " + id + " that follows from the name is taken; write a room id");
         }
@@ -475,30 +475,5 @@ final class RowTaking {
         }
         fields.add(new Field(name, before, after));
         return after;
-    }
-
-    private static String folded(String text) {
-        return text.strip().toLowerCase(Locale.ROOT);
-    }
-
-    private static boolean isSame(String one, String other) {
-        return folded(one).equals(folded(other));
-    }
-
-    /** An id of letters, digits and hyphens that follows from a name alone, so that the same name gives the same id. */
-    static String slug(String name) {
-        StringBuilder slug = new StringBuilder();
-        for (char sign : folded(name).toCharArray()) {
-            if (Character.isLetterOrDigit(sign)) {
-                slug.append(sign);
-            } else if (slug.length() > 0 && slug.charAt(slug.length() - 1) != '-') {
-                slug.append('-');
-            }
-        }
-        int end = slug.length();
-        while (end > 0 && slug.charAt(end - 1) == '-') {
-            end--;
-        }
-        return end == 0 ? "x" : slug.substring(0, end);
     }
 }
