@@ -68,7 +68,8 @@ final class Assessing {
         Visit visit;
         try {
             surroundings.progress("reading " + surroundings.shown(path) + " …");
-            visit = VisitFolder.read(path, sets, earlier.stream().toList(), profiles.stream().toList());
+            visit = VisitFolder.read(
+                    path, sets, earlier.stream().toList(), profiles.stream().toList());
         } catch (VisitFolderException unusable) {
             throw unreadable(unusable);
         }

@@ -103,7 +103,10 @@ final class Reading {
                 "--from", "TIME", "First time to read of a long file: '2026-03-02 09:00', or 00:10:00 without dates.");
         usage.value("--to", "TIME", "Last time to read of a long file.");
         usage.value("--profile", "NAME", "The reading profile to use where several fit, or none.");
-        usage.value(PROFILES, "FOLDER", "Where reading profiles lie; without it the folder readings beside the file. For a visit, where more of them lie.");
+        usage.value(
+                PROFILES,
+                "FOLDER",
+                "Where reading profiles lie; without it the folder readings beside the file. For a visit, where more of them lie.");
     }
 
     static ColumnWord columnWord(String option, String said) throws Refusal {

@@ -226,12 +226,11 @@ final class SlowEvaluation {
         if (finding == null || limit.value() / longestStep() >= 6) {
             return;
         }
-        boolean isOpen =
-                switch (finding.outcome()) {
-                    case PASS, UNDECIDED -> !SlowFinding.meets(worse, limit);
-                    case FAIL -> SlowFinding.meets(better, limit);
-                    default -> false;
-                };
+        boolean isOpen = switch (finding.outcome()) {
+            case PASS, UNDECIDED -> !SlowFinding.meets(worse, limit);
+            case FAIL -> SlowFinding.meets(better, limit);
+            default -> false;
+        };
         if (isOpen) {
             findings.put(id, finding.with(Outcome.INVALID));
         }
@@ -369,7 +368,11 @@ final class SlowEvaluation {
         judge(CriterionId.EQUILIBRATION_TIME, value, Math.max(0, least), most, last);
         Optional<Limit> limit = asked(CriterionId.EQUILIBRATION_TIME).flatMap(Requirement::limit);
         if (limit.isPresent()) {
-            openIfCoarse(CriterionId.EQUILIBRATION_TIME, limit.get(), Math.max(0, value - longestStep()), value + longestStep());
+            openIfCoarse(
+                    CriterionId.EQUILIBRATION_TIME,
+                    limit.get(),
+                    Math.max(0, value - longestStep()),
+                    value + longestStep());
         }
     }
 
@@ -419,7 +422,11 @@ final class SlowEvaluation {
         judge(CriterionId.PENETRATION_TIME, value, Math.max(0, least), most, Set.of(slowest.name()));
         Optional<Limit> limit = asked(CriterionId.PENETRATION_TIME).flatMap(Requirement::limit);
         if (limit.isPresent()) {
-            openIfCoarse(CriterionId.PENETRATION_TIME, limit.get(), Math.max(0, value - longestStep()), value + longestStep());
+            openIfCoarse(
+                    CriterionId.PENETRATION_TIME,
+                    limit.get(),
+                    Math.max(0, value - longestStep()),
+                    value + longestStep());
         }
     }
 

@@ -65,7 +65,8 @@ public enum Doors {
         @Override
         String knock(byte[] bytes) throws IOException {
             try {
-                return "visit of " + VisitFolder.read(Scratch.visit(bytes), PRESETS).runs().size();
+                return "visit of "
+                        + VisitFolder.read(Scratch.visit(bytes), PRESETS).runs().size();
             } catch (VisitFolderException refused) {
                 if (refused.problems().isEmpty()) {
                     throw new IllegalStateException("refused without a reason", refused);

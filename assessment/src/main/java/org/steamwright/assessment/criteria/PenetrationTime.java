@@ -68,8 +68,7 @@ public final class PenetrationTime implements Criterion<RunEvidence> {
                 ? Findings.reported(requirement, figure, place, sentence)
                 : ClockDoubt.settled(
                         SamplingDoubt.settled(
-                                Findings.judged(
-                                        requirement, requirement.limit().get(), figure, place, sentence),
+                                Findings.judged(requirement, requirement.limit().get(), figure, place, sentence),
                                 requirement.limit(),
                                 Math.max(0, seconds),
                                 evidence.longestInterval()),

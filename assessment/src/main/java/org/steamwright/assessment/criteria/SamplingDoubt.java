@@ -31,8 +31,8 @@ final class SamplingDoubt {
         if (!(interval * INTERVALS_IN_A_LIMIT > limit.value())) {
             return finding;
         }
-        boolean isPassOpen = (finding.outcome() == Outcome.PASS || finding.outcome() == Outcome.UNDECIDED)
-                && !limit.isMetBy(worse);
+        boolean isPassOpen =
+                (finding.outcome() == Outcome.PASS || finding.outcome() == Outcome.UNDECIDED) && !limit.isMetBy(worse);
         boolean isFailOpen = finding.outcome() == Outcome.FAIL && limit.isMetBy(better);
         return isPassOpen || isFailOpen
                 ? finding.revised(Outcome.INVALID, finding.sentence() + " " + sentence(limit, interval))

@@ -20,8 +20,8 @@ import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Channel;
 import org.steamwright.assessment.trace.Trace;
-import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.register.Sterilizer;
 
 /** Whether the recordings belong to this visit, to its days and to the instruments that they are said to be of. */
 final class Belonging {
@@ -119,9 +119,7 @@ final class Belonging {
      * @param sterilizers whose own serial numbers a file may name as well
      */
     record Loggers(
-            Map<String, ReferenceInstrument> instruments,
-            Map<String, String> serials,
-            List<Sterilizer> sterilizers) {
+            Map<String, ReferenceInstrument> instruments, Map<String, String> serials, List<Sterilizer> sterilizers) {
 
         /** What is wrong if a file names other serial numbers than those stated for the instruments of its columns. */
         Optional<String> contradiction(String file, List<String> head, Set<String> assigned) {
@@ -204,8 +202,7 @@ final class Belonging {
         }
 
         private boolean isOf(String serial, Set<String> assigned) {
-            return assigned.stream()
-                    .anyMatch(id -> instruments.containsKey(id) && isOf(serial, instruments.get(id)));
+            return assigned.stream().anyMatch(id -> instruments.containsKey(id) && isOf(serial, instruments.get(id)));
         }
 
         private Optional<String> owner(String serial) {

@@ -35,8 +35,7 @@ final class FolderFiles {
         } catch (UnreadableFileException e) {
             spot.problem(
                     Mistake.UNREADABLE_RECORDING,
-                    "found the reading profile " + e.file() + " but can't use it: " + e.id().id() + ": "
-                            + e.text());
+                    "found the reading profile " + e.file() + " but can't use it: " + e.id().id() + ": " + e.text());
             return ReadingProfiles.none();
         }
     }

@@ -31,7 +31,11 @@ final class Register {
      * its own name and lines.
      */
     static Map<String, ReferenceInstrument> read(
-            Entry entry, FolderFiles files, CertificateFiles certificates, Map<String, ClockStatement> clocks, Map<String, String> serials)
+            Entry entry,
+            FolderFiles files,
+            CertificateFiles certificates,
+            Map<String, ClockStatement> clocks,
+            Map<String, String> serials)
             throws IOException {
         Optional<String> name = entry.text();
         Optional<Path> file = name.isEmpty() ? Optional.empty() : files.find(name.get(), entry);
@@ -49,7 +53,10 @@ final class Register {
     }
 
     private static Map<String, ReferenceInstrument> instruments(
-            Entry root, CertificateFiles certificates, Map<String, ClockStatement> clocks, Map<String, String> serials) {
+            Entry root,
+            CertificateFiles certificates,
+            Map<String, ClockStatement> clocks,
+            Map<String, String> serials) {
         Optional<Map<String, Entry>> keys = root.entries();
         if (keys.isEmpty()) {
             return Map.of();

@@ -190,7 +190,8 @@ public final class VisitFolder {
                 .map(entry -> Facts.instruments(entry, certificates, clocks, serials))
                 .orElse(Map.of());
         Map<String, ReferenceInstrument> instruments = register.isPresent()
-                ? Register.joined(Register.read(register.get(), files, certificates, clocks, serials), own, register.get())
+                ? Register.joined(
+                        Register.read(register.get(), files, certificates, clocks, serials), own, register.get())
                 : own;
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");

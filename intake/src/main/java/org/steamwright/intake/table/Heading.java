@@ -236,7 +236,8 @@ record Heading(
     /** Whether the first cell of a row says that units stand behind it. */
     static boolean isLabelOfUnits(String cell) {
         return switch (withoutBrackets(cell.strip()).toLowerCase(Locale.ROOT)) {
-            case "unit", "units", "unit:", "units:", "einheit", "einheiten", "unité", "unités", "unidad", "unità" -> true;
+            case "unit", "units", "unit:", "units:", "einheit", "einheiten", "unité", "unités", "unidad", "unità" ->
+                true;
             default -> false;
         };
     }

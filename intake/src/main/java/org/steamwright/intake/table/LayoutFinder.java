@@ -413,7 +413,9 @@ final class LayoutFinder {
     /** Rows of full width right above the readings, the lowest first: together they are the header. */
     private List<Integer> headerBlock(int last) {
         List<Integer> block = new ArrayList<>();
-        for (int i = last; width >= FEWEST_CELLS_OF_A_BLOCK && i >= 0 && !isComment(i) && written(i) >= width - 1; i--) {
+        for (int i = last;
+                width >= FEWEST_CELLS_OF_A_BLOCK && i >= 0 && !isComment(i) && written(i) >= width - 1;
+                i--) {
             if (i < last && rows.get(i).line() != rows.get(i + 1).line() - 1) {
                 break;
             }
@@ -484,7 +486,9 @@ final class LayoutFinder {
                         "The header has %d rows. The names are taken from row %d%s; also there: %s%s.",
                         block.size(),
                         rows.get(names).line(),
-                        units < 0 ? "" : ", the units from row " + rows.get(units).line(),
+                        units < 0
+                                ? ""
+                                : ", the units from row " + rows.get(units).line(),
                         String.join(", ", shown),
                         isRepeated ? ", put before names that stand more than once" : ""));
         return isRepeated ? more : List.of();
@@ -752,7 +756,10 @@ final class LayoutFinder {
         for (int c : words) {
             if (changesAtOneTime(time, c) || headings.get(c).namesChannel()) {
                 if (found >= 0) {
-                    return headings.get(c).namesChannel() && !headings.get(found).namesChannel() ? c : found;
+                    return headings.get(c).namesChannel()
+                                    && !headings.get(found).namesChannel()
+                            ? c
+                            : found;
                 }
                 found = c;
             }

@@ -259,10 +259,7 @@ final class LongTable implements Table {
     }
 
     private static boolean isReading(Row row, LongShape shape) {
-        return shape.hasTime(row)
-                && !row.isEmpty(shape.channel())
-                && !isComment(row)
-                && !isHeader(row, shape);
+        return shape.hasTime(row) && !row.isEmpty(shape.channel()) && !isComment(row) && !isHeader(row, shape);
     }
 
     private static boolean isComment(Row row) {
