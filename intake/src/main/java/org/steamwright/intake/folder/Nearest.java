@@ -7,10 +7,16 @@ import java.util.Optional;
 /** Finds the known word that a mistyped one was probably meant to be. */
 final class Nearest {
 
+    /** Characters of a word that may be mistyped; to compare longer ones with every zone takes a second. */
+    private static final int LONGEST_WORD = 80;
+
     private Nearest() {}
 
     /** The closest candidate, if it is close enough to be worth naming. */
     static Optional<String> to(String word, Collection<String> candidates) {
+        if (word.length() > LONGEST_WORD) {
+            return Optional.empty();
+        }
         String lower = fold(word);
         String best = "";
         int bestDistance = Integer.MAX_VALUE;
