@@ -20,6 +20,7 @@ final class Commands {
             "register",
             "due",
             "plan",
+            "open",
             "criteria",
             "schema",
             "record",
@@ -50,6 +51,7 @@ final class Commands {
             case "register" -> new RegisterCommand();
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
+            case "open" -> new OpenCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
             case "record" -> new RecordCommand();

@@ -76,6 +76,21 @@ final class RecordDoor {
         return registers.get(0);
     }
 
+    /** One file of the register that a record holds, if it has it. */
+    static Optional<byte[]> registerFile(Path folder, String name) throws Refusal, IOException {
+        List<byte[]> found = new ArrayList<>();
+        guarded(() -> {
+            try (Records records = Records.open(Place.folder(folder), Clock.system(ZoneId.systemDefault()))) {
+                byte[] bytes = new RegisterFiling(records).files().get(name);
+                if (bytes != null) {
+                    found.add(bytes);
+                }
+            }
+            return ExitStatus.PASS;
+        });
+        return found.stream().findFirst();
+    }
+
     /** Opens the record that is there. */
     static ExitStatus open(Typed typed, Surroundings surroundings, Work work) throws Refusal, IOException {
         Place place = place(typed, 0, surroundings);
