@@ -59,6 +59,8 @@ final class Parts {
             if (Arrays.equals(input, i, i + MARK.length, MARK, 0, MARK.length)) {
                 parts.add(Arrays.copyOfRange(input, start, i));
                 start = i + MARK.length;
+                // two marks may share a line feed; the second is text then
+                i = start - 1;
             }
         }
         parts.add(Arrays.copyOfRange(input, start, input.length));

@@ -1,6 +1,7 @@
 package org.steamwright.intake.xml;
 
 import java.nio.charset.CharacterCodingException;
+import java.util.MissingResourceException;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import javax.xml.stream.util.StreamReaderDelegate;
@@ -64,6 +65,10 @@ final class GuardedReader extends StreamReaderDelegate {
             }
             String text = String.valueOf(e.getMessage());
             throw text.contains(LIMIT_OF_THE_RUNTIME) ? tooComplex("a name or an element passes a limit") : e;
+        } catch (MissingResourceException e) {
+            // the parser of the Java runtime found a fault for which it has no words: a control character in a
+            // declaration
+            throw new XMLStreamException("a sign that no XML may hold", getLocation(), e);
         }
     }
 

@@ -181,6 +181,19 @@ class SafeXmlTest {
         assertThat(closed[0]).isFalse();
     }
 
+    /** The parser of the Java runtime has no words for this fault and falls over its own message. */
+    @Test
+    void a_control_character_in_a_declaration_is_refused_like_any_other_fault() {
+        String xml = "<!DOCTYPE a [<!ELEMENT a (#PCDATA)>" + (char) 1 + "]><a/>";
+        assertThatThrownBy(() -> {
+                    XMLStreamReader reader = stream(xml, SMALL);
+                    while (reader.hasNext()) {
+                        reader.next();
+                    }
+                })
+                .isInstanceOf(XMLStreamException.class);
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"", "no xml", "<a>", "<a></b>", "<a x=1/>", "<a/><b/>", "<p:a/>", "<a>\u0001</a>"})
     void what_is_not_well_formed_is_told_as_such(String xml) {
