@@ -7,6 +7,7 @@ import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;

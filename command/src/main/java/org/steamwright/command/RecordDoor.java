@@ -8,7 +8,9 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -66,29 +68,22 @@ final class RecordDoor {
 
     /** The register that a record holds. */
     static Register register(Path folder) throws Refusal, IOException {
-        List<Register> registers = new ArrayList<>();
-        guarded(() -> {
-            try (Records records = Records.open(Place.folder(folder), Clock.system(ZoneId.systemDefault()))) {
-                registers.add(new RegisterFiling(records).register());
-            }
+        List<Register> found = new ArrayList<>();
+        withRecord(Place.folder(folder), records -> {
+            found.add(new RegisterFiling(records).register());
             return ExitStatus.PASS;
         });
-        return registers.get(0);
+        return found.get(0);
     }
 
     /** One file of the register that a record holds, if it has it. */
     static Optional<byte[]> registerFile(Path folder, String name) throws Refusal, IOException {
-        List<byte[]> found = new ArrayList<>();
-        guarded(() -> {
-            try (Records records = Records.open(Place.folder(folder), Clock.system(ZoneId.systemDefault()))) {
-                byte[] bytes = new RegisterFiling(records).files().get(name);
-                if (bytes != null) {
-                    found.add(bytes);
-                }
-            }
+        Map<String, byte[]> files = new TreeMap<>();
+        withRecord(Place.folder(folder), records -> {
+            files.putAll(new RegisterFiling(records).files());
             return ExitStatus.PASS;
         });
-        return found.stream().findFirst();
+        return Optional.ofNullable(files.get(name));
     }
 
     /** Opens the record that is there. */
@@ -105,9 +100,15 @@ final class RecordDoor {
 
     /** Opens the record, and makes it if there is none. */
     static ExitStatus openOrMake(Typed typed, Surroundings surroundings, Work work) throws Refusal, IOException {
+        return withRecord(place(typed, 0, surroundings), records -> {
+            records.warnings().forEach(surroundings::warn);
+            return work.with(records);
+        });
+    }
+
+    private static ExitStatus withRecord(Place place, Work work) throws Refusal, IOException {
         return guarded(() -> {
-            try (Records records = Records.open(place(typed, 0, surroundings), Clock.system(ZoneId.systemDefault()))) {
-                records.warnings().forEach(surroundings::warn);
+            try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
                 return work.with(records);
             }
         });

@@ -5,12 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeMap;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.StatedFacts;
@@ -23,7 +21,6 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
-import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.signing.Issue;
@@ -96,38 +93,23 @@ public final class Filing {
                     VisitFiles.PREFIX + file.getKey(),
                     Map.of("sha256", kept.sha256().hex(), "size", kept.size()));
         }
-        int changed = 0;
-        for (Map.Entry<String, Object> fact : facts.entrySet()) {
-            JsonText value = JsonText.of(fact.getValue());
-            if (!known.flatMap(before -> before.fact(fact.getKey())).equals(Optional.of(value))) {
-                changes.add(Change.set(Kind.VISIT, id, fact.getKey(), value).because(why));
-                changed++;
-            }
-        }
-        for (String gone : gone(known, facts)) {
-            changes.add(Change.set(Kind.VISIT, id, gone, JsonText.NULL).because(why));
-            changed++;
-        }
+        List<Change> own = FactChanges.of(
+                Kind.VISIT,
+                id,
+                known,
+                facts,
+                property -> property.startsWith(STATED) || property.startsWith(VisitFiles.PREFIX),
+                why);
+        changes.addAll(own);
         if (!changes.isEmpty()) {
             records.append(author, changes);
         }
-        return new Taken(records.subject(id), known.isEmpty(), changed, assessed);
+        return new Taken(records.subject(id), known.isEmpty(), own.size(), assessed);
     }
 
     /** What follows from a visit folder, without taking it in. */
     public AssessedVisit read(Path folder) throws IOException, VisitFolderException {
         return Visits.assess(VisitFolder.read(folder, new Presets()));
-    }
-
-    private static Set<String> gone(Optional<Subject> known, Map<String, Object> facts) {
-        Set<String> gone = new LinkedHashSet<>();
-        known.ifPresent(before -> before.facts().forEach((property, value) -> {
-            boolean isOfFolder = property.startsWith(STATED) || property.startsWith(VisitFiles.PREFIX);
-            if (isOfFolder && !value.isNull() && !facts.containsKey(property)) {
-                gone.add(property);
-            }
-        }));
-        return gone;
     }
 
     private void refuseMixing(Visit visit) throws FilingException {
@@ -327,10 +309,5 @@ public final class Filing {
                 .orElseThrow(() -> new FilingException(
                         "the record knows nobody called '" + name + "'",
                         "Spell the name as it stands in the visit, or make a key for it first."));
-    }
-
-    /** Visits that used something, newest first. */
-    public List<Subject> usedBy(Use use, String what, int limit) {
-        return records.usedBy(use, what, Optional.empty(), limit);
     }
 }

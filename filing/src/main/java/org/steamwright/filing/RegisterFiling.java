@@ -152,17 +152,7 @@ public final class RegisterFiling {
             KeptFile kept = records.files().put(place(folder, name));
             facts.put(VisitFiles.PREFIX + name, Map.of("sha256", kept.sha256().hex(), "size", kept.size()));
         }
-        facts.forEach((property, value) -> {
-            JsonText json = JsonText.of(value);
-            if (!before.flatMap(subject -> subject.fact(property)).equals(Optional.of(json))) {
-                changes.add(Change.set(shelf.kind, id, property, json).because(why));
-            }
-        });
-        before.ifPresent(subject -> subject.facts().forEach((property, value) -> {
-            if (property.startsWith(STATED) && !value.isNull() && !facts.containsKey(property)) {
-                changes.add(Change.set(shelf.kind, id, property, JsonText.NULL).because(why));
-            }
-        }));
+        changes.addAll(FactChanges.of(shelf.kind, id, before, facts, property -> property.startsWith(STATED), why));
     }
 
     private static String text(Map<?, ?> entry, String key) {

@@ -2,7 +2,6 @@ package org.steamwright.assessment.criteria;
 
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
@@ -26,9 +25,7 @@ public final class CalibrationValid implements Criterion<RunEvidence> {
 
     @Override
     public Finding judge(RunEvidence evidence, Requirement requirement) {
-        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
-        evidence.corrected().pressure().ifPresent(channels::add);
-        return judge(evidence.corrected().indicated(), channels, requirement);
+        return judge(evidence.corrected().indicated(), evidence.measuredAndPressure(), requirement);
     }
 
     /** The same for any channels of a trace. */

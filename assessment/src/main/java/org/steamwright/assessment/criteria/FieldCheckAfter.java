@@ -27,9 +27,7 @@ public final class FieldCheckAfter implements Criterion<RunEvidence> {
 
     @Override
     public Finding judge(RunEvidence evidence, Requirement requirement) {
-        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
-        evidence.corrected().pressure().ifPresent(channels::add);
-        return judge(evidence.corrected().indicated(), channels, requirement);
+        return judge(evidence.corrected().indicated(), evidence.measuredAndPressure(), requirement);
     }
 
     /** The same for any channels of a trace. */

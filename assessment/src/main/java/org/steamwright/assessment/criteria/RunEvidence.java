@@ -1,5 +1,6 @@
 package org.steamwright.assessment.criteria;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
@@ -63,6 +64,13 @@ public record RunEvidence(
         return judged.stream()
                 .filter(channel -> channel.role() != ChannelRole.THEORETICAL)
                 .toList();
+    }
+
+    /** What was measured in this run and bears on it: the measured points, and the pressure if there is one. */
+    public List<CorrectedChannel> measuredAndPressure() {
+        List<CorrectedChannel> channels = new ArrayList<>(measured());
+        corrected.pressure().ifPresent(channels::add);
+        return List.copyOf(channels);
     }
 
     /** Moments at which points are compared with one another: every sample of every judged point inside a stretch. */

@@ -41,7 +41,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
         Stretch stretch = stretch(evidence);
         List<String> faults = new ArrayList<>();
         List<String> names = new ArrayList<>();
-        for (CorrectedChannel channel : channels(evidence)) {
+        for (CorrectedChannel channel : evidence.measuredAndPressure()) {
             Optional<String> fault = absent(channel, stretch).or(() -> untrusted(channel, stretch, evidence));
             if (fault.isPresent()) {
                 faults.add(fault.get());
@@ -67,7 +67,7 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
     public static Set<String> untrusted(RunEvidence evidence) {
         Stretch stretch = stretch(evidence);
         Set<String> names = new HashSet<>();
-        for (CorrectedChannel channel : channels(evidence)) {
+        for (CorrectedChannel channel : evidence.measuredAndPressure()) {
             if (untrusted(channel, stretch, evidence).isPresent()) {
                 names.add(channel.name());
             }
@@ -90,12 +90,6 @@ public final class SensorsAlive implements Criterion<RunEvidence> {
                 .orElseGet(() -> new Stretch(
                         evidence.reference().axis().first(),
                         evidence.reference().axis().last()));
-    }
-
-    private static List<CorrectedChannel> channels(RunEvidence evidence) {
-        List<CorrectedChannel> channels = new ArrayList<>(evidence.measured());
-        evidence.corrected().pressure().ifPresent(channels::add);
-        return channels;
     }
 
     private static Optional<String> absent(CorrectedChannel channel, Stretch stretch) {

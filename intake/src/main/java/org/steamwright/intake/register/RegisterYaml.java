@@ -1,16 +1,12 @@
 package org.steamwright.intake.register;
 
-import java.math.BigDecimal;
 import java.time.DayOfWeek;
-import java.time.Duration;
 import java.time.LocalDate;
 import java.time.Period;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.OptionalLong;
-import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.visit.register.ClinicRecord;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
@@ -25,61 +21,22 @@ import org.steamwright.visit.register.Week;
 /**
  * Writes a register as {@code register.yaml}. Read again it is the same register; instruments stay in the file that keeps them.
  */
-public final class RegisterYaml {
-
-    private static final int FIRST_PRINTABLE = 0x20;
-    private static final int LAST_PLAIN = 0x7e;
-    private static final int MILLISECONDS_PER_SECOND = 1000;
-
-    private final StringBuilder text = new StringBuilder();
+public final class RegisterYaml extends YamlLines {
 
     private RegisterYaml() {}
 
     /** The text of the file, lines ended by a line feed. */
     public static String write(RegisterFile.Contents contents) {
         RegisterYaml yaml = new RegisterYaml();
-        yaml.text
-                .append("steamwright-register: ")
-                .append(RegisterFile.FORMAT_VERSION)
-                .append('\n');
-        contents.instrumentsFile()
-                .ifPresent(name ->
-                        yaml.text.append("instruments: ").append(quoted(name)).append('\n'));
+        yaml.plain("", "steamwright-register", RegisterFile.FORMAT_VERSION);
+        contents.instrumentsFile().ifPresent(name -> yaml.key("", "instruments", name));
         Register register = contents.register();
         yaml.list("", "clinics", register.clinics(), yaml::clinic);
         yaml.list("", "sterilizers", register.sterilizers(), yaml::sterilizer);
         yaml.list("", "technicians", register.technicians(), yaml::technician);
         yaml.list("", "lots", register.lots(), yaml::lot);
         yaml.list("", "parts", register.parts(), yaml::part);
-        return yaml.text.toString();
-    }
-
-    /** Writes one element whose keys stand at that indentation. */
-    private interface Element<E> {
-        void write(String indent, E element);
-    }
-
-    /** A list that is left out if it is empty; the first key of an element stands behind its hyphen. */
-    private <E> void list(String indent, String key, List<E> elements, Element<E> element) {
-        if (elements.isEmpty()) {
-            return;
-        }
-        text.append(indent).append(key).append(":\n");
-        for (E one : elements) {
-            int start = text.length();
-            element.write(indent + "    ", one);
-            text.setCharAt(start + indent.length() + 2, '-');
-        }
-    }
-
-    private void key(String indent, String key, String value) {
-        if (!value.isBlank()) {
-            text.append(indent).append(key).append(": ").append(quoted(value)).append('\n');
-        }
-    }
-
-    private void plain(String indent, String key, Object value) {
-        text.append(indent).append(key).append(": ").append(value).append('\n');
+        return yaml.text();
     }
 
     private void day(String indent, String key, Optional<LocalDate> day) {
@@ -99,8 +56,7 @@ public final class RegisterYaml {
                     key,
                     "["
                             + String.join(
-                                    ", ",
-                                    texts.stream().map(RegisterYaml::quoted).toList()) + "]");
+                                    ", ", texts.stream().map(YamlLines::quoted).toList()) + "]");
         }
     }
 
@@ -111,40 +67,6 @@ public final class RegisterYaml {
                     "duties",
                     "[" + String.join(", ", duties.stream().map(Duty::word).toList()) + "]");
         }
-    }
-
-    /** Always between quotation marks: a text never turns into a number, a day or an alias. */
-    private static String quoted(String value) {
-        StringBuilder quoted = new StringBuilder("\"");
-        for (int i = 0; i < value.length(); i++) {
-            char sign = value.charAt(i);
-            switch (sign) {
-                case '"' -> quoted.append("\\\"");
-                case '\\' -> quoted.append("\\\\");
-                case '\n' -> quoted.append("\\n");
-                case '\t' -> quoted.append("\\t");
-                default -> {
-                    boolean isSafe = (sign >= FIRST_PRINTABLE && sign <= LAST_PLAIN) || Character.isLetter(sign);
-                    if (isSafe || Character.isSurrogate(sign) || sign == '°' || sign == 'µ') {
-                        quoted.append(sign);
-                    } else {
-                        String hex = Integer.toHexString(sign);
-                        quoted.append("\\u")
-                                .append("0".repeat(4 - hex.length()))
-                                .append(hex);
-                    }
-                }
-            }
-        }
-        return quoted.append('"').toString();
-    }
-
-    private static String number(double value) {
-        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
-    }
-
-    private static String seconds(Duration duration) {
-        return number(duration.toMillis() / (double) MILLISECONDS_PER_SECOND) + " s";
     }
 
     private static String period(Period period) {
@@ -206,7 +128,7 @@ public final class RegisterYaml {
         list(in, "cycles", machine.cycles(), this::cycle);
         list(in, "firmware", machine.firmware(), this::firmware);
         if (!machine.counter().equals(Counter.UNREAD)) {
-            text.append(in).append("counter:\n");
+            line(in + "counter:");
             list(in + "  ", "readings", machine.counter().readings(), this::reading);
             list(in + "  ", "resets", machine.counter().resets(), this::reset);
         }
@@ -219,20 +141,7 @@ public final class RegisterYaml {
     }
 
     private void cycle(String in, SterilizerRecord.RegisteredCycle cycle) {
-        CycleDefinition definition = cycle.definition();
-        key(in, "name", definition.name());
-        plain(in, "type", definition.type().name());
-        plain(
-                in,
-                "sterilizing-temperature",
-                number(definition.sterilizingTemperature().celsius()) + " °C");
-        definition.holdingTime().ifPresent(time -> plain(in, "holding-time", seconds(time)));
-        OptionalInt pulses = definition.airRemovalPulses();
-        if (pulses.isPresent()) {
-            plain(in, "air-removal-pulses", pulses.getAsInt());
-        }
-        definition.pulseDepth().ifPresent(depth -> plain(in, "pulse-depth", number(depth) + " kPa absolute"));
-        definition.dryingTime().ifPresent(time -> plain(in, "drying-time", seconds(time)));
+        definition(in, cycle.definition());
         plain(in, "in-use", cycle.isInUse() ? "yes" : "no");
     }
 

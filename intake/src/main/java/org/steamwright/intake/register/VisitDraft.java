@@ -1,19 +1,14 @@
-package org.steamwright.command;
+package org.steamwright.intake.register;
 
-import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.util.Locale;
 import java.util.Optional;
-import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
 
 /** The beginning of a visit file: what the register knows, and comments where the visit has to say something. */
-final class VisitDraft {
-
-    private final StringBuilder text = new StringBuilder();
+public final class VisitDraft extends YamlLines {
 
     /**
      * What does not come from the register.
@@ -25,7 +20,7 @@ final class VisitDraft {
      * @param technician who goes
      * @param hasInstruments whether the register of instruments lies beside the file
      */
-    record Visit(
+    public record Visit(
             String reportNumber,
             String purpose,
             LocalDate day,
@@ -35,12 +30,13 @@ final class VisitDraft {
 
     private VisitDraft() {}
 
-    static String of(Register register, SterilizerRecord machine, Visit visit) {
+    /** The text of the file. */
+    public static String of(Register register, SterilizerRecord machine, Visit visit) {
         VisitDraft draft = new VisitDraft();
         draft.head(register.findPlace(machine), visit);
         draft.machine(machine);
         draft.rest(visit);
-        return draft.text.toString();
+        return draft.text();
     }
 
     private void head(Optional<Register.Place> place, Visit visit) {
@@ -69,7 +65,7 @@ final class VisitDraft {
         });
         line("conditions:");
         place.flatMap(one -> one.site().altitudeMetres())
-                .ifPresent(metres -> line("  altitude: " + plain(metres) + " m"));
+                .ifPresent(metres -> line("  altitude: " + number(metres) + " m"));
         line("  # barometer: read it on site, with its unit, before the first leak test");
         line("");
     }
@@ -83,7 +79,7 @@ final class VisitDraft {
         key("    ", "model", identity.model());
         key("    ", "serial", identity.serial());
         key("    ", "year", identity.year());
-        identity.chamberLitres().ifPresent(litres -> line("    chamber: " + plain(litres) + " L"));
+        identity.chamberLitres().ifPresent(litres -> line("    chamber: " + number(litres) + " L"));
         if (!machine.firmware().isEmpty()) {
             key(
                     "    ",
@@ -94,25 +90,15 @@ final class VisitDraft {
                 .reduce((earlier, later) -> later)
                 .ifPresent(last ->
                         line("    # counter-at-arrival: read it; it showed " + last.shown() + " on " + last.on()));
-        line("    cycles:");
-        machine.cycles().stream()
-                .filter(SterilizerRecord.RegisteredCycle::isInUse)
-                .map(SterilizerRecord.RegisteredCycle::definition)
-                .forEach(this::cycle);
+        list(
+                "    ",
+                "cycles",
+                machine.cycles().stream()
+                        .filter(SterilizerRecord.RegisteredCycle::isInUse)
+                        .map(SterilizerRecord.RegisteredCycle::definition)
+                        .toList(),
+                this::definition);
         line("");
-    }
-
-    private void cycle(CycleDefinition cycle) {
-        line("      - name: " + quoted(cycle.name()));
-        line("        type: " + cycle.type());
-        line("        sterilizing-temperature: "
-                + plain(cycle.sterilizingTemperature().celsius()) + " °C");
-        cycle.holdingTime().ifPresent(time -> line("        holding-time: " + time.toSeconds() + " s"));
-        if (cycle.airRemovalPulses().isPresent()) {
-            line("        air-removal-pulses: " + cycle.airRemovalPulses().getAsInt());
-        }
-        cycle.pulseDepth().ifPresent(depth -> line("        pulse-depth: " + plain(depth) + " kPa absolute"));
-        cycle.dryingTime().ifPresent(time -> line("        drying-time: " + time.toSeconds() + " s"));
     }
 
     private void rest(Visit visit) {
@@ -125,25 +111,5 @@ final class VisitDraft {
         line(
                 "# runs: one entry for each, in the order in which they are made; docs/reference/visit-folder.md shows how.");
         line("# Nothing of last year is in this file: what was tested is written down as it is tested.");
-    }
-
-    private void line(String line) {
-        text.append(line).append('\n');
-    }
-
-    private void key(String indent, String key, String value) {
-        if (!value.isBlank()) {
-            line(indent + key + ": " + quoted(value));
-        }
-    }
-
-    private static String quoted(String value) {
-        return '"' + value.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
-    }
-
-    private static String plain(double figure) {
-        BigDecimal exact = BigDecimal.valueOf(figure).stripTrailingZeros();
-        return String.format(
-                Locale.ROOT, "%s", exact.setScale(Math.max(0, exact.scale())).toPlainString());
     }
 }
