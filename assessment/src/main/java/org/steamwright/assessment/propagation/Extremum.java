@@ -46,8 +46,7 @@ record Extremum(int plus, int minus, double value, double noise, List<Double> pe
     }
 
     /** The largest difference of each two of the first points, both ways. */
-    static List<Extremum> spread(Readings readings, Stretch stretch) {
-        List<Smoothed> smoothed = smoothed(readings, stretch);
+    static List<Extremum> spread(Readings readings, List<Smoothed> smoothed) {
         List<Extremum> all = new ArrayList<>();
         for (int i = 0; i < readings.judged(); i++) {
             for (int j = 0; j < readings.judged(); j++) {
@@ -60,10 +59,9 @@ record Extremum(int plus, int minus, double value, double noise, List<Double> pe
     }
 
     /** The largest difference of each measured point and the theoretical temperature, both ways. */
-    static List<Extremum> againstTheory(Readings readings, Stretch stretch) {
+    static List<Extremum> againstTheory(Readings readings, List<Smoothed> smoothed) {
         List<Extremum> all = new ArrayList<>();
         if (readings.size() > readings.measured()) {
-            List<Smoothed> smoothed = smoothed(readings, stretch);
             for (int i = 0; i < readings.measured(); i++) {
                 add(readings, smoothed, i, readings.measured(), all);
                 add(readings, smoothed, readings.measured(), i, all);
@@ -72,7 +70,8 @@ record Extremum(int plus, int minus, double value, double noise, List<Double> pe
         return all;
     }
 
-    private static List<Smoothed> smoothed(Readings readings, Stretch stretch) {
+    /** Every point of a stretch with most of its noise taken out; both searches for differences begin with it. */
+    static List<Smoothed> smoothed(Readings readings, Stretch stretch) {
         List<Smoothed> smoothed = new ArrayList<>();
         for (int i = 0; i < readings.size(); i++) {
             smoothed.add(Smoothed.of(readings.point(i), stretch, readings.noise(i)));
@@ -87,16 +86,23 @@ record Extremum(int plus, int minus, double value, double noise, List<Double> pe
         CorrectedChannel other = readings.point(minus);
         double best = Double.NEGATIVE_INFINITY;
         double moment = 0;
-        for (int k = 0; k < a.size(); k++) {
-            double difference = a.at(k) - b.valueAt(a.secondsAt(k));
-            if (difference > best) {
-                best = difference;
-                moment = a.secondsAt(k);
+        List<Double> peaks = new ArrayList<>();
+        for (int from = 0; from < a.size(); from += Smoothed.WINDOW) {
+            // a part is as long as the parabola, so that parts share little noise
+            double peak = Double.NEGATIVE_INFINITY;
+            for (int k = from; k < Math.min(a.size(), from + Smoothed.WINDOW); k++) {
+                double difference = a.at(k) - b.valueAt(a.secondsAt(k), k);
+                peak = difference > peak ? difference : peak;
+                if (difference > best) {
+                    best = difference;
+                    moment = a.secondsAt(k);
+                }
             }
+            peaks.add(peak);
         }
         if (one.axis() != other.axis()) {
             for (int k = 0; k < b.size(); k++) {
-                double difference = a.valueAt(b.secondsAt(k)) - b.at(k);
+                double difference = a.valueAt(b.secondsAt(k), k) - b.at(k);
                 if (difference > best) {
                     best = difference;
                     moment = b.secondsAt(k);
@@ -107,24 +113,10 @@ record Extremum(int plus, int minus, double value, double noise, List<Double> pe
             double noise = StrictMath.hypot(
                     readings.noise(plus) * Math.sqrt(a.leverageAt(a.nearest(moment))),
                     readings.noise(minus) * Math.sqrt(b.leverageAt(b.nearest(moment))));
-            all.add(new Extremum(plus, minus, best, noise, peaks(a, b, best - FAR * noise)));
+            double atLeast = best - FAR * noise;
+            peaks.removeIf(peak -> peak < atLeast);
+            all.add(new Extremum(plus, minus, best, noise, peaks));
         }
-    }
-
-    /** The largest value of each part that is as long as the parabola, so that parts share little noise. */
-    private static List<Double> peaks(Smoothed a, Smoothed b, double atLeast) {
-        List<Double> peaks = new ArrayList<>();
-        for (int from = 0; from < a.size(); from += Smoothed.WINDOW) {
-            double peak = Double.NEGATIVE_INFINITY;
-            for (int k = from; k < Math.min(a.size(), from + Smoothed.WINDOW); k++) {
-                double difference = a.at(k) - b.valueAt(a.secondsAt(k));
-                peak = difference > peak ? difference : peak;
-            }
-            if (peak >= atLeast) {
-                peaks.add(peak);
-            }
-        }
-        return peaks;
     }
 
     /**

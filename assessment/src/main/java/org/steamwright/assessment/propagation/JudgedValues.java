@@ -65,9 +65,11 @@ final class JudgedValues {
             int to = point.axis().indexAtOrBefore(stretch.toSeconds());
             for (int k = point.axis().indexAtOrAfter(stretch.fromSeconds()); k <= to; k++) {
                 for (int j = 0; j < readings.judged(); j++) {
-                    double apart = Math.abs(
-                            point.at(k) - readings.point(j).valueAt(point.axis().at(k)));
-                    widest = i != j && apart > widest ? apart : widest;
+                    if (i != j) {
+                        double apart = Math.abs(point.at(k)
+                                - readings.point(j).valueAt(point.axis().at(k)));
+                        widest = apart > widest ? apart : widest;
+                    }
                 }
             }
         }

@@ -3,7 +3,6 @@ package org.steamwright.assessment.propagation;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figure;
 import org.steamwright.assessment.criteria.Finding;
@@ -83,8 +82,12 @@ public final class LinearPropagation implements Propagation {
                 delay(Measurand.EQUILIBRATION_TIME, boundaries.arrivals(), boundaries.reached());
                 delay(Measurand.PENETRATION_TIME, boundaries.packs(), boundaries.reached());
                 plateau.together().ifPresent(this::lowest);
-                extreme(Measurand.TEMPERATURE_SPREAD, stretch -> Extremum.spread(readings, stretch));
-                extreme(Measurand.SATURATION_DIFFERENCE, stretch -> Extremum.againstTheory(readings, stretch));
+                readings.holding()
+                        .map(stretch -> Extremum.smoothed(readings, stretch))
+                        .ifPresent(smoothed -> {
+                            extreme(Measurand.TEMPERATURE_SPREAD, Extremum.spread(readings, smoothed));
+                            extreme(Measurand.SATURATION_DIFFERENCE, Extremum.againstTheory(readings, smoothed));
+                        });
             }
             for (int i = 0;
                     i < Math.min(readings.measured(), evaluation.lethality().size());
@@ -173,9 +176,8 @@ public final class LinearPropagation implements Propagation {
          * The largest of several nearly equal differences may read too large by about as much as their doubt would make it
          * larger still: the lower end is lowered by that.
          */
-        private void extreme(Measurand measurand, Function<Stretch, List<Extremum>> search) {
+        private void extreme(Measurand measurand, List<Extremum> all) {
             Optional<Double> value = values.of(measurand);
-            List<Extremum> all = readings.holding().map(search).orElse(List.of());
             if (value.isPresent() && !all.isEmpty()) {
                 Extremum top = LargestOf.top(all);
                 add(

@@ -126,12 +126,10 @@ public record MonteCarloPropagation(long seed, int trials) implements Propagatio
             extremes.add(plateau.flatMap(Plateau::together)
                     .map(stretch -> Extremum.lowest(readings, stretch))
                     .orElse(List.of()));
-            extremes.add(readings.holding()
-                    .map(stretch -> Extremum.spread(readings, stretch))
-                    .orElse(List.of()));
-            extremes.add(readings.holding()
-                    .map(stretch -> Extremum.againstTheory(readings, stretch))
-                    .orElse(List.of()));
+            Optional<List<Smoothed>> smoothed = readings.holding().map(stretch -> Extremum.smoothed(readings, stretch));
+            extremes.add(smoothed.map(all -> Extremum.spread(readings, all)).orElse(List.of()));
+            extremes.add(
+                    smoothed.map(all -> Extremum.againstTheory(readings, all)).orElse(List.of()));
             lift(Measurand.TEMPERATURE_SPREAD, extremes.get(1));
             lift(Measurand.SATURATION_DIFFERENCE, extremes.get(2));
             ErrorModel model = new ErrorModel(readings.points().stream()

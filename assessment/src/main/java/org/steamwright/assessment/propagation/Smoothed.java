@@ -88,8 +88,15 @@ final class Smoothed {
         return isBefore ? after - 1 : after;
     }
 
-    /** Value on the straight line between two samples; NaN outside the stretch. */
-    double valueAt(double moment) {
+    /**
+     * Value on the straight line between two samples; NaN outside the stretch.
+     *
+     * @param index looked at first: loggers that share their moments share the index too
+     */
+    double valueAt(double moment, int index) {
+        if (index < seconds.length && seconds[index] == moment) {
+            return values[index];
+        }
         if (seconds.length == 0 || moment < seconds[0] || moment > seconds[seconds.length - 1]) {
             return Double.NaN;
         }

@@ -186,9 +186,9 @@ class PropagationTest {
                 .isCloseTo(59.0 / 231, within(1e-12));
         assertThat(smoothed.leverageAt(0)).isBetween(0.5, 1.0);
         assertThat(smoothed.size()).isEqualTo(21);
-        assertThat(smoothed.valueAt(3.5)).isCloseTo((values[3] + values[4]) / 2, within(1e-9));
-        assertThat(smoothed.valueAt(-0.1)).isNaN();
-        assertThat(smoothed.valueAt(20.1)).isNaN();
+        assertThat(smoothed.valueAt(3.5, 0)).isCloseTo((values[3] + values[4]) / 2, within(1e-9));
+        assertThat(smoothed.valueAt(-0.1, 0)).isNaN();
+        assertThat(smoothed.valueAt(20.1, 30)).isNaN();
         assertThat(smoothed.nearest(3.4)).isEqualTo(3);
         assertThat(smoothed.nearest(3.6)).isEqualTo(4);
         assertThat(smoothed.nearest(99)).isEqualTo(20);
