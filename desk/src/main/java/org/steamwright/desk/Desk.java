@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.today.TodayRoutes;
 import org.steamwright.desk.web.DeskServer;
@@ -77,6 +78,7 @@ public final class Desk implements Callable<Integer> {
     public static List<Route> routes(Office office) {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
+        routes.addAll(RunsRoutes.all(office));
         return routes;
     }
 
