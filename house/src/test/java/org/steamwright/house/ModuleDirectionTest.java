@@ -48,7 +48,11 @@ class ModuleDirectionTest {
         COMMAND(
                 "command",
                 List.of("filing", "records", "report", "intake", "criteriasets", "simulator", "visit", "assessment"),
-                List.of("picocli.."));
+                List.of("picocli..")),
+        DESK(
+                "desk",
+                List.of("filing", "records", "report", "intake", "criteriasets", "simulator", "visit", "assessment"),
+                List.of("jakarta.servlet..", "org.eclipse.jetty..", "org.pac4j..", "gg.jte..", "picocli.."));
 
         private final String name;
         private final List<String> below;
@@ -147,6 +151,7 @@ class ModuleDirectionTest {
                         .and(not(resideInAnyPackage(
                                 "org.steamwright.intake..",
                                 "org.steamwright.command..",
+                                "org.steamwright.desk..",
                                 "org.steamwright.simulator..",
                                 "org.steamwright.criteriasets..",
                                 "org.steamwright.records..",

@@ -1,0 +1,143 @@
+package org.steamwright.desk;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.today.TodayRoutes;
+import org.steamwright.desk.web.DeskServer;
+import org.steamwright.desk.web.Doorkeeper;
+import org.steamwright.desk.web.Route;
+import org.steamwright.desk.web.WebRoutes;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** Starts the desk from the command line. */
+@Command(
+        name = "steamwright desk",
+        mixinStandardHelpOptions = true,
+        description = "The visit, the office and the clinic's page in a browser on this machine. Nothing leaves it.",
+        sortOptions = false)
+public final class Desk implements Callable<Integer> {
+
+    private static final int USUAL_PORT = 8417;
+    private static final int SURROUNDINGS = 74;
+
+    @Option(
+            names = "--record",
+            paramLabel = "FOLDER",
+            description = "Folder of the record; made if it is not there. Usually steamwright-record.")
+    private Path record = Path.of("steamwright-record");
+
+    @Option(names = "--server", paramLabel = "ADDRESS", description = "PostgreSQL of an office: jdbc:postgresql://…")
+    private Optional<String> server = Optional.empty();
+
+    @Option(names = "--port", paramLabel = "NUMBER", description = "Port to listen on; 0 for any that is free.")
+    private int port = USUAL_PORT;
+
+    @Option(names = "--name", paramLabel = "NAME", description = "Your name, as it will stand in the journal.")
+    private String name = System.getProperty("user.name", "");
+
+    @Option(
+            names = "--demo",
+            description = "With the year of an invented clinic, in a record of its own that is thrown away at will.")
+    private boolean isDemo;
+
+    @Option(names = "--no-browser", description = "Print the address and open no browser.")
+    private boolean isWithoutBrowser;
+
+    private final PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
+    private final PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
+
+    Desk() {}
+
+    /** Runs until it is stopped. */
+    public static void main(String[] arguments) {
+        System.exit(
+                new CommandLine(new Desk()).setCommandName("steamwright desk").execute(arguments));
+    }
+
+    /** All routes, room by room. */
+    public static List<Route> routes(Office office) {
+        List<Route> routes = new ArrayList<>(WebRoutes.all());
+        routes.addAll(TodayRoutes.all(office));
+        return routes;
+    }
+
+    /** Libraries speak up only when something is wrong. */
+    private static void quieten() {
+        Logger.getLogger("").setLevel(Level.WARNING);
+    }
+
+    @Override
+    public Integer call() throws InterruptedException {
+        quieten();
+        Path folder = isDemo ? Path.of("demo-desk") : record;
+        Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
+        try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
+            records.warnings().forEach(err::println);
+            if (isDemo) {
+                DemoRecord.fill(records, folder);
+            }
+            Path scratch = Files.createTempDirectory("steamwright-desk");
+            try (DeskServer desk = DeskServer.start(new DeskServer.Setup(
+                    "127.0.0.1",
+                    port,
+                    scratch,
+                    routes(Office.with(records)),
+                    Doorkeeper.single(name),
+                    () -> isInvented(records)))) {
+                String address = "http://127.0.0.1:" + desk.port() + "/today";
+                out.println("The desk is open at " + address + " - stop it with Ctrl+C.");
+                if (!isWithoutBrowser) {
+                    show(address);
+                }
+                desk.join();
+            }
+            return 0;
+        } catch (RecordsException refused) {
+            err.println("steamwright: " + refused.getMessage());
+            return SURROUNDINGS;
+        } catch (IOException failed) {
+            err.println("steamwright: the desk could not be opened: " + failed.getMessage()
+                    + " - if the port is taken, name another with --port.");
+            return SURROUNDINGS;
+        }
+    }
+
+    private static boolean isInvented(Records records) {
+        return records.subjects(Kind.VISIT, 1).stream()
+                .anyMatch(visit -> visit.text("simulated").equals("true"));
+    }
+
+    private void show(String address) {
+        String system = System.getProperty("os.name", "").toLowerCase(Locale.ROOT);
+        List<String> opener = system.contains("win")
+                ? List.of("rundll32", "url.dll,FileProtocolHandler", address)
+                : List.of(system.contains("mac") ? "open" : "xdg-open", address);
+        try {
+            new ProcessBuilder(opener)
+                    .redirectErrorStream(true)
+                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                    .start();
+        } catch (IOException noBrowser) {
+            out.println("No browser could be opened; open the address yourself.");
+        }
+    }
+}

@@ -1,0 +1,55 @@
+package org.steamwright.desk.text;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Languages that the desk speaks. */
+public enum Language {
+    ENGLISH("en", Locale.UK),
+    GERMAN("de", Locale.GERMANY),
+    FRENCH("fr", Locale.FRANCE);
+
+    private final String code;
+    private final Locale locale;
+
+    Language(String code, Locale locale) {
+        this.code = code;
+        this.locale = locale;
+    }
+
+    /** Code of ISO 639-1, as in the {@code lang} attribute. */
+    public String code() {
+        return code;
+    }
+
+    /** Customs for figures and days. */
+    public Locale locale() {
+        return locale;
+    }
+
+    /** The language of that code. */
+    public static Optional<Language> ofCode(String code) {
+        return Arrays.stream(values()).filter(one -> one.code.equals(code)).findFirst();
+    }
+
+    /**
+     * The first language that a reader accepts and the desk speaks; English if there is none.
+     *
+     * @param accepted value of the header {@code Accept-Language}; may be empty
+     */
+    public static Language accepted(String accepted) {
+        try {
+            List<Locale.LanguageRange> wished = accepted.isBlank() ? List.of() : Locale.LanguageRange.parse(accepted);
+            return wished.stream()
+                    .map(range -> range.getRange()
+                            .substring(0, Math.min(2, range.getRange().length())))
+                    .flatMap(code -> ofCode(code).stream())
+                    .findFirst()
+                    .orElse(ENGLISH);
+        } catch (IllegalArgumentException unreadable) {
+            return ENGLISH;
+        }
+    }
+}

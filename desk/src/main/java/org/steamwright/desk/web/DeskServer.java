@@ -1,0 +1,118 @@
+package org.steamwright.desk.web;
+
+import jakarta.servlet.MultipartConfigElement;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import java.util.function.BooleanSupplier;
+import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
+import org.eclipse.jetty.ee10.servlet.ServletHolder;
+import org.eclipse.jetty.http.HttpCookie;
+import org.eclipse.jetty.server.HttpConfiguration;
+import org.eclipse.jetty.server.HttpConnectionFactory;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.ServerConnector;
+import org.eclipse.jetty.util.thread.QueuedThreadPool;
+
+/** The server on one port of this machine. */
+public final class DeskServer implements AutoCloseable {
+
+    /** Largest request: a recording of 100 MB and some more. */
+    private static final long LARGEST = 300_000_000L;
+
+    private static final int IN_MEMORY = 1_000_000;
+    private static final int THREADS = 24;
+    private static final int IDLE_SECONDS = 8 * 3600;
+
+    private final Server server;
+    private final ServerConnector connector;
+
+    private DeskServer(Server server, ServerConnector connector) {
+        this.server = server;
+        this.connector = connector;
+    }
+
+    /**
+     * What a server is started with.
+     *
+     * @param host address to listen on
+     * @param port to listen on; 0 for any that is free
+     * @param scratch folder for uploads that are on their way
+     * @param routes of all rooms
+     * @param doorkeeper who tells who asks
+     * @param isInvented whether the record holds invented visits
+     */
+    public record Setup(
+            String host,
+            int port,
+            Path scratch,
+            List<Route> routes,
+            Doorkeeper doorkeeper,
+            BooleanSupplier isInvented) {
+
+        public Setup {
+            routes = List.copyOf(routes);
+        }
+    }
+
+    /**
+     * Starts a server; it answers when this returns.
+     *
+     * @throws IOException if the port is taken
+     */
+    public static DeskServer start(Setup setup) throws IOException {
+        Server server = new Server(new QueuedThreadPool(THREADS, 4));
+        HttpConfiguration configuration = new HttpConfiguration();
+        configuration.setSendServerVersion(false);
+        ServerConnector connector = new ServerConnector(server, 1, 1, new HttpConnectionFactory(configuration));
+        connector.setHost(setup.host());
+        connector.setPort(setup.port());
+        server.addConnector(connector);
+        try {
+            connector.open();
+            server.setHandler(handler(setup, connector.getLocalPort()));
+            server.start();
+        } catch (IOException taken) {
+            throw taken;
+        } catch (Exception broken) {
+            throw new IOException("the server could not be started: " + broken.getMessage(), broken);
+        }
+        return new DeskServer(server, connector);
+    }
+
+    private static ServletContextHandler handler(Setup setup, int port) {
+        Guard guard = new Guard(Set.of("127.0.0.1:" + port, "localhost:" + port, "[::1]:" + port));
+        ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
+        context.getSessionHandler().setHttpOnly(true);
+        context.getSessionHandler().setSameSite(HttpCookie.SameSite.STRICT);
+        context.getSessionHandler().setSessionCookie("steamwright-session");
+        context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
+        ServletHolder holder =
+                new ServletHolder(new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented()));
+        holder.getRegistration()
+                .setMultipartConfig(
+                        new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
+        context.addServlet(holder, "/*");
+        return context;
+    }
+
+    /** The port that it listens on. */
+    public int port() {
+        return connector.getLocalPort();
+    }
+
+    /** Waits until the server is stopped. */
+    public void join() throws InterruptedException {
+        server.join();
+    }
+
+    @Override
+    public void close() throws IOException {
+        try {
+            server.stop();
+        } catch (Exception broken) {
+            throw new IOException("the server could not be stopped: " + broken.getMessage(), broken);
+        }
+    }
+}

@@ -1,0 +1,149 @@
+package org.steamwright.desk.web;
+
+import jakarta.servlet.http.Cookie;
+import jakarta.servlet.http.HttpServlet;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import org.steamwright.desk.text.Figures;
+import org.steamwright.desk.text.Language;
+import org.steamwright.desk.text.Words;
+import org.steamwright.filing.FilingException;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.RecordsException;
+
+/** Answers requests: guards, finds the route, checks the right, lets the room answer, puts the page together. */
+final class DeskServlet extends HttpServlet {
+
+    /** Cookie with the language that a reader has chosen. */
+    static final String LANGUAGE = "steamwright-language";
+
+    private static final long serialVersionUID = 1L;
+    private static final String STATIC = "/static/";
+
+    private final transient List<Route> routes;
+    private final transient Guard guard;
+    private final transient Doorkeeper doorkeeper;
+    private final transient BooleanSupplier isInvented;
+    private final transient Templates templates = new Templates();
+    private final transient Statics statics = new Statics();
+
+    DeskServlet(List<Route> routes, Guard guard, Doorkeeper doorkeeper, BooleanSupplier isInvented) {
+        this.routes = List.copyOf(routes);
+        this.guard = guard;
+        this.doorkeeper = doorkeeper;
+        this.isInvented = isInvented;
+    }
+
+    @Override
+    protected void service(HttpServletRequest request, HttpServletResponse response) throws IOException {
+        Guard.headers(response);
+        Optional<String> objection = guard.objection(request);
+        if (objection.isPresent()) {
+            plain(response, HttpServletResponse.SC_FORBIDDEN, objection.get() + ".");
+            return;
+        }
+        String path = request.getPathInfo() == null ? request.getServletPath() : request.getPathInfo();
+        if (path.startsWith(STATIC)) {
+            statics.answer(path.substring(STATIC.length()), request, response);
+            return;
+        }
+        Person person = doorkeeper.person(request);
+        Language language = language(request);
+        Frame frame = new Frame(
+                Words.in(language),
+                new Figures(language),
+                person,
+                path,
+                Guard.token(request, response),
+                isInvented.getAsBoolean());
+        Optional<Route> route = routes.stream()
+                .filter(one -> one.method().name().equals(request.getMethod()))
+                .filter(one -> one.match(path).isPresent())
+                .findFirst();
+        send(
+                route.map(one -> answer(one, path, request, response, frame))
+                        .orElseGet(() -> refusal(frame, 404, "web.not-found")),
+                frame,
+                response);
+    }
+
+    private Reply answer(
+            Route route, String path, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+        if (!route.isOpenTo(frame.person())) {
+            return frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET
+                    ? new Reply.Next(doorkeeper.signIn().get())
+                    : refusal(frame, 403, "web.not-allowed");
+        }
+        if (route.method() == Method.POST && !Guard.hasToken(request, response)) {
+            return refusal(frame, 403, "web.no-token");
+        }
+        Ask ask = new Ask(request, route.match(path).orElse(Map.of()), frame);
+        try {
+            return route.action().answer(ask);
+        } catch (FilingException refused) {
+            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+        } catch (RecordsException refused) {
+            return new Reply.Refusal(409, String.valueOf(refused.getMessage()), "");
+        } catch (VisitFolderException | RegisterException unreadable) {
+            return new Reply.Refusal(422, String.valueOf(unreadable.getMessage()), "");
+        } catch (IOException failed) {
+            return new Reply.Refusal(503, String.valueOf(failed.getMessage()), frame.say("web.surroundings-remedy"));
+        }
+    }
+
+    private static Reply refusal(Frame frame, int status, String key) {
+        return new Reply.Refusal(status, frame.say(key), frame.say(key + "-remedy"));
+    }
+
+    private void send(Reply reply, Frame frame, HttpServletResponse response) throws IOException {
+        if (reply instanceof Reply.Page page) {
+            html(response, page.status(), templates.render(page.template(), frame, page.values()));
+        } else if (reply instanceof Reply.Next next) {
+            response.setStatus(HttpServletResponse.SC_SEE_OTHER);
+            response.setHeader("Location", next.path());
+        } else if (reply instanceof Reply.Attachment file) {
+            response.setContentType(file.type());
+            file.name()
+                    .ifPresent(name -> response.setHeader(
+                            "Content-Disposition",
+                            "attachment; filename*=UTF-8''"
+                                    + URLEncoder.encode(name, StandardCharsets.UTF_8)
+                                            .replace("+", "%20")));
+            file.content().writeTo(response.getOutputStream());
+        } else if (reply instanceof Reply.Refusal refusal) {
+            html(response, refusal.status(), templates.render("web/refusal.jte", frame, Map.of("refusal", refusal)));
+        }
+    }
+
+    private static void html(HttpServletResponse response, int status, String page) throws IOException {
+        response.setStatus(status);
+        response.setContentType("text/html;charset=utf-8");
+        byte[] bytes = page.getBytes(StandardCharsets.UTF_8);
+        response.setContentLength(bytes.length);
+        response.getOutputStream().write(bytes);
+    }
+
+    private static void plain(HttpServletResponse response, int status, String text) throws IOException {
+        response.setStatus(status);
+        response.setContentType("text/plain;charset=utf-8");
+        response.getOutputStream().write(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private static Language language(HttpServletRequest request) {
+        return Arrays.stream(Optional.ofNullable(request.getCookies()).orElse(new Cookie[0]))
+                .filter(cookie -> cookie.getName().equals(LANGUAGE))
+                .flatMap(cookie -> Language.ofCode(cookie.getValue()).stream())
+                .findFirst()
+                .orElseGet(() -> Language.accepted(Optional.ofNullable(request.getHeader("Accept-Language"))
+                        .orElse("")));
+    }
+}

@@ -1,0 +1,31 @@
+package org.steamwright.desk.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import java.util.Optional;
+
+/** Who tells who asks. */
+public interface Doorkeeper {
+
+    /** Who asks; {@link Person#STRANGER} if nobody is signed in. */
+    Person person(HttpServletRequest request);
+
+    /** Where a stranger is sent who wants a page that is not for everybody; empty if it is refused. */
+    Optional<String> signIn();
+
+    /** One user on their own machine, who has every role but that of a clinic. */
+    static Doorkeeper single(String name) {
+        Person owner =
+                new Person(name, java.util.Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE), Optional.empty());
+        return new Doorkeeper() {
+            @Override
+            public Person person(HttpServletRequest request) {
+                return owner;
+            }
+
+            @Override
+            public Optional<String> signIn() {
+                return Optional.empty();
+            }
+        };
+    }
+}

@@ -1,0 +1,32 @@
+package org.steamwright.desk.web;
+
+import org.steamwright.desk.text.Figures;
+import org.steamwright.desk.text.Words;
+
+/**
+ * What every page needs to be put together.
+ *
+ * @param words in the reader's language
+ * @param figures in the reader's language
+ * @param person who reads
+ * @param path address of the page
+ * @param token to be sent back with each change, against forged requests
+ * @param isInvented whether the record holds invented visits, which each page says
+ */
+public record Frame(Words words, Figures figures, Person person, String path, String token, boolean isInvented) {
+
+    /** Words of a key, as {@link Words#of}. */
+    public String say(String key, Object... parts) {
+        return words.of(key, parts);
+    }
+
+    /** The attribute of a link in the head line: whether it leads to where the reader is. */
+    public boolean isAt(String start) {
+        return path.equals(start) || path.startsWith(start + "/");
+    }
+
+    /** Whether one of the roles is the reader's. */
+    public boolean may(Role... roles) {
+        return person.isOneOf(java.util.Set.of(roles));
+    }
+}

@@ -1,0 +1,96 @@
+package org.steamwright.desk.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+
+/** Scripts, styles, typefaces: those named here and no others. */
+final class Statics {
+
+    private static final String OWN = "/org/steamwright/desk/static/";
+    private static final String FACES = "/net/sf/jasperreports/fonts/dejavu/";
+    private static final String LIBRARIES = "/META-INF/resources/webjars/";
+
+    /** Where each lies in the jars. */
+    private static final Map<String, String> PLACES = Map.of(
+            "desk.css", OWN + "desk.css",
+            "desk.js", OWN + "desk.js",
+            "plots.js", OWN + "plots.js",
+            "htmx.js", LIBRARIES + "htmx.org/2.0.10/dist/htmx.min.js",
+            "uplot.js", LIBRARIES + "uplot/1.6.30/dist/uPlot.iife.min.js",
+            "uplot.css", LIBRARIES + "uplot/1.6.30/dist/uPlot.min.css",
+            "sans.ttf", FACES + "DejaVuSans.ttf",
+            "sans-bold.ttf", FACES + "DejaVuSans-Bold.ttf");
+
+    private static final class Kept {
+
+        private final byte[] bytes;
+        private final String tag;
+
+        Kept(byte[] bytes) {
+            this.bytes = bytes;
+            this.tag = "\"" + HexFormat.of().formatHex(sha256(bytes), 0, 12) + "\"";
+        }
+    }
+
+    private final Map<String, Kept> kept = new ConcurrentHashMap<>();
+
+    void answer(String name, HttpServletRequest request, HttpServletResponse response) throws IOException {
+        Optional<String> place = Optional.ofNullable(PLACES.get(name));
+        if (place.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_NOT_FOUND);
+            return;
+        }
+        Kept file = kept(name, place.get());
+        response.setHeader("Cache-Control", "no-cache");
+        response.setHeader("ETag", file.tag);
+        if (file.tag.equals(request.getHeader("If-None-Match"))) {
+            response.setStatus(HttpServletResponse.SC_NOT_MODIFIED);
+            return;
+        }
+        response.setContentType(type(name));
+        response.setContentLength(file.bytes.length);
+        response.getOutputStream().write(file.bytes);
+    }
+
+    private Kept kept(String name, String place) throws IOException {
+        Kept known = kept.get(name);
+        if (known != null) {
+            return known;
+        }
+        try (InputStream in = Statics.class.getResourceAsStream(place)) {
+            if (in == null) {
+                throw new IOException(place + " is missing from the program's jars");
+            }
+            byte[] bytes = in.readAllBytes();
+            Kept read = new Kept(bytes);
+            kept.put(name, read);
+            return read;
+        }
+    }
+
+    private static byte[] sha256(byte[] bytes) {
+        try {
+            return MessageDigest.getInstance("SHA-256").digest(bytes);
+        } catch (NoSuchAlgorithmException broken) {
+            throw new IllegalStateException("every Java has SHA-256", broken);
+        }
+    }
+
+    private static String type(String name) {
+        String end = name.substring(name.lastIndexOf('.') + 1);
+        return switch (end) {
+            case "css" -> "text/css;charset=" + StandardCharsets.UTF_8;
+            case "js" -> "text/javascript;charset=" + StandardCharsets.UTF_8;
+            default -> "font/ttf";
+        };
+    }
+}
