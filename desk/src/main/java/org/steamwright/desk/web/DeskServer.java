@@ -13,6 +13,7 @@ import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.ServerConnector;
+import org.eclipse.jetty.server.handler.GracefulHandler;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 
 /** The server on one port of this machine. */
@@ -22,6 +23,7 @@ public final class DeskServer implements AutoCloseable {
     private static final long LARGEST = 300_000_000L;
 
     private static final int IN_MEMORY = 1_000_000;
+    private static final long STOP_MILLIS = 5_000;
     private static final int THREADS = 24;
     private static final int IDLE_SECONDS = 8 * 3600;
 
@@ -71,7 +73,10 @@ public final class DeskServer implements AutoCloseable {
         server.addConnector(connector);
         try {
             connector.open();
-            server.setHandler(handler(setup, connector.getLocalPort()));
+            // answers that are on their way are finished before the server goes
+            server.setStopTimeout(STOP_MILLIS);
+            server.setStopAtShutdown(true);
+            server.setHandler(new GracefulHandler(handler(setup, connector.getLocalPort())));
             server.start();
         } catch (IOException taken) {
             throw taken;
