@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
@@ -27,25 +26,24 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.SignRequest;
 import org.steamwright.visit.AssessedVisit;
-import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
-import org.steamwright.visit.register.Clinic;
-import org.steamwright.visit.register.Person;
-import org.steamwright.visit.register.Sterilizer;
 
 /** Takes visits into the record, gives them back, and has them signed. */
 public final class Filing {
 
-    private static final String VISIT_FILE = "visit.yaml";
-    private static final String STATED = "stated/";
+    static final String VISIT_FILE = "visit.yaml";
+    static final String STATED = "stated/";
+    private static final String SIMULATED = "simulated";
     private static final int SEARCHED = 200;
 
     private final Records records;
+    private final Subjects subjects;
 
     /** @param records opened */
     public Filing(Records records) {
         this.records = records;
+        this.subjects = new Subjects(records);
     }
 
     /**
@@ -82,7 +80,7 @@ public final class Filing {
         Optional<Subject> known = find(visit.reportNumber());
         SubjectId id = known.map(Subject::id).orElseGet(records::newSubject);
         List<Change> changes = new ArrayList<>();
-        Map<String, Object> facts = facts(visit, changes);
+        Map<String, Object> facts = FoundBy.of(visit).facts(subjects, changes);
         for (Map.Entry<String, Object> stated :
                 StatedFacts.of(folder.resolve(VISIT_FILE)).entrySet()) {
             facts.put(STATED + stated.getKey(), stated.getValue());
@@ -113,114 +111,33 @@ public final class Filing {
     }
 
     private void refuseMixing(Visit visit) throws FilingException {
-        List<Subject> first = records.subjects(Kind.VISIT, 1);
-        if (!first.isEmpty() && isSimulated(first.get(0)) != visit.isSimulated()) {
+        refuseMixing(records, Optional.empty(), visit.isSimulated());
+    }
+
+    /**
+     * Invented visits and real ones never come into one record.
+     *
+     * @param own the visit that is about to change, which does not count
+     * @throws FilingException if the record holds visits of the other sort
+     */
+    static void refuseMixing(Records records, Optional<SubjectId> own, boolean isSimulated) throws FilingException {
+        Optional<Subject> other = records.subjects(Kind.VISIT, SEARCHED).stream()
+                .filter(visit -> !own.equals(Optional.of(visit.id())))
+                // a visit that is being written has no recordings yet and says neither
+                .filter(visit -> visit.fact(SIMULATED).isPresent())
+                .findFirst();
+        if (other.isPresent() && other.get().text(SIMULATED).equals("true") != isSimulated) {
             throw new FilingException(
-                    visit.isSimulated()
+                    isSimulated
                             ? "this visit has invented recordings, and the record holds real ones"
                             : "this visit has real recordings, and the record holds invented ones",
                     "Keep invented visits in a record of their own.");
         }
     }
 
-    private static boolean isSimulated(Subject visit) {
-        return visit.text("simulated").equals("true");
-    }
-
-    /** Facts by which a visit is found; subjects that it names and the record does not know are added to the changes. */
-    private Map<String, Object> facts(Visit visit, List<Change> changes) {
-        Map<String, Object> facts = new LinkedHashMap<>();
-        facts.put("number", visit.reportNumber());
-        facts.put("purpose", visit.purpose());
-        visit.date().ifPresent(date -> facts.put("date", date.toString()));
-        facts.put("zone", visit.zone().getId());
-        facts.put("simulated", visit.isSimulated());
-        facts.put(
-                "criteria-set",
-                visit.criteriaSet().name() + " " + visit.criteriaSet().version());
-        facts.put("algorithm-version", Results.ALGORITHM_VERSION);
-        Optional<SubjectId> clinic = visit.clinic().map(one -> clinic(one, changes));
-        clinic.ifPresent(id -> facts.put("clinic", id.toString()));
-        visit.clinic().map(Clinic::name).ifPresent(name -> facts.put("clinic-name", name));
-        List<String> sterilizers = new ArrayList<>();
-        List<String> serials = new ArrayList<>();
-        for (Sterilizer sterilizer : visit.sterilizers()) {
-            sterilizers.add(sterilizer(sterilizer, clinic, changes).toString());
-            serials.add(sterilizer.serial());
-        }
-        facts.put("sterilizer", sterilizers);
-        facts.put("serial", serials);
-        List<String> technicians = new ArrayList<>();
-        for (Person person : visit.people()) {
-            if (person.role().equalsIgnoreCase("technician")) {
-                technicians.add(technician(person, changes).toString());
-            }
-        }
-        facts.put("technicians", technicians);
-        facts.put("instruments", visit.instruments().keySet().stream().sorted().toList());
-        facts.put(
-                "lots",
-                visit.runs().stream()
-                        .flatMap(run -> run.indicators().stream())
-                        .map(IndicatorUse::lot)
-                        .filter(lot -> !lot.isBlank())
-                        .distinct()
-                        .sorted()
-                        .toList());
-        return facts;
-    }
-
-    private SubjectId clinic(Clinic clinic, List<Change> changes) {
-        return knownOr(Kind.CLINIC, "name", clinic.name(), changes, Map.of("address", clinic.address()));
-    }
-
-    private SubjectId technician(Person person, List<Change> changes) {
-        return knownOr(Kind.TECHNICIAN, "name", person.name(), changes, Map.of("role", person.role()));
-    }
-
-    private SubjectId sterilizer(Sterilizer sterilizer, Optional<SubjectId> clinic, List<Change> changes) {
-        Map<String, String> more = new TreeMap<>();
-        more.put("maker", sterilizer.maker());
-        more.put("model", sterilizer.model());
-        clinic.ifPresent(id -> more.put("clinic", id.toString()));
-        return knownOr(Kind.STERILIZER, "serial", sterilizer.serial(), changes, more);
-    }
-
-    /** The subject of that kind and name; made by the changes if there is none. */
-    private SubjectId knownOr(Kind kind, String property, String name, List<Change> changes, Map<String, String> more) {
-        Optional<SubjectId> known = subject(kind, property, name);
-        if (known.isPresent()) {
-            return known.get();
-        }
-        for (Change change : changes) {
-            if (change.kind() == kind
-                    && change.property().equals(property)
-                    && change.value().plain().equals(name)) {
-                return change.subject();
-            }
-        }
-        SubjectId id = records.newSubject();
-        changes.add(Change.set(kind, id, property, name));
-        more.forEach((fact, value) -> {
-            if (!value.isBlank()) {
-                changes.add(Change.set(kind, id, fact, value));
-            }
-        });
-        return id;
-    }
-
-    private Optional<SubjectId> subject(Kind kind, String property, String name) {
-        return records.find(name, SEARCHED).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject ->
-                        subject.kind() == kind && subject.text(property).equals(name))
-                .map(Subject::id)
-                .findFirst();
-    }
-
     /** The visit of that report number. */
     public Optional<Subject> find(String reportNumber) {
-        return subject(Kind.VISIT, "number", reportNumber).map(records::subject);
+        return subjects.find(Kind.VISIT, "number", reportNumber).map(records::subject);
     }
 
     /**
@@ -305,7 +222,7 @@ public final class Filing {
      * @throws FilingException if the record knows nobody of that name
      */
     public SubjectId technician(String name) throws FilingException {
-        return subject(Kind.TECHNICIAN, "name", name)
+        return subjects.find(Kind.TECHNICIAN, "name", name)
                 .orElseThrow(() -> new FilingException(
                         "the record knows nobody called '" + name + "'",
                         "Spell the name as it stands in the visit, or make a key for it first."));
