@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.steamwright.assessment.calibration.CorrectedChannel;
@@ -189,7 +188,7 @@ public final class PlotJson {
                 ? Optional.empty()
                 : Message.coldest(evaluation).map(CorrectedChannel::name);
         // channels of one logger share their moments
-        Map<TimeAxis, Integer> known = new IdentityHashMap<>();
+        IdentityHashMap<TimeAxis, Integer> known = new IdentityHashMap<>();
         json.writeArrayFieldStart("curves");
         for (CorrectedChannel channel : channels) {
             json.writeStartObject();
