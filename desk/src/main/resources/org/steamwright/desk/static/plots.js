@@ -102,7 +102,7 @@
   const state = {
     first: 0, last: 1, from: 0, to: 1, low: undefined, high: undefined, phases: [], plateau: undefined, holding: undefined,
     points: [], findings: [], curves: [], base: [], window: undefined, thinned: false, moment: undefined, shown: undefined,
-    runs: [], facts: {}, isCompare: false,
+    runs: [], facts: {}, isCompare: false, ranges: {},
   };
   const panels = [];
   let ink = {};
@@ -138,7 +138,20 @@
     return shared > 0.5 * (state.to - state.from);
   }
 
+  /** Of many runs the two ranges stay the same while the view moves, so that their picture can be moved with it. */
   function temperatures() {
+    if (!state.isCompare) return rangeOf();
+    const key = isAtPlateau() ? 'plateau' : 'whole';
+    if (!state.ranges[key]) {
+      const { from, to } = state;
+      [state.from, state.to] = key === 'plateau' ? [state.plateau.from, state.plateau.to] : [state.first, state.last];
+      state.ranges[key] = rangeOf();
+      Object.assign(state, { from, to });
+    }
+    return state.ranges[key];
+  }
+
+  function rangeOf() {
     if (isAtPlateau()) {
       const [low, high] = extent(chamber(), Math.max(state.from, state.plateau.from + 15), Math.min(state.to, state.plateau.to - 2));
       return [
