@@ -216,7 +216,7 @@ public final class Drafts {
 
     /** The visit of that report number. */
     public Optional<Draft> find(String reportNumber) {
-        return filing.find(reportNumber).map(subject -> new Draft(this, subject));
+        return filing.find(reportNumber).map(stated -> new Draft(this, stated.visit()));
     }
 
     /** What reading and assessing the visit gives; remembered as long as its facts are the same. */
