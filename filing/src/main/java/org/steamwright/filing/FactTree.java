@@ -208,6 +208,11 @@ final class FactTree {
         return new FactTree(asRoot(changed(root, path, 0, Optional.empty())));
     }
 
+    /** Whether the keys below a key are names of the user's own, which may be numbers. */
+    private static boolean hasOwnNames(String key) {
+        return key.equals("channels") || key.equals("units");
+    }
+
     private static SortedMap<String, Object> asRoot(@Nullable Object changed) {
         SortedMap<String, Object> root = new TreeMap<>();
         if (changed instanceof Map<?, ?> map) {
@@ -241,6 +246,12 @@ final class FactTree {
         }
         if (here != null && !(here instanceof Map<?, ?>)) {
             throw new NoPlaceException("%s: '%s' has a text before it, with nothing below".formatted(path, step));
+        }
+        if (here == null
+                && depth > 0
+                && FactPath.place(step).isPresent()
+                && !hasOwnNames(path.steps().get(depth - 1))) {
+            throw new NoPlaceException("%s: the list has no entries".formatted(path));
         }
         SortedMap<String, Object> copy = here == null ? new TreeMap<>() : asRoot(here);
         Object changed = changed(copy.get(step), path, depth + 1, value);
