@@ -98,10 +98,11 @@ class PurityTest {
     }
 
     @Test
-    void nobody_but_the_command_speaks_to_the_console_or_ends_the_program() {
+    void nobody_but_a_start_speaks_to_the_console_or_ends_the_program() {
         noClasses()
                 .that(resideInAPackage("org.steamwright..")
-                        .and(DescribedPredicate.not(resideInAnyPackage("org.steamwright.command.."))))
+                        .and(DescribedPredicate.not(
+                                resideInAnyPackage("org.steamwright.command..", "org.steamwright.desk"))))
                 .should()
                 .accessFieldWhere(new DescribedPredicate<JavaAccess<?>>("System.out or System.err") {
                     @Override

@@ -160,6 +160,11 @@ public final class Records implements AutoCloseable {
         return reading.subjects(kind, limit);
     }
 
+    /** Subjects of a kind that were made last, the newest first. */
+    public List<Subject> newest(Kind kind, int limit) {
+        return reading.newest(kind, limit);
+    }
+
     /** Every subject of a kind, one after the other, all as they stand at one moment. */
     public void eachSubject(Kind kind, Consumer<Subject> taker) {
         reading.eachSubject(kind, taker);

@@ -1,4 +1,9 @@
-/** Visits as they follow from their facts, kept at hand as long as the facts stay the same. */
+/**
+ * Visits as they follow from their facts, kept at hand as long as the facts stay the same.
+ *
+ * <p>A result is a pure function of facts and files, so that the facts are the key: nothing has to be thrown away when a fact
+ * changes, it is just not found any more.
+ */
 @NullMarked
 package org.steamwright.desk.shelf;
 

@@ -13,7 +13,7 @@ import org.steamwright.records.Subject;
 import org.steamwright.visit.AssessedVisit;
 
 /**
- * What the first page shows.
+ * What the first page shows at once. What follows from each visit is assessed when the page asks for it.
  *
  * @param day today, in the zone of the machine
  * @param visits that are not signed yet, the newest first
@@ -33,39 +33,50 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
      * @param number of the report
      * @param clinic name
      * @param day of the visit, if it is known
-     * @param answer first sentence of the summary; empty if the facts can't be assessed yet
+     */
+    public record OpenVisit(String id, String number, String clinic, Optional<LocalDate> day) {
+
+        static OpenVisit of(Subject visit) {
+            return new OpenVisit(
+                    visit.id().toString(),
+                    visit.text("number"),
+                    visit.text("clinic-name"),
+                    Optional.of(visit.text("date"))
+                            .filter(text -> !text.isEmpty())
+                            .map(LocalDate::parse));
+        }
+    }
+
+    /**
+     * What follows from a visit.
+     *
+     * @param sentence first of the summary; empty if the facts can't be assessed yet
      * @param open what is missing or awaited
      */
-    public record OpenVisit(
-            String id, String number, String clinic, Optional<LocalDate> day, String answer, List<String> open) {
+    public record Answer(String sentence, List<String> open) {
 
-        public OpenVisit {
+        public Answer {
             open = List.copyOf(open);
         }
-    }
 
-    static Today of(Office office) throws IOException {
-        List<OpenVisit> visits = new ArrayList<>();
-        for (Subject visit : office.records().subjects(Kind.VISIT, 1_000)) {
-            if (!office.records().isSealed(visit.id())) {
-                visits.add(0, open(office, visit));
+        static Answer of(Office office, Subject visit) throws IOException {
+            try {
+                AssessedVisit assessed = office.visits().of(visit);
+                return new Answer(
+                        assessed.summary().isEmpty() ? "" : assessed.summary().get(0), assessed.openPoints());
+            } catch (FilingException | VisitFolderException incomplete) {
+                return new Answer("", List.of(String.valueOf(incomplete.getMessage())));
             }
         }
-        return new Today(LocalDate.now(office.clock()), visits.subList(0, Math.min(SHOWN, visits.size())));
     }
 
-    private static OpenVisit open(Office office, Subject visit) throws IOException {
-        String answer = "";
-        List<String> open = List.of();
-        try {
-            AssessedVisit assessed = office.visits().of(visit);
-            answer = assessed.summary().isEmpty() ? "" : assessed.summary().get(0);
-            open = assessed.openPoints();
-        } catch (FilingException | VisitFolderException incomplete) {
-            open = List.of(String.valueOf(incomplete.getMessage()));
+    static Today of(Office office) {
+        List<OpenVisit> visits = new ArrayList<>();
+        for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
+            if (!office.records().isSealed(visit.id())) {
+                visits.add(OpenVisit.of(visit));
+            }
         }
-        Optional<LocalDate> day =
-                Optional.of(visit.text("date")).filter(text -> !text.isEmpty()).map(LocalDate::parse);
-        return new OpenVisit(visit.id().toString(), visit.text("number"), visit.text("clinic-name"), day, answer, open);
+        return new Today(LocalDate.now(office.clock()), visits);
     }
 }

@@ -1,6 +1,5 @@
 package org.steamwright.desk.today;
 
-import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -8,18 +7,28 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
+import org.steamwright.records.SubjectId;
 
 /** Routes of the first page. */
 public final class TodayRoutes {
+
+    private static final Set<Role> STAFF = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
 
     private TodayRoutes() {}
 
     /** The routes. */
     public static List<Route> all(Office office) {
-        return List.of(Route.get("/today", Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE), ask -> today(office)));
-    }
-
-    private static Reply today(Office office) throws IOException {
-        return Reply.page("today/today.jte", Map.of("today", Today.of(office)));
+        return List.of(
+                Route.get("/today", STAFF, ask -> Reply.page("today/today.jte", Map.of("today", Today.of(office)))),
+                Route.get(
+                        "/visits/{visit}/answer",
+                        STAFF,
+                        ask -> Reply.page(
+                                "today/answer.jte",
+                                Map.of(
+                                        "answer",
+                                        Today.Answer.of(
+                                                office,
+                                                office.records().subject(SubjectId.parse(ask.part("visit"))))))));
     }
 }

@@ -3,6 +3,8 @@ package org.steamwright.desk.today;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
@@ -24,9 +26,20 @@ class TodayTest {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             String page = desk.get("/today").body();
             assertThat(page.indexOf("DEMO-2026-002")).isPositive().isLessThan(page.indexOf("DEMO-2026-001"));
-            assertThat(page)
+            assertThat(page).contains("Invented data");
+        }
+    }
+
+    @Test
+    void what_follows_from_a_visit_comes_when_the_page_asks_for_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Matcher part = Pattern.compile("hx-get=\"([^\"]+)\"")
+                    .matcher(desk.get("/today").body());
+            assertThat(part.find()).isTrue();
+            assertThat(desk.get(part.group(1)).body())
+                    .startsWith("<p>")
                     .contains("may be run with the load that was tested")
-                    .contains("Invented data");
+                    .contains("no list of installation qualification");
         }
     }
 }

@@ -76,6 +76,17 @@ public final class Reading {
                         limit)));
     }
 
+    /** The subjects of a kind that were made last, the newest first. */
+    public List<Subject> newest(Kind kind, int limit) {
+        return database.read(session -> Index.subjects(
+                session,
+                session.list(
+                        row -> row.getLong(1),
+                        "select nr from subject where kind = ? order by nr desc limit ?",
+                        kind.word(),
+                        limit)));
+    }
+
     /** Every subject of a kind. */
     public void eachSubject(Kind kind, Consumer<Subject> taker) {
         database.read(session -> {

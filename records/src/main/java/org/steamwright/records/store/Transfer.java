@@ -47,7 +47,25 @@ public final class Transfer {
             new Table("word", List.of("subject", "property", "folded")),
             new Table("used", List.of("role", "folded", "subject", "property")),
             new Table("due", List.of("subject", "reason", "day", "certainty", "note")),
-            new Table("locked_key", List.of("id", "owner", "salt", "nonce", "locked", "sha256")));
+            new Table("locked_key", List.of("id", "owner", "salt", "nonce", "locked", "sha256")),
+            new Table(
+                    "account",
+                    List.of(
+                            "id",
+                            "name",
+                            "folded",
+                            "role",
+                            "clinic",
+                            "password",
+                            "second_factor",
+                            "last_step",
+                            "failures",
+                            "locked_until",
+                            "sessions_from",
+                            "active",
+                            "must_change")),
+            new Table("recovery_code", List.of("account", "sha256", "used_at")),
+            new Table("log_in", List.of("nr", "at", "account", "address", "act", "result")));
 
     private static final int ROWS_AT_ONCE = 1_000;
 
