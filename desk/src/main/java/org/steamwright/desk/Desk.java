@@ -5,6 +5,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -15,6 +16,11 @@ import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.tablet.LocalNetwork;
+import org.steamwright.desk.tablet.OwnCertificate;
+import org.steamwright.desk.tablet.Pairing;
+import org.steamwright.desk.tablet.TabletDoorkeeper;
+import org.steamwright.desk.tablet.TabletRoutes;
 import org.steamwright.desk.today.TodayRoutes;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
@@ -37,6 +43,7 @@ import picocli.CommandLine.Option;
 public final class Desk implements Callable<Integer> {
 
     private static final int USUAL_PORT = 8417;
+    private static final int USUAL_TABLET_PORT = 8418;
     private static final int SURROUNDINGS = 74;
 
     @Option(
@@ -58,6 +65,14 @@ public final class Desk implements Callable<Integer> {
             names = "--demo",
             description = "With the year of an invented clinic, in a record of its own that is thrown away at will.")
     private boolean isDemo;
+
+    @Option(
+            names = "--tablet",
+            description = "Let tablets of the local network in, by a code and over an encrypted port.")
+    private boolean isWithTablets;
+
+    @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
+    private int tabletPort = USUAL_TABLET_PORT;
 
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
@@ -95,16 +110,12 @@ public final class Desk implements Callable<Integer> {
             if (isDemo) {
                 DemoRecord.fill(records, folder);
             }
-            Path scratch = Files.createTempDirectory("steamwright-desk");
-            try (DeskServer desk = DeskServer.start(new DeskServer.Setup(
-                    "127.0.0.1",
-                    port,
-                    scratch,
-                    routes(Office.with(records)),
-                    Doorkeeper.single(name),
-                    () -> isInvented(records)))) {
+            try (DeskServer desk = DeskServer.start(setup(Office.with(records), folder))) {
                 String address = "http://127.0.0.1:" + desk.port() + "/today";
                 out.println("The desk is open at " + address + " - stop it with Ctrl+C.");
+                if (isWithTablets) {
+                    out.println("Tablets are let in at http://127.0.0.1:" + desk.port() + "/tablet");
+                }
                 if (!isWithoutBrowser) {
                     show(address);
                 }
@@ -119,6 +130,38 @@ public final class Desk implements Callable<Integer> {
                     + " - if the port is taken, name another with --port.");
             return SURROUNDINGS;
         }
+    }
+
+    private DeskServer.Setup setup(Office office, Path folder) throws IOException {
+        List<Route> routes = routes(office);
+        Doorkeeper doorkeeper = Doorkeeper.single(name);
+        Optional<DeskServer.Network> network = Optional.empty();
+        if (isWithTablets) {
+            List<String> addresses = LocalNetwork.addresses();
+            if (addresses.isEmpty()) {
+                throw new IOException(
+                        "this laptop is in no local network, so no tablet can reach it; start without --tablet");
+            }
+            OwnCertificate certificate = OwnCertificate.in(folder.resolve("desk"), addresses);
+            Pairing pairing = new Pairing(office.clock(), new SecureRandom());
+            routes.addAll(TabletRoutes.all(
+                    pairing,
+                    addresses.stream()
+                            .map(address -> "https://" + address + ":" + tabletPort)
+                            .toList(),
+                    certificate.fingerprint()));
+            doorkeeper = new TabletDoorkeeper(doorkeeper, pairing);
+            network = Optional.of(
+                    new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
+        }
+        return new DeskServer.Setup(
+                "127.0.0.1",
+                port,
+                network,
+                Files.createTempDirectory("steamwright-desk"),
+                routes,
+                doorkeeper,
+                () -> isInvented(office.records()));
     }
 
     private static boolean isInvented(Records records) {

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
@@ -31,6 +32,7 @@ final class WarmUp {
             try (DeskServer desk = DeskServer.start(new DeskServer.Setup(
                     "127.0.0.1",
                     0,
+                    Optional.empty(),
                     scratch,
                     Desk.routes(Office.with(records)),
                     Doorkeeper.single("warm-up"),

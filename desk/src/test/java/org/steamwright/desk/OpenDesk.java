@@ -13,6 +13,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.Map;
+import java.util.Optional;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.regex.Matcher;
@@ -49,6 +50,7 @@ public final class OpenDesk implements AutoCloseable {
         this.server = DeskServer.start(new DeskServer.Setup(
                 "127.0.0.1",
                 0,
+                Optional.empty(),
                 scratch,
                 Desk.routes(Office.with(records)),
                 doorkeeper,

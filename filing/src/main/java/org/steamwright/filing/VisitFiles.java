@@ -25,6 +25,11 @@ final class VisitFiles {
 
     private VisitFiles() {}
 
+    /** Whether a file of that name is made from the visit. */
+    static boolean isDerived(String name) {
+        return DERIVED.stream().anyMatch(name::equalsIgnoreCase);
+    }
+
     /**
      * Files of a folder by their name in it, parts parted by strokes. What begins with a dot is left out, and so is what is
      * made from the visit.

@@ -72,7 +72,12 @@ public final class Blobs {
                 e);
     }
 
-    private KeptFile put(InputStream in, String name) {
+    /**
+     * Keeps a copy of what a stream gives; durable when this returns. The stream is left open.
+     *
+     * @param name of the file, for messages only
+     */
+    public KeptFile put(InputStream in, String name) {
         try {
             disk.createFolder(folder.resolve(INCOMING));
             Path temporary = folder.resolve(INCOMING).resolve(temporaryName());

@@ -4,16 +4,22 @@ import jakarta.servlet.MultipartConfigElement;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.BooleanSupplier;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.ServletHolder;
 import org.eclipse.jetty.http.HttpCookie;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
+import org.eclipse.jetty.server.SecureRequestCustomizer;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.ServerConnector;
+import org.eclipse.jetty.server.SslConnectionFactory;
 import org.eclipse.jetty.server.handler.GracefulHandler;
+import org.eclipse.jetty.util.ssl.SslContextFactory;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 
 /** The server on one port of this machine. */
@@ -29,10 +35,32 @@ public final class DeskServer implements AutoCloseable {
 
     private final Server server;
     private final ServerConnector connector;
+    private final Optional<ServerConnector> outer;
 
-    private DeskServer(Server server, ServerConnector connector) {
+    private DeskServer(Server server, ServerConnector connector, Optional<ServerConnector> outer) {
         this.server = server;
         this.connector = connector;
+        this.outer = outer;
+    }
+
+    /**
+     * An encrypted port for the local network.
+     *
+     * @param addresses of this machine
+     * @param port to listen on; 0 for any that is free
+     * @param store key and certificate, PKCS 12
+     * @param secret of the store
+     */
+    public record Network(List<String> addresses, int port, Path store, String secret) {
+
+        public Network {
+            addresses = List.copyOf(addresses);
+        }
+
+        @Override
+        public String toString() {
+            return "port " + port + " for the local network";
+        }
     }
 
     /**
@@ -40,6 +68,7 @@ public final class DeskServer implements AutoCloseable {
      *
      * @param host address to listen on
      * @param port to listen on; 0 for any that is free
+     * @param network encrypted port for the local network; empty if nothing listens there
      * @param scratch folder for uploads that are on their way
      * @param routes of all rooms
      * @param doorkeeper who tells who asks
@@ -48,6 +77,7 @@ public final class DeskServer implements AutoCloseable {
     public record Setup(
             String host,
             int port,
+            Optional<Network> network,
             Path scratch,
             List<Route> routes,
             Doorkeeper doorkeeper,
@@ -73,25 +103,38 @@ public final class DeskServer implements AutoCloseable {
         server.addConnector(connector);
         try {
             connector.open();
+            Set<String> names = new TreeSet<>(Set.of(
+                    "127.0.0.1:" + connector.getLocalPort(),
+                    "localhost:" + connector.getLocalPort(),
+                    "[::1]:" + connector.getLocalPort()));
+            Optional<ServerConnector> outer = Optional.empty();
+            if (setup.network().isPresent()) {
+                ServerConnector encrypted = encrypted(server, setup.network().get());
+                server.addConnector(encrypted);
+                encrypted.open();
+                setup.network().get().addresses().forEach(ip -> names.add(ip + ":" + encrypted.getLocalPort()));
+                outer = Optional.of(encrypted);
+            }
             // answers that are on their way are finished before the server goes
             server.setStopTimeout(STOP_MILLIS);
             server.setStopAtShutdown(true);
-            server.setHandler(new GracefulHandler(handler(setup, connector.getLocalPort())));
+            server.setHandler(new GracefulHandler(handler(setup, names)));
             server.start();
+            return new DeskServer(server, connector, outer);
         } catch (IOException taken) {
             throw taken;
         } catch (Exception broken) {
             throw new IOException("the server could not be started: " + broken.getMessage(), broken);
         }
-        return new DeskServer(server, connector);
     }
 
-    private static ServletContextHandler handler(Setup setup, int port) {
-        Guard guard = new Guard(Set.of("127.0.0.1:" + port, "localhost:" + port, "[::1]:" + port));
+    private static ServletContextHandler handler(Setup setup, Set<String> names) {
+        Guard guard = new Guard(names);
         ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
         context.getSessionHandler().setHttpOnly(true);
         context.getSessionHandler().setSameSite(HttpCookie.SameSite.STRICT);
         context.getSessionHandler().setSessionCookie("steamwright-session");
+        context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
         ServletHolder holder =
                 new ServletHolder(new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented()));
@@ -100,6 +143,26 @@ public final class DeskServer implements AutoCloseable {
                         new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");
         return context;
+    }
+
+    private static ServerConnector encrypted(Server server, Network network) {
+        SslContextFactory.Server keys = new SslContextFactory.Server();
+        keys.setKeyStorePath(network.store().toUri().toString());
+        keys.setKeyStorePassword(network.secret());
+        keys.setIncludeProtocols("TLSv1.3", "TLSv1.2");
+        HttpConfiguration configuration = new HttpConfiguration();
+        configuration.setSendServerVersion(false);
+        // addresses are numbers here, which a certificate's names are never matched with by the server
+        configuration.addCustomizer(new SecureRequestCustomizer(false));
+        ServerConnector connector = new ServerConnector(
+                server, 1, 1, new SslConnectionFactory(keys, "http/1.1"), new HttpConnectionFactory(configuration));
+        connector.setPort(network.port());
+        return connector;
+    }
+
+    /** The encrypted port for the local network. */
+    public OptionalInt networkPort() {
+        return outer.map(one -> OptionalInt.of(one.getLocalPort())).orElseGet(OptionalInt::empty);
     }
 
     /** The port that it listens on. */

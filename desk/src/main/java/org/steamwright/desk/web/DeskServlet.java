@@ -11,7 +11,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Collectors;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Language;
 import org.steamwright.desk.text.Words;
@@ -64,6 +66,7 @@ final class DeskServlet extends HttpServlet {
                 person,
                 path,
                 Guard.token(request, response),
+                places(person),
                 isInvented.getAsBoolean());
         Optional<Route> route = routes.stream()
                 .filter(one -> one.method().name().equals(request.getMethod()))
@@ -74,6 +77,15 @@ final class DeskServlet extends HttpServlet {
                         .orElseGet(() -> refusal(frame, 404, "web.not-found")),
                 frame,
                 response);
+    }
+
+    private Set<String> places(Person person) {
+        return routes.stream()
+                .filter(route ->
+                        route.method() == Method.GET && !route.pattern().contains("{"))
+                .filter(route -> !route.roles().isEmpty() && route.isOpenTo(person))
+                .map(Route::pattern)
+                .collect(Collectors.toSet());
     }
 
     private Reply answer(

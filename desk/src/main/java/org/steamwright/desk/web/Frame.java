@@ -1,5 +1,6 @@
 package org.steamwright.desk.web;
 
+import java.util.Set;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Words;
 
@@ -11,9 +12,21 @@ import org.steamwright.desk.text.Words;
  * @param person who reads
  * @param path address of the page
  * @param token to be sent back with each change, against forged requests
+ * @param places paths of pages that the person may open from anywhere
  * @param isInvented whether the record holds invented visits, which each page says
  */
-public record Frame(Words words, Figures figures, Person person, String path, String token, boolean isInvented) {
+public record Frame(
+        Words words,
+        Figures figures,
+        Person person,
+        String path,
+        String token,
+        Set<String> places,
+        boolean isInvented) {
+
+    public Frame {
+        places = Set.copyOf(places);
+    }
 
     /** Words of a key, as {@link Words#of}. */
     public String say(String key, Object... parts) {
@@ -25,8 +38,13 @@ public record Frame(Words words, Figures figures, Person person, String path, St
         return path.equals(start) || path.startsWith(start + "/");
     }
 
+    /** Whether there is such a place and the reader may open it. */
+    public boolean opens(String place) {
+        return places.contains(place);
+    }
+
     /** Whether one of the roles is the reader's. */
     public boolean may(Role... roles) {
-        return person.isOneOf(java.util.Set.of(roles));
+        return person.isOneOf(Set.of(roles));
     }
 }

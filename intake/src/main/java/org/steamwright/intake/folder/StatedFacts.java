@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,13 +24,31 @@ public final class StatedFacts {
      * @throws IOException if the disk fails
      */
     public static Map<String, Object> of(Path yaml) throws IOException, VisitFolderException {
-        Problems problems = new Problems(String.valueOf(yaml.getFileName()));
+        return of(String.valueOf(yaml.getFileName()), Files.readAllBytes(yaml));
+    }
+
+    /**
+     * The same of bytes.
+     *
+     * @param name of the file, for messages
+     * @throws VisitFolderException if they are no YAML within the limits
+     */
+    public static Map<String, Object> of(String name, byte[] yaml) throws VisitFolderException {
+        Problems problems = new Problems(name);
         Map<String, Object> facts = new TreeMap<>();
-        YamlSource.parse(Files.readAllBytes(yaml), problems)
+        YamlSource.parse(yaml, problems)
                 .flatMap(Entry::entries)
                 .ifPresent(keys -> keys.forEach((key, entry) -> add(key, plain(entry), facts)));
         problems.throwIfAny();
         return facts;
+    }
+
+    /** Every key that a visit file knows, those of the file itself first, each once, in the order of the reference page. */
+    public static List<String> keys() {
+        return Arrays.stream(Shape.values())
+                .flatMap(shape -> shape.keys().stream())
+                .distinct()
+                .toList();
     }
 
     private static void add(String key, Object value, Map<String, Object> facts) {

@@ -1,0 +1,256 @@
+package org.steamwright.filing;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.NavigableMap;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.filing.DraftRefusal.Reason;
+import org.steamwright.intake.folder.StatedFacts;
+import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.VisitDraft;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.KeptFile;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
+import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.Hash;
+import org.steamwright.records.proof.TreeHead;
+import org.steamwright.visit.Visits;
+import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.SterilizerRecord;
+
+/**
+ * Visits that are being written in the record, fact by fact. What a change returns from is kept over a loss of power, whole or
+ * not at all; every value that ever stood stays in the journal. May be used by several threads.
+ */
+public final class Drafts {
+
+    private static final int REMEMBERED = 16;
+    private static final int ATTEMPTS = 8;
+    private static final String VERSION_KEY = "steamwright-visit";
+    private static final String NUMBER_KEY = "report-number";
+
+    private final Records records;
+    private final Filing filing;
+    private final Subjects subjects;
+    private final Map<SubjectId, Remembered> remembered = new LinkedHashMap<>(REMEMBERED, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<SubjectId, Remembered> eldest) {
+            return size() > REMEMBERED;
+        }
+    };
+
+    /** What was read of a visit, and of which facts. */
+    private record Remembered(JsonText of, DraftReading reading) {}
+
+    /** @param records opened */
+    public Drafts(Records records) {
+        this.records = records;
+        this.filing = new Filing(records);
+        this.subjects = new Subjects(records);
+    }
+
+    Records records() {
+        return records;
+    }
+
+    Subjects subjects() {
+        return subjects;
+    }
+
+    /**
+     * Begins a visit.
+     *
+     * @param author who begins it
+     * @param number report number, by which the record knows the visit again
+     * @param start first facts, as a visit file has them; {@code report-number} and the version of the format need not be there
+     * @throws DraftRefusal if the number is blank or taken, or a start fact is no fact of a visit
+     */
+    public Draft open(Author author, String number, Map<String, ?> start) throws DraftRefusal {
+        return open(author, number, start, Map.of());
+    }
+
+    /**
+     * Begins a visit with what the register knows of a machine.
+     *
+     * @param author who begins it
+     * @param register of the office
+     * @param machine to be visited
+     * @param visit what does not come from the register
+     * @param instruments register of the instruments, by the name of its file, and the files that it names; may be empty
+     * @throws DraftRefusal if the number is blank or taken
+     */
+    public Draft open(
+            Author author,
+            Register register,
+            SterilizerRecord machine,
+            VisitDraft.Visit visit,
+            Map<String, byte[]> instruments)
+            throws DraftRefusal {
+        byte[] text = VisitDraft.of(register, machine, visit).getBytes(StandardCharsets.UTF_8);
+        try {
+            return open(
+                    author,
+                    visit.reportNumber(),
+                    FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, text)).root(),
+                    instruments);
+        } catch (VisitFolderException e) {
+            throw new IllegalStateException("a visit file begun from a register is none: " + e.getMessage(), e);
+        }
+    }
+
+    private Draft open(Author author, String number, Map<String, ?> start, Map<String, byte[]> files)
+            throws DraftRefusal {
+        if (number.isBlank()) {
+            throw numberMissing();
+        }
+        Map<String, Object> keys = new TreeMap<>(start);
+        keys.put(VERSION_KEY, String.valueOf(VisitFolder.FORMAT_VERSION));
+        keys.put(NUMBER_KEY, number.strip());
+        for (String key : keys.keySet()) {
+            DraftChange.checkKey(FactPath.of(key));
+        }
+        FactTree tree = FactTree.of(keys);
+        NavigableMap<String, KeptFile> kept = new TreeMap<>();
+        files.forEach((name, bytes) -> kept.put(name, records.files().put(bytes)));
+        SubjectId id = records.newSubject();
+        for (int attempt = 0; ; attempt++) {
+            TreeHead head = records.head().tree();
+            refuseTaken(number.strip(), Optional.empty());
+            List<Change> changes = new ArrayList<>();
+            Map<String, Object> facts = facts(tree, kept, changes, true);
+            changes.addAll(FactChanges.of(Kind.VISIT, id, Optional.empty(), facts, property -> false, ""));
+            if (append(new Submission(records.newSubmission(), author, changes, Optional.of(head)), attempt)) {
+                return of(id);
+            }
+        }
+    }
+
+    static DraftRefusal numberMissing() {
+        return new DraftRefusal(
+                Reason.NUMBER_MISSING,
+                "the visit would have no report number, by which the record knows it again",
+                "Write a number, for example R-2026-0050.");
+    }
+
+    void refuseTaken(String number, Optional<SubjectId> own) throws DraftRefusal {
+        Optional<SubjectId> other = subjects.find(Kind.VISIT, "number", number);
+        if (other.isPresent() && !other.equals(own)) {
+            throw new DraftRefusal(
+                    Reason.NUMBER_TAKEN,
+                    "the report number %s belongs to another visit of this record".formatted(number),
+                    "Take the next free number; two reports can't have the same one.");
+        }
+    }
+
+    /**
+     * Keeps a submission.
+     *
+     * @return false if something came between and there is another attempt
+     */
+    boolean append(Submission submission, int attempt) throws DraftRefusal {
+        try {
+            records.append(submission);
+            return true;
+        } catch (RecordsException e) {
+            if (e.id() == RecordsMessage.SEALED) {
+                throw signed(String.valueOf(e.getMessage()));
+            }
+            if (e.id() == RecordsMessage.CHANGED_MEANWHILE && attempt < ATTEMPTS) {
+                return false;
+            }
+            throw e;
+        }
+    }
+
+    static DraftRefusal signed(String text) {
+        return new DraftRefusal(
+                Reason.SIGNED, text, "Make a correction: a new issue with its reason. The signed one stays readable.");
+    }
+
+    /** All facts of a visit that are derived from its tree and its files, and these themselves. */
+    Map<String, Object> facts(FactTree tree, Map<String, KeptFile> files, List<Change> changes, boolean isMaking)
+            throws DraftRefusal {
+        NavigableMap<String, Hash> hashes = new TreeMap<>();
+        files.forEach((name, kept) -> hashes.put(name, kept.sha256()));
+        FoundBy found = new DraftFacts(records, tree, hashes).foundBy();
+        Map<String, Object> facts = isMaking ? found.facts(subjects, changes) : found.known(subjects);
+        tree.facts().forEach((key, value) -> facts.put(Filing.STATED + key, value));
+        files.forEach((name, kept) -> facts.put(
+                VisitFiles.PREFIX + name, Map.of("sha256", kept.sha256().hex(), "size", kept.size())));
+        KeptFile text = records.files().put(DraftChange.text(tree));
+        facts.put(
+                VisitFiles.PREFIX + Filing.VISIT_FILE,
+                Map.of("sha256", text.sha256().hex(), "size", text.size()));
+        return facts;
+    }
+
+    /**
+     * The visit as it stands.
+     *
+     * @throws RecordsException if there is no such subject
+     * @throws IllegalArgumentException if it is no visit
+     */
+    public Draft of(SubjectId visit) {
+        Subject subject = records.subject(visit);
+        if (subject.kind() != Kind.VISIT) {
+            throw new IllegalArgumentException(visit + " is a " + subject.kind().word() + ", not a visit");
+        }
+        return new Draft(this, subject);
+    }
+
+    /** The visit of that report number. */
+    public Optional<Draft> find(String reportNumber) {
+        return filing.find(reportNumber).map(stated -> new Draft(this, stated.visit()));
+    }
+
+    /** What reading and assessing the visit gives; remembered as long as its facts are the same. */
+    DraftReading read(Subject subject) throws IOException, FilingException {
+        JsonText of = JsonText.of(facts(subject));
+        synchronized (remembered) {
+            Remembered before = remembered.get(subject.id());
+            if (before != null && before.of.equals(of)) {
+                return before.reading;
+            }
+        }
+        FactTree tree = Draft.tree(subject);
+        DraftReading reading;
+        try (ScratchFolder scratch = new ScratchFolder(filing.files(subject))) {
+            reading = DraftReading.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets())));
+        } catch (VisitFolderException e) {
+            reading = DraftReading.of(e.problems().stream()
+                    .map(problem -> DraftProblem.of(problem, tree))
+                    .toList());
+        }
+        synchronized (remembered) {
+            remembered.put(subject.id(), new Remembered(of, reading));
+        }
+        return reading;
+    }
+
+    /** Whatever a reading depends on. */
+    private static Map<String, String> facts(Subject subject) {
+        Map<String, String> facts = new TreeMap<>();
+        subject.facts().forEach((property, value) -> {
+            if (property.startsWith(VisitFiles.PREFIX)) {
+                facts.put(property, value.text());
+            }
+        });
+        return facts;
+    }
+}

@@ -1,0 +1,54 @@
+package org.steamwright.filing;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Records;
+import org.steamwright.records.SubjectId;
+
+/** Subjects of a record by the fact under which people know them. */
+final class Subjects {
+
+    private static final int SEARCHED = 200;
+
+    private final Records records;
+
+    Subjects(Records records) {
+        this.records = records;
+    }
+
+    /** The subject of that kind whose fact has exactly that text. */
+    Optional<SubjectId> find(Kind kind, String property, String text) {
+        return records.find(text, SEARCHED).hits().stream()
+                .map(hit -> hit.subject())
+                .filter(subject ->
+                        subject.kind() == kind && subject.text(property).equals(text))
+                .map(subject -> subject.id())
+                .findFirst();
+    }
+
+    /** The same; made by the changes if there is none. */
+    SubjectId findOrMake(Kind kind, String property, String text, List<Change> changes, Map<String, String> more) {
+        Optional<SubjectId> known = find(kind, property, text);
+        if (known.isPresent()) {
+            return known.get();
+        }
+        for (Change change : changes) {
+            if (change.kind() == kind
+                    && change.property().equals(property)
+                    && change.value().plain().equals(text)) {
+                return change.subject();
+            }
+        }
+        SubjectId id = records.newSubject();
+        changes.add(Change.set(kind, id, property, text));
+        more.forEach((fact, value) -> {
+            if (!value.isBlank()) {
+                changes.add(Change.set(kind, id, fact, value));
+            }
+        });
+        return id;
+    }
+}

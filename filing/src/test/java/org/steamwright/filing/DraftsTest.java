@@ -1,0 +1,439 @@
+package org.steamwright.filing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.UUID;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.filing.DraftRefusal.Reason;
+import org.steamwright.intake.register.RegisterFile;
+import org.steamwright.intake.register.VisitDraft;
+import org.steamwright.records.Author;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+import org.steamwright.records.json.JsonText;
+import org.steamwright.records.signing.Issues;
+import org.steamwright.records.signing.Keys;
+import org.steamwright.records.signing.SignRequest;
+import org.steamwright.records.verify.Verifier;
+import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.register.Register;
+
+/** A visit written in the record, fact by fact; people, clinic and machine are invented. */
+class DraftsTest {
+
+    private static final Author KIM = new Author("Kim Sample (invented)", "technician");
+    private static final Author LEE = new Author("Lee Sample (invented)", "technician");
+    private static final Map<String, Object> START = Map.of(
+            "zone", "Australia/Adelaide",
+            "criteria-set", "eu-en13060",
+            "clinic", Map.of("name", "Harbour Street Dental (invented)", "address", "1 Harbour Street"),
+            "sterilizers",
+                    List.of(Map.of(
+                            "key", "A",
+                            "serial", "EX-2001",
+                            "cycles",
+                                    List.of(Map.of(
+                                            "name", "134 wrapped",
+                                            "type", "B",
+                                            "sterilizing-temperature", "134 °C")))),
+            "people", List.of(Map.of("name", "Kim Sample (invented)", "role", "technician")));
+
+    @TempDir
+    Path folder;
+
+    Records records;
+    Drafts drafts;
+
+    @BeforeEach
+    void open_a_record() {
+        records = Records.open(
+                Place.folder(folder.resolve("record")),
+                Clock.fixed(Instant.parse("2026-03-02T09:00:00Z"), ZoneOffset.ofHours(10)));
+        drafts = new Drafts(records);
+    }
+
+    @AfterEach
+    void close_it() {
+        records.close();
+    }
+
+    private static FactPath path(String path) {
+        return FactPath.parse(path);
+    }
+
+    private static Optional<Object> text(String text) {
+        return Optional.of(text);
+    }
+
+    private static InputStream bytes(String text) {
+        return new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private Draft begun() throws DraftRefusal {
+        return drafts.open(KIM, "R-2026-0050", START);
+    }
+
+    interface Trying {
+        void run() throws Exception;
+    }
+
+    private static DraftRefusal refused(Trying trying) {
+        return catchThrowableOfType(DraftRefusal.class, trying::run);
+    }
+
+    // ---- beginning
+
+    @Test
+    void a_new_visit_is_found_by_number_clinic_and_serial_and_says_what_is_missing() throws Exception {
+        Draft draft = begun();
+        assertThat(drafts.find("R-2026-0050").map(Draft::id)).contains(draft.id());
+        assertThat(records.find("harbour", 5).hits())
+                .extracting(hit -> hit.subject().kind())
+                .contains(Kind.CLINIC);
+        assertThat(records.find("EX-2001", 5).hits())
+                .extracting(hit -> hit.subject().kind())
+                .contains(Kind.STERILIZER, Kind.VISIT);
+        assertThat(draft.assessed()).isEmpty();
+        DraftProblem missing = draft.problems().get(0);
+        assertThat(missing.message()).contains("found no \"runs\"");
+        assertThat(missing.remedy()).startsWith("Add a line like: runs");
+        assertThat(missing.place()).isEqualTo("the visit");
+    }
+
+    @Test
+    void a_number_is_taken_once_also_by_a_change() throws Exception {
+        begun();
+        assertThat(refused(() -> drafts.open(LEE, " R-2026-0050 ", START)).reason())
+                .isEqualTo(Reason.NUMBER_TAKEN);
+        assertThat(refused(() -> drafts.open(LEE, " ", START)).reason()).isEqualTo(Reason.NUMBER_MISSING);
+        Draft other = drafts.open(LEE, "R-2026-0051", START);
+        assertThat(refused(() -> other.set(path("report-number"), text("R-2026-0050"), LEE, ""))
+                        .reason())
+                .isEqualTo(Reason.NUMBER_TAKEN);
+        assertThat(refused(() -> other.set(path("report-number"), Optional.empty(), LEE, ""))
+                        .reason())
+                .isEqualTo(Reason.NUMBER_MISSING);
+        assertThat(other.set(path("report-number"), text("R-2026-0052"), LEE, "")
+                        .number())
+                .isEqualTo("R-2026-0052");
+        assertThat(drafts.find("R-2026-0051")).isEmpty();
+    }
+
+    @Test
+    void a_register_gives_clinic_machine_and_cycles() throws Exception {
+        DemoVisit.writeYear(folder.resolve("year"));
+        Register register = RegisterFile.read(folder.resolve("year/office")).register();
+        var machine = register.sterilizers().get(0);
+        Draft draft = drafts.open(
+                KIM,
+                register,
+                machine,
+                new VisitDraft.Visit(
+                        "R-2026-0060",
+                        "yearly requalification",
+                        LocalDate.of(2026, 3, 9),
+                        "eu-en13060",
+                        Optional.empty(),
+                        false),
+                Map.of());
+        assertThat(draft.text(path("sterilizers/1/serial")))
+                .isEqualTo(machine.identity().serial());
+        assertThat(draft.text(path("date"))).isEqualTo("2026-03-09");
+        assertThat(draft.count(path("sterilizers/1/cycles"))).isPositive();
+    }
+
+    // ---- changing
+
+    @Test
+    void every_change_is_one_submission_of_the_journal_and_names_who_and_what() throws Exception {
+        Draft draft = begun();
+        long before = records.head().tree().size();
+        Draft after = draft.change()
+                .set(path("conditions/barometer"), "100.2 kPa")
+                .add(path("runs"), Map.of("kind", "air-leakage", "sterilizer", "A"))
+                .putFile("recordings/run 1.csv", bytes("time;T1\n"))
+                .note("gate/A", "EX-2001")
+                .keep(LEE, "read at the door");
+        List<UUID> submissions = records.entries(before, 100).stream()
+                .map(entry -> entry.submission())
+                .distinct()
+                .toList();
+        assertThat(submissions).hasSize(1);
+        assertThat(after.lastChange().orElseThrow().author()).isEqualTo(LEE);
+        assertThat(after.lastChange().orElseThrow().why()).isEqualTo("read at the door");
+        assertThat(after.lastChange().orElseThrow().facts())
+                .extracting(changed -> changed.path().toString().replace("~1", "/"))
+                .containsExactlyInAnyOrder("conditions", "runs", "files/recordings/run 1.csv", "way/gate/A");
+        assertThat(after.note("gate/A")).isEqualTo("EX-2001");
+        assertThat(after.bytes("recordings/run 1.csv")).contains("time;T1\n".getBytes(StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void what_is_the_same_already_makes_no_entry() throws Exception {
+        Draft draft = begun();
+        long before = records.head().tree().size();
+        draft.set(path("zone"), text("Australia/Adelaide"), KIM, "");
+        draft.set(path("purpose"), text(" "), KIM, "");
+        assertThat(records.head().tree().size()).isEqualTo(before);
+    }
+
+    @Test
+    void two_windows_do_not_overwrite_each_other_silently() throws Exception {
+        Draft seen = begun();
+        seen.set(path("purpose"), text("yearly requalification"), Optional.empty(), KIM, "");
+        DraftRefusal refusal =
+                refused(() -> seen.set(path("purpose"), text("after repair"), Optional.empty(), LEE, ""));
+        assertThat(refusal.reason()).isEqualTo(Reason.CHANGED_MEANWHILE);
+        assertThat(refusal.clash())
+                .contains(new DraftRefusal.Clash(
+                        "purpose", Optional.empty(), text("yearly requalification"), text("after repair")));
+        assertThat(drafts.of(seen.id()).text(path("purpose"))).isEqualTo("yearly requalification");
+    }
+
+    @Test
+    void two_windows_may_change_different_fields_of_one_run() throws Exception {
+        Draft seen = begun().add(path("runs"), Map.of("kind", "empty-chamber"), KIM, "");
+        seen.set(path("runs/1/cycle"), text("134 wrapped"), Optional.empty(), KIM, "");
+        Draft after = seen.set(path("runs/1/machine-cycle"), text("1207"), Optional.empty(), LEE, "");
+        assertThat(after.find(path("runs/1")))
+                .contains(Map.of("kind", "empty-chamber", "cycle", "134 wrapped", "machine-cycle", "1207"));
+    }
+
+    @Test
+    void sending_the_same_value_twice_is_no_clash() throws Exception {
+        Draft seen = begun();
+        seen.set(path("purpose"), text("after repair"), Optional.empty(), KIM, "");
+        assertThat(seen.set(path("purpose"), text("after repair"), Optional.empty(), KIM, "")
+                        .text(path("purpose")))
+                .isEqualTo("after repair");
+    }
+
+    @Test
+    void a_run_that_went_in_another_window_is_not_written_to() throws Exception {
+        Draft seen = begun().add(path("runs"), Map.of("kind", "empty-chamber"), KIM, "");
+        seen.remove(path("runs/1"), KIM, "");
+        assertThat(refused(() -> seen.set(path("runs/1/cycle"), text("134 wrapped"), LEE, ""))
+                        .reason())
+                .isEqualTo(Reason.NO_SUCH_PLACE);
+    }
+
+    @Test
+    void what_is_no_fact_is_refused_and_nothing_of_the_change_is_kept() throws Exception {
+        Draft draft = begun();
+        long before = records.head().tree().size();
+        assertThat(refused(() -> draft.change()
+                                .set(path("purpose"), "after repair")
+                                .set(path("company"), "a\u0000b")
+                                .keep(KIM, ""))
+                        .reason())
+                .isEqualTo(Reason.NOT_A_VALUE);
+        assertThat(refused(() -> draft.set(path("company"), text("half \uD83D"), KIM, ""))
+                        .reason())
+                .isEqualTo(Reason.NOT_A_VALUE);
+        assertThat(refused(() -> draft.set(path("Company"), text("x"), KIM, "")).reason())
+                .isEqualTo(Reason.NO_SUCH_PLACE);
+        assertThat(refused(() -> draft.add(path("runs"), Map.of("kind", " "), KIM, ""))
+                        .reason())
+                .isEqualTo(Reason.NOT_A_VALUE);
+        assertThat(records.head().tree().size()).isEqualTo(before);
+    }
+
+    @Test
+    void a_text_comes_back_as_it_was_typed() throws Exception {
+        String typed = "yes: \"100 %\"\n- #3 \\ 'null' \u00e4\u00b0\u2028\uD83D\uDE00 *x &y {a: [b]}";
+        Draft draft = begun().set(path("company"), text(typed), KIM, "");
+        assertThat(draft.text(path("company"))).isEqualTo(typed);
+        Path out = folder.resolve("out");
+        new Filing(records).giveBack(draft.subject(), out);
+        assertThat(org.steamwright.intake.folder.StatedFacts.of(out.resolve("visit.yaml")))
+                .containsEntry("company", typed.strip());
+    }
+
+    // ---- files
+
+    @Test
+    void a_file_is_never_replaced_and_its_name_leads_nowhere_else() throws Exception {
+        Draft draft = begun().change().putFile("a.csv", bytes("1")).keep(KIM, "");
+        assertThat(draft.change().putFile("a.csv", bytes("1")).keep(KIM, "").files())
+                .containsOnlyKeys("a.csv");
+        assertThat(refused(() -> draft.change().putFile("A.csv", bytes("2")).keep(KIM, ""))
+                        .reason())
+                .isEqualTo(Reason.FILE_THERE);
+        for (String name :
+                Set.of("../a.csv", "/a", "a//b", "visit.yaml", "Result.json", ".hidden", "c:a", "a\\b", "a ")) {
+            assertThat(refused(() -> draft.change().putFile(name, bytes("2")).keep(KIM, ""))
+                            .reason())
+                    .as(name)
+                    .isEqualTo(Reason.FILE_NAME);
+        }
+        assertThat(draft.change().removeFile("a.csv").keep(KIM, "").files()).isEmpty();
+        assertThat(refused(() -> draft.change().removeFile("a.csv").keep(KIM, ""))
+                        .reason())
+                .isEqualTo(Reason.NO_SUCH_PLACE);
+    }
+
+    @Test
+    void invented_recordings_and_real_ones_do_not_come_into_one_record() throws Exception {
+        Draft invented = begun().change()
+                .putFile("run-1.csv", bytes("# Steamwright simulated recording - invented data, not a real cycle\n"))
+                .add(path("runs"), Map.of("kind", "empty-chamber", "recording", "run-1.csv"))
+                .keep(KIM, "");
+        assertThat(invented.subject().text("simulated")).isEqualTo("true");
+        Draft real = drafts.open(KIM, "R-2026-0051", START);
+        assertThat(real.subject().fact("simulated")).as("no recordings yet").isEmpty();
+        DraftRefusal refusal = refused(() -> real.change()
+                .putFile("run-1.csv", bytes("time;T1\n"))
+                .add(path("runs"), Map.of("kind", "empty-chamber", "recording", "run-1.csv"))
+                .keep(KIM, ""));
+        assertThat(refusal.reason()).isEqualTo(Reason.MIXED);
+        assertThat(refusal.remedy()).isEqualTo("Keep invented visits in a record of their own.");
+    }
+
+    // ---- taking back
+
+    @Test
+    void changes_are_taken_back_one_by_one_down_to_the_beginning() throws Exception {
+        Draft start = begun();
+        Draft one = start.set(path("purpose"), text("after repair"), KIM, "");
+        Draft two = one.change()
+                .putFile("a.csv", bytes("1"))
+                .note("gate/A", "EX-2001")
+                .keep(KIM, "");
+        long entries = records.head().tree().size();
+        Draft back = two.undo(LEE, two.lastChange().map(Draft.Step::id));
+        assertThat(back.files()).isEmpty();
+        assertThat(back.notes()).isEmpty();
+        assertThat(back.facts()).isEqualTo(one.facts());
+        Draft begin = back.undo(LEE, Optional.empty());
+        assertThat(begin.facts()).isEqualTo(start.facts());
+        assertThat(begin.lastChange()).isEmpty();
+        assertThat(refused(() -> begin.undo(LEE, Optional.empty())).reason()).isEqualTo(Reason.NOTHING_TO_UNDO);
+        assertThat(records.head().tree().size()).as("the journal grows").isGreaterThan(entries);
+        Draft other = begin.set(path("purpose"), text("new machine"), KIM, "");
+        assertThat(other.undo(KIM, Optional.empty()).facts()).isEqualTo(start.facts());
+    }
+
+    @Test
+    void another_change_is_not_taken_back_in_place_of_the_one_meant() throws Exception {
+        Draft one = begun().set(path("purpose"), text("after repair"), KIM, "");
+        Optional<UUID> meant = one.lastChange().map(Draft.Step::id);
+        one.set(path("company"), text("Sample Service (invented)"), LEE, "");
+        assertThat(refused(() -> one.undo(KIM, meant)).reason()).isEqualTo(Reason.CHANGED_MEANWHILE);
+    }
+
+    // ---- signed
+
+    @Test
+    void a_signed_visit_refuses_every_change() throws Exception {
+        Draft draft = begun();
+        char[] secret = "correct horse battery".toCharArray();
+        var technician = new Filing(records).technician(KIM.name());
+        new Keys(records).renew(technician, secret.clone(), KIM);
+        new Issues(records)
+                .sign(
+                        new SignRequest(
+                                draft.id(),
+                                technician,
+                                "released",
+                                JsonText.of(Map.of("name", "x")),
+                                Results.ALGORITHM_VERSION,
+                                JsonText.of(Map.of()),
+                                false),
+                        secret.clone());
+        assertThat(draft.isSigned()).isTrue();
+        assertThat(refused(() -> draft.set(path("purpose"), text("x"), KIM, "")).reason())
+                .isEqualTo(Reason.SIGNED);
+        draft.subject();
+        assertThat(refused(() -> draft.undo(KIM, Optional.empty())).reason())
+                .isIn(Reason.SIGNED, Reason.NOTHING_TO_UNDO);
+    }
+
+    // ---- the same as a folder
+
+    @Test
+    void record_and_folder_come_to_equal_results_and_the_visit_is_found_by_the_same_facts() throws Exception {
+        Path demo = folder.resolve("demo");
+        DemoVisit.write(demo);
+        Filing filing = new Filing(records);
+        Filing.Taken taken = filing.take(demo, KIM, "");
+        Draft draft = drafts.of(taken.visit().id());
+        assertThat(draft.problems()).isEmpty();
+        Draft after = draft.set(path("company"), text("Sample Service Ltd (invented)"), KIM, "");
+        Path out = folder.resolve("out");
+        filing.giveBack(after.subject(), out);
+        assertThat(Results.of(after.assessed().orElseThrow())).isEqualTo(Results.of(filing.read(out)));
+        assertThat(Results.of(filing.assess(after.subject()))).isEqualTo(Results.of(filing.read(out)));
+        Draft back = after.undo(KIM, Optional.empty());
+        assertThat(Results.of(back.assessed().orElseThrow())).isEqualTo(Results.of(taken.assessed()));
+        try (Records second = Records.open(Place.folder(folder.resolve("second")), records.clock())) {
+            Subject again = new Filing(second).take(out, KIM, "").visit();
+            assertThat(found(after.subject())).isEqualTo(found(again));
+        }
+        assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                .isEmpty();
+    }
+
+    /** Facts but for the identities, which differ from record to record. */
+    private static Map<String, JsonText> found(Subject subject) {
+        Map<String, JsonText> facts = new TreeMap<>(subject.facts());
+        facts.keySet().removeAll(Set.of("clinic", "sterilizer", "technicians"));
+        return facts;
+    }
+
+    @Test
+    void names_that_are_being_typed_make_nobody_until_they_are_settled() throws Exception {
+        Draft draft = begun().set(path("clinic/name"), text("Harb"), KIM, "");
+        assertThat(records.subjects(Kind.CLINIC, 10)).hasSize(1);
+        assertThat(draft.subject().fact("clinic")).isEmpty();
+        Draft typed = draft.set(path("clinic/name"), text("Harbour Lane Dental (invented)"), KIM, "");
+        Draft settled = typed.settle(KIM);
+        assertThat(records.subjects(Kind.CLINIC, 10)).hasSize(2);
+        assertThat(settled.subject().fact("clinic")).isPresent();
+    }
+
+    @Test
+    void a_problem_leads_to_its_fact() throws Exception {
+        Draft draft = begun().change()
+                .add(path("runs"), Map.of("kind", "empty-chamber", "recording", "run-1.csv", "barometer", "1 banana"))
+                .keep(KIM, "");
+        List<DraftProblem> problems = draft.problems();
+        assertThat(problems)
+                .anySatisfy(problem -> {
+                    assertThat(problem.path()).contains(path("runs/1/recording"));
+                    assertThat(problem.place()).isEqualTo("run 1, recording");
+                    assertThat(problem.message()).startsWith("found no file \"run-1.csv\"");
+                    assertThat(problem.remedy()).startsWith("Copy it into the folder");
+                })
+                .anySatisfy(problem -> assertThat(problem.path()).contains(path("runs/1/barometer")));
+    }
+
+    @Test
+    void what_is_kept_survives_closing_and_opening() throws IOException, DraftRefusal {
+        Draft draft = begun().set(path("purpose"), text("after repair"), KIM, "");
+        records.close();
+        open_a_record();
+        assertThat(drafts.of(draft.id()).facts()).isEqualTo(draft.facts());
+        assertThat(Files.exists(folder.resolve("record"))).isTrue();
+    }
+}
