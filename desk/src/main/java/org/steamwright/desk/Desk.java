@@ -2,6 +2,7 @@ package org.steamwright.desk;
 
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -73,6 +74,13 @@ public final class Desk implements Callable<Integer> {
 
     @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
     private int tabletPort = USUAL_TABLET_PORT;
+
+    @Option(
+            names = "--public",
+            paramLabel = "ADDRESS",
+            description =
+                    "Address of the web server that stands before the desk of an office, such as https://desk.example.")
+    private Optional<URI> publicAddress = Optional.empty();
 
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
@@ -158,6 +166,7 @@ public final class Desk implements Callable<Integer> {
                 "127.0.0.1",
                 port,
                 network,
+                publicAddress,
                 Files.createTempDirectory("steamwright-desk"),
                 routes,
                 doorkeeper,
