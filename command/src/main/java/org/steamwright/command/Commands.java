@@ -25,8 +25,11 @@ final class Commands {
             "schema",
             "record",
             "find",
+            "covered",
             "key",
             "sign",
+            "amend",
+            "withdraw",
             "verify",
             "backup",
             "restore",
@@ -52,12 +55,15 @@ final class Commands {
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
             case "open" -> new OpenCommand();
+            case "covered" -> new CoveredCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
             case "record" -> new RecordCommand();
             case "find" -> new FindCommand();
             case "key" -> new KeyCommand();
             case "sign" -> new SignCommand();
+            case "amend" -> new AmendCommand();
+            case "withdraw" -> new WithdrawCommand();
             case "verify" -> new VerifyCommand();
             case "backup" -> new BackupCommand();
             case "restore" -> new RestoreCommand();

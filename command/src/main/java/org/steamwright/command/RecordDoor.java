@@ -38,12 +38,31 @@ final class RecordDoor {
     /** The record as first argument, and the server that may hold it. */
     static void place(Usage usage) {
         usage.argument("RECORD", true, "Folder of the record.");
+        server(usage);
+    }
+
+    /** The server that may hold the record. */
+    static void server(Usage usage) {
         usage.value(SERVER, "ADDRESS", "PostgreSQL of an office: jdbc:postgresql://…; files stay in the folder.");
     }
 
     static void author(Usage usage) {
         usage.value("--by", "NAME", "Who does this, as it will stand in the journal. Needed.");
         usage.value("--role", "WORD", "Role of that person: technician, reviewer, office.");
+    }
+
+    static boolean isOnServer(Typed typed) {
+        return typed.isSet(SERVER);
+    }
+
+    /** Why something is corrected or taken back. */
+    static String reason(Typed typed) throws Refusal {
+        return typed.find("--reason")
+                .filter(text -> !text.isBlank())
+                .orElseThrow(() -> new Refusal(
+                        ExitStatus.USAGE,
+                        "--reason is missing: it stays with the visit.",
+                        "Add one sentence, for example: --reason 'lot read wrongly'"));
     }
 
     static Place place(Typed typed, int argument, Surroundings surroundings) {

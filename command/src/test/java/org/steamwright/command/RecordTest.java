@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -178,31 +177,14 @@ class RecordTest {
     }
 
     private void key(String record) throws IOException {
-        Session.Said said = session.answered("open sesame 1\n", "key", record, "--by", technician());
-        assertThat(said.status()).as(said.err()).isEqualTo(ExitStatus.PASS);
+        DemoRecord.key(session, record, technician());
     }
 
     private String technician() throws IOException {
-        return Files.readAllLines(folder.resolve("demo/visit.yaml")).stream()
-                .dropWhile(line -> !line.startsWith("people:"))
-                .filter(line -> line.contains("name:"))
-                .map(line -> line.replaceAll(".*name: *", "")
-                        .replaceAll("[,}].*", "")
-                        .replaceAll("[\"']", "")
-                        .strip())
-                .findFirst()
-                .orElseThrow();
+        return DemoRecord.technician(folder.resolve("demo"));
     }
 
-    /** Takes the mark of invented recordings away, as only a test may. */
     private void makeReal() throws IOException {
-        List<Path> recordings;
-        try (Stream<Path> all = Files.list(folder.resolve("demo/recordings"))) {
-            recordings = all.toList();
-        }
-        for (Path recording : recordings) {
-            List<String> lines = Files.readAllLines(recording);
-            Files.write(recording, lines.subList(1, lines.size()));
-        }
+        DemoRecord.makeReal(folder.resolve("demo"));
     }
 }

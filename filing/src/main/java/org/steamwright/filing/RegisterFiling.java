@@ -194,6 +194,31 @@ public final class RegisterFiling {
         }
     }
 
+    /**
+     * The register as far as it concerns one machine: with every clinic, and without instruments, people and lots. Empty if
+     * only a visit made the machine known.
+     *
+     * @param sterilizer of the record
+     * @throws RegisterException if this program can't read it any more
+     */
+    public Register register(SubjectId sterilizer) throws IOException, RegisterException, FilingException {
+        Map<String, Object> register = new LinkedHashMap<>();
+        register.put(VERSION_KEY, String.valueOf(RegisterFile.FORMAT_VERSION));
+        Map<String, Object> machine = statedEntry(records.subject(sterilizer));
+        if (!machine.isEmpty()) {
+            List<Object> clinics = stated(SHELVES.get(0), new TreeMap<>());
+            if (!clinics.isEmpty()) {
+                register.put(SHELVES.get(0).key, clinics);
+            }
+            register.put("sterilizers", List.of(machine));
+        }
+        NavigableMap<String, byte[]> files = new TreeMap<>();
+        files.put(RegisterFile.FILE_NAME, JsonText.of(register).text().getBytes(StandardCharsets.UTF_8));
+        try (ScratchFolder scratch = new ScratchFolder(files)) {
+            return RegisterFile.read(scratch.folder()).register();
+        }
+    }
+
     /** The files of the register as the record has it, by name. */
     public NavigableMap<String, byte[]> files() {
         NavigableMap<String, byte[]> files = new TreeMap<>();
@@ -221,12 +246,7 @@ public final class RegisterFiling {
     private List<Object> stated(Shelf shelf, Map<String, byte[]> files) {
         List<Object> entries = new ArrayList<>();
         records.eachSubject(shelf.kind, subject -> {
-            Map<String, Object> entry = new TreeMap<>();
-            subject.facts().forEach((property, value) -> {
-                if (property.startsWith(STATED) && !value.isNull()) {
-                    entry.put(property.substring(STATED.length()), value.node());
-                }
-            });
+            Map<String, Object> entry = statedEntry(subject);
             if (!entry.isEmpty()) {
                 entries.add(entry);
                 VisitFiles.of(subject)
@@ -234,5 +254,15 @@ public final class RegisterFiling {
             }
         });
         return entries;
+    }
+
+    private static Map<String, Object> statedEntry(Subject subject) {
+        Map<String, Object> entry = new TreeMap<>();
+        subject.facts().forEach((property, value) -> {
+            if (property.startsWith(STATED) && !value.isNull()) {
+                entry.put(property.substring(STATED.length()), value.node());
+            }
+        });
+        return entry;
     }
 }

@@ -76,20 +76,7 @@ enum RegisterShape implements KeyedShape {
             "tolerance",
             "only-if-recorded",
             "only-for-vacuum",
-            "source"),
-    SOURCE("source", "document", "edition", "clause", "provenance", "confidence", "note"),
-    AFTER_CHANGE("after-change", "steamwright-after-change", "notes", "times", "reasons"),
-    TIMES(
-            "times",
-            "steps",
-            "cycle-overhead",
-            "usual-holding",
-            "usual-drying",
-            "presence",
-            "empty-runs",
-            "indicators-per-run",
-            "source"),
-    REASON("reason", "reason", "title", "checks", "penetration", "empty-chamber", "loaded", "note", "source");
+            "source");
 
     private final String word;
     private final List<String> keys;
