@@ -16,6 +16,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
@@ -100,6 +101,7 @@ public final class Desk implements Callable<Integer> {
     public static List<Route> routes(Office office) {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
+        routes.addAll(PathRoutes.all(office));
         return routes;
     }
 
