@@ -12,7 +12,7 @@ final class DeskCommand implements Command {
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright desk", "steamwright desk --demo");
+        return List.of("steamwright desk");
     }
 
     @Override
