@@ -17,6 +17,7 @@ import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.steamwright.desk.path.PathRoutes;
+import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
@@ -102,6 +103,7 @@ public final class Desk implements Callable<Integer> {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
         routes.addAll(PathRoutes.all(office));
+        routes.addAll(RunsRoutes.all(office));
         return routes;
     }
 
