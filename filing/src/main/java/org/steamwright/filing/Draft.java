@@ -184,6 +184,20 @@ public final class Draft {
         return drafts.read(subject);
     }
 
+    /** The same if it is at hand; nothing is read for it. */
+    public Optional<DraftReading> peek() {
+        return drafts.peek(subject);
+    }
+
+    /** Problems that show without reading a recording. */
+    public List<DraftProblem> glance() throws IOException, FilingException {
+        try {
+            return drafts.glance(tree, files());
+        } catch (DraftRefusal e) {
+            throw new IllegalStateException("what was kept can't be written: " + e.getMessage(), e);
+        }
+    }
+
     /** Problems for which it can't be assessed yet. */
     public List<DraftProblem> problems() throws IOException, FilingException {
         return read().problems();

@@ -20,7 +20,8 @@ import java.util.TreeMap;
 public final class Words {
 
     /** Files of words, one a room. */
-    public static final List<String> ROOMS = List.of("web", "today", "tablet");
+    public static final List<String> ROOMS =
+            List.of("web", "today", "tablet", "accounts", "office", "clinic");
 
     private static final Map<Language, Words> ALL = new EnumMap<>(Language.class);
 

@@ -37,6 +37,16 @@ class WordsTest {
         }
     }
 
+    @ParameterizedTest
+    @EnumSource
+    void every_language_says_everything(Language language) {
+        for (String room : Words.ROOMS) {
+            assertThat(Words.file(room, language).keySet())
+                    .as(room + " in " + language)
+                    .isEqualTo(Words.file(room, Language.ENGLISH).keySet());
+        }
+    }
+
     private static Set<String> parts(String text) {
         return PART.matcher(text).results().map(part -> part.group()).collect(Collectors.toCollection(TreeSet::new));
     }
