@@ -82,9 +82,6 @@ class PicturesTest {
         page.setViewportSize(way.width(), way.height());
         page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(way.scheme()).setMedia(way.media()));
         visitor.at(path);
-        if (page.querySelector("#curves") != null) {
-            page.waitForSelector("#curves.is-drawn");
-        }
         page.evaluate("() => document.fonts.ready.then(() => true)");
         byte[] shot = page.screenshot(new Page.ScreenshotOptions().setFullPage(true));
         Files.write(file, Picture.small(shot, 2 * way.height(), way.media() == Media.PRINT));

@@ -66,10 +66,10 @@ class PlotSpeedTest {
         try (RunningDesk desk = RunningDesk.record(folder);
                 Visitor visitor = new Visitor(browser, desk)) {
             visitor.page().setViewportSize(1180, 820);
+            visitor.page().setDefaultTimeout(120_000);
             StringJoiner chosen = new StringJoiner("&run=", "?run=", "");
             IntStream.rangeClosed(1, RUNS).forEach(run -> chosen.add(Integer.toString(run)));
             Page page = visitor.at("/visits/" + visit + "/compare" + chosen);
-            page.waitForSelector("#curves.is-drawn", new Page.WaitForSelectorOptions().setTimeout(120_000));
             page.evaluate(MEASURE, FRAMES / 3);
             double load = ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage();
             Map<?, ?> measured = (Map<?, ?>) page.evaluate(MEASURE, FRAMES);
