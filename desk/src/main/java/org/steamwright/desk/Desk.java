@@ -2,6 +2,7 @@ package org.steamwright.desk;
 
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +16,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
@@ -74,6 +76,13 @@ public final class Desk implements Callable<Integer> {
     @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
     private int tabletPort = USUAL_TABLET_PORT;
 
+    @Option(
+            names = "--public",
+            paramLabel = "ADDRESS",
+            description =
+                    "Address of the web server that stands before the desk of an office, such as https://desk.example.")
+    private Optional<URI> publicAddress = Optional.empty();
+
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
 
@@ -92,6 +101,7 @@ public final class Desk implements Callable<Integer> {
     public static List<Route> routes(Office office) {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
+        routes.addAll(PathRoutes.all(office));
         return routes;
     }
 
@@ -158,6 +168,7 @@ public final class Desk implements Callable<Integer> {
                 "127.0.0.1",
                 port,
                 network,
+                publicAddress,
                 Files.createTempDirectory("steamwright-desk"),
                 routes,
                 doorkeeper,

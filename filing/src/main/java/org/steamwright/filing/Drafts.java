@@ -43,6 +43,7 @@ public final class Drafts {
     private static final long GLANCED = 1_000_000;
     /** Says that a file is not in the folder; see docs/messages. */
     private static final String NO_FILE = "VISIT-022";
+
     private static final String VERSION_KEY = "steamwright-visit";
     private static final String NUMBER_KEY = "report-number";
 
@@ -266,7 +267,8 @@ public final class Drafts {
             throws IOException, FilingException, DraftRefusal {
         NavigableMap<String, byte[]> read = new TreeMap<>();
         for (Map.Entry<String, KeptFile> file : files.entrySet()) {
-            if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)") && file.getValue().size() < GLANCED) {
+            if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)")
+                    && file.getValue().size() < GLANCED) {
                 read.put(file.getKey(), records.files().get(file.getValue().sha256()));
             }
         }
@@ -277,7 +279,8 @@ public final class Drafts {
         } catch (VisitFolderException e) {
             return e.problems().stream()
                     .filter(problem -> !problem.id().equals(NO_FILE)
-                            || files.keySet().stream().noneMatch(name -> problem.text().contains('"' + name + '"')))
+                            || files.keySet().stream()
+                                    .noneMatch(name -> problem.text().contains('"' + name + '"')))
                     .map(problem -> DraftProblem.of(problem, tree))
                     .toList();
         }
