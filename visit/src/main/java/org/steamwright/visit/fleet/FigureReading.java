@@ -57,8 +57,8 @@ public record FigureReading(
 
     private static Optional<FigureReading> reading(
             AssessedVisit assessed, AssessedRun run, boolean isLeak, Finding finding, LocalDate day) {
-        boolean isOfTheMachine = finding.id().group() == CriterionId.Group.RUN
-                || finding.id().group() == CriterionId.Group.LEAK;
+        boolean isOfTheMachine =
+                finding.id().group() == CriterionId.Group.RUN || finding.id().group() == CriterionId.Group.LEAK;
         Optional<Figure> measured = finding.measured();
         Optional<Limit> limit = finding.limit();
         if (!isOfTheMachine

@@ -104,7 +104,8 @@ public record Trend(List<FigureReading> readings, double perYear, Course course)
             byDay.merge(
                     reading.day(),
                     reading,
-                    (one, other) -> one.limit().margin(one.value()) <= other.limit().margin(other.value()) ? one : other);
+                    (one, other) ->
+                            one.limit().margin(one.value()) <= other.limit().margin(other.value()) ? one : other);
         }
         List<FigureReading> readings = byDay.values().stream()
                 .sorted(Comparator.comparing(FigureReading::day))

@@ -20,8 +20,7 @@ class TrendTest {
 
     private static final Source SOURCE =
             new Source("example set", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
-    private static final Limit AT_MOST_013 =
-            new Limit(Comparison.AT_MOST, 0.13, Unit.KILOPASCAL_PER_MINUTE, SOURCE);
+    private static final Limit AT_MOST_013 = new Limit(Comparison.AT_MOST, 0.13, Unit.KILOPASCAL_PER_MINUTE, SOURCE);
     private static final LocalDate START = LocalDate.of(2022, 3, 1);
 
     private static FigureReading leak(LocalDate day, double rate) {
@@ -69,9 +68,7 @@ class TrendTest {
             upper = library.predict(x)
                     + t
                             * StrictMath.sqrt(library.getMeanSquareError()
-                                    * (1
-                                            + 1.0 / rates.length
-                                            + (x - meanX) * (x - meanX) / library.getXSumSquares()));
+                                    * (1 + 1.0 / rates.length + (x - meanX) * (x - meanX) / library.getXSumSquares()));
         } while (upper < 0.13);
         assertThat(earliest)
                 .as("the coverage factor is rounded to hundredths, which moves the day a little")
@@ -108,7 +105,9 @@ class TrendTest {
     void of_several_figures_on_one_day_the_worst_counts() {
         List<FigureReading> readings = new ArrayList<>(yearly(0.02, 0.05));
         readings.add(leak(START, 0.04));
-        assertThat(Trend.of(readings).readings()).extracting(FigureReading::value).containsExactly(0.04, 0.05);
+        assertThat(Trend.of(readings).readings())
+                .extracting(FigureReading::value)
+                .containsExactly(0.04, 0.05);
     }
 
     @Test
@@ -123,7 +122,8 @@ class TrendTest {
         assertThat(Trend.of(readings).course())
                 .isInstanceOfSatisfying(
                         Trend.Course.Nearing.class,
-                        nearing -> assertThat(nearing.meets().orElseThrow().getYear()).isEqualTo(2028));
+                        nearing -> assertThat(nearing.meets().orElseThrow().getYear())
+                                .isEqualTo(2028));
     }
 
     @Test
