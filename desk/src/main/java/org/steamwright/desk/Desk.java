@@ -2,6 +2,7 @@ package org.steamwright.desk;
 
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,6 +24,8 @@ import org.steamwright.desk.accounts.OwnerDoorkeeper;
 import org.steamwright.desk.accounts.SecretBox;
 import org.steamwright.desk.clinic.ClinicRoutes;
 import org.steamwright.desk.office.OfficeRoutes;
+import org.steamwright.desk.path.PathRoutes;
+import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
@@ -91,6 +94,13 @@ public final class Desk implements Callable<Integer> {
     @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
     private int tabletPort = USUAL_TABLET_PORT;
 
+    @Option(
+            names = "--public",
+            paramLabel = "ADDRESS",
+            description =
+                    "Address of the web server that stands before the desk of an office, such as https://desk.example.")
+    private Optional<URI> publicAddress = Optional.empty();
+
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
 
@@ -111,6 +121,8 @@ public final class Desk implements Callable<Integer> {
         routes.addAll(TodayRoutes.all(office));
         routes.addAll(OfficeRoutes.all(office));
         routes.addAll(ClinicRoutes.all(office));
+        routes.addAll(PathRoutes.all(office));
+        routes.addAll(RunsRoutes.all(office));
         return routes;
     }
 
@@ -179,6 +191,7 @@ public final class Desk implements Callable<Integer> {
                 "127.0.0.1",
                 port,
                 network,
+                publicAddress,
                 Files.createTempDirectory("steamwright-desk"),
                 routes,
                 doorkeeper,

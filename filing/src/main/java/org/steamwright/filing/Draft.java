@@ -59,6 +59,11 @@ public final class Draft {
         return below;
     }
 
+    /** The visit as it stands by now. */
+    public Draft now() {
+        return drafts.of(subject.id());
+    }
+
     /** Identity. */
     public SubjectId id() {
         return subject.id();
@@ -182,6 +187,20 @@ public final class Draft {
     /** Problems for which it can't be assessed yet, or what follows from it. */
     public DraftReading read() throws IOException, FilingException {
         return drafts.read(subject);
+    }
+
+    /** The same if it is at hand; nothing is read for it. */
+    public Optional<DraftReading> peek() {
+        return drafts.peek(subject);
+    }
+
+    /** Problems that show without reading a recording. */
+    public List<DraftProblem> glance() throws IOException, FilingException {
+        try {
+            return drafts.glance(tree, files());
+        } catch (DraftRefusal e) {
+            throw new IllegalStateException("what was kept can't be written: " + e.getMessage(), e);
+        }
     }
 
     /** Problems for which it can't be assessed yet. */

@@ -1,5 +1,6 @@
 package org.steamwright.filing;
 
+import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -238,6 +239,19 @@ public final class DraftChange {
                 return drafts.of(visit);
             }
         }
+    }
+
+    /**
+     * Problems that the visit would have after these steps, as far as they show without reading a recording. Nothing is kept.
+     *
+     * @throws DraftRefusal if the steps can't be made
+     */
+    public List<DraftProblem> glance() throws IOException, FilingException, DraftRefusal {
+        State state = new State(drafts.of(visit));
+        for (Step step : steps) {
+            step.make(state);
+        }
+        return drafts.glance(state.tree, state.files);
     }
 
     private record DraftChanges(List<Change> all, boolean isNumberNew) {}

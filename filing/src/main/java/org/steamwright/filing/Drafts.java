@@ -38,8 +38,12 @@ import org.steamwright.visit.register.SterilizerRecord;
  */
 public final class Drafts {
 
-    private static final int REMEMBERED = 16;
+    private static final int REMEMBERED = 8;
     private static final int ATTEMPTS = 8;
+    private static final long GLANCED = 1_000_000;
+    /** Says that a file is not in the folder; see docs/messages. */
+    private static final String NO_FILE = "VISIT-022";
+
     private static final String VERSION_KEY = "steamwright-visit";
     private static final String NUMBER_KEY = "report-number";
 
@@ -241,6 +245,45 @@ public final class Drafts {
             remembered.put(subject.id(), new Remembered(of, reading));
         }
         return reading;
+    }
+
+    /** What was read of the visit as it stands, if that is at hand; nothing is read for it. */
+    Optional<DraftReading> peek(Subject subject) {
+        JsonText of = JsonText.of(facts(subject));
+        synchronized (remembered) {
+            return Optional.ofNullable(remembered.get(subject.id()))
+                    .filter(before -> before.of.equals(of))
+                    .map(Remembered::reading);
+        }
+    }
+
+    /**
+     * Problems that show without reading a recording: wrong words, missing units, names that are not there. Quick enough for
+     * each change of a field.
+     *
+     * @param files of the visit, without the visit file
+     */
+    List<DraftProblem> glance(FactTree tree, NavigableMap<String, KeptFile> files)
+            throws IOException, FilingException, DraftRefusal {
+        NavigableMap<String, byte[]> read = new TreeMap<>();
+        for (Map.Entry<String, KeptFile> file : files.entrySet()) {
+            if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)")
+                    && file.getValue().size() < GLANCED) {
+                read.put(file.getKey(), records.files().get(file.getValue().sha256()));
+            }
+        }
+        read.put(Filing.VISIT_FILE, DraftChange.text(tree));
+        try (ScratchFolder scratch = new ScratchFolder(read)) {
+            VisitFolder.read(scratch.folder(), new Presets());
+            return List.of();
+        } catch (VisitFolderException e) {
+            return e.problems().stream()
+                    .filter(problem -> !problem.id().equals(NO_FILE)
+                            || files.keySet().stream()
+                                    .noneMatch(name -> problem.text().contains('"' + name + '"')))
+                    .map(problem -> DraftProblem.of(problem, tree))
+                    .toList();
+        }
     }
 
     /** Whatever a reading depends on. */

@@ -429,6 +429,24 @@ class DraftsTest {
     }
 
     @Test
+    void a_glance_tells_wrong_words_without_reading_recordings_and_keeps_nothing() throws Exception {
+        Draft draft = begun().change()
+                .putFile("run-1.csv", bytes("no recording at all"))
+                .add(path("runs"), Map.of("kind", "empty-chamber", "recording", "run-1.csv"))
+                .keep(KIM, "");
+        assertThat(draft.glance()).isEmpty();
+        long before = records.head().tree().size();
+        List<DraftProblem> problems =
+                draft.change().set(path("conditions/barometer"), "1004").glance();
+        assertThat(problems).hasSize(1);
+        assertThat(problems.get(0).path()).contains(path("conditions/barometer"));
+        assertThat(records.head().tree().size()).isEqualTo(before);
+        assertThat(draft.peek()).isEmpty();
+        assertThat(draft.problems()).as("the recording is unreadable").isNotEmpty();
+        assertThat(draft.peek()).isPresent();
+    }
+
+    @Test
     void what_is_kept_survives_closing_and_opening() throws IOException, DraftRefusal {
         Draft draft = begun().set(path("purpose"), text("after repair"), KIM, "");
         records.close();

@@ -51,7 +51,7 @@ public final class AccountRoutes {
                 Route.get("/account/second-factor", EVERY_USER, room::secondFactorPage),
                 Route.post("/account/second-factor", EVERY_USER, room::takeSecondFactor),
                 Route.post("/account/sessions", EVERY_USER, room::endOwnSessions),
-                Route.get("/users", OFFICE, ask -> room.list(ask, Optional.empty())),
+                Route.get("/users", OFFICE, ask -> room.list(Optional.empty())),
                 Route.post("/users", OFFICE, room::add),
                 Route.get("/users/log", OFFICE, room::log),
                 Route.post("/users/{user}/role", OFFICE, room::changeRole),
@@ -72,8 +72,10 @@ public final class AccountRoutes {
 
     private static Reply ownerPage(Office office, String problem) {
         Map<String, Object> values = new HashMap<>();
-        values.put("owner", Owner.find(office.records()).map(owner -> owner.name()).orElse(""));
-        values.put("role", Owner.find(office.records()).map(owner -> owner.role()).orElse(Role.TECHNICIAN.word()));
+        values.put(
+                "owner", Owner.find(office.records()).map(owner -> owner.name()).orElse(""));
+        values.put(
+                "role", Owner.find(office.records()).map(owner -> owner.role()).orElse(Role.TECHNICIAN.word()));
         values.put("problem", problem);
         return Reply.page("accounts/owner.jte", values);
     }
@@ -137,8 +139,12 @@ public final class AccountRoutes {
                         .map(until -> ask.frame()
                                 .say(
                                         "accounts.refused-wait",
-                                        ask.frame().figures().time(until.atZone(office.clock().getZone()))))
-                        .orElse(ask.frame().say(step.equals("code") ? "accounts.code-wrong" : "accounts.refused-wrong")));
+                                        ask.frame()
+                                                .figures()
+                                                .time(until.atZone(
+                                                        office.clock().getZone()))))
+                        .orElse(ask.frame()
+                                .say(step.equals("code") ? "accounts.code-wrong" : "accounts.refused-wrong")));
     }
 
     private static Reply home(Account account) {
@@ -160,7 +166,9 @@ public final class AccountRoutes {
         }
         Optional<Obstacle> obstacle = change(ask, account.get());
         if (obstacle.isPresent()) {
-            return step("password", ask.frame().say("accounts.obstacle-" + obstacle.get().word()));
+            return step(
+                    "password",
+                    ask.frame().say("accounts.obstacle-" + obstacle.get().word()));
         }
         return home(account.get());
     }
@@ -170,7 +178,8 @@ public final class AccountRoutes {
         char[] old = Optional.ofNullable(ask.request().getParameter("old"))
                 .orElse("")
                 .toCharArray();
-        String fresh = Optional.ofNullable(ask.request().getParameter("password")).orElse("");
+        String fresh =
+                Optional.ofNullable(ask.request().getParameter("password")).orElse("");
         Optional<Obstacle> obstacle = logIns.changePassword(account.id(), old, fresh, address(ask));
         Arrays.fill(old, ' ');
         if (obstacle.isEmpty()) {
@@ -204,7 +213,8 @@ public final class AccountRoutes {
                         "codesLeft",
                         logIns.book().recoveryCodesLeft(account.id()),
                         "log",
-                        LogLine.of(logIns.book().log(account.id(), 20), Map.of(account.id(), account.name()), office, ask),
+                        LogLine.of(
+                                logIns.book().log(account.id(), 20), Map.of(account.id(), account.name()), office, ask),
                         "notice",
                         notice),
                 status);
@@ -213,7 +223,10 @@ public final class AccountRoutes {
     private Reply changePassword(Ask ask) {
         Optional<Obstacle> obstacle = change(ask, account(ask));
         return obstacle.isPresent()
-                ? ownPage(ask, ask.frame().say("accounts.obstacle-" + obstacle.get().word()), 422)
+                ? ownPage(
+                        ask,
+                        ask.frame().say("accounts.obstacle-" + obstacle.get().word()),
+                        422)
                 : ownPage(ask, ask.frame().say("accounts.password-changed"), 200);
     }
 
@@ -227,7 +240,9 @@ public final class AccountRoutes {
                 "accounts/secondfactor.jte",
                 Map.of(
                         "square",
-                        QrSquare.svg(OneTimeCodes.address(secret, ask.person().name()), ask.frame().say("accounts.square")),
+                        QrSquare.svg(
+                                OneTimeCodes.address(secret, ask.person().name()),
+                                ask.frame().say("accounts.square")),
                         "secret",
                         OneTimeCodes.typed(secret).replaceAll("(.{4})(?=.)", "$1 "),
                         "problem",
@@ -257,7 +272,7 @@ public final class AccountRoutes {
         return new Reply.Next(AccountDoorkeeper.LOG_IN);
     }
 
-    private Reply list(Ask ask, Optional<String> problem) {
+    private Reply list(Optional<String> problem) {
         return new Reply.Page(
                 "accounts/users.jte",
                 Map.of(
@@ -279,12 +294,13 @@ public final class AccountRoutes {
                 || name.chars().anyMatch(Character::isISOControl)
                 || role.isEmpty()
                 || (role.get() == Role.CLINIC && clinic(clinic).isEmpty())) {
-            return list(ask, Optional.of(ask.frame().say("accounts.user-incomplete")));
+            return list(Optional.of(ask.frame().say("accounts.user-incomplete")));
         }
         String password =
                 Optional.ofNullable(ask.request().getParameter("password")).orElse("");
-        return logIns.add(name, role.get().word(), clinic, password, ask.person().name())
-                .map(obstacle -> list(ask, Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
+        return logIns.add(
+                        name, role.get().word(), clinic, password, ask.person().name())
+                .map(obstacle -> list(Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
                 .orElse(new Reply.Next("/users"));
     }
 
@@ -300,7 +316,7 @@ public final class AccountRoutes {
         Optional<Role> role = role(ask.typed("role"));
         String clinic = role.equals(Optional.of(Role.CLINIC)) ? ask.typed("clinic") : "";
         if (role.isEmpty() || (role.get() == Role.CLINIC && clinic(clinic).isEmpty())) {
-            return list(ask, Optional.of(ask.frame().say("accounts.user-incomplete")));
+            return list(Optional.of(ask.frame().say("accounts.user-incomplete")));
         }
         return withUser(ask, id -> {
             logIns.changeRole(id, role.get().word(), clinic, ask.person().name());
@@ -313,7 +329,8 @@ public final class AccountRoutes {
                 ask,
                 id -> logIns.resetPassword(
                         id,
-                        Optional.ofNullable(ask.request().getParameter("password")).orElse(""),
+                        Optional.ofNullable(ask.request().getParameter("password"))
+                                .orElse(""),
                         ask.person().name()));
     }
 
@@ -327,7 +344,7 @@ public final class AccountRoutes {
     private Reply setActive(Ask ask) {
         boolean may = ask.typed("active").equals("yes");
         if (!may && account(ask).id().equals(ask.part("user"))) {
-            return list(ask, Optional.of(ask.frame().say("accounts.not-yourself")));
+            return list(Optional.of(ask.frame().say("accounts.not-yourself")));
         }
         return withUser(ask, id -> {
             logIns.setActive(id, may, ask.person().name());
@@ -353,7 +370,7 @@ public final class AccountRoutes {
                     404, ask.frame().say("accounts.no-such-user"), ask.frame().say("accounts.no-such-user-remedy"));
         }
         return act.act(user.get().id())
-                .map(obstacle -> list(ask, Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
+                .map(obstacle -> list(Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
                 .orElse(new Reply.Next("/users"));
     }
 

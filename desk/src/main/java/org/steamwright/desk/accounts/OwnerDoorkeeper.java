@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicReference;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.Person;
 import org.steamwright.desk.web.Role;
@@ -21,7 +20,7 @@ public final class OwnerDoorkeeper implements Doorkeeper {
     private static final List<Role> ALL = List.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
 
     private final Records records;
-    private final AtomicReference<Person> known = new AtomicReference<>(Person.STRANGER);
+    private volatile Person known = Person.STRANGER;
 
     /** @param records opened */
     public OwnerDoorkeeper(Records records) {
@@ -30,10 +29,10 @@ public final class OwnerDoorkeeper implements Doorkeeper {
 
     @Override
     public Person person(HttpServletRequest request) {
-        Person person = known.get();
+        Person person = known;
         if (Person.STRANGER.equals(person) || request.getRequestURI().startsWith(ASK)) {
             person = Owner.find(records).map(OwnerDoorkeeper::person).orElse(Person.STRANGER);
-            known.set(person);
+            known = person;
         }
         return person;
     }
