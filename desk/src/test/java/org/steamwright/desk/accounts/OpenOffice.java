@@ -65,6 +65,7 @@ final class OpenOffice implements AutoCloseable {
                 "127.0.0.1",
                 0,
                 Optional.empty(),
+                Optional.empty(),
                 folder,
                 routes,
                 new AccountDoorkeeper(logIns, clock),
