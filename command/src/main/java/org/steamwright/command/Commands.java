@@ -34,7 +34,8 @@ final class Commands {
             "backup",
             "restore",
             "export",
-            "import");
+            "import",
+            "undo");
 
     private Commands() {}
 
@@ -69,6 +70,7 @@ final class Commands {
             case "restore" -> new RestoreCommand();
             case "export" -> new ExportCommand();
             case "import" -> new ImportCommand();
+            case "undo" -> new UndoCommand();
             case WarmUpCommand.WORD -> new WarmUpCommand();
             default -> throw new IllegalArgumentException("no command " + word);
         };

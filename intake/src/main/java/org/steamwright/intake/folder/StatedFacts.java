@@ -23,9 +23,20 @@ public final class StatedFacts {
      * @throws IOException if the disk fails
      */
     public static Map<String, Object> of(Path yaml) throws IOException, VisitFolderException {
-        Problems problems = new Problems(String.valueOf(yaml.getFileName()));
+        return of(Files.readAllBytes(yaml), String.valueOf(yaml.getFileName()));
+    }
+
+    /**
+     * The same of a file that was read already.
+     *
+     * @param bytes of the file
+     * @param name for messages
+     * @throws VisitFolderException if it is no YAML within the limits
+     */
+    public static Map<String, Object> of(byte[] bytes, String name) throws VisitFolderException {
+        Problems problems = new Problems(name);
         Map<String, Object> facts = new TreeMap<>();
-        YamlSource.parse(Files.readAllBytes(yaml), problems)
+        YamlSource.parse(bytes, problems)
                 .flatMap(Entry::entries)
                 .ifPresent(keys -> keys.forEach((key, entry) -> add(key, plain(entry), facts)));
         problems.throwIfAny();
