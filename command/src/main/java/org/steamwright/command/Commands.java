@@ -17,6 +17,7 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
+            "desk",
             "register",
             "due",
             "plan",
@@ -65,6 +66,7 @@ final class Commands {
             case "amend" -> new AmendCommand();
             case "withdraw" -> new WithdrawCommand();
             case "verify" -> new VerifyCommand();
+            case "desk" -> new DeskCommand();
             case "backup" -> new BackupCommand();
             case "restore" -> new RestoreCommand();
             case "export" -> new ExportCommand();
