@@ -106,8 +106,7 @@ final class RegisterCommand implements Command {
         return isRefused ? ExitStatus.FAIL : ExitStatus.PASS;
     }
 
-    private static RegisterFile.Contents ofRecord(Typed typed, Surroundings surroundings)
-            throws Refusal, IOException {
+    private static RegisterFile.Contents ofRecord(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         List<RegisterFile.Contents> found = new ArrayList<>();
         RecordDoor.open(typed, surroundings, records -> {
             found.add(new RegisterFiling(records).contents());
@@ -116,8 +115,7 @@ final class RegisterCommand implements Command {
         return found.get(0);
     }
 
-    private static ExitStatus enter(Typed typed, String table, Surroundings surroundings)
-            throws Refusal, IOException {
+    private static ExitStatus enter(Typed typed, String table, Surroundings surroundings) throws Refusal, IOException {
         Author author = RecordDoor.author(typed);
         Path file = surroundings.resolve(table);
         Optional<Path> mapping = typed.find("--mapping").map(surroundings::resolve);

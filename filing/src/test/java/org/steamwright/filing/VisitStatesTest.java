@@ -248,17 +248,18 @@ class VisitStatesTest {
 
     private String validation() throws Exception {
         return new DueInRecord(records)
-                .list(
-                        DataFiles.dueRules(),
-                        true,
-                        Today.on(LocalDate.of(2026, 3, 5)),
-                        ZoneOffset.UTC,
-                        Optional.of(LocalDate.of(2027, 12, 31)))
-                .stream()
-                .filter(due -> due.title().equals("Validation") && due.subject().id().equals("ST-1"))
-                .findFirst()
-                .orElseThrow()
-                .when();
+                        .list(
+                                DataFiles.dueRules(),
+                                true,
+                                Today.on(LocalDate.of(2026, 3, 5)),
+                                ZoneOffset.UTC,
+                                Optional.of(LocalDate.of(2027, 12, 31)))
+                        .stream()
+                        .filter(due -> due.title().equals("Validation")
+                                && due.subject().id().equals("ST-1"))
+                        .findFirst()
+                        .orElseThrow()
+                        .when();
     }
 
     @Test
