@@ -73,12 +73,14 @@ public final class Desk implements Callable<Integer> {
     @Option(
             names = "--name",
             paramLabel = "NAME",
-            description = "Your name, as it will stand in the journal. Asked once by the first page if it is not given.")
+            description =
+                    "Your name, as it will stand in the journal. Asked once by the first page if it is not given.")
     private Optional<String> name = Optional.empty();
 
     @Option(
             names = "--users",
-            description = "For an office: every page but the log-in needs a user. The first one is told at the first start.")
+            description =
+                    "For an office: every page but the log-in needs a user. The first one is told at the first start.")
     private boolean isWithUsers;
 
     @Option(
@@ -119,10 +121,10 @@ public final class Desk implements Callable<Integer> {
     public static List<Route> routes(Office office) {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
-        routes.addAll(OfficeRoutes.all(office));
-        routes.addAll(ClinicRoutes.all(office));
         routes.addAll(PathRoutes.all(office));
         routes.addAll(RunsRoutes.all(office));
+        routes.addAll(OfficeRoutes.all(office));
+        routes.addAll(ClinicRoutes.all(office));
         return routes;
     }
 

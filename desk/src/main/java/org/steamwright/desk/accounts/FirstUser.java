@@ -22,9 +22,9 @@ public final class FirstUser {
         }
         byte[] bytes = new byte[BYTES];
         new SecureRandom().nextBytes(bytes);
-        String password =
-                Base32.text(bytes).toLowerCase(Locale.ROOT).replaceAll("(.{4})(?=.)", "$1-");
-        return logIns.add(NAME, Role.OFFICE.word(), "", password, "the program at its first start").isEmpty()
+        String password = Base32.text(bytes).toLowerCase(Locale.ROOT).replaceAll("(.{4})(?=.)", "$1-");
+        return logIns.add(NAME, Role.OFFICE.word(), "", password, "the program at its first start")
+                        .isEmpty()
                 ? Optional.of(password)
                 : Optional.empty();
     }

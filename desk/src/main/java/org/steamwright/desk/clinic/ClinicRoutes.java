@@ -74,7 +74,8 @@ public final class ClinicRoutes {
     }
 
     private static Reply unknown(Ask ask) {
-        return new Reply.Refusal(404, ask.frame().say("clinic.unknown"), ask.frame().say("clinic.unknown-remedy"));
+        return new Reply.Refusal(
+                404, ask.frame().say("clinic.unknown"), ask.frame().say("clinic.unknown-remedy"));
     }
 
     /** The clinic of the path, if this person may see it. A clinic of somebody else is not there, rather than forbidden. */
@@ -154,7 +155,8 @@ public final class ClinicRoutes {
                             Cell.of(serial),
                             Cell.link(
                                     visit.visit().text("number"),
-                                    "/clinic/" + clinic.id() + "/reports/" + visit.visit().id()),
+                                    "/clinic/" + clinic.id() + "/reports/"
+                                            + visit.visit().id()),
                             Cell.of(visit.words())));
                 }
             }
@@ -192,8 +194,8 @@ public final class ClinicRoutes {
         Optional<StatedVisit> inForce = VisitStates.inForce(visits);
         if (inForce.isEmpty()) {
             words.add(frame.say("clinic.nothing-in-force"));
-            visits.forEach(visit -> words.add(
-                    frame.say("clinic.visit-is", visit.visit().text("number"), visit.words())));
+            visits.forEach(visit ->
+                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), visit.words())));
         } else {
             for (ValidatedState state :
                     ValidatedState.of(office.visits().of(inForce.get().visit()))) {
@@ -373,8 +375,7 @@ public final class ClinicRoutes {
             int count = number(ask.typed("count-" + i)).orElse(0);
             String name = ask.typed("name-" + i);
             if (count >= 1 && count <= MOST_THINGS && !name.isBlank()) {
-                things.add(new TodaysLoad.Thing(
-                        name, count, ask.typed("family-" + i), ask.typed("packaging-" + i)));
+                things.add(new TodaysLoad.Thing(name, count, ask.typed("family-" + i), ask.typed("packaging-" + i)));
             }
         }
         return things;

@@ -64,7 +64,10 @@ final class DuePages {
                     Shown.text(one.subject().place()),
                     Cell.of(one.first().reason()
                             + (one.reasons().size() > 1
-                                    ? " " + frame.say("office.more-reasons", one.reasons().size() - 1)
+                                    ? " "
+                                            + frame.say(
+                                                    "office.more-reasons",
+                                                    one.reasons().size() - 1)
                                     : "")),
                     Cell.of(forecast(one, frame))));
         }
@@ -93,8 +96,10 @@ final class DuePages {
 
     static String path(Due due) {
         return switch (due.subject().kind()) {
-            case STERILIZER -> "/register/sterilizers/" + Shown.part(due.subject().id());
-            case INSTRUMENT -> "/register/instruments/" + Shown.part(due.subject().id());
+            case STERILIZER ->
+                "/register/sterilizers/" + Shown.part(due.subject().id());
+            case INSTRUMENT ->
+                "/register/instruments/" + Shown.part(due.subject().id());
             case TECHNICIAN -> "/register/people";
         };
     }
@@ -111,7 +116,8 @@ final class DuePages {
     }
 
     Reply calendar(Ask ask) throws IOException, FilingException, RegisterException {
-        String text = CalendarText.of(within(shelf.now(), days(ask)), office.clock().instant());
+        String text =
+                CalendarText.of(within(shelf.now(), days(ask)), office.clock().instant());
         return file("text/calendar;charset=utf-8", text, "due.ics");
     }
 
@@ -151,8 +157,7 @@ final class DuePages {
     }
 
     private static Reply file(String type, String text, String name) {
-        return new Reply.Attachment(
-                type, out -> out.write(text.getBytes(StandardCharsets.UTF_8)), Optional.of(name));
+        return new Reply.Attachment(type, out -> out.write(text.getBytes(StandardCharsets.UTF_8)), Optional.of(name));
     }
 
     /** By place: what is due there together, and visits that are begun; so that one journey serves all of it. */
@@ -183,8 +188,8 @@ final class DuePages {
                 });
             }
         }
-        Sheet.Writer writer = new Sheet.Writer(frame.say("office.plan-title", days))
-                .say("", List.of(frame.say("office.plan-why")));
+        Sheet.Writer writer =
+                new Sheet.Writer(frame.say("office.plan-title", days)).say("", List.of(frame.say("office.plan-why")));
         planned(writer, frame, now.day());
         if (byDay.isEmpty()) {
             writer.say("", List.of(frame.say("office.due-none")));
@@ -213,7 +218,8 @@ final class DuePages {
     private void planned(Sheet.Writer writer, Frame frame, LocalDate today) {
         List<List<Cell>> rows = new ArrayList<>();
         for (Subject visit : office.records().subjects(Kind.VISIT, 10_000)) {
-            if (!visit.text("date").isBlank() && !LocalDate.parse(visit.text("date")).isBefore(today)) {
+            if (!visit.text("date").isBlank()
+                    && !LocalDate.parse(visit.text("date")).isBefore(today)) {
                 rows.add(List.of(
                         Cell.of(frame.figures().day(LocalDate.parse(visit.text("date")))),
                         Shown.text(visit.text("clinic-name")),

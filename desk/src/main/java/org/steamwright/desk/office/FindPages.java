@@ -70,13 +70,17 @@ final class FindPages {
 
     static String title(Subject subject) {
         return switch (subject.kind()) {
-            case VISIT, ISSUE -> (subject.text("number") + " " + subject.text("clinic-name") + " " + subject.text("date"))
-                    .strip();
-            case STERILIZER -> (subject.text("maker") + " " + subject.text("model") + " " + subject.text("serial"))
-                    .strip();
+            case VISIT, ISSUE ->
+                (subject.text("number") + " " + subject.text("clinic-name") + " " + subject.text("date")).strip();
+            case STERILIZER ->
+                (subject.text("maker") + " " + subject.text("model") + " " + subject.text("serial")).strip();
             case NONCONFORMITY -> subject.text("number") + " " + subject.text("what");
             default ->
-                List.of(subject.text("name"), subject.text("number"), subject.id().toString()).stream()
+                List.of(
+                                subject.text("name"),
+                                subject.text("number"),
+                                subject.id().toString())
+                        .stream()
                         .filter(text -> !text.isBlank())
                         .findFirst()
                         .orElse("");

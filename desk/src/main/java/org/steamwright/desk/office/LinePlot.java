@@ -96,9 +96,7 @@ final class LinePlot {
 
     private double x(LocalDate day) {
         return LEFT
-                + (WIDTH - LEFT - RIGHT)
-                        * ChronoUnit.DAYS.between(first, day)
-                        / ChronoUnit.DAYS.between(first, last);
+                + (WIDTH - LEFT - RIGHT) * ChronoUnit.DAYS.between(first, day) / ChronoUnit.DAYS.between(first, last);
     }
 
     private double y(double value) {

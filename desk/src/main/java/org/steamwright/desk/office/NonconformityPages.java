@@ -52,8 +52,16 @@ final class NonconformityPages {
         List<Subject> all = all();
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.nonconformities"))
                 .say("", List.of(frame.say("office.nonconformities-why")));
-        rows(writer, frame, "office.open", all.stream().filter(one -> !isClosed(one)).toList());
-        rows(writer, frame, "office.closed", all.stream().filter(NonconformityPages::isClosed).toList());
+        rows(
+                writer,
+                frame,
+                "office.open",
+                all.stream().filter(one -> !isClosed(one)).toList());
+        rows(
+                writer,
+                frame,
+                "office.closed",
+                all.stream().filter(NonconformityPages::isClosed).toList());
         return new Reply.Page(
                 "office/nonconformities.jte",
                 Map.of(
@@ -128,7 +136,8 @@ final class NonconformityPages {
             }
         }
         for (String link : List.of("visit", "sterilizer")) {
-            subject(ask.typed(link)).ifPresent(found -> facts.put(link, found.id().toString()));
+            subject(ask.typed(link))
+                    .ifPresent(found -> facts.put(link, found.id().toString()));
         }
         SubjectId id = office.records().newSubject();
         List<Change> changes = new ArrayList<>();
@@ -188,10 +197,14 @@ final class NonconformityPages {
         }
         List<List<Cell>> history = office.records().history(subject.id()).stream()
                 .map(entry -> List.of(
-                        Cell.of(frame.figures().day(entry.at().atOffset(entry.offset()).toLocalDate())),
+                        Cell.of(frame.figures()
+                                .day(entry.at().atOffset(entry.offset()).toLocalDate())),
                         Cell.of(entry.author().name()),
                         Cell.of(entry.property()),
-                        Shown.text(entry.newValue().isNull() ? "" : entry.newValue().plain()),
+                        Shown.text(
+                                entry.newValue().isNull()
+                                        ? ""
+                                        : entry.newValue().plain()),
                         Shown.text(entry.why())))
                 .toList();
         Sheet.Writer writer = new Sheet.Writer(subject.text("number"))
@@ -276,7 +289,8 @@ final class NonconformityPages {
                                         "closed",
                                         isAgain
                                                 ? JsonText.NULL
-                                                : JsonText.of(LocalDate.now(office.clock()).toString()))
+                                                : JsonText.of(LocalDate.now(office.clock())
+                                                        .toString()))
                                 .because(ask.typed("reason"))));
         return new Reply.Next("/nonconformities/" + subject.id());
     }

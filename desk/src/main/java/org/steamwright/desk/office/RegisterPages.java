@@ -105,7 +105,9 @@ final class RegisterPages {
                 .map(machine -> List.of(
                         Cell.link(machine.id(), "/register/sterilizers/" + Shown.part(machine.id())),
                         Cell.of(machine.identity().serial()),
-                        Cell.of((machine.identity().maker() + " " + machine.identity().model()).strip()),
+                        Cell.of((machine.identity().maker() + " "
+                                        + machine.identity().model())
+                                .strip()),
                         Shown.text(Optional.ofNullable(places.get(machine.room()))
                                 .map(Register.Place::title)
                                 .orElse("")),
@@ -122,7 +124,12 @@ final class RegisterPages {
                                 frame.say("office.place"),
                                 frame.say("office.status")),
                         rows);
-        Shown.pages(writer, frame, "/register/sterilizers?", from, register.sterilizers().size());
+        Shown.pages(
+                writer,
+                frame,
+                "/register/sterilizers?",
+                from,
+                register.sterilizers().size());
         return writer.reply();
     }
 
@@ -138,22 +145,31 @@ final class RegisterPages {
                 .filter(one -> one.subject().kind() == Due.Subject.Kind.STERILIZER
                         && one.subject().id().equals(machine.id()))
                 .map(one -> List.of(
-                        Cell.of(one.title()), Cell.of(one.when()), Cell.of(one.first().reason())))
+                        Cell.of(one.title()),
+                        Cell.of(one.when()),
+                        Cell.of(one.first().reason())))
                 .toList();
         List<List<Cell>> visits = new ArrayList<>();
-        Optional<Subject> subject = subject(Kind.STERILIZER, "serial", machine.identity().serial());
+        Optional<Subject> subject =
+                subject(Kind.STERILIZER, "serial", machine.identity().serial());
         if (subject.isPresent()) {
             for (StatedVisit visit :
                     new VisitStates(office.records()).ofSterilizer(subject.get().id())) {
                 visits.add(List.of(
                         Cell.of(visit.visit().text("date")),
-                        Cell.link(visit.visit().text("number"), "/visits/" + visit.visit().id()),
+                        Cell.link(
+                                visit.visit().text("number"),
+                                "/visits/" + visit.visit().id()),
                         Cell.of(visit.words())));
             }
         }
-        String place = now.register().findPlace(machine).map(Register.Place::title).orElse("–");
+        String place =
+                now.register().findPlace(machine).map(Register.Place::title).orElse("–");
         return new Sheet.Writer(machine.title())
-                .say("", List.of(frame.say("office.stands-in", place, machine.status().word())))
+                .say(
+                        "",
+                        List.of(frame.say(
+                                "office.stands-in", place, machine.status().word())))
                 .table(
                         frame.say("office.due"),
                         frame.say("office.due-none"),
@@ -167,7 +183,8 @@ final class RegisterPages {
                 .links(
                         new Sheet.Link(
                                 frame.say("office.trends"),
-                                "/trends/one?serial=" + Shown.part(machine.identity().serial())),
+                                "/trends/one?serial="
+                                        + Shown.part(machine.identity().serial())),
                         new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"))
                 .reply();
     }
@@ -194,12 +211,15 @@ final class RegisterPages {
             rows.add(List.of(
                     Cell.link(one.id(), "/register/instruments/" + Shown.part(one.id())),
                     Shown.text(one.description()),
-                    Shown.text(today.certificate().map(certificate -> certificate.number()).orElse("")),
+                    Shown.text(today.certificate()
+                            .map(certificate -> certificate.number())
+                            .orElse("")),
                     Cell.of(Shown.day(frame, until)),
                     Cell.of(frame.say(
                             isOut
                                     ? "office.in-quarantine"
-                                    : until.filter(day -> !day.isBefore(now.day())).isPresent()
+                                    : until.filter(day -> !day.isBefore(now.day()))
+                                                    .isPresent()
                                             ? "office.in-date"
                                             : "office.not-in-date"))));
         }
@@ -270,8 +290,8 @@ final class RegisterPages {
         List<List<Cell>> rows = new ArrayList<>();
         for (CalibrationEvent event : instrument.history().calibrations()) {
             CalibrationPoint nearest = event.found().stream()
-                    .min((one, other) -> Double.compare(
-                            Math.abs(one.reference() - around), Math.abs(other.reference() - around)))
+                    .min((one, other) ->
+                            Double.compare(Math.abs(one.reference() - around), Math.abs(other.reference() - around)))
                     .orElseThrow();
             dots.add(new LinePlot.Dot(event.day(), nearest.correction(), nearest.expandedUncertainty()));
             rows.add(List.of(
@@ -285,8 +305,7 @@ final class RegisterPages {
         if (dots.size() > 1) {
             Optional<Drift> last = instrument.history().drifts().stream().reduce((one, other) -> other);
             String message = last.map(one -> frame.say(
-                            "office.drifted",
-                            frame.figures().of(plain(one.perYear(one.largest()), 3)) + " " + unit))
+                            "office.drifted", frame.figures().of(plain(one.perYear(one.largest()), 3)) + " " + unit))
                     .orElse(frame.say("office.drift"));
             writer.draw(
                     frame.say("office.drift"),
@@ -344,8 +363,7 @@ final class RegisterPages {
         office.records()
                 .append(
                         ask.author(),
-                        List.of(Change.set(
-                                        Kind.INSTRUMENT, subject.get().id(), QUARANTINE, JsonText.of(all))
+                        List.of(Change.set(Kind.INSTRUMENT, subject.get().id(), QUARANTINE, JsonText.of(all))
                                 .because(isEnd ? "let out of quarantine" : reason)));
         return new Reply.Next("/register/instruments/" + Shown.part(ask.part("id")));
     }
@@ -366,7 +384,8 @@ final class RegisterPages {
             for (Technician.Competence one : technician.competences()) {
                 rows.add(List.of(
                         Cell.of(technician.name()),
-                        Cell.of(String.join(", ", one.duties().stream().map(Duty::title).toList())),
+                        Cell.of(String.join(
+                                ", ", one.duties().stream().map(Duty::title).toList())),
                         Cell.of(
                                 one.families().isEmpty()
                                         ? frame.say("office.every-model")
@@ -402,8 +421,7 @@ final class RegisterPages {
                         Cell.of(lot.kind().words()),
                         Shown.text(lot.product()),
                         Cell.of(frame.figures().day(lot.expires())),
-                        Cell.of(frame.say(
-                                lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),
+                        Cell.of(frame.say(lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),
                         Cell.link(frame.say("office.used-by"), "/affected?use=lot&what=" + Shown.part(lot.number()))))
                 .toList();
         return new Sheet.Writer(frame.say("office.lots"))
@@ -431,7 +449,10 @@ final class RegisterPages {
                                 part.families().isEmpty()
                                         ? frame.say("office.every-model")
                                         : String.join(", ", part.families())),
-                        Cell.figure(part.stock().isPresent() ? Integer.toString(part.stock().getAsInt()) : "–"),
+                        Cell.figure(
+                                part.stock().isPresent()
+                                        ? Integer.toString(part.stock().getAsInt())
+                                        : "–"),
                         Cell.of(Shown.day(frame, part.shelfLife()))))
                 .toList();
         return new Sheet.Writer(frame.say("office.parts"))

@@ -27,8 +27,8 @@ import org.steamwright.visit.register.Register;
  */
 public final class RegisterShelf {
 
-    private static final Set<Kind> OF_THE_REGISTER = EnumSet.of(
-            Kind.CLINIC, Kind.SITE, Kind.STERILIZER, Kind.TECHNICIAN, Kind.INSTRUMENT, Kind.LOT, Kind.PART);
+    private static final Set<Kind> OF_THE_REGISTER =
+            EnumSet.of(Kind.CLINIC, Kind.SITE, Kind.STERILIZER, Kind.TECHNICIAN, Kind.INSTRUMENT, Kind.LOT, Kind.PART);
     private static final int ENTRIES_AT_ONCE = 500;
 
     /**

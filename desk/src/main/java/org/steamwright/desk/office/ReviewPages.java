@@ -246,8 +246,16 @@ final class ReviewPages {
                     facts,
                     frame,
                     "office.instruments",
-                    String.join(", ", before.visit().instruments().keySet().stream().sorted().toList()),
-                    String.join(", ", assessed.visit().instruments().keySet().stream().sorted().toList()));
+                    String.join(
+                            ", ",
+                            before.visit().instruments().keySet().stream()
+                                    .sorted()
+                                    .toList()),
+                    String.join(
+                            ", ",
+                            assessed.visit().instruments().keySet().stream()
+                                    .sorted()
+                                    .toList()));
             Map<String, FigureReading> then = new LinkedHashMap<>();
             FigureReading.of(before).forEach(one -> then.put(key(one), one));
             record Pair(FigureReading then, FigureReading now) {
@@ -260,23 +268,19 @@ final class ReviewPages {
                 Optional.ofNullable(then.get(key(now))).ifPresent(one -> pairs.add(new Pair(one, now)));
             }
             pairs.stream()
-                    .sorted(Comparator.comparingDouble(
-                            (Pair pair) -> pair.lost() / Math.max(1e-9, Math.abs(pair.now.limit().value()))))
+                    .sorted(Comparator.comparingDouble((Pair pair) -> pair.lost()
+                            / Math.max(1e-9, Math.abs(pair.now.limit().value()))))
                     .forEach(pair -> rows.add(List.of(
                             Cell.of(pair.now.serial()),
                             Shown.text(pair.now.cycle()),
-                            Cell.link(
-                                    pair.now.figure().title(),
-                                    "/visits/" + visit.id() + "/runs/" + pair.now.run()),
+                            Cell.link(pair.now.figure().title(), "/visits/" + visit.id() + "/runs/" + pair.now.run()),
                             Cell.figure(shown(pair.then, frame)),
                             Cell.figure(shown(pair.now, frame)),
                             Cell.figure(frame.figures().of(pair.now.limit().toString())))));
         }
         writer.say(
                 frame.say("office.differences"),
-                earlier.isPresent()
-                        ? facts
-                        : List.of(frame.say("office.differences-none")));
+                earlier.isPresent() ? facts : List.of(frame.say("office.differences-none")));
         if (!rows.isEmpty()) {
             writer.table(
                     "",
@@ -317,19 +321,29 @@ final class ReviewPages {
         VisitStates states = new VisitStates(office.records());
         List<StatedVisit> all = new ArrayList<>();
         visit.fact("sterilizer")
-                .ifPresent(list -> list.node().forEach(id -> all.addAll(states.ofSterilizer(SubjectId.parse(id.asText())))));
-        all.sort(Comparator.comparing((StatedVisit one) -> one.visit().text("date")).reversed());
+                .ifPresent(list ->
+                        list.node().forEach(id -> all.addAll(states.ofSterilizer(SubjectId.parse(id.asText())))));
+        all.sort(Comparator.comparing((StatedVisit one) -> one.visit().text("date"))
+                .reversed());
         for (StatedVisit one : all) {
             boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
             if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
-                try {
-                    return Optional.of(office.visits().of(one.visit()));
-                } catch (FilingException | VisitFolderException incomplete) {
-                    continue;
+                Optional<AssessedVisit> assessed = assessed(one.visit());
+                if (assessed.isPresent()) {
+                    return assessed;
                 }
             }
         }
         return Optional.empty();
+    }
+
+    /** What follows from a visit; empty while its facts can't be read as one. */
+    private Optional<AssessedVisit> assessed(Subject visit) throws IOException {
+        try {
+            return Optional.of(office.visits().of(visit));
+        } catch (FilingException | VisitFolderException incomplete) {
+            return Optional.empty();
+        }
     }
 
     Reply answer(Ask ask) throws IOException, FilingException, VisitFolderException {

@@ -111,7 +111,9 @@ public record Sheet(String title, List<Part> parts) {
             parts.add(new Part(
                     heading,
                     rows.isEmpty() ? List.of(empty) : List.of(),
-                    rows.isEmpty() ? Optional.empty() : Optional.of(new Table(heading.isBlank() ? title : heading, heads, rows)),
+                    rows.isEmpty()
+                            ? Optional.empty()
+                            : Optional.of(new Table(heading.isBlank() ? title : heading, heads, rows)),
                     "",
                     List.of()));
             return this;

@@ -37,12 +37,18 @@ public final class RunsRoutes {
                         RUN + "/whole.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office, ask, place -> picture(ask, RunPage.drawing(place.run().evaluation())))),
+                                office,
+                                ask,
+                                place ->
+                                        picture(ask, RunPage.drawing(place.run().evaluation())))),
                 Route.get(
                         RUN + "/plateau.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office, ask, place -> picture(ask, CyclePlot.plateau(place.run().evaluation())))),
+                                office,
+                                ask,
+                                place -> picture(
+                                        ask, CyclePlot.plateau(place.run().evaluation())))),
                 Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask)));
     }
 
@@ -69,8 +75,7 @@ public final class RunsRoutes {
         }
         return new Reply.Attachment(
                 "application/json",
-                out -> PlotJson.write(
-                        place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
                 Optional.empty());
     }
 

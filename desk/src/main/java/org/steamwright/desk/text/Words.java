@@ -20,7 +20,8 @@ import java.util.TreeMap;
 public final class Words {
 
     /** Files of words, one a room. */
-    public static final List<String> ROOMS = List.of("web", "today", "tablet", "path", "accounts", "office", "clinic", "runs");
+    public static final List<String> ROOMS =
+            List.of("web", "today", "tablet", "path", "accounts", "office", "clinic", "runs");
 
     private static final Map<Language, Words> ALL = new EnumMap<>(Language.class);
 

@@ -32,8 +32,10 @@ class ForgedRequestsTest {
             new Forgery("no token", false, request -> request),
             new Forgery("an empty token", false, request -> request.header("X-Token", "")),
             new Forgery("a made-up token", false, request -> request.header("X-Token", "0123456789abcdef")),
-            new Forgery("another page's origin", true, request -> request.header("Origin", "https://elsewhere.example")),
-            new Forgery("the same host by another scheme", true, request -> request.header("Origin", "https://127.0.0.1")),
+            new Forgery(
+                    "another page's origin", true, request -> request.header("Origin", "https://elsewhere.example")),
+            new Forgery(
+                    "the same host by another scheme", true, request -> request.header("Origin", "https://127.0.0.1")),
             new Forgery("an origin that hides", true, request -> request.header("Origin", "null")),
             new Forgery("another site", true, request -> request.header("Sec-Fetch-Site", "cross-site")),
             new Forgery("a sister site", true, request -> request.header("Sec-Fetch-Site", "same-site")));
@@ -62,7 +64,8 @@ class ForgedRequestsTest {
                 if (user.send(request.header("X-Token", strange)).statusCode() != 403) {
                     through.add(route.pattern() + " with the token of somebody else");
                 }
-                for (String host : List.of("elsewhere.example", "127.0.0.1", "127.0.0.1.elsewhere.example:" + office.port())) {
+                for (String host :
+                        List.of("elsewhere.example", "127.0.0.1", "127.0.0.1.elsewhere.example:" + office.port())) {
                     tried++;
                     if (!raw(office, path, host, token, user.sessionCookie()).contains(" 403 ")) {
                         through.add(route.pattern() + " sent to " + host);
@@ -76,8 +79,12 @@ class ForgedRequestsTest {
             }
             assertThat(through).isEmpty();
             assertThat(tried).isGreaterThanOrEqualTo(200);
-            assertThat(office.records.head().tree().size()).as("nothing was written").isEqualTo(before);
-            assertThat(user.get("/users").statusCode()).as("the user is still in").isEqualTo(200);
+            assertThat(office.records.head().tree().size())
+                    .as("nothing was written")
+                    .isEqualTo(before);
+            assertThat(user.get("/users").statusCode())
+                    .as("the user is still in")
+                    .isEqualTo(200);
         }
     }
 

@@ -55,8 +55,10 @@ class LogInPagesTest {
     void a_wrong_password_says_neither_that_the_name_is_known_nor_that_it_is_not() throws Exception {
         try (OpenOffice office = new OpenOffice(folder)) {
             OpenOffice.Browser browser = office.browser();
-            String known = browser.post("/log-in", Map.of("name", "technician", "password", "wrong")).body();
-            String unknown = browser.post("/log-in", Map.of("name", "nobody", "password", "wrong")).body();
+            String known = browser.post("/log-in", Map.of("name", "technician", "password", "wrong"))
+                    .body();
+            String unknown = browser.post("/log-in", Map.of("name", "nobody", "password", "wrong"))
+                    .body();
             assertThat(known).contains("Name or password is not right.").isEqualTo(unknown);
         }
     }

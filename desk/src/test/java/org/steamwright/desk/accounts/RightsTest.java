@@ -107,8 +107,10 @@ class RightsTest {
                     if (route.roles().isEmpty()) {
                         who.addAll(List.of(EVERYBODY.split(" ")));
                     }
-                    assertThat(who).as(name(route)).isEqualTo(new TreeSet<>(List.of(
-                            EXPECTED.getOrDefault(name(route), "").split(" "))));
+                    assertThat(who)
+                            .as(name(route))
+                            .isEqualTo(new TreeSet<>(List.of(
+                                    EXPECTED.getOrDefault(name(route), "").split(" "))));
                 } else {
                     assertThat(route.roles())
                             .as("%s is open to strangers and stands in no table", name(route))
@@ -143,9 +145,13 @@ class RightsTest {
                             || (one.getKey().equals("stranger")
                                     && !route.roles().isEmpty()
                                     && answer.statusCode() == 303
-                                    && answer.headers().firstValue("Location").orElse("").equals("/log-in"));
+                                    && answer.headers()
+                                            .firstValue("Location")
+                                            .orElse("")
+                                            .equals("/log-in"));
                     boolean may = route.roles().isEmpty()
-                            || route.roles().stream().anyMatch(role -> role.word().equals(one.getKey()));
+                            || route.roles().stream()
+                                    .anyMatch(role -> role.word().equals(one.getKey()));
                     asked++;
                     if (isKeptOut == may) {
                         wrong.add(name(route) + " as " + one.getKey() + ": " + answer.statusCode());
@@ -161,8 +167,7 @@ class RightsTest {
     void a_user_of_a_clinic_sees_no_other_clinic() throws Exception {
         try (OpenOffice office = new OpenOffice(folder)) {
             OpenOffice.Browser nurse = office.as("clinic");
-            assertThat(nurse.get("/clinic").headers().firstValue("Location"))
-                    .contains("/clinic/" + office.clinic);
+            assertThat(nurse.get("/clinic").headers().firstValue("Location")).contains("/clinic/" + office.clinic);
             assertThat(nurse.get("/clinic/" + office.clinic).body()).contains("Example Dental (invented)");
             for (String path : List.of("", "/load", "/reports/" + office.clinic)) {
                 assertThat(nurse.get("/clinic/" + office.otherClinic + path).statusCode())
