@@ -55,7 +55,8 @@ class ClinicPageTest {
     void there_is_no_report_that_nobody_signed() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             String visit = desk.records().subjects(Kind.VISIT, 1).get(0).id().toString();
-            assertThat(desk.get(clinic(desk) + "/reports/" + visit).statusCode()).isEqualTo(404);
+            assertThat(desk.get(clinic(desk) + "/reports/" + visit).statusCode())
+                    .isEqualTo(404);
             assertThat(desk.get(clinic(desk) + "/reports/nothing").statusCode()).isEqualTo(404);
             assertThat(desk.get("/clinic/nothing").statusCode()).isEqualTo(404);
         }

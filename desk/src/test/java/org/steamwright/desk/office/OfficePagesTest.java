@@ -104,11 +104,11 @@ class OfficePagesTest {
             assertThat(desk.get("/affected?use=criteria-set&what=" + set).body())
                     .contains("DEMO-2026-001")
                     .contains("DEMO-2026-002");
-            String instrument = visit.fact("instruments").orElseThrow().node().get(0).asText();
+            String instrument =
+                    visit.fact("instruments").orElseThrow().node().get(0).asText();
             assertThat(desk.get("/affected?use=instrument&what=" + instrument).body())
                     .contains("DEMO-2026-001");
-            assertThat(desk.get("/affected?use=algorithm-version&what="
-                                    + visit.text("algorithm-version"))
+            assertThat(desk.get("/affected?use=algorithm-version&what=" + visit.text("algorithm-version"))
                             .body())
                     .contains("DEMO-2026-001");
             assertThat(desk.get("/affected?use=nonsense&what=x&after=nonsense").statusCode())
@@ -120,17 +120,24 @@ class OfficePagesTest {
     void trends_show_the_last_figure_beside_its_limit() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             String page = desk.get("/trends?figure=leak-rate").body();
-            assertThat(page).contains("Leak rate").contains("EX-2002").contains("kPa/min").contains("not known:");
+            assertThat(page)
+                    .contains("Leak rate")
+                    .contains("EX-2002")
+                    .contains("kPa/min")
+                    .contains("not known:");
             String one = desk.get("/trends/one?serial=EX-2002").body();
             assertThat(one).contains("<svg").contains("Holding time");
-            assertThat(desk.get("/measures").body()).contains("Passed at the first visit").contains("Overdue now");
+            assertThat(desk.get("/measures").body())
+                    .contains("Passed at the first visit")
+                    .contains("Overdue now");
         }
     }
 
     @Test
     void a_nonconformity_is_opened_worked_on_closed_and_opened_again() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
-            assertThat(desk.post("/nonconformities", Map.of("what", "", "owner", "")).statusCode())
+            assertThat(desk.post("/nonconformities", Map.of("what", "", "owner", ""))
+                            .statusCode())
                     .isEqualTo(422);
             String path = desk.post(
                             "/nonconformities",
@@ -157,7 +164,10 @@ class OfficePagesTest {
             more.put("evidence", "leak test of 3 August");
             desk.post(path, more);
             assertThat(desk.post(path + "/close", Map.of()).statusCode()).isEqualTo(303);
-            assertThat(desk.get(path).body()).contains("closed").contains("2026-08-03").contains("new seal");
+            assertThat(desk.get(path).body())
+                    .contains("closed")
+                    .contains("2026-08-03")
+                    .contains("new seal");
             assertThat(desk.post(path, more).body()).contains("It is closed.");
             assertThat(desk.post(path + "/close", Map.of()).body()).contains("Say why it is opened again.");
             desk.post(path + "/close", Map.of("reason", "the new one leaks too"));
@@ -176,7 +186,8 @@ class OfficePagesTest {
                     .contains("Out of the ordinary")
                     .contains("Against the visit before")
                     .contains("/visits/" + second.id() + "/runs/1");
-            assertThat(desk.get("/review/" + first.id()).body()).contains("No earlier visit of this steriliser is kept.");
+            assertThat(desk.get("/review/" + first.id()).body())
+                    .contains("No earlier visit of this steriliser is kept.");
             String path = "/review/" + second.id();
             assertThat(desk.post(path, Map.of("answer", "send-back")).body()).contains("Say what has to be mended");
             desk.post(path, Map.of("answer", "send-back", "why", "photo of the plate is missing"));
@@ -202,7 +213,8 @@ class OfficePagesTest {
                     .take(office, new Author("Kim Sample (invented)", "office"), "");
             String path = "/register/instruments/TL-11";
             assertThat(desk.get(path).body()).contains("Never in quarantine.").contains("TL-11");
-            assertThat(desk.post(path + "/quarantine", Map.of("day", "2026-08-02")).statusCode())
+            assertThat(desk.post(path + "/quarantine", Map.of("day", "2026-08-02"))
+                            .statusCode())
                     .as("without a reason")
                     .isEqualTo(422);
             desk.post(path + "/quarantine", Map.of("day", "2026-08-02", "reason", "dropped"));

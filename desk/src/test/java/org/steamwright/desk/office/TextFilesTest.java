@@ -31,7 +31,8 @@ class TextFilesTest {
         Candidate reason =
                 new Candidate(Candidate.Cause.DATE, day, day, Optional.empty(), "twelve months after the last", SOURCE);
         return new Due(
-                new Due.Subject(Due.Subject.Kind.STERILIZER, "ST-01", "Example Works (invented) SN-0417", "Riverside, room"),
+                new Due.Subject(
+                        Due.Subject.Kind.STERILIZER, "ST-01", "Example Works (invented) SN-0417", "Riverside, room"),
                 title,
                 LocalDate.of(2026, 8, 3),
                 reason,
@@ -62,7 +63,8 @@ class TextFilesTest {
     @Test
     void the_same_duty_has_the_same_identity_in_every_file() {
         String one = CalendarText.of(List.of(due("Service", Optional.of(DAY))), Instant.EPOCH);
-        String later = CalendarText.of(List.of(due("Service", Optional.of(DAY.plusDays(9)))), Instant.EPOCH.plusSeconds(9));
+        String later =
+                CalendarText.of(List.of(due("Service", Optional.of(DAY.plusDays(9)))), Instant.EPOCH.plusSeconds(9));
         assertThat(one.lines().filter(line -> line.startsWith("UID:")).toList())
                 .isEqualTo(later.lines().filter(line -> line.startsWith("UID:")).toList());
     }
@@ -89,7 +91,8 @@ class TextFilesTest {
             })
     void no_text_begins_a_formula(String nasty) {
         String csv = TableText.of(List.of("a"), List.of(List.of(nasty)));
-        String cell = CsvReader.builder().ofCsvRecord(csv).stream().toList().get(1).getField(0);
+        String cell =
+                CsvReader.builder().ofCsvRecord(csv).stream().toList().get(1).getField(0);
         for (String line : cell.split("[\\r\\n]")) {
             assertThat(line.strip()).doesNotMatch("(?s)^[\\s\\u00a0\\ufeff]*[=+\\-@\\uff1d].*");
         }
