@@ -74,7 +74,8 @@ final class OpenOffice implements AutoCloseable {
 
     private SubjectId clinic(String name) {
         SubjectId id = records.newSubject();
-        records.append(new Author("Kim Sample (invented)", "office"), List.of(Change.set(Kind.CLINIC, id, "name", name)));
+        records.append(
+                new Author("Kim Sample (invented)", "office"), List.of(Change.set(Kind.CLINIC, id, "name", name)));
         return id;
     }
 
