@@ -17,6 +17,7 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
+            "desk",
             "register",
             "due",
             "plan",
@@ -34,7 +35,8 @@ final class Commands {
             "backup",
             "restore",
             "export",
-            "import");
+            "import",
+            "undo");
 
     private Commands() {}
 
@@ -65,10 +67,12 @@ final class Commands {
             case "amend" -> new AmendCommand();
             case "withdraw" -> new WithdrawCommand();
             case "verify" -> new VerifyCommand();
+            case "desk" -> new DeskCommand();
             case "backup" -> new BackupCommand();
             case "restore" -> new RestoreCommand();
             case "export" -> new ExportCommand();
             case "import" -> new ImportCommand();
+            case "undo" -> new UndoCommand();
             case WarmUpCommand.WORD -> new WarmUpCommand();
             default -> throw new IllegalArgumentException("no command " + word);
         };

@@ -90,7 +90,8 @@ class SteamwrightTest {
 
     @Test
     void every_schema_is_printed_as_json() throws IOException {
-        for (String format : new String[] {"visit", "result", "criteria"}) {
+        for (String format :
+                new String[] {"visit", "result", "criteria", "register", "load", "due", "plan", "covered"}) {
             Session.Said said = session.run("schema", format);
             assertThat(new ObjectMapper().readTree(said.out()).get("$schema").textValue())
                     .as(format)
@@ -228,6 +229,9 @@ class SteamwrightTest {
                 if (word.equals("sign") || word.equals("amend")) {
                     // only the demo is there, and what is invented is never signed
                     assertThat(said.status()).as(example).isEqualTo(ExitStatus.UNREADABLE);
+                } else if (word.equals("desk")) {
+                    // the launcher starts its own jar; here only the way there is told
+                    assertThat(said.err()).as(example).contains("./steamwright desk");
                 } else {
                     assertThat(said.status())
                             .as(example + "\n" + said.err())

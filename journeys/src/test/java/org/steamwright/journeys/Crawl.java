@@ -8,8 +8,8 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -31,20 +31,23 @@ record Crawl(Map<String, List<String>> pages, List<String> broken) {
     private static final Pattern NUMBER = Pattern.compile("(?<=/)[0-9]+(?=/|$)");
     private static final Pattern VALUE = Pattern.compile("=[^&]*");
 
-    /** Pages of one shape that are opened to look for links; the year has far fewer. */
-    private static final int MOST_OF_A_SHAPE = 12;
+    private static final Pattern FILE = Pattern.compile("\\.[a-z]+(\\?|$)");
+
+    /** Pages of one shape that are opened to look for links; of files, such as reports, one is. */
+    private static final int MOST_OF_A_SHAPE = 4;
 
     /** Follows the links of a desk. */
     static Crawl of(String origin, String start) {
         HttpClient client = HttpClient.newHttpClient();
         Map<String, List<String>> pages = new TreeMap<>();
+        Map<String, Integer> opened = new HashMap<>();
         List<String> broken = new ArrayList<>();
         Set<String> met = new HashSet<>(Set.of(start));
         Deque<String> ahead = new ArrayDeque<>(List.of(start));
         while (!ahead.isEmpty()) {
             String path = ahead.remove();
-            List<String> alike = pages.computeIfAbsent(shape(path), key -> new ArrayList<>());
-            if (alike.size() >= MOST_OF_A_SHAPE) {
+            int most = FILE.matcher(path).find() ? 1 : MOST_OF_A_SHAPE;
+            if (opened.merge(shape(path), 1, Integer::sum) > most) {
                 continue;
             }
             HttpResponse<String> answer = get(client, origin + path);
@@ -55,7 +58,7 @@ record Crawl(Map<String, List<String>> pages, List<String> broken) {
             if (answer.statusCode() != 200 || !type.startsWith("text/html")) {
                 continue;
             }
-            alike.add(path);
+            pages.computeIfAbsent(shape(path), key -> new ArrayList<>()).add(path);
             for (Matcher link = LINK.matcher(answer.body()); link.find(); ) {
                 if (!link.group().contains(" download")) {
                     String next = resolved(path, link.group(1).replace("&amp;", "&"));
@@ -65,7 +68,6 @@ record Crawl(Map<String, List<String>> pages, List<String> broken) {
                 }
             }
         }
-        pages.values().removeIf(Collection::isEmpty);
         pages.replaceAll((shape, alike) ->
                 alike.size() < 2 ? List.copyOf(alike) : List.of(alike.get(0), alike.get(alike.size() - 1)));
         return new Crawl(pages, broken);

@@ -22,6 +22,7 @@ final class RunningDesk implements AutoCloseable {
     private final Process process;
     private final Path said;
     private final String origin;
+    private boolean isUnplugged;
 
     private RunningDesk(Process process, Path said, String origin) {
         this.process = process;
@@ -125,6 +126,7 @@ final class RunningDesk implements AutoCloseable {
 
     /** Pulls the plug: the process is killed without a word to it. */
     void pullThePlug() {
+        isUnplugged = true;
         process.destroyForcibly();
         try {
             if (!process.waitFor(PATIENCE.toSeconds(), TimeUnit.SECONDS)) {
@@ -135,8 +137,12 @@ final class RunningDesk implements AutoCloseable {
         }
     }
 
+    /** Stops it; a desk that had stopped by itself before is a failure. */
     @Override
     public void close() {
+        if (!isUnplugged && !process.isAlive()) {
+            throw new AssertionError("the desk had stopped with status " + process.exitValue() + " and said: " + said());
+        }
         process.destroy();
         try {
             if (!process.waitFor(10, TimeUnit.SECONDS)) {

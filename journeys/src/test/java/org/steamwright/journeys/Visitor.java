@@ -4,6 +4,7 @@ import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.LoadState;
 import com.microsoft.playwright.options.ReducedMotion;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,6 +16,12 @@ final class Visitor implements AutoCloseable {
     private static final String WATCH_POLICY = """
             document.addEventListener('securitypolicyviolation', (event) =>
               console.error('policy: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + event.sample));
+            """;
+
+    /** Nothing is on its way any more, and curves that were announced are drawn. */
+    private static final String SETTLED =
+            """
+            () => !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
             """;
 
     private final BrowserContext context;
@@ -66,10 +73,17 @@ final class Visitor implements AutoCloseable {
         return context;
     }
 
-    /** Goes to a path of the desk. */
+    /** Goes to a path of the desk and waits until all of the page is there. */
     Page at(String path) {
         page.navigate(origin + path);
+        settle(page);
         return page;
+    }
+
+    /** Waits for what a page fetches by itself once it is shown. */
+    static void settle(Page page) {
+        page.waitForLoadState(LoadState.NETWORKIDLE);
+        page.waitForFunction(SETTLED);
     }
 
     /** Console errors and warnings, stopped scripts, breaches of the policy, requests to other hosts, since the last call. */

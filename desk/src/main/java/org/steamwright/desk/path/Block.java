@@ -74,7 +74,8 @@ public record Block(
 
     /** Whether a folded field is filled in, so that the fold stands open. */
     public boolean isOpen() {
-        return more.stream().anyMatch(field -> !field.value().isBlank() || field.complaint().isPresent());
+        return more.stream()
+                .anyMatch(field -> !field.value().isBlank() || field.complaint().isPresent());
     }
 
     /** All fields. */

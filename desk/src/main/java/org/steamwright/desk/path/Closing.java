@@ -38,7 +38,8 @@ public record Closing(Optional<AssessedVisit> assessed, List<Signer> signers, bo
 
     /** The class of the frame around the verdict word, which is its key too. */
     public String verdictClass() {
-        return assessed.map(one -> one.standing().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+        return assessed.map(
+                        one -> one.standing().name().toLowerCase(Locale.ROOT).replace('_', '-'))
                 .orElse("not-assessed");
     }
 

@@ -50,7 +50,8 @@ public record Context(
         coming = List.copyOf(coming);
     }
 
-    static Context of(Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance, Instant now) {
+    static Context of(
+            Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance, Instant now) {
         String visit = address(draft);
         List<Missing> missing = gates(draft, frame, visit);
         reading.map(DraftReading::problems)
@@ -66,7 +67,8 @@ public record Context(
                 missing,
                 reading.isPresent(),
                 running,
-                running.map(one -> Duration.between(one.since(), now).toMinutes()).orElse(0L),
+                running.map(one -> Duration.between(one.since(), now).toMinutes())
+                        .orElse(0L),
                 running.isPresent() ? jobs(frame, visit) : List.of(),
                 coming(draft, frame, reading));
     }
@@ -102,8 +104,7 @@ public record Context(
 
     private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {
         List<String> coming = new ArrayList<>();
-        Running.readings(draft)
-                .forEach(one -> coming.add(frame.say("path.coming.read", one.getKey(), one.getValue())));
+        Running.readings(draft).forEach(one -> coming.add(frame.say("path.coming.read", one.getKey(), one.getValue())));
         reading.flatMap(DraftReading::assessed)
                 .flatMap(assessed -> assessed.validUntil())
                 .ifPresent(day -> coming.add(
@@ -125,7 +126,8 @@ public record Context(
         }
         String anchor = "#" + Field.id(path.toString());
         if (steps.size() > 2 && steps.get(0).equals("job-sheet") && steps.get(1).equals("tasks")) {
-            TaskList.Part part = ShippedTaskLists.find(draft.text(FactPath.of("job-sheet", "tasks", steps.get(2), "list")))
+            TaskList.Part part = ShippedTaskLists.find(
+                            draft.text(FactPath.of("job-sheet", "tasks", steps.get(2), "list")))
                     .map(TaskList::part)
                     .orElse(TaskList.Part.MAINTENANCE);
             return part.name().toLowerCase(Locale.ROOT);

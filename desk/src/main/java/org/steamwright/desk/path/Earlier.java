@@ -38,8 +38,7 @@ record Earlier(Draft visit) {
 
     private static Optional<Earlier> before(Draft draft, SubjectId machine, Office office) {
         String day = draft.text(FactPath.of("date"));
-        for (Subject visit :
-                office.records().usedBy(Use.STERILIZER, machine.toString(), Optional.empty(), LOOKED_AT)) {
+        for (Subject visit : office.records().usedBy(Use.STERILIZER, machine.toString(), Optional.empty(), LOOKED_AT)) {
             boolean isBefore = day.isBlank() || visit.text("date").compareTo(day) < 0;
             if (visit.kind() == Kind.VISIT && !visit.id().equals(draft.id()) && isBefore) {
                 return Optional.of(new Earlier(office.drafts().of(visit.id())));
@@ -50,9 +49,7 @@ record Earlier(Draft visit) {
 
     /** What stood then where this path leads now. */
     Optional<String> find(FactPath path, Draft now) {
-        return counterpart(path, now)
-                .map(visit::text)
-                .filter(text -> !text.isBlank() && !text.equals(now.text(path)));
+        return counterpart(path, now).map(visit::text).filter(text -> !text.isBlank() && !text.equals(now.text(path)));
     }
 
     /** The same place in the earlier visit: the same sterilizer by its serial number, the same loaded run by its order. */
@@ -99,8 +96,8 @@ record Earlier(Draft visit) {
         for (int i = 1; i <= visit.count(FactPath.of(list)); i++) {
             int place = i;
             if (keys.entrySet().stream()
-                    .allMatch(key -> visit.text(FactPath.of(list, place, key.getKey()))
-                            .equals(key.getValue()))) {
+                    .allMatch(key ->
+                            visit.text(FactPath.of(list, place, key.getKey())).equals(key.getValue()))) {
                 return Optional.of(place);
             }
         }

@@ -91,7 +91,8 @@ final class KeyedPath {
         if (list.isPresent() && list.get() instanceof List<?> entries) {
             for (int i = 0; i < entries.size(); i++) {
                 if (entries.get(i) instanceof Map<?, ?> map
-                        && keys.entrySet().stream().allMatch(key -> key.getValue().equals(map.get(key.getKey())))) {
+                        && keys.entrySet().stream()
+                                .allMatch(key -> key.getValue().equals(map.get(key.getKey())))) {
                     return i + 1;
                 }
             }

@@ -154,10 +154,7 @@ public final class PathRoutes {
             Draft draft = begun(ask, typed);
             return new Reply.Next(Context.address(draft) + "/" + Stage.IDENTITY.word());
         } catch (DraftRefusal refused) {
-            return visits(
-                    typed,
-                    Optional.of(new Complaint(refused.getMessage() + ".", refused.remedy())),
-                    422);
+            return visits(typed, Optional.of(new Complaint(refused.getMessage() + ".", refused.remedy())), 422);
         }
     }
 
@@ -168,8 +165,7 @@ public final class PathRoutes {
         Register register = new RegisterFiling(office.records()).register();
         Optional<SterilizerRecord> known = machine.isBlank() ? Optional.empty() : register.findSterilizer(machine);
         if (known.isPresent()) {
-            Map<String, byte[]> instruments =
-                    new LinkedHashMap<>(new RegisterFiling(office.records()).files());
+            Map<String, byte[]> instruments = new LinkedHashMap<>(new RegisterFiling(office.records()).files());
             instruments.remove(REGISTER_FILE);
             Optional<Technician> technician = register.technicians().stream()
                     .filter(one -> one.name().equals(name))
@@ -212,7 +208,8 @@ public final class PathRoutes {
         sterilizer.put("serial", serial);
         office.records().find(serial, 50).hits().stream()
                 .map(hit -> hit.subject())
-                .filter(one -> one.kind() == Kind.STERILIZER && one.text("serial").equals(serial))
+                .filter(one ->
+                        one.kind() == Kind.STERILIZER && one.text("serial").equals(serial))
                 .findFirst()
                 .ifPresent(one -> {
                     sterilizer.put("maker", one.text("maker"));
@@ -249,20 +246,23 @@ public final class PathRoutes {
         values.put("visit", draft);
         values.put("isSigned", draft.isSigned());
         values.put("trail", Trail.of(draft, ask.frame(), office.clock().getZone()));
-        values.put("context", Context.of(draft, ask.frame(), draft.peek(), glance, office.clock().instant()));
+        values.put(
+                "context",
+                Context.of(
+                        draft, ask.frame(), draft.peek(), glance, office.clock().instant()));
         return values;
     }
 
     private Reply sheet(Ask ask, Draft draft, Stage stage) throws IOException, FilingException {
         List<DraftProblem> glance = draft.glance();
-        return sheet(ask, draft, new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance).of(stage), glance, 200);
+        return sheet(
+                ask, draft, new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance).of(stage), glance, 200);
     }
 
     private Reply sheet(Ask ask, Draft draft, Sheet sheet, List<DraftProblem> glance, int status)
             throws IOException, FilingException {
-        Optional<Closing> closing = sheet.stage() == Stage.CLOSE
-                ? Optional.of(Closing.of(draft, draft.read(), office))
-                : Optional.empty();
+        Optional<Closing> closing =
+                sheet.stage() == Stage.CLOSE ? Optional.of(Closing.of(draft, draft.read(), office)) : Optional.empty();
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheet", sheet);
         values.put("closing", closing);
@@ -275,7 +275,12 @@ public final class PathRoutes {
         values.put("visit", draft);
         values.put(
                 "context",
-                Context.of(draft, ask.frame(), Optional.of(reading), List.of(), office.clock().instant()));
+                Context.of(
+                        draft,
+                        ask.frame(),
+                        Optional.of(reading),
+                        List.of(),
+                        office.clock().instant()));
         return Reply.page("path/beside.jte", values);
     }
 
@@ -381,14 +386,14 @@ public final class PathRoutes {
         return now.isPresent()
                 ? back(ask, now.get(), "")
                 : new Reply.Refusal(
-                        409, ask.frame().say("path.changed-meanwhile"), ask.frame().say("path.changed-remedy"));
+                        409,
+                        ask.frame().say("path.changed-meanwhile"),
+                        ask.frame().say("path.changed-remedy"));
     }
 
     private Reply line(Ask ask, Draft draft) throws DraftRefusal {
         FactPath list = FactPath.parse(ask.typed("list"));
-        Draft now = ask.typed("text").isBlank()
-                ? draft
-                : draft.add(list, ask.typed("text"), ask.author(), "");
+        Draft now = ask.typed("text").isBlank() ? draft : draft.add(list, ask.typed("text"), ask.author(), "");
         return back(ask, now, "");
     }
 
@@ -468,9 +473,8 @@ public final class PathRoutes {
     }
 
     private Reply undo(Ask ask, Draft draft) throws DraftRefusal {
-        Optional<UUID> meant = ask.typed("change").isBlank()
-                ? Optional.empty()
-                : Optional.of(UUID.fromString(ask.typed("change")));
+        Optional<UUID> meant =
+                ask.typed("change").isBlank() ? Optional.empty() : Optional.of(UUID.fromString(ask.typed("change")));
         return back(ask, draft.undo(ask.author(), meant), "");
     }
 
@@ -491,8 +495,7 @@ public final class PathRoutes {
         return new Reply.Next(Context.address(draft) + "/" + Stage.CLOSE.word());
     }
 
-    private Reply sign(Ask ask, Draft draft)
-            throws IOException, FilingException, VisitFolderException, DraftRefusal {
+    private Reply sign(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException, DraftRefusal {
         Draft settled = draft.settle(ask.author());
         char[] secret = ask.typed("secret").toCharArray();
         try {

@@ -120,8 +120,10 @@ final class Saving {
             }
         });
         notes.forEach(change::note);
-        Running.of(draft).filter(running -> running.run() >= run).ifPresent(running -> change.note(
-                Running.NOTE,
-                running.run() == run ? "" : new Running(running.run() - 1, running.since()).note()));
+        Running.of(draft)
+                .filter(running -> running.run() >= run)
+                .ifPresent(running -> change.note(
+                        Running.NOTE,
+                        running.run() == run ? "" : new Running(running.run() - 1, running.since()).note()));
     }
 }

@@ -26,13 +26,15 @@ public record Sheet(Stage stage, String title, List<Block> blocks) {
     }
 
     Sheet with(Field changed) {
-        return new Sheet(stage, title, blocks.stream().map(block -> block.with(changed)).toList());
+        return new Sheet(
+                stage, title, blocks.stream().map(block -> block.with(changed)).toList());
     }
 
     /** The stage that usually comes next; empty at the last one. */
     public Optional<Stage> following() {
-        int next = stage.ordinal() + 1;
-        return next < Stage.values().length ? Optional.of(Stage.values()[next]) : Optional.empty();
+        List<Stage> all = List.of(Stage.values());
+        int next = all.indexOf(stage) + 1;
+        return next < all.size() ? Optional.of(all.get(next)) : Optional.empty();
     }
 
     /** How far it has come, in words. */

@@ -37,8 +37,8 @@ final class Sheets {
         this.draft = draft;
         this.frame = frame;
         this.earlier = earlier;
-        problems.forEach(problem ->
-                problem.path().ifPresent(path -> this.problems.putIfAbsent(path.toString(), problem)));
+        problems.forEach(
+                problem -> problem.path().ifPresent(path -> this.problems.putIfAbsent(path.toString(), problem)));
     }
 
     private static Map<String, String> asFound() {
@@ -103,17 +103,25 @@ final class Sheets {
     }
 
     private Field field(String path, String key, Look look, List<Option> options) {
-        return field(path, say("label." + key), frame.words().find("path.hint." + key).orElse(""), look, options);
+        return field(
+                path,
+                say("label." + key),
+                frame.words().find("path.hint." + key).orElse(""),
+                look,
+                options);
     }
 
     private Field field(String path, String label, String hint, Look look, List<Option> options) {
         String value = path.startsWith(Saving.NOTES)
                 ? draft.note(path.substring(Saving.NOTES.length()))
                 : KeyedPath.parse(path).text(draft);
-        Optional<FactPath> real =
-                path.startsWith(Saving.NOTES) ? Optional.empty() : KeyedPath.parse(path).find(draft);
+        Optional<FactPath> real = path.startsWith(Saving.NOTES)
+                ? Optional.empty()
+                : KeyedPath.parse(path).find(draft);
         List<Option> choices = new ArrayList<>(options);
-        if (look == Look.CHOICE && !value.isBlank() && options.stream().noneMatch(one -> one.value().equals(value))) {
+        if (look == Look.CHOICE
+                && !value.isBlank()
+                && options.stream().noneMatch(one -> one.value().equals(value))) {
             // what stands in the visit is shown, also if nobody would choose it here
             choices.add(new Option(value, value));
         }
@@ -172,7 +180,9 @@ final class Sheets {
     }
 
     private List<String> instruments() {
-        return draft.subject().fact("instruments").map(list -> {
+        return draft.subject()
+                .fact("instruments")
+                .map(list -> {
                     List<String> ids = new ArrayList<>();
                     list.node().forEach(id -> ids.add(id.asText()));
                     return ids;
@@ -267,7 +277,8 @@ final class Sheets {
         String serial = text("sterilizers", place, "serial");
         String key = text("sterilizers", place, "key");
         String read = draft.note(gateNote(key));
-        Block.Maker maker = section("gate").field(field(Saving.NOTES + gateNote(key), "plate-serial", Look.TEXT, List.of()));
+        Block.Maker maker =
+                section("gate").field(field(Saving.NOTES + gateNote(key), "plate-serial", Look.TEXT, List.of()));
         if (read.isBlank()) {
             maker.note(say("gate.unread", serial));
         } else if (isSame(serial, read)) {
@@ -285,8 +296,9 @@ final class Sheets {
 
     /** Whether two serial numbers are the same, blanks and case aside. */
     static boolean isSame(String stated, String read) {
-        return stated.replaceAll("\\s", "").toLowerCase(Locale.ROOT).equals(
-                read.replaceAll("\\s", "").toLowerCase(Locale.ROOT));
+        return stated.replaceAll("\\s", "")
+                .toLowerCase(Locale.ROOT)
+                .equals(read.replaceAll("\\s", "").toLowerCase(Locale.ROOT));
     }
 
     private void sterilizer(int place, List<Block> blocks) {
@@ -349,9 +361,7 @@ final class Sheets {
                         .make());
             });
         }
-        blocks.add(section("as-found-tests")
-                .link(say("to.runs"), "runs")
-                .make());
+        blocks.add(section("as-found-tests").link(say("to.runs"), "runs").make());
     }
 
     // ---- task lists
@@ -387,14 +397,19 @@ final class Sheets {
                         Saving.NOTES + "list/" + word + "/" + machine.key,
                         "task-list",
                         Look.CHOICE,
-                        lists.keySet().stream().map(name -> new Option(name, name)).toList()));
+                        lists.keySet().stream()
+                                .map(name -> new Option(name, name))
+                                .toList()));
             }
             blocks.add(head.make());
-            String tasks = "job-sheet/tasks/" + KeyedPath.entry("list", chosen, "sterilizer", machine.key) + "/entries/";
+            String tasks =
+                    "job-sheet/tasks/" + KeyedPath.entry("list", chosen, "sterilizer", machine.key) + "/entries/";
             list.tasks().forEach(task -> blocks.add(task(tasks + KeyedPath.entry("task", task.id()), task)));
         }
         if (machines().isEmpty()) {
-            blocks.add(section("no-sterilizer").link(say("to.identity"), "identity").make());
+            blocks.add(section("no-sterilizer")
+                    .link(say("to.identity"), "identity")
+                    .make());
         }
     }
 
@@ -411,7 +426,8 @@ final class Sheets {
         }
         boolean hasVacuum = false;
         for (int j = 1; j <= count("sterilizers", machine.place, "cycles"); j++) {
-            hasVacuum |= !text("sterilizers", machine.place, "cycles", j, "type").equals("N");
+            hasVacuum |=
+                    !text("sterilizers", machine.place, "cycles", j, "type").equals("N");
         }
         String wanted = hasVacuum ? "vacuum" : "gravity";
         return lists.keySet().stream()
@@ -430,9 +446,7 @@ final class Sheets {
                                 path + "/reading",
                                 say("label.reading"),
                                 say(
-                                        limit.comparison().name().equals("AT_LEAST")
-                                                ? "hint.at-least"
-                                                : "hint.at-most",
+                                        limit.comparison().name().equals("AT_LEAST") ? "hint.at-least" : "hint.at-most",
                                         frame.figures().of(String.valueOf(limit.value())),
                                         limit.unit(),
                                         limit.source()),
@@ -505,7 +519,12 @@ final class Sheets {
                                             path,
                                             "kind",
                                             List.of(
-                                                    "warm-up", "own-test", "service", "clinic", "stopped", "failed",
+                                                    "warm-up",
+                                                    "own-test",
+                                                    "service",
+                                                    "clinic",
+                                                    "stopped",
+                                                    "failed",
                                                     "other")))
                                     .field(field(path, "first", Look.COUNT))
                                     .field(field(path, "last", Look.COUNT))
@@ -614,7 +633,8 @@ final class Sheets {
                                 entry(say("item", i))
                                         .field(field(item, "name"))
                                         .field(field(item, "count", Look.COUNT))
-                                        .field(choice(item, "family", List.of("solid", "hollow-a", "hollow-b", "porous")))
+                                        .field(choice(
+                                                item, "family", List.of("solid", "hollow-a", "hollow-b", "porous")))
                                         .field(field(item, "packaging"))
                                         .folded(field(item, "mass"))
                                         .folded(field(item, "tray")),
@@ -661,14 +681,12 @@ final class Sheets {
                     .field(field(Saving.NOTES + Running.readNote(run), "read-at", Look.DAY, List.of()))
                     .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
                     .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"))
-                    .button(
-                            say("add.chemical"),
-                            "entries",
-                            adding("runs/" + run + "/chemical-indicators", "type", "5"))
+                    .button(say("add.chemical"), "entries", adding("runs/" + run + "/chemical-indicators", "type", "5"))
                     .make());
             for (int i = 1; i <= count("runs", run, "indicators"); i++) {
                 String one = path + "/" + i;
-                boolean isControl = text("runs", run, "indicators", i, "control").equals("yes");
+                boolean isControl =
+                        text("runs", run, "indicators", i, "control").equals("yes");
                 blocks.add(removable(
                                 entry(say(isControl ? "control" : "exposed", i))
                                         .field(field(one, "id"))
@@ -710,7 +728,12 @@ final class Sheets {
                 .button(
                         say("add.indication"),
                         "entries",
-                        adding("job-sheet/indications", "run", String.valueOf(Math.max(1, count("runs"))), "shown-by", "display"))
+                        adding(
+                                "job-sheet/indications",
+                                "run",
+                                String.valueOf(Math.max(1, count("runs"))),
+                                "shown-by",
+                                "display"))
                 .make());
         for (int i = 1; i <= count("job-sheet", "indications"); i++) {
             String path = "job-sheet/indications/" + i;
@@ -737,14 +760,12 @@ final class Sheets {
             Block.Maker maker = section(list);
             int entries = count(list);
             for (int i = 1; i <= entries; i++) {
-                maker.field(field(
-                        list + "/" + i, say("line", i), "", Look.LONG, List.of()));
+                maker.field(field(list + "/" + i, say("line", i), "", Look.LONG, List.of()));
             }
             if (entries == 0 && !text(list).isBlank()) {
                 maker.field(field(list, say("line", 1), "", Look.LONG, List.of()));
             } else {
-                maker.upload(
-                        say("add.line"), "lines", Map.of("list", list), Block.Upload.LINE);
+                maker.upload(say("add.line"), "lines", Map.of("list", list), Block.Upload.LINE);
             }
             blocks.add(maker.make());
         }

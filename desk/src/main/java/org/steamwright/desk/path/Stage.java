@@ -26,7 +26,9 @@ public enum Stage {
 
     /** The stage of that word. */
     static Optional<Stage> ofWord(String word) {
-        return Arrays.stream(values()).filter(stage -> stage.word().equals(word)).findFirst();
+        return Arrays.stream(values())
+                .filter(stage -> stage.word().equals(word))
+                .findFirst();
     }
 
     /** Where a fact is typed. */

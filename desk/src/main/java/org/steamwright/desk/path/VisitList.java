@@ -77,16 +77,17 @@ public record VisitList(
                 highest = Math.max(highest, Integer.parseInt(number.group(2)));
             }
             lines.add(new Line(
-                            visit.id().toString(),
-                            visit.text("number"),
-                            visit.text("clinic-name"),
-                            visit.text("date"),
-                            visit.text("purpose"),
-                            office.records().isSealed(visit.id())));
+                    visit.id().toString(),
+                    visit.text("number"),
+                    visit.text("clinic-name"),
+                    visit.text("date"),
+                    visit.text("purpose"),
+                    office.records().isSealed(visit.id())));
         }
         List<Machine> machines = office.records().subjects(Kind.STERILIZER, MOST).stream()
                 .map(one -> new Machine(
-                        one.text("serial"), (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
+                        one.text("serial"),
+                        (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
                 .sorted(Comparator.comparing(Machine::words))
                 .toList();
         return new VisitList(

@@ -50,7 +50,7 @@ final class DeskServlet extends HttpServlet {
 
     @Override
     protected void service(HttpServletRequest request, HttpServletResponse response) throws IOException {
-        Guard.headers(response);
+        Guard.headers(request, response);
         Optional<String> objection = guard.objection(request);
         if (objection.isPresent()) {
             plain(response, HttpServletResponse.SC_FORBIDDEN, objection.get() + ".");

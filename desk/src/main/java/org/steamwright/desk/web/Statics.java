@@ -20,15 +20,17 @@ final class Statics {
     private static final String LIBRARIES = "/META-INF/resources/webjars/";
 
     /** Where each lies in the jars. */
-    private static final Map<String, String> PLACES = Map.of(
-            "desk.css", OWN + "desk.css",
-            "desk.js", OWN + "desk.js",
-            "plots.js", OWN + "plots.js",
-            "htmx.js", LIBRARIES + "htmx.org/2.0.10/dist/htmx.min.js",
-            "uplot.js", LIBRARIES + "uplot/1.6.30/dist/uPlot.iife.min.js",
-            "uplot.css", LIBRARIES + "uplot/1.6.30/dist/uPlot.min.css",
-            "sans.ttf", FACES + "DejaVuSans.ttf",
-            "sans-bold.ttf", FACES + "DejaVuSans-Bold.ttf");
+    private static final Map<String, String> PLACES = Map.ofEntries(
+            Map.entry("desk.css", OWN + "desk.css"),
+            Map.entry("desk.js", OWN + "desk.js"),
+            Map.entry("runs.css", OWN + "runs.css"),
+            Map.entry("plots.js", OWN + "plots.js"),
+            Map.entry("drop.js", OWN + "drop.js"),
+            Map.entry("htmx.js", LIBRARIES + "htmx.org/2.0.10/dist/htmx.min.js"),
+            Map.entry("uplot.js", LIBRARIES + "uplot/1.6.30/dist/uPlot.iife.min.js"),
+            Map.entry("uplot.css", LIBRARIES + "uplot/1.6.30/dist/uPlot.min.css"),
+            Map.entry("sans.ttf", FACES + "DejaVuSans.ttf"),
+            Map.entry("sans-bold.ttf", FACES + "DejaVuSans-Bold.ttf"));
 
     private static final class Kept {
 

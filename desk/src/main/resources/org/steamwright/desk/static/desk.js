@@ -12,6 +12,13 @@ for (const name of ['htmx:sendError', 'htmx:timeout']) {
     if (event.target && event.target.classList) event.target.classList.add('unsaved');
   });
 }
+// The notice goes when every field that was marked has reached the desk.
+document.addEventListener('htmx:afterRequest', (event) => {
+  if (!event.detail.successful) return;
+  if (event.target && event.target.classList) event.target.classList.remove('unsaved');
+  const place = document.getElementById('unsaved');
+  if (place && !document.querySelector('.unsaved')) place.remove();
+});
 // Fields save themselves when they are left, so that their buttons are only there for those who have no script.
 document.documentElement.classList.add('scripted');
 // A cycle under way shows its time.

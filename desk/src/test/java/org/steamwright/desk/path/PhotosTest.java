@@ -25,8 +25,42 @@ class PhotosTest {
         ImageIO.write(picture, "jpeg", out);
         byte[] plain = out.toByteArray();
         byte[] exif = {
-            (byte) 0xFF, (byte) 0xE1, 0, 34, 'E', 'x', 'i', 'f', 0, 0, 'M', 'M', 0, 42, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3,
-            0, 0, 0, 1, 0, (byte) orientation, 0, 0, 0, 0, 0, 0
+            (byte) 0xFF,
+            (byte) 0xE1,
+            0,
+            34,
+            'E',
+            'x',
+            'i',
+            'f',
+            0,
+            0,
+            'M',
+            'M',
+            0,
+            42,
+            0,
+            0,
+            0,
+            8,
+            0,
+            1,
+            0x01,
+            0x12,
+            0,
+            3,
+            0,
+            0,
+            0,
+            1,
+            0,
+            (byte) orientation,
+            0,
+            0,
+            0,
+            0,
+            0,
+            0
         };
         byte[] marked = new byte[plain.length + exif.length];
         System.arraycopy(plain, 0, marked, 0, 2);
@@ -56,7 +90,8 @@ class PhotosTest {
     @Test
     void what_the_camera_wrote_beside_the_picture_is_left_out() throws Exception {
         byte[] kept = Photos.scaled(jpeg(6)).orElseThrow();
-        assertThat(new String(kept, java.nio.charset.StandardCharsets.ISO_8859_1)).doesNotContain("Exif");
+        assertThat(new String(kept, java.nio.charset.StandardCharsets.ISO_8859_1))
+                .doesNotContain("Exif");
     }
 
     @Test

@@ -70,6 +70,8 @@ class GuardTest {
                 "desk.css",
                 "desk.js",
                 "plots.js",
+                "runs.css",
+                "drop.js",
                 "htmx.js",
                 "uplot.js",
                 "uplot.css",

@@ -222,6 +222,11 @@ public final class CyclePlot {
     }
 
     private Optional<Double> upper() {
+        return upperLimit(evaluation);
+    }
+
+    /** Upper limit of the band in °C, if the criteria set states one. */
+    static Optional<Double> upperLimit(RunEvaluation evaluation) {
         Temperature lower = evaluation.run().cycle().sterilizingTemperature();
         return evaluation
                 .criteriaSet()

@@ -1,0 +1,95 @@
+package org.steamwright.desk.runs;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Reply;
+import org.steamwright.desk.web.Role;
+import org.steamwright.desk.web.Route;
+import org.steamwright.filing.FilingException;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.records.Subject;
+import org.steamwright.report.plot.CyclePlot;
+import org.steamwright.report.plot.Drawing;
+import org.steamwright.report.plot.PlotJson;
+import org.steamwright.report.plot.SvgWriter;
+
+/** Routes of the runs. */
+public final class RunsRoutes {
+
+    private static final Set<Role> READERS = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
+    private static final String RUN = "/visits/{visit}/runs/{run}";
+
+    private RunsRoutes() {}
+
+    /** The routes. */
+    public static List<Route> all(Office office) {
+        return List.of(
+                Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, RunsRoutes::run)),
+                Route.get(RUN + "/traces", READERS, ask -> RunPlace.answer(office, ask, place -> traces(ask, place))),
+                Route.get(
+                        RUN + "/whole.svg",
+                        READERS,
+                        ask -> RunPlace.answer(
+                                office,
+                                ask,
+                                place ->
+                                        picture(ask, RunPage.drawing(place.run().evaluation())))),
+                Route.get(
+                        RUN + "/plateau.svg",
+                        READERS,
+                        ask -> RunPlace.answer(
+                                office,
+                                ask,
+                                place -> picture(
+                                        ask, CyclePlot.plateau(place.run().evaluation())))),
+                Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask)));
+    }
+
+    private static Reply run(RunPlace place) {
+        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place)));
+    }
+
+    private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<Subject> visit = RunPlace.visit(office, ask);
+        return visit.isEmpty()
+                ? RunPlace.nothing(ask)
+                : Reply.page(
+                        "runs/compare.jte",
+                        Map.of(
+                                "compare",
+                                ComparePage.of(visit.get(), office.visits().of(visit.get()), ask.chosen("run"))));
+    }
+
+    private static Reply traces(Ask ask, RunPlace place) {
+        OptionalDouble from = seconds(ask.typed("from"));
+        OptionalDouble to = seconds(ask.typed("to"));
+        if (from.isPresent() && to.isPresent() && !(from.getAsDouble() < to.getAsDouble())) {
+            return new Reply.Refusal(400, ask.frame().say("runs.no-stretch"), "");
+        }
+        return new Reply.Attachment(
+                "application/json",
+                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                Optional.empty());
+    }
+
+    private static OptionalDouble seconds(String typed) {
+        return typed.matches("-?[0-9]{1,7}(\\.[0-9]{1,6})?")
+                ? OptionalDouble.of(Double.parseDouble(typed))
+                : OptionalDouble.empty();
+    }
+
+    private static Reply picture(Ask ask, Optional<Drawing> drawing) {
+        return drawing.<Reply>map(one -> new Reply.Attachment(
+                        "image/svg+xml;charset=utf-8",
+                        out -> out.write(SvgWriter.write(one).getBytes(StandardCharsets.UTF_8)),
+                        Optional.empty()))
+                .orElseGet(() -> RunPlace.nothing(ask));
+    }
+}
