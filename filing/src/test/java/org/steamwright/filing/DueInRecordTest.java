@@ -161,7 +161,9 @@ class DueInRecordTest {
         return text.append("""
                 technicians:
                   - {id: KS, name: Kim Sample (invented), competences: [{families: [a], duties: [service], from: 2024-01-01, until: %s}]}
-                """.formatted(day(random))).toString();
+                testers:
+                  - {id: ET-1, certificates: [{number: K-1, calibrated-on: 2024-01-01, due-on: %s}]}
+                """.formatted(day(random), day(random))).toString();
     }
 
     @Test

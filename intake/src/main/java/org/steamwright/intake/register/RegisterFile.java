@@ -24,6 +24,7 @@ import org.steamwright.visit.register.Part;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 /** The register of an office in a file, as the reference page {@code register.md} describes it. Reads, and writes nothing. */
 public final class RegisterFile {
@@ -128,10 +129,11 @@ public final class RegisterFile {
         List<Technician> technicians = list(fields, "technicians", RegisterShape.TECHNICIAN, StoreFacts::technician);
         List<Lot> lots = list(fields, "lots", RegisterShape.LOT, StoreFacts::lot);
         List<Part> parts = list(fields, "parts", RegisterShape.PART, StoreFacts::part);
+        List<Tester> testers = list(fields, "testers", RegisterShape.TESTER, StoreFacts::tester);
         if (!areRoomsThere(fields, clinics, sterilizers)) {
             return Optional.empty();
         }
-        return checked(root, () -> new Register(clinics, sterilizers, technicians, instruments, lots, parts))
+        return checked(root, () -> new Register(clinics, sterilizers, technicians, instruments, lots, parts, testers))
                 .map(register -> new Contents(register, instrumentsFile));
     }
 
