@@ -9,7 +9,6 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Optional;
 import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.Filing;
 import org.steamwright.filing.FilingException;
@@ -55,8 +54,8 @@ final class DemoYear {
         surroundings.progress("");
         Path place = folder.resolve("record");
         RecordDoor.guarded(() -> {
-            try (Records records = Records.open(
-                    Place.folder(place), Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
+            try (Records records =
+                    Records.open(Place.folder(place), Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
                 surroundings.say("The year of the clinic, kept in " + surroundings.shown(place));
                 for (int i = 0; i < visits.size(); i++) {
                     chapter(records, visits.get(i), i, surroundings);

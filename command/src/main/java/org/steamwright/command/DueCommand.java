@@ -55,7 +55,8 @@ final class DueCommand implements Command {
         try {
             if (RecordDoor.isOnServer(typed) || RecordDoor.isRecord(surroundings.resolve(name))) {
                 shown = ofRecord(typed, rules, today, office, until, surroundings);
-                left = until.map(day -> "; what may fall due after " + day + " is not shown").orElse("");
+                left = until.map(day -> "; what may fall due after " + day + " is not shown")
+                        .orElse("");
             } else {
                 List<Due> all = DueList.of(Registers.register(name, surroundings), rules, today, office);
                 shown = until.isPresent()

@@ -35,7 +35,8 @@ final class PlanCommand implements Command {
     public Usage usage() {
         Usage usage = new Usage(
                 "Plan a visit from its reason: tests, runs, time, what to take along.",
-                "Which tests follow from which reason is an editable matrix; the criteria set says how many loaded runs.",
+                "Which tests follow from which reason is an editable matrix; the criteria set says how many loaded"
+                        + " runs.",
                 "With --at it also checks instruments, lots, range and competence up to the end of the last run.");
         usage.footer(
                 "",

@@ -34,13 +34,17 @@ final class RegisterCommand implements Command {
     public Usage usage() {
         Usage usage = new Usage(
                 "Look at a register, or compare a table of machines with it.",
-                "With --import it says row by row what the table would add, change or leave, and what it refuses and why.",
-                "Nothing is written but the new files that are asked for; no file is ever written over. Into a record the",
+                "With --import it says row by row what the table would add, change or leave, and what it refuses and"
+                        + " why.",
+                "Nothing is written but the new files that are asked for; no file is ever written over. Into a record"
+                        + " the",
                 "table goes with --enter, as one batch that 'undo' takes back.");
         usage.footer(
                 "",
-                "The same table against the register written by --out, or entered again, changes nothing any more. The old",
-                "register stays as it was: that is the way back. Rows that are refused are left out, and it ends with 1.");
+                "The same table against the register written by --out, or entered again, changes nothing any more. The"
+                        + " old",
+                "register stays as it was: that is the way back. Rows that are refused are left out, and it ends with"
+                        + " 1.");
         usage.argument("REGISTER", true, "Register file, the folder with a register.yaml, or a record.");
         RecordDoor.server(usage);
         usage.value("--import", "CSV", "Table of machines to compare with it.");
@@ -106,8 +110,7 @@ final class RegisterCommand implements Command {
         return isRefused ? ExitStatus.FAIL : ExitStatus.PASS;
     }
 
-    private static RegisterFile.Contents ofRecord(Typed typed, Surroundings surroundings)
-            throws Refusal, IOException {
+    private static RegisterFile.Contents ofRecord(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         List<RegisterFile.Contents> found = new ArrayList<>();
         RecordDoor.open(typed, surroundings, records -> {
             found.add(new RegisterFiling(records).contents());
@@ -116,8 +119,7 @@ final class RegisterCommand implements Command {
         return found.get(0);
     }
 
-    private static ExitStatus enter(Typed typed, String table, Surroundings surroundings)
-            throws Refusal, IOException {
+    private static ExitStatus enter(Typed typed, String table, Surroundings surroundings) throws Refusal, IOException {
         Author author = RecordDoor.author(typed);
         Path file = surroundings.resolve(table);
         Optional<Path> mapping = typed.find("--mapping").map(surroundings::resolve);

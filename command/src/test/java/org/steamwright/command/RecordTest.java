@@ -180,7 +180,8 @@ class RecordTest {
                 .contains("--enter enters a table into a record");
         assertThat(session.run("register", "office", "--enter", "--by", BY).status())
                 .isEqualTo(ExitStatus.USAGE);
-        assertThat(session.run("register", "office", "--import", table, "--enter").err())
+        assertThat(session.run("register", "office", "--import", table, "--enter")
+                        .err())
                 .contains("--by is missing");
         assertThat(good("undo", "office").out()).isEqualTo("No table was entered.\n");
 
@@ -202,7 +203,8 @@ class RecordTest {
                 .startsWith("Taken back: B-1, ");
         assertThat(good("register", "office").out()).doesNotContain("SN-9001");
         assertThat(session.run("undo", "office", "B-1", "--dry-run").status()).isEqualTo(ExitStatus.FAIL);
-        assertThat(session.run("undo", "office", "B-9", "--by", BY, "--reason", "x").err())
+        assertThat(session.run("undo", "office", "B-9", "--by", BY, "--reason", "x")
+                        .err())
                 .contains("no table was entered as 'B-9'");
         assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
     }

@@ -63,8 +63,7 @@ public final class DueInRecord {
      * @throws RegisterException if this program can't read an entry any more
      * @throws IllegalArgumentException if a site names a set of rules that is not there
      */
-    public List<Due> list(
-            DueRules rules, boolean isIndexed, Today today, ZoneId office, Optional<LocalDate> until)
+    public List<Due> list(DueRules rules, boolean isIndexed, Today today, ZoneId office, Optional<LocalDate> until)
             throws IOException, RegisterException, FilingException {
         Map<SubjectId, Set<String>> withdrawn = withdrawn();
         List<Subject> piece = new ArrayList<>();
@@ -160,10 +159,11 @@ public final class DueInRecord {
             Subject visit = records.subject(Issue.of(withdrawal).visit());
             String number = visit.text("number");
             if (VisitStates.inForce(states.ofNumber(number)).isEmpty()) {
-                visit.fact("sterilizer").ifPresent(ids -> ids.node()
-                        .forEach(id -> withdrawn
-                                .computeIfAbsent(SubjectId.parse(id.asText()), unseen -> new TreeSet<>())
-                                .add(number)));
+                visit.fact("sterilizer")
+                        .ifPresent(ids -> ids.node()
+                                .forEach(id -> withdrawn
+                                        .computeIfAbsent(SubjectId.parse(id.asText()), unseen -> new TreeSet<>())
+                                        .add(number)));
             }
         }
         return withdrawn;
@@ -177,8 +177,8 @@ public final class DueInRecord {
         } else {
             records.eachSubject(Kind.ISSUE, withdrawals::add);
         }
-        withdrawals.removeIf(subject -> subject.kind() != Kind.ISSUE
-                || !subject.text(Issues.STANDING).equals(Issues.WITHDRAWAL));
+        withdrawals.removeIf(subject ->
+                subject.kind() != Kind.ISSUE || !subject.text(Issues.STANDING).equals(Issues.WITHDRAWAL));
         return withdrawals;
     }
 }

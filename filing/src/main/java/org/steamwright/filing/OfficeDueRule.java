@@ -60,21 +60,18 @@ final class OfficeDueRule implements DueRule {
                 .toList();
         boolean isDayless = !lasting.isEmpty()
                 && lasting.stream().noneMatch(reason -> reason.day().isPresent());
-        boolean isAtOnce = isDayless
-                || lasting.stream().anyMatch(reason -> reason.cause() == Candidate.Cause.NO_EVIDENCE);
+        boolean isAtOnce =
+                isDayless || lasting.stream().anyMatch(reason -> reason.cause() == Candidate.Cause.NO_EVIDENCE);
         List<LocalDate> days = new ArrayList<>();
         for (Candidate reason : due.reasons()) {
-            Stream.of(
-                            reason.day(),
-                            reason.forecast().map(expected -> expected.earliest()))
+            Stream.of(reason.day(), reason.forecast().map(expected -> expected.earliest()))
                     .flatMap(Optional::stream)
                     .forEach(days::add);
         }
-        LocalDate day = isAtOnce
-                ? AT_ONCE
-                : days.stream().min(LocalDate::compareTo).orElse(AT_ONCE);
-        boolean isForetold = due.reasons().stream()
-                .anyMatch(reason -> reason.forecast().isPresent());
+        LocalDate day =
+                isAtOnce ? AT_ONCE : days.stream().min(LocalDate::compareTo).orElse(AT_ONCE);
+        boolean isForetold =
+                due.reasons().stream().anyMatch(reason -> reason.forecast().isPresent());
         return new DueDate(
                 sterilizer.id(), day, due.title(), isAtOnce ? "at once" : isForetold ? "forecast" : "fixed", "");
     }

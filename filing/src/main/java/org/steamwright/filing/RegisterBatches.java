@@ -114,7 +114,8 @@ public final class RegisterBatches {
     /** The batch of the same bytes that stands. */
     private Optional<Batch> same(Hash table, String mapping) {
         return records.usedBy(Use.FILE, table.hex(), Optional.empty(), Integer.MAX_VALUE).stream()
-                .filter(subject -> subject.kind() == Kind.BATCH && subject.fact(UNDONE).isEmpty())
+                .filter(subject ->
+                        subject.kind() == Kind.BATCH && subject.fact(UNDONE).isEmpty())
                 .filter(subject -> sha256(subject, TABLE).equals(table.hex())
                         && sha256(subject, MAPPING).equals(mapping))
                 .findFirst()
@@ -238,9 +239,7 @@ public final class RegisterBatches {
                 change(
                         RegisterFiling.STERILIZERS,
                         machines.find(now.id(), now.identity().serial()),
-                        machine.before().isPresent()
-                                ? stated(machine.before().get(), placesBefore)
-                                : Map.of(),
+                        machine.before().isPresent() ? stated(machine.before().get(), placesBefore) : Map.of(),
                         stated(now, placesAfter),
                         why,
                         changes);
@@ -304,8 +303,7 @@ public final class RegisterBatches {
     }
 
     private static Map<?, ?> stated(ClinicRecord clinic) throws VisitFolderException {
-        return entry(
-                new Register(List.of(clinic), List.of(), List.of(), List.of(), List.of(), List.of()), "clinics/1");
+        return entry(new Register(List.of(clinic), List.of(), List.of(), List.of(), List.of(), List.of()), "clinics/1");
     }
 
     private static Map<?, ?> stated(SterilizerRecord machine, Map<String, Register.Place> places)
@@ -379,8 +377,11 @@ public final class RegisterBatches {
             try {
                 filing.contents(others);
             } catch (RegisterException unreadable) {
-                unreadable.problems().forEach(problem -> conflicts.add(new Conflict(
-                        "the register without this table", "%s. Later entries rely on it".formatted(problem.text()))));
+                unreadable
+                        .problems()
+                        .forEach(problem -> conflicts.add(new Conflict(
+                                "the register without this table",
+                                "%s. Later entries rely on it".formatted(problem.text()))));
             }
         }
         return new Undoing(batch, entries.size(), conflicts);
@@ -452,7 +453,8 @@ public final class RegisterBatches {
     public Undoing undo(Batch batch, Author author, String why) throws IOException, FilingException {
         if (batch.undone().isPresent()) {
             throw new FilingException(
-                    "%s was taken back already: %s".formatted(batch.number(), batch.undone().get()),
+                    "%s was taken back already: %s"
+                            .formatted(batch.number(), batch.undone().get()),
                     "Enter the table again if it is wanted.");
         }
         if (why.isBlank()) {
@@ -468,8 +470,8 @@ public final class RegisterBatches {
                                     String.join(
                                             "; ",
                                             new TreeSet<>(undoing.conflicts().stream()
-                                                            .map(Conflict::toString)
-                                                            .toList()))),
+                                                    .map(Conflict::toString)
+                                                    .toList()))),
                     "Nothing was entered. Mend these entries by hand.");
         }
         List<Change> changes = new ArrayList<>();

@@ -149,8 +149,7 @@ public final class RegisterFiling {
     }
 
     /** What has to be entered so that a subject states an entry; a new subject if there was none. */
-    void changes(
-            Shelf shelf, Map<?, ?> entry, Optional<Subject> before, Path folder, String why, List<Change> changes)
+    void changes(Shelf shelf, Map<?, ?> entry, Optional<Subject> before, Path folder, String why, List<Change> changes)
             throws FilingException {
         SubjectId id = before.map(Subject::id).orElseGet(records::newSubject);
         NavigableMap<String, Object> facts = new TreeMap<>();
@@ -263,8 +262,7 @@ public final class RegisterFiling {
         register.put(VERSION_KEY, String.valueOf(RegisterFile.FORMAT_VERSION));
         put(CLINICS, clinics, register);
         put(STERILIZERS, machines, register);
-        return RegisterFile.read(
-                JsonText.of(register).text().getBytes(StandardCharsets.UTF_8), RegisterFile.FILE_NAME);
+        return RegisterFile.read(JsonText.of(register).text().getBytes(StandardCharsets.UTF_8), RegisterFile.FILE_NAME);
     }
 
     private static void put(Shelf shelf, List<Subject> subjects, Map<String, Object> register) {
@@ -321,8 +319,7 @@ public final class RegisterFiling {
     }
 
     /** Entries as they were stated, in the order in which they came; what only a visit made known has none. */
-    private List<Object> stated(
-            Shelf shelf, Map<SubjectId, Map<String, JsonText>> others, Map<String, byte[]> files) {
+    private List<Object> stated(Shelf shelf, Map<SubjectId, Map<String, JsonText>> others, Map<String, byte[]> files) {
         List<Object> entries = new ArrayList<>();
         records.eachSubject(shelf.kind, subject -> {
             Map<String, Object> entry = statedEntry(subject);

@@ -96,20 +96,20 @@ class DueInRecordTest {
         String[] rules = {"au", "uk", "common"};
         for (int clinic = 0; clinic < 3; clinic++) {
             text.append("""
-                      - id: c%1$s
-                        name: Clinic %1$s (invented)
-                        sites:
-                          - id: s%1$s
-                            zone: Australia/Adelaide
-                            rules: %2$s
-                            working-days: [%3$s]
-                            rooms: [{id: r%1$sa}, {id: r%1$sb}]
-                    """.formatted(
-                            clinic,
-                            RULES.names().contains(rules[clinic]) && random.nextBoolean()
-                                    ? rules[clinic]
-                                    : RULES.names().get(random.nextInt(RULES.names().size())),
-                            random.nextBoolean() ? "monday, tuesday" : "monday, tuesday, wednesday, thursday, friday"));
+                  - id: c%1$s
+                    name: Clinic %1$s (invented)
+                    sites:
+                      - id: s%1$s
+                        zone: Australia/Adelaide
+                        rules: %2$s
+                        working-days: [%3$s]
+                        rooms: [{id: r%1$sa}, {id: r%1$sb}]
+                """.formatted(
+                    clinic,
+                    RULES.names().contains(rules[clinic]) && random.nextBoolean()
+                            ? rules[clinic]
+                            : RULES.names().get(random.nextInt(RULES.names().size())),
+                    random.nextBoolean() ? "monday, tuesday" : "monday, tuesday, wednesday, thursday, friday"));
         }
         text.append("sterilizers:\n");
         for (int machine = 0; machine < 12; machine++) {
@@ -130,7 +130,8 @@ class DueInRecordTest {
                 text.append("]}\n");
             }
             if (random.nextInt(3) == 0) {
-                text.append("    movements: [{on: %s, from: r0a, to: r%sb}]\n".formatted(day(random), random.nextInt(3)));
+                text.append(
+                        "    movements: [{on: %s, from: r0a, to: r%sb}]\n".formatted(day(random), random.nextInt(3)));
             }
             if (random.nextInt(3) == 0) {
                 text.append("    changes: [{on: %s, reason: sensor, what: sensor}]\n".formatted(day(random)));
@@ -159,11 +160,11 @@ class DueInRecordTest {
             text.append("]\n");
         }
         return text.append("""
-                technicians:
-                  - {id: KS, name: Kim Sample (invented), competences: [{families: [a], duties: [service], from: 2024-01-01, until: %s}]}
-                testers:
-                  - {id: ET-1, certificates: [{number: K-1, calibrated-on: 2024-01-01, due-on: %s}]}
-                """.formatted(day(random), day(random))).toString();
+            technicians:
+              - {id: KS, name: Kim Sample (invented), competences: [{families: [a], duties: [service], from: 2024-01-01, until: %s}]}
+            testers:
+              - {id: ET-1, certificates: [{number: K-1, calibrated-on: 2024-01-01, due-on: %s}]}
+            """.formatted(day(random), day(random))).toString();
     }
 
     @Test
@@ -174,7 +175,9 @@ class DueInRecordTest {
             new RegisterFiling(records).take(office, KIM, "");
             LocalDate on = LocalDate.of(2025, 6, 1);
             Optional<LocalDate> until = Optional.of(LocalDate.of(2025, 9, 1));
-            assertThat(indexed(records, on, until)).isEqualTo(whole(records, on, until)).isNotEmpty();
+            assertThat(indexed(records, on, until))
+                    .isEqualTo(whole(records, on, until))
+                    .isNotEmpty();
             assertThat(new DueInRecord(records).list(RULES, false, Today.on(on), ZoneOffset.UTC, until))
                     .isEqualTo(whole(records, on, until));
         }

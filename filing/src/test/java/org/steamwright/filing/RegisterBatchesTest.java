@@ -65,11 +65,13 @@ class RegisterBatchesTest {
     private Map<String, String> facts() {
         Map<String, String> facts = new TreeMap<>();
         for (Kind kind : List.of(Kind.CLINIC, Kind.STERILIZER)) {
-            records.eachSubject(kind, subject -> subject.facts().forEach((property, value) -> {
-                if (!value.isNull()) {
-                    facts.put(subject.id() + " " + property, value.text());
-                }
-            }));
+            records.eachSubject(
+                    kind,
+                    subject -> subject.facts().forEach((property, value) -> {
+                        if (!value.isNull()) {
+                            facts.put(subject.id() + " " + property, value.text());
+                        }
+                    }));
         }
         return facts;
     }
@@ -98,7 +100,9 @@ class RegisterBatchesTest {
         assertThat(entered.batch().orElseThrow().number()).isEqualTo("B-1");
         assertThat(entered.batch().orElseThrow().rows()).isEqualTo("1 added, 1 changed, 1 same, 1 refused");
         assertThat(filing.register().findSterilizer("SN-9001")).isPresent();
-        assertThat(machine("SN-0417").text("number")).as("known by its id as before").isEqualTo("ST-01");
+        assertThat(machine("SN-0417").text("number"))
+                .as("known by its id as before")
+                .isEqualTo("ST-01");
         assertThat(machine("SN-0417").text("stated/firmware"))
                 .as("what the table does not touch stays as it was stated")
                 .isEqualTo(JsonText.parse(before.get(machine("SN-0417").id() + " stated/firmware"))
@@ -108,9 +112,13 @@ class RegisterBatchesTest {
         RegisterBatches.Entered again = batches.enter(TABLE, Optional.empty(), KIM, "once more");
         assertThat(again.preview().entered().orElseThrow().number()).isEqualTo("B-1");
         assertThat(again.changed()).isZero();
-        assertThat(records.head().tree().size()).as("the same bytes change nothing").isEqualTo(after);
+        assertThat(records.head().tree().size())
+                .as("the same bytes change nothing")
+                .isEqualTo(after);
         Path same = Files.write(folder.resolve("renamed.csv"), Files.readAllBytes(TABLE));
-        assertThat(batches.enter(same, Optional.empty(), KIM, "").changed()).as("whatever its name").isZero();
+        assertThat(batches.enter(same, Optional.empty(), KIM, "").changed())
+                .as("whatever its name")
+                .isZero();
         assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                 .isEmpty();
     }
@@ -152,7 +160,8 @@ class RegisterBatchesTest {
         Subject added = machine("SN-9001");
         records.append(
                 new Author("Lee Placeholder (invented)", "office"),
-                List.of(Change.set(Kind.STERILIZER, added.id(), "stated/model", "Bigger 22").because("plate read")));
+                List.of(Change.set(Kind.STERILIZER, added.id(), "stated/model", "Bigger 22")
+                        .because("plate read")));
         Map<String, String> before = facts();
         assertThatThrownBy(() -> batches.undo(batch, KIM, "no"))
                 .isInstanceOf(FilingException.class)
@@ -169,10 +178,11 @@ class RegisterBatchesTest {
                 batches.enter(TABLE, Optional.empty(), KIM, "").batch().orElseThrow();
         records.append(
                 KIM,
-                List.of(
-                        Change.set(Kind.VISIT, records.newSubject(), "sterilizer", machine("SN-9001")
-                                .id()
-                                .toString())));
+                List.of(Change.set(
+                        Kind.VISIT,
+                        records.newSubject(),
+                        "sterilizer",
+                        machine("SN-9001").id().toString())));
         assertThatThrownBy(() -> batches.undo(batch, KIM, "no")).hasMessageContaining("sterilizer SN-9001: visit ");
     }
 
@@ -187,7 +197,8 @@ class RegisterBatchesTest {
         assertThatThrownBy(() -> batches.undo(batch, KIM, "no"))
                 .hasMessageContaining("the register without this table")
                 .hasMessageContaining("SN-9002");
-        assertThat(batches.undo(batches.find("B-2"), KIM, "first the last").facts()).isPositive();
+        assertThat(batches.undo(batches.find("B-2"), KIM, "first the last").facts())
+                .isPositive();
         assertThat(batches.undo(batch, KIM, "then the first").facts()).isPositive();
         assertThat(filing.register().findSterilizer("SN-9001")).isEmpty();
     }
@@ -201,8 +212,9 @@ class RegisterBatchesTest {
         for (int table = 0; table < 3; table++) {
             states.add(facts());
             Path file = Files.writeString(folder.resolve(table + ".csv"), table(random));
-            batches.enter(file, Optional.empty(), KIM, "").batch().ifPresentOrElse(entered::add, () -> states.remove(
-                    states.size() - 1));
+            batches.enter(file, Optional.empty(), KIM, "")
+                    .batch()
+                    .ifPresentOrElse(entered::add, () -> states.remove(states.size() - 1));
         }
         assertThat(entered).isNotEmpty();
         for (int i = entered.size() - 1; i >= 0; i--) {
@@ -213,7 +225,9 @@ class RegisterBatchesTest {
 
     private static String table(Random random) {
         String[] serials = {"SN-0417", "SN-0471", "77120", "SN-1", "SN-2", "SN-3"};
-        String[] customers = {"Riverside Dental Care (invented)", "Northgate Podiatry (invented)", "New Clinic (invented)"};
+        String[] customers = {
+            "Riverside Dental Care (invented)", "Northgate Podiatry (invented)", "New Clinic (invented)"
+        };
         StringBuilder text = new StringBuilder("serial,model,clinic,zone,room,counter,counter-on,status\n");
         for (int i = 0; i < 6; i++) {
             boolean isPlaced = random.nextBoolean();

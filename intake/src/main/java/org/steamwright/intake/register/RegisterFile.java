@@ -66,8 +66,8 @@ public final class RegisterFile {
                     name,
                     0,
                     "",
-                    "found no such file, expected a register. Write one after the example in docs/reference/register.md,"
-                            + " or import a table of machines.")));
+                    "found no such file, expected a register. Write one after the example in"
+                            + " docs/reference/register.md, or import a table of machines.")));
         }
         Path parent = file.toAbsolutePath().getParent();
         return read(readBounded(file), name, Optional.ofNullable(parent));
@@ -141,7 +141,8 @@ public final class RegisterFile {
         if (folder.isEmpty()) {
             entry.problem(
                     RegisterMessage.INSTRUMENTS_UNREADABLE,
-                    "found the name of a file, but the register was not read from a folder. Name the register by its path.");
+                    "found the name of a file, but the register was not read from a folder. Name the register by its"
+                            + " path.");
             return List.of();
         }
         try {

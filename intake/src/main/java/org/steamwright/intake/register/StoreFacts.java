@@ -92,14 +92,14 @@ final class StoreFacts {
         String serial = fields.text("serial");
         List<Tester.Certificate> certificates =
                 list(fields, "certificates", RegisterShape.TESTER_CERTIFICATE, StoreFacts::certificate);
-        return id.flatMap(
-                known -> checked(fields.entry(), () -> new Tester(known, description, serial, certificates)));
+        return id.flatMap(known -> checked(fields.entry(), () -> new Tester(known, description, serial, certificates)));
     }
 
     private static Optional<Tester.Certificate> certificate(Fields fields) {
         Optional<String> number = fields.needText("number", "K-2026-0311");
         String laboratory = fields.text("laboratory");
-        Optional<LocalDate> calibratedOn = fields.need("calibrated-on", "2026-01-12").flatMap(Entry::date);
+        Optional<LocalDate> calibratedOn =
+                fields.need("calibrated-on", "2026-01-12").flatMap(Entry::date);
         Optional<LocalDate> dueOn = fields.need("due-on", "2027-01-12").flatMap(Entry::date);
         return number.isEmpty() || calibratedOn.isEmpty() || dueOn.isEmpty()
                 ? Optional.empty()

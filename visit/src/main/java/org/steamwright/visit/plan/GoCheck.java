@@ -251,8 +251,8 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
                         isNoneKept ? Answer.WARNS : Answer.BLOCKS,
                         "electrical safety tester",
                         isNoneKept
-                                ? "The register keeps no electrical tester: look at its calibration label yourself, or add it"
-                                        + " to 'testers'."
+                                ? "The register keeps no electrical tester: look at its calibration label yourself, or"
+                                        + " add it to 'testers'."
                                 : "No electrical tester is taken along, and the plan needs one.");
             }
         }

@@ -26,8 +26,8 @@ public record Tester(String id, String description, String serial, List<Certific
     public record Certificate(String number, String laboratory, LocalDate calibratedOn, LocalDate dueOn) {
         public Certificate {
             if (dueOn.isBefore(calibratedOn)) {
-                throw new IllegalArgumentException(
-                        "certificate %s is due on %s, before its calibration on %s".formatted(number, dueOn, calibratedOn));
+                throw new IllegalArgumentException("certificate %s is due on %s, before its calibration on %s"
+                        .formatted(number, dueOn, calibratedOn));
             }
         }
 

@@ -186,8 +186,8 @@ class DueListTest {
                 "2025-06-01");
         assertThat(due.urgency()).isEqualTo(Due.Urgency.NOT_KNOWN);
         assertThat(due.first().reason())
-                .isEqualTo(
-                        "4000 cycles after 2025-03-03: the day is not known, only 2 counter readings, at least 3 are needed");
+                .isEqualTo("4000 cycles after 2025-03-03: the day is not known, only 2 counter readings, at least 3 are"
+                        + " needed");
         assertThat(due.concerns(day("2025-06-01")))
                 .as("not known is never put off")
                 .isTrue();
@@ -362,12 +362,11 @@ class DueListTest {
                 "tester (invented)",
                 "",
                 List.of(
-                        new Tester.Certificate(
-                                "K-1", "", LocalDate.parse("2025-01-10"), LocalDate.parse("2026-01-10")),
+                        new Tester.Certificate("K-1", "", LocalDate.parse("2025-01-10"), LocalDate.parse("2026-01-10")),
                         new Tester.Certificate(
                                 "K-0", "", LocalDate.parse("2024-01-10"), LocalDate.parse("2025-01-10"))));
-        Register register = new Register(
-                List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(kept, never));
+        Register register =
+                new Register(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(kept, never));
         assertThat(DueList.of(register, YEARLY, LocalDate.parse("2026-01-11")))
                 .extracting(due -> due.subject().id() + " " + due.title() + ": " + due.when())
                 .containsExactly(

@@ -117,8 +117,7 @@ class GoCheckTest {
                 register.lots(),
                 List.of(),
                 List.of(tester));
-        GoCheck.Kit taken =
-                new GoCheck.Kit(kit().technician(), kit().instruments(), kit().lots(), List.of(tester));
+        GoCheck.Kit taken = new GoCheck.Kit(kit().technician(), kit().instruments(), kit().lots(), List.of(tester));
         GoCheck check = GoCheck.of(plan, keeps, taken, at("2026-03-02T09:00"), ADELAIDE);
         assertThat(check.points().stream()
                         .filter(point -> point.subject().equals("ET-1"))
@@ -126,8 +125,7 @@ class GoCheckTest {
                         .min(Comparator.naturalOrder()))
                 .as(why)
                 .contains(worst);
-        assertThat(said(
-                        GoCheck.of(plan, keeps, kit(), at("2026-03-02T09:00"), ADELAIDE), GoCheck.Answer.BLOCKS))
+        assertThat(said(GoCheck.of(plan, keeps, kit(), at("2026-03-02T09:00"), ADELAIDE), GoCheck.Answer.BLOCKS))
                 .as("the office keeps one, and nobody takes it along")
                 .containsExactly(
                         "electrical safety tester: No electrical tester is taken along, and the plan needs one.");
@@ -215,8 +213,8 @@ class GoCheckTest {
                         "pressure: No instrument that measures pressure is taken along, and the plan needs one.",
                         "biological: No lot of biological indicators is taken along, and the plan needs one.",
                         "chemical: No lot of chemical indicators is taken along, and the plan needs one.",
-                        "penetration-device: No lot of steam penetration test devices is taken along, and the plan needs"
-                                + " one.");
+                        "penetration-device: No lot of steam penetration test devices is taken along, and the plan"
+                                + " needs one.");
     }
 
     @Test
