@@ -362,7 +362,9 @@ class DraftsTest {
                                 false),
                         secret.clone());
         assertThat(draft.isSigned()).isTrue();
-        assertThat(refused(() -> draft.change().set(path("purpose"), "x").glance()).reason()).isEqualTo(Reason.SIGNED);
+        assertThat(refused(() -> draft.change().set(path("purpose"), "x").glance())
+                        .reason())
+                .isEqualTo(Reason.SIGNED);
         assertThat(refused(() -> draft.set(path("purpose"), text("x"), KIM, "")).reason())
                 .isEqualTo(Reason.SIGNED);
         assertThat(refused(() -> draft.undo(KIM, Optional.empty())).reason()).isEqualTo(Reason.SIGNED);
