@@ -35,7 +35,8 @@ final class Commands {
             "backup",
             "restore",
             "export",
-            "import");
+            "import",
+            "undo");
 
     private Commands() {}
 
@@ -71,6 +72,7 @@ final class Commands {
             case "restore" -> new RestoreCommand();
             case "export" -> new ExportCommand();
             case "import" -> new ImportCommand();
+            case "undo" -> new UndoCommand();
             case WarmUpCommand.WORD -> new WarmUpCommand();
             default -> throw new IllegalArgumentException("no command " + word);
         };

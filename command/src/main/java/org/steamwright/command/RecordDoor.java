@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -127,7 +128,7 @@ final class RecordDoor {
 
     private static ExitStatus withRecord(Place place, Work work) throws Refusal, IOException {
         return guarded(() -> {
-            try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
+            try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
                 return work.with(records);
             }
         });

@@ -22,6 +22,8 @@ final class SchemaCommand implements Command {
             "visit", new Schema(VisitFolder.class, "visit.schema.json"),
             "load", new Schema(LoadFile.class, LoadFile.SCHEMA),
             "covered", new Schema(OfficeJson.class, OfficeJson.COVERED_SCHEMA),
+            "due", new Schema(OfficeJson.class, OfficeJson.DUE_SCHEMA),
+            "plan", new Schema(OfficeJson.class, OfficeJson.PLAN_SCHEMA),
             "register", new Schema(RegisterFile.class, RegisterFile.SCHEMA),
             "result", new Schema(ResultJson.class, ResultJson.SCHEMA),
             "criteria", new Schema(Presets.class, "criteria-set.schema.json")));
@@ -32,7 +34,7 @@ final class SchemaCommand implements Command {
         usage.argument(
                 "FORMAT",
                 true,
-                "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria, load, covered.");
+                "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria, load; or what --json prints: due, plan, covered.");
         return usage;
     }
 

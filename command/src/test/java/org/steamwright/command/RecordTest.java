@@ -165,6 +165,51 @@ class RecordTest {
     }
 
     @Test
+    void a_table_of_machines_is_looked_at_entered_once_and_taken_back() {
+        String office = Path.of(System.getProperty("steamwright.root"), "docs/examples/office")
+                .toString();
+        String table = office + "/machines.csv";
+        good("record", "office", office, "--by", BY);
+        Session.Said look = session.run("register", "office", "--import", table);
+        assertThat(look.status()).as("a row is refused").isEqualTo(ExitStatus.FAIL);
+        assertThat(look.out())
+                .contains("1 added, 1 changed, 1 same, 1 refused.")
+                .endsWith("Nothing was entered. --enter enters these changes as one batch.\n");
+        assertThat(session.run("register", office, "--import", table, "--enter", "--by", BY)
+                        .err())
+                .contains("--enter enters a table into a record");
+        assertThat(session.run("register", "office", "--enter", "--by", BY).status())
+                .isEqualTo(ExitStatus.USAGE);
+        assertThat(session.run("register", "office", "--import", table, "--enter")
+                        .err())
+                .contains("--by is missing");
+        assertThat(good("undo", "office").out()).isEqualTo("No table was entered.\n");
+
+        Session.Said entered =
+                session.run("register", "office", "--import", table, "--enter", "--by", BY, "--why", "new list");
+        assertThat(entered.status()).as(entered.err()).isEqualTo(ExitStatus.FAIL);
+        assertThat(entered.out()).contains("Entered as B-1: ").contains("'undo' takes it back.");
+        assertThat(good("register", "office").out()).contains("SN-9001");
+        assertThat(session.run("register", "office", "--import", table, "--enter", "--by", BY)
+                        .out())
+                .contains("This table was entered already, as B-1 by " + BY);
+        assertThat(good("undo", "office").out()).startsWith("B-1  machines.csv, entered at ");
+        assertThat(good("undo", "office", "B-1", "--dry-run").out())
+                .contains("Facts that would be as before: ")
+                .endsWith("Nothing was entered.\n");
+        assertThat(session.run("undo", "office", "B-1", "--by", BY).err()).contains("--reason is missing");
+        assertThat(good("undo", "office", "B-1", "--by", BY, "--reason", "list of another office")
+                        .out())
+                .startsWith("Taken back: B-1, ");
+        assertThat(good("register", "office").out()).doesNotContain("SN-9001");
+        assertThat(session.run("undo", "office", "B-1", "--dry-run").status()).isEqualTo(ExitStatus.FAIL);
+        assertThat(session.run("undo", "office", "B-9", "--by", BY, "--reason", "x")
+                        .err())
+                .contains("no table was entered as 'B-9'");
+        assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
+    }
+
+    @Test
     void what_is_missing_is_said_with_the_remedy() {
         assertThat(session.run("record", "office", "demo").err()).contains("--by is missing");
         assertThat(session.run("find", "nowhere", "x").err()).contains("there is no record in this folder");

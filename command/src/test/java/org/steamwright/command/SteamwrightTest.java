@@ -90,7 +90,8 @@ class SteamwrightTest {
 
     @Test
     void every_schema_is_printed_as_json() throws IOException {
-        for (String format : new String[] {"visit", "result", "criteria"}) {
+        for (String format :
+                new String[] {"visit", "result", "criteria", "register", "load", "due", "plan", "covered"}) {
             Session.Said said = session.run("schema", format);
             assertThat(new ObjectMapper().readTree(said.out()).get("$schema").textValue())
                     .as(format)

@@ -153,7 +153,7 @@ public final class CoverageInRecord {
     private List<String> since(SubjectId machine, LocalDate visit, LocalDate day)
             throws IOException, FilingException, RegisterException {
         List<String> reasons = new ArrayList<>();
-        Register register = new RegisterFiling(records).register(machine);
+        Register register = new RegisterFiling(records).register(List.of(records.subject(machine)));
         for (SterilizerRecord one : register.sterilizers()) {
             if (one.status() != SterilizerRecord.Status.IN_USE) {
                 reasons.add("The register has it as %s.".formatted(one.status().word()));

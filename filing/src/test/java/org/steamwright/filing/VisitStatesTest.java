@@ -20,6 +20,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.intake.register.DataFiles;
 import org.steamwright.records.Author;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -27,6 +28,7 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.due.Today;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.Coverage;
 import org.steamwright.visit.validity.TodaysLoad;
@@ -218,6 +220,46 @@ class VisitStatesTest {
         filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
         assertThat(ask("134 wrapped", day).coverage().reasons())
                 .contains("Visit DEMO-2026-001 is withdrawn, issue 1: indicator grew.");
+    }
+
+    @Test
+    void a_duty_whose_report_was_withdrawn_is_due_again() throws Exception {
+        records.close();
+        records = Records.open(
+                Place.folder(folder),
+                Clock.fixed(Instant.parse("2026-03-04T09:00:00Z"), ZoneOffset.ofHours(10)),
+                DueInRecord.RULE);
+        filing = new Filing(records);
+        states = new VisitStates(records);
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        sign();
+        Path office = Files.createDirectories(folder.resolve("office"));
+        Files.writeString(office.resolve("register.yaml"), """
+                steamwright-register: 1
+                sterilizers:
+                  - {id: ST-1, serial: EX-1001, done: [{duty: validation, on: 2026-03-02, evidence: DEMO-2026-001}]}
+                """);
+        new RegisterFiling(records).take(office, KIM, "");
+        assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
+        assertThat(validation()).isEqualTo("due now, never recorded as done");
+    }
+
+    private String validation() throws Exception {
+        return new DueInRecord(records)
+                        .list(
+                                DataFiles.dueRules(),
+                                true,
+                                Today.on(LocalDate.of(2026, 3, 5)),
+                                ZoneOffset.UTC,
+                                Optional.of(LocalDate.of(2027, 12, 31)))
+                        .stream()
+                        .filter(due -> due.title().equals("Validation")
+                                && due.subject().id().equals("ST-1"))
+                        .findFirst()
+                        .orElseThrow()
+                        .when();
     }
 
     @Test

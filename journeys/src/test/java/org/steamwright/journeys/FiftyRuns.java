@@ -10,8 +10,8 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.filing.Filing;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -44,8 +44,7 @@ final class FiftyRuns {
             DemoVisit.write(visit);
             Path sheet = visit.resolve(DemoVisit.VISIT_FILE);
             String demo = Files.readString(sheet, StandardCharsets.UTF_8);
-            StringBuilder text = new StringBuilder(demo.substring(0, demo.indexOf("checklists:")))
-                    .append("runs:\n");
+            StringBuilder text = new StringBuilder(demo.substring(0, demo.indexOf("checklists:"))).append("runs:\n");
             for (int run = 1; run <= runs; run++) {
                 text.append(entry(run, recording(visit, run)));
             }
@@ -73,8 +72,7 @@ final class FiftyRuns {
                         .withPoints(TestKind.EMPTY_CHAMBER, points)
                         .withLogging(Logging.everySecond().withInterval(INTERVAL)),
                 run);
-        return visit.relativize(
-                simulated.writeCsv(visit.resolve("recordings")).get(0));
+        return visit.relativize(simulated.writeCsv(visit.resolve("recordings")).get(0));
     }
 
     private static String entry(int run, Path recording) {
@@ -92,7 +90,6 @@ final class FiftyRuns {
                       T4: {role: free-chamber, position: C, place: "rear, bottom", instrument: TL-04}
                       T5: {role: free-chamber, position: D, place: "door, bottom", instrument: TL-05}
                       P: {role: pressure, position: P, place: "chamber connection", instrument: PL-01}
-                """
-                .formatted(1500 + run, recording.toString().replace('\\', '/'));
+                """.formatted(1500 + run, recording.toString().replace('\\', '/'));
     }
 }

@@ -39,8 +39,7 @@ final class Picture {
 
     /** Relative luminance as ITU-R BT.709 weighs the channels; from memory, and only for pictures. */
     private static int grey(int rgb) {
-        int level = (int) Math.round(
-                0.2126 * (rgb >> 16 & 0xff) + 0.7152 * (rgb >> 8 & 0xff) + 0.0722 * (rgb & 0xff));
+        int level = (int) Math.round(0.2126 * (rgb >> 16 & 0xff) + 0.7152 * (rgb >> 8 & 0xff) + 0.0722 * (rgb & 0xff));
         return level << 16 | level << 8 | level;
     }
 

@@ -75,7 +75,8 @@ class PicturesTest {
     private static void take(Visitor visitor, String path, Way way, Path file) throws IOException {
         Page page = visitor.page();
         page.setViewportSize(way.width(), way.height());
-        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(way.scheme()).setMedia(way.media()));
+        page.emulateMedia(
+                new Page.EmulateMediaOptions().setColorScheme(way.scheme()).setMedia(way.media()));
         visitor.at(path);
         page.evaluate("() => document.fonts.ready.then(() => true)");
         byte[] shot = page.screenshot(new Page.ScreenshotOptions().setFullPage(true));

@@ -28,8 +28,7 @@ class PlotSpeedTest {
     private static final int FRAMES = 180;
 
     /** In each frame one key: closer, later, earlier, wider; the times between frames are those of requestAnimationFrame. */
-    private static final String MEASURE =
-            """
+    private static final String MEASURE = """
             (frames) => new Promise((done) => {
               const frame = document.querySelector('#curves .frame');
               frame.focus();

@@ -40,9 +40,7 @@ class PulledPlugTest {
                 desk = RunningDesk.record(folder);
                 try (Visitor visitor = new Visitor(browser, desk)) {
                     visitor.at(path + "/identity");
-                    Sheet.on(visitor.page())
-                            .shows("Your company", company)
-                            .shows("Reason of the visit", reason);
+                    Sheet.on(visitor.page()).shows("Your company", company).shows("Reason of the visit", reason);
                 }
                 assertThat(desk.said()).as("what the desk says at its start").doesNotContain("WARNING");
             }

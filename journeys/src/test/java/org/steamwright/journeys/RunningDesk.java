@@ -141,7 +141,8 @@ final class RunningDesk implements AutoCloseable {
     @Override
     public void close() {
         if (!isUnplugged && !process.isAlive()) {
-            throw new AssertionError("the desk had stopped with status " + process.exitValue() + " and said: " + said());
+            throw new AssertionError(
+                    "the desk had stopped with status " + process.exitValue() + " and said: " + said());
         }
         process.destroy();
         try {

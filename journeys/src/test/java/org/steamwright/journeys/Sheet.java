@@ -31,7 +31,9 @@ final class Sheet {
         page.getByLabel("Name", exactly()).fill("Example Clinic (invented)");
         page.getByLabel("Serial number", exactly()).fill("EX-9001");
         page.getByLabel("Time zone of the site").fill("Australia/Adelaide");
-        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Begin").setExact(true))
+        page.getByRole(
+                        AriaRole.BUTTON,
+                        new Page.GetByRoleOptions().setName("Begin").setExact(true))
                 .click();
         page.waitForURL(url -> url.endsWith("/identity"));
         Visitor.settle(page);

@@ -178,8 +178,8 @@ class TechnicianJourneyTest {
 
     @Test
     void forms_work_without_script(Browser browser) {
-        try (Visitor plain = new Visitor(
-                browser, desk.origin(), new Browser.NewContextOptions().setJavaScriptEnabled(false))) {
+        try (Visitor plain =
+                new Visitor(browser, desk.origin(), new Browser.NewContextOptions().setJavaScriptEnabled(false))) {
             Page page = plain.page();
             page.navigate(desk.origin() + "/visits");
             if (!page.getByLabel("Report number").isVisible()) {
@@ -188,7 +188,9 @@ class TechnicianJourneyTest {
             page.getByLabel("Report number").fill("J-PLAIN");
             page.getByLabel("Serial number", new Page.GetByLabelOptions().setExact(true))
                     .fill("EX-9001");
-            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Begin").setExact(true))
+            page.getByRole(
+                            AriaRole.BUTTON,
+                            new Page.GetByRoleOptions().setName("Begin").setExact(true))
                     .click();
             Sheet sheet = Sheet.on(page);
             sheet.field("Your company").fill("Sample Service (invented)");

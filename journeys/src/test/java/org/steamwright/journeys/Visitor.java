@@ -19,8 +19,7 @@ final class Visitor implements AutoCloseable {
             """;
 
     /** Nothing is on its way any more, and curves that were announced are drawn. */
-    private static final String SETTLED =
-            """
+    private static final String SETTLED = """
             () => !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
             """;
 

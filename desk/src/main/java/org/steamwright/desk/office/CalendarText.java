@@ -61,7 +61,8 @@ final class CalendarText {
 
     private static String escaped(String text) {
         StringBuilder escaped = new StringBuilder();
-        for (char sign : text.toCharArray()) {
+        for (int i = 0; i < text.length(); i++) {
+            char sign = text.charAt(i);
             switch (sign) {
                 case '\\', ';', ',' -> escaped.append('\\').append(sign);
                 case '\n' -> escaped.append("\\n");

@@ -101,6 +101,7 @@ final class FindPages {
             case LOT -> "/register/lots";
             case PART -> "/register/parts";
             case NONCONFORMITY -> "/nonconformities/" + subject.id();
+            case BATCH -> "";
         };
     }
 

@@ -48,9 +48,9 @@ final class FleetPages {
 
     private record Line(String serial, String cycle) {}
 
-    private static Map<Line, Trend> trends(List<FleetShelf.Short> visits, CriterionId figure) {
+    private static Map<Line, Trend> trends(List<FleetShelf.Excerpt> visits, CriterionId figure) {
         Map<Line, List<FigureReading>> readings = new LinkedHashMap<>();
-        for (FleetShelf.Short visit : visits) {
+        for (FleetShelf.Excerpt visit : visits) {
             for (FigureReading reading : visit.readings()) {
                 if (reading.figure() == figure) {
                     readings.computeIfAbsent(new Line(reading.serial(), reading.cycle()), line -> new ArrayList<>())
@@ -64,7 +64,7 @@ final class FleetPages {
     }
 
     /** Family of each steriliser: by the register, else by the model that its visits name. */
-    private Map<String, String> families(List<FleetShelf.Short> visits)
+    private Map<String, String> families(List<FleetShelf.Excerpt> visits)
             throws IOException, FilingException, RegisterException {
         Map<String, String> families = new HashMap<>();
         visits.forEach(visit -> families.putAll(visit.families()));
@@ -93,7 +93,7 @@ final class FleetPages {
     Reply trends(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
         CriterionId figure = figure(ask).orElse(CriterionId.LEAK_RATE);
-        List<FleetShelf.Short> visits = fleet.all();
+        List<FleetShelf.Excerpt> visits = fleet.all();
         TreeSet<CriterionId> known = new TreeSet<>();
         visits.forEach(visit -> visit.readings().forEach(reading -> known.add(reading.figure())));
         Map<String, String> families = families(visits);
@@ -193,7 +193,7 @@ final class FleetPages {
         Frame frame = ask.frame();
         String serial = ask.typed("serial");
         Optional<CriterionId> wanted = figure(ask);
-        List<FleetShelf.Short> visits = fleet.all();
+        List<FleetShelf.Excerpt> visits = fleet.all();
         Map<String, String> families = families(visits);
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.trends-of", serial));
         boolean isAny = false;
@@ -255,22 +255,23 @@ final class FleetPages {
         Frame frame = ask.frame();
         LocalDate until = LocalDate.now(office.clock());
         LocalDate from = until.minusYears(1).plusDays(1);
-        List<FleetShelf.Short> year = fleet.all().stream()
+        List<FleetShelf.Excerpt> year = fleet.all().stream()
                 .filter(one -> !one.visit().text("date").isBlank())
                 .filter(one -> {
                     LocalDate day = LocalDate.parse(one.visit().text("date"));
                     return !day.isBefore(from) && !day.isAfter(until);
                 })
                 .toList();
-        long asFound = year.stream().filter(FleetShelf.Short::hasAsFound).count();
-        long failed = year.stream().filter(FleetShelf.Short::hasAsFoundFailure).count();
+        long asFound = year.stream().filter(FleetShelf.Excerpt::hasAsFound).count();
+        long failed =
+                year.stream().filter(FleetShelf.Excerpt::hasAsFoundFailure).count();
         long assessed = year.stream().filter(one -> one.standing().isPresent()).count();
         long passed = year.stream()
                 .filter(one -> one.standing().equals(Optional.of(Qualification.Standing.PASS)))
                 .filter(one -> one.visit().fact("amends").isEmpty())
                 .count();
         List<Double> days = new ArrayList<>();
-        for (FleetShelf.Short one : year) {
+        for (FleetShelf.Excerpt one : year) {
             turnAround(one.visit()).ifPresent(days::add);
         }
         long overdue = shelf.now().due().stream()
@@ -316,8 +317,8 @@ final class FleetPages {
                 .reply();
     }
 
-    private static List<List<Cell>> months(List<FleetShelf.Short> year, Frame frame) {
-        Map<String, List<FleetShelf.Short>> months = new TreeMap<>();
+    private static List<List<Cell>> months(List<FleetShelf.Excerpt> year, Frame frame) {
+        Map<String, List<FleetShelf.Excerpt>> months = new TreeMap<>();
         year.forEach(one -> months.computeIfAbsent(one.visit().text("date").substring(0, 7), month -> new ArrayList<>())
                 .add(one));
         List<List<Cell>> rows = new ArrayList<>();
@@ -326,9 +327,9 @@ final class FleetPages {
                 Cell.figure(Integer.toString(visits.size())),
                 Cell.figure(share(
                         visits.stream()
-                                .filter(FleetShelf.Short::hasAsFoundFailure)
+                                .filter(FleetShelf.Excerpt::hasAsFoundFailure)
                                 .count(),
-                        visits.stream().filter(FleetShelf.Short::hasAsFound).count(),
+                        visits.stream().filter(FleetShelf.Excerpt::hasAsFound).count(),
                         frame)))));
         return rows;
     }

@@ -37,20 +37,20 @@ public final class FleetShelf {
      * @param standing of the visit; empty if it can't be assessed yet
      * @param families of its sterilisers, by serial number: the model where the register says nothing
      */
-    public record Short(
+    public record Excerpt(
             Subject visit,
             List<FigureReading> readings,
             boolean hasAsFound,
             boolean hasAsFoundFailure,
             Optional<Qualification.Standing> standing,
             Map<String, String> families) {
-        public Short {
+        public Excerpt {
             readings = List.copyOf(readings);
             families = Map.copyOf(families);
         }
     }
 
-    private record Kept(JsonText facts, Short answer) {}
+    private record Kept(JsonText facts, Excerpt answer) {}
 
     private final Office office;
     private final Map<SubjectId, Kept> kept = new HashMap<>();
@@ -61,11 +61,11 @@ public final class FleetShelf {
     }
 
     /** Every visit that was not broken off, replaced or withdrawn, earliest first. */
-    public List<Short> all() throws IOException {
+    public List<Excerpt> all() throws IOException {
         List<Subject> visits = new ArrayList<>();
         office.records().eachSubject(Kind.VISIT, visits::add);
         VisitStates states = new VisitStates(office.records());
-        List<Short> all = new ArrayList<>();
+        List<Excerpt> all = new ArrayList<>();
         for (Subject visit : visits) {
             StatedVisit stated = states.of(visit);
             if (stated.state() == VisitState.OPEN || stated.state().isOut()) {
@@ -77,18 +77,18 @@ public final class FleetShelf {
         return all;
     }
 
-    private synchronized Short of(Subject visit) throws IOException {
+    private synchronized Excerpt of(Subject visit) throws IOException {
         JsonText facts = visit.toJson();
         Kept known = kept.get(visit.id());
         if (known != null && known.facts.equals(facts)) {
             return known.answer;
         }
-        Short answer = assess(visit);
+        Excerpt answer = assess(visit);
         kept.put(visit.id(), new Kept(facts, answer));
         return answer;
     }
 
-    private Short assess(Subject visit) throws IOException {
+    private Excerpt assess(Subject visit) throws IOException {
         try {
             AssessedVisit assessed = office.visits().of(visit);
             boolean hasAsFound = false;
@@ -101,7 +101,7 @@ public final class FleetShelf {
             }
             Map<String, String> families = new HashMap<>();
             assessed.visit().sterilizers().forEach(sterilizer -> families.put(sterilizer.serial(), sterilizer.model()));
-            return new Short(
+            return new Excerpt(
                     visit,
                     FigureReading.of(assessed),
                     hasAsFound,
@@ -109,7 +109,7 @@ public final class FleetShelf {
                     Optional.of(assessed.standing()),
                     families);
         } catch (FilingException | VisitFolderException incomplete) {
-            return new Short(visit, List.of(), false, false, Optional.empty(), Map.of());
+            return new Excerpt(visit, List.of(), false, false, Optional.empty(), Map.of());
         }
     }
 }

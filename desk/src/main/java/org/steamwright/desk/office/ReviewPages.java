@@ -328,14 +328,22 @@ final class ReviewPages {
         for (StatedVisit one : all) {
             boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
             if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
-                try {
-                    return Optional.of(office.visits().of(one.visit()));
-                } catch (FilingException | VisitFolderException incomplete) {
-                    continue;
+                Optional<AssessedVisit> assessed = assessed(one.visit());
+                if (assessed.isPresent()) {
+                    return assessed;
                 }
             }
         }
         return Optional.empty();
+    }
+
+    /** What follows from a visit; empty while its facts can't be read as one. */
+    private Optional<AssessedVisit> assessed(Subject visit) throws IOException {
+        try {
+            return Optional.of(office.visits().of(visit));
+        } catch (FilingException | VisitFolderException incomplete) {
+            return Optional.empty();
+        }
     }
 
     Reply answer(Ask ask) throws IOException, FilingException, VisitFolderException {

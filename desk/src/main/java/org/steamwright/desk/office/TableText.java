@@ -2,7 +2,9 @@ package org.steamwright.desk.office;
 
 import de.siegmar.fastcsv.writer.CsvWriter;
 import de.siegmar.fastcsv.writer.QuoteStrategies;
+import java.io.IOException;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.regex.Pattern;
 
@@ -16,18 +18,21 @@ import java.util.regex.Pattern;
 final class TableText {
 
     private static final Pattern FORMULA =
-            Pattern.compile("(?m)^[\\s\\u00a0\\ufeff]*[=+\\-@\\t\\uff1d\\uff0b\\uff0d\\uff20]");
+            Pattern.compile("(?m)^[\\h\\u00a0\\ufeff]*[=+\\-@\\t\\uff1d\\uff0b\\uff0d\\uff20]");
     private static final Pattern NUMBER = Pattern.compile("[+-]?\\d+(\\.\\d+)?");
 
     private TableText() {}
 
     static String of(List<String> heads, List<List<String>> rows) {
         StringWriter text = new StringWriter();
-        CsvWriter writer =
-                CsvWriter.builder().quoteStrategy(QuoteStrategies.ALWAYS).build(text);
-        writer.writeRecord(heads);
-        for (List<String> row : rows) {
-            writer.writeRecord(row.stream().map(TableText::harmless).toList());
+        try (CsvWriter writer =
+                CsvWriter.builder().quoteStrategy(QuoteStrategies.ALWAYS).build(text)) {
+            writer.writeRecord(heads);
+            for (List<String> row : rows) {
+                writer.writeRecord(row.stream().map(TableText::harmless).toList());
+            }
+        } catch (IOException broken) {
+            throw new UncheckedIOException(broken);
         }
         return text.toString();
     }

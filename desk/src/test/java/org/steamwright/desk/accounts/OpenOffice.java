@@ -62,7 +62,14 @@ final class OpenOffice implements AutoCloseable {
         routes = new ArrayList<>(Desk.routes(office));
         routes.addAll(AccountRoutes.users(logIns, office));
         server = DeskServer.start(new DeskServer.Setup(
-                "127.0.0.1", 0, Optional.empty(), folder, routes, new AccountDoorkeeper(logIns, clock), () -> false));
+                "127.0.0.1",
+                0,
+                Optional.empty(),
+                Optional.empty(),
+                folder,
+                routes,
+                new AccountDoorkeeper(logIns, clock),
+                () -> false));
     }
 
     private SubjectId clinic(String name) {

@@ -26,7 +26,14 @@ class RightsTest {
     private static final Map<String, String> EXPECTED = new HashMap<>();
 
     static {
-        allow(EVERYBODY, "GET /", "GET /log-in", "POST /log-in", "POST /log-in/code", "POST /log-in/password");
+        allow(
+                EVERYBODY,
+                "GET /",
+                "POST /language",
+                "GET /log-in",
+                "POST /log-in",
+                "POST /log-in/code",
+                "POST /log-in/password");
         allow(
                 USERS,
                 "POST /log-out",

@@ -29,7 +29,7 @@ class RunPageTest {
 
     private static AssessedVisit assessed(OpenDesk desk) throws Exception {
         Filing filing = new Filing(desk.records());
-        Subject visit = filing.visit(VISIT);
+        Subject visit = filing.visit(VISIT).visit();
         return filing.assess(visit);
     }
 

@@ -79,6 +79,20 @@ public final class RegisterFile {
         }
     }
 
+    /**
+     * The register in these bytes, which names no file of instruments.
+     *
+     * @param name for messages
+     * @throws RegisterException if it can't be read, with every problem
+     */
+    public static Register read(byte[] bytes, String name) throws RegisterException {
+        try {
+            return read(bytes, name, Optional.empty()).register();
+        } catch (IOException impossible) {
+            throw new IllegalStateException("bytes in memory can't fail to be read", impossible);
+        }
+    }
+
     /** The register in these bytes; a file of instruments is looked for in the folder, if there is one. */
     static Contents read(byte[] bytes, String name, Optional<Path> folder) throws IOException, RegisterException {
         OtherYaml.Kind kind = new OtherYaml.Kind(

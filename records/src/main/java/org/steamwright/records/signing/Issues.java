@@ -36,6 +36,12 @@ public final class Issues {
     /** Fact of an issue that is interim; holds its last day. */
     public static final String INTERIM_UNTIL = "interim-until";
 
+    /** Fact of an issue that only takes another back, and its value: by it withdrawals are found. */
+    public static final String STANDING = "standing";
+
+    /** Value of {@link #STANDING}. */
+    public static final String WITHDRAWAL = "withdrawal";
+
     private static final String AMENDS = "amends";
     private static final String SIMULATED = "# Steamwright simulated recording";
     private static final int MOST_ATTEMPTS = 5;
@@ -314,6 +320,7 @@ public final class Issues {
         facts.put("withdraws-visit", JsonText.of(earlier.visit().toString()));
         facts.put("issue", JsonText.of(earlier.number() + 1));
         facts.put(AMENDS, JsonText.of(amends));
+        facts.put(STANDING, JsonText.of(WITHDRAWAL));
         Subject withdrawn = records.subject(issue);
         for (String property : WITHDRAWAL_FOUND_BY) {
             withdrawn.fact(property).ifPresent(value -> facts.put(property, value));

@@ -36,6 +36,12 @@ public final class OfficeJson {
     /** First field of every answer to whether a load is covered. */
     public static final String COVERED_FORMAT = "steamwright-covered";
 
+    /** JSON Schema of a due list, a resource beside this class. */
+    public static final String DUE_SCHEMA = "due.schema.json";
+
+    /** JSON Schema of a plan, a resource beside this class. */
+    public static final String PLAN_SCHEMA = "plan.schema.json";
+
     /** JSON Schema of an answer to whether a load is covered, a resource beside this class. */
     public static final String COVERED_SCHEMA = "covered.schema.json";
 

@@ -27,6 +27,12 @@ import org.steamwright.visit.register.Week;
  */
 public final class DueList {
 
+    /** The most pressing first; equal ones by day, subject and title. */
+    public static final Comparator<Due> ORDER = Comparator.comparing(Due::urgency)
+            .thenComparing(due -> due.day().orElse(LocalDate.MAX))
+            .thenComparing(due -> due.subject().id())
+            .thenComparing(Due::title);
+
     private static final Source ON_PAPER = new Source(
             "the paper itself", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "The day that it states.");
 
@@ -59,10 +65,7 @@ public final class DueList {
         for (Technician technician : register.technicians()) {
             addCompetences(technician, today.at(office), all);
         }
-        all.sort(Comparator.comparing(Due::urgency)
-                .thenComparing(due -> due.day().orElse(LocalDate.MAX))
-                .thenComparing(due -> due.subject().id())
-                .thenComparing(Due::title));
+        all.sort(ORDER);
         return all;
     }
 
