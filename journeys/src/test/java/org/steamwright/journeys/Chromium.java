@@ -3,10 +3,14 @@ package org.steamwright.journeys;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Playwright;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.extension.BeforeAllCallback;
 import org.junit.jupiter.api.extension.ExtensionContext;
 import org.junit.jupiter.api.extension.ParameterContext;
@@ -14,8 +18,9 @@ import org.junit.jupiter.api.extension.ParameterResolver;
 import org.opentest4j.TestAbortedException;
 
 /**
- * One Chromium for all tests of this module; starting it takes longer than most journeys. A test class that is extended with
- * this gets the {@link Browser} as a parameter; without a Chromium it is skipped and says so.
+ * One Chromium, and one desk with the invented year, for all tests of this module; starting them takes longer than most
+ * journeys. A test class that is extended with this gets the {@link Browser} and the {@link RunningDesk} as parameters;
+ * without a Chromium it is skipped and says so.
  */
 final class Chromium implements BeforeAllCallback, ParameterResolver {
 
@@ -27,7 +32,8 @@ final class Chromium implements BeforeAllCallback, ParameterResolver {
             "--no-first-run",
             "--disable-background-networking",
             "--disable-component-update",
-            "--disable-sync");
+            "--disable-sync",
+            "--lang=en-AU");
 
     private static final ExtensionContext.Namespace SHARED = ExtensionContext.Namespace.create(Chromium.class);
 
@@ -54,6 +60,32 @@ final class Chromium implements BeforeAllCallback, ParameterResolver {
         }
     }
 
+    /** The desk with the invented year, and its folder. */
+    private static final class Year implements AutoCloseable {
+
+        private final Path folder;
+        private final RunningDesk desk;
+
+        Year() {
+            try {
+                folder = Files.createTempDirectory("steamwright-year");
+            } catch (IOException failed) {
+                throw new UncheckedIOException(failed);
+            }
+            desk = RunningDesk.demo(folder);
+        }
+
+        @Override
+        public void close() throws IOException {
+            desk.close();
+            try (Stream<Path> all = Files.walk(folder)) {
+                for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
+                    Files.delete(one);
+                }
+            }
+        }
+    }
+
     @Override
     public void beforeAll(ExtensionContext context) {
         Path program = Path.of(System.getProperty("steamwright.chromium", "/usr/bin/chromium"));
@@ -73,11 +105,18 @@ final class Chromium implements BeforeAllCallback, ParameterResolver {
 
     @Override
     public boolean supportsParameter(ParameterContext parameter, ExtensionContext context) {
-        return parameter.getParameter().getType() == Browser.class;
+        Class<?> type = parameter.getParameter().getType();
+        return type == Browser.class || type == RunningDesk.class;
     }
 
     @Override
     public Object resolveParameter(ParameterContext parameter, ExtensionContext context) {
+        if (parameter.getParameter().getType() == RunningDesk.class) {
+            return context.getRoot()
+                    .getStore(SHARED)
+                    .computeIfAbsent(Year.class, key -> new Year(), Year.class)
+                    .desk;
+        }
         return shared(context, Path.of(System.getProperty("steamwright.chromium", "/usr/bin/chromium"))).browser;
     }
 }

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -15,7 +14,6 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.extension.ExtendWith;
-import org.junit.jupiter.api.io.TempDir;
 
 /** Every page of the invented year, at every size, by day and by night, with the keyboard alone. */
 @ExtendWith(Chromium.class)
@@ -34,16 +32,11 @@ class EveryPageTest {
     /** What night can change. */
     private static final List<String> OF_COLOUR = List.of("color-contrast", "link-in-text-block");
 
-    @TempDir
-    static Path folder;
-
-    static RunningDesk desk;
     static Visitor visitor;
     static Crawl crawl;
 
     @BeforeAll
-    static void open(Browser browser) {
-        desk = RunningDesk.demo(folder);
+    static void open(Browser browser, RunningDesk desk) {
         visitor = new Visitor(browser, desk);
         crawl = Crawl.of(desk.origin(), "/today");
     }
@@ -52,9 +45,6 @@ class EveryPageTest {
     static void close() {
         if (visitor != null) {
             visitor.close();
-        }
-        if (desk != null) {
-            desk.close();
         }
     }
 

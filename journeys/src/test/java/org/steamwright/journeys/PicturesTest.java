@@ -15,7 +15,6 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.extension.ExtendWith;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Pictures of the screens, for the tutorial and for whoever looks whether they are fit to be seen. Off unless {@code
@@ -46,18 +45,14 @@ class PicturesTest {
     /** Screens of the tutorial by the shape of their path, and how each is shown there. */
     static final Map<String, List<Way>> TUTORIAL = Map.of("/today", List.of(LAPTOP, PHONE));
 
-    @TempDir
-    Path folder;
-
     @Test
-    void pictures_are_taken(Browser browser) throws IOException {
+    void pictures_are_taken(Browser browser, RunningDesk desk) throws IOException {
         Path into = Path.of(System.getProperty("steamwright.root", "."))
                 .resolve(System.getProperty("steamwright.pictures", ""));
         boolean isAll = "all".equals(System.getProperty("pictures.of"));
         Files.createDirectories(into);
         List<String> taken = new ArrayList<>();
-        try (RunningDesk desk = RunningDesk.demo(folder);
-                Visitor visitor = new Visitor(browser, desk)) {
+        try (Visitor visitor = new Visitor(browser, desk)) {
             Map<String, List<String>> pages = Crawl.of(desk.origin(), "/today").pages();
             for (Map.Entry<String, List<String>> page : pages.entrySet()) {
                 for (Way way : isAll ? ALL : TUTORIAL.getOrDefault(page.getKey(), List.of())) {

@@ -17,7 +17,7 @@ import java.util.regex.Pattern;
 final class RunningDesk implements AutoCloseable {
 
     private static final Pattern ADDRESS = Pattern.compile("(https?://[^/\\s]+)/\\S* ");
-    private static final Duration PATIENCE = Duration.ofSeconds(90);
+    private static final Duration PATIENCE = Duration.ofMinutes(5);
 
     private final Process process;
     private final Path said;
