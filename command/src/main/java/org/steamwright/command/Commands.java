@@ -17,6 +17,7 @@ final class Commands {
             "whatif",
             "dvalue",
             "demo",
+            "desk",
             "register",
             "due",
             "plan",
@@ -25,13 +26,17 @@ final class Commands {
             "schema",
             "record",
             "find",
+            "covered",
             "key",
             "sign",
+            "amend",
+            "withdraw",
             "verify",
             "backup",
             "restore",
             "export",
-            "import");
+            "import",
+            "undo");
 
     private Commands() {}
 
@@ -52,17 +57,22 @@ final class Commands {
             case "due" -> new DueCommand();
             case "plan" -> new PlanCommand();
             case "open" -> new OpenCommand();
+            case "covered" -> new CoveredCommand();
             case "criteria" -> new CriteriaCommand();
             case "schema" -> new SchemaCommand();
             case "record" -> new RecordCommand();
             case "find" -> new FindCommand();
             case "key" -> new KeyCommand();
             case "sign" -> new SignCommand();
+            case "amend" -> new AmendCommand();
+            case "withdraw" -> new WithdrawCommand();
             case "verify" -> new VerifyCommand();
+            case "desk" -> new DeskCommand();
             case "backup" -> new BackupCommand();
             case "restore" -> new RestoreCommand();
             case "export" -> new ExportCommand();
             case "import" -> new ImportCommand();
+            case "undo" -> new UndoCommand();
             case WarmUpCommand.WORD -> new WarmUpCommand();
             default -> throw new IllegalArgumentException("no command " + word);
         };

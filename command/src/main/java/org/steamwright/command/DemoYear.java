@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.Filing;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
@@ -24,7 +25,6 @@ import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.due.Due;
-import org.steamwright.visit.due.DueList;
 import org.steamwright.visit.due.Today;
 import org.steamwright.visit.failure.Failure;
 import org.steamwright.visit.failure.FailurePath;
@@ -54,7 +54,8 @@ final class DemoYear {
         surroundings.progress("");
         Path place = folder.resolve("record");
         RecordDoor.guarded(() -> {
-            try (Records records = Records.open(Place.folder(place), Clock.system(ZoneId.systemDefault()))) {
+            try (Records records =
+                    Records.open(Place.folder(place), Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
                 surroundings.say("The year of the clinic, kept in " + surroundings.shown(place));
                 for (int i = 0; i < visits.size(); i++) {
                     chapter(records, visits.get(i), i, surroundings);
@@ -116,12 +117,9 @@ final class DemoYear {
             throws IOException, RegisterException, FilingException {
         surroundings.say("");
         surroundings.say(LOOKING + "  What is due");
-        List<Due> all = DueList.of(
-                new RegisterFiling(records).register(), DataFiles.dueRules(), Today.on(LOOKING), ZoneOffset.UTC);
-        for (Due due : all) {
-            if (due.concerns(UNTIL)) {
-                broken(due.subject().id() + "  " + due.title() + ": " + due.when(), surroundings);
-            }
+        for (Due due : new DueInRecord(records)
+                .list(DataFiles.dueRules(), true, Today.on(LOOKING), ZoneOffset.UTC, Optional.of(UNTIL))) {
+            broken(due.subject().id() + "  " + due.title() + ": " + due.when(), surroundings);
         }
     }
 

@@ -8,13 +8,13 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.report.result.OfficeJson;
 import org.steamwright.visit.due.Candidate;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.due.DueList;
 import org.steamwright.visit.due.DueRules;
 import org.steamwright.visit.due.Today;
-import org.steamwright.visit.register.Register;
 
 /** Lists what is due in a register, with every reason. */
 final class DueCommand implements Command {
@@ -28,7 +28,8 @@ final class DueCommand implements Command {
                 "",
                 "States facts, not law: whether an overdue steriliser may be used is for the clinic and its",
                 "jurisdiction to say.");
-        usage.argument("REGISTER", true, "Register file, or the folder with a register.yaml.");
+        usage.argument("REGISTER", true, "Register file, the folder with a register.yaml, or a record.");
+        RecordDoor.server(usage);
         usage.value("--on", "DATE", "As on this day. Today at each site if not given.");
         usage.value("--until", "DATE", "Only what may fall due up to this day; what has no day is listed too.");
         usage.value("--rules", "FILE", "Due rules of your own instead of those of the program.");
@@ -47,30 +48,53 @@ final class DueCommand implements Command {
         Optional<LocalDate> until = Registers.day(typed, "--until");
         DueRules rules = Registers.rules(typed, surroundings);
         String name = typed.findArgument(0).orElseThrow();
-        Register register = Registers.register(name, surroundings);
-        List<Due> all;
+        Today today = on.isPresent() ? Today.on(on.get()) : Today.of(Instant.now());
+        ZoneId office = on.isPresent() ? ZoneOffset.UTC : ZoneId.systemDefault();
+        List<Due> shown;
+        String left;
         try {
-            all = on.isPresent()
-                    ? DueList.of(register, rules, Today.on(on.get()), ZoneOffset.UTC)
-                    : DueList.of(register, rules, Today.of(Instant.now()), ZoneId.systemDefault());
+            if (RecordDoor.isOnServer(typed) || RecordDoor.isRecord(surroundings.resolve(name))) {
+                shown = ofRecord(typed, rules, today, office, until, surroundings);
+                left = until.map(day -> "; what may fall due after " + day + " is not shown")
+                        .orElse("");
+            } else {
+                List<Due> all = DueList.of(Registers.register(name, surroundings), rules, today, office);
+                shown = until.isPresent()
+                        ? all.stream().filter(due -> due.concerns(until.get())).toList()
+                        : all;
+                left = shown.size() < all.size() ? "; " + (all.size() - shown.size()) + " later ones not shown" : "";
+            }
         } catch (IllegalArgumentException unknownRules) {
             throw new Refusal(
                     ExitStatus.UNREADABLE,
                     name + ": " + unknownRules.getMessage() + ".",
                     "Correct 'rules' of that site, or give a file with the set by --rules.");
         }
-        List<Due> shown = until.isPresent()
-                ? all.stream().filter(due -> due.concerns(until.get())).toList()
-                : all;
         if (typed.isSet("--json")) {
             OfficeJson.due(shown, surroundings.out());
             return ExitStatus.PASS;
         }
-        surroundings.say(text(shown, all.size()));
+        surroundings.say(text(shown, left));
         return ExitStatus.PASS;
     }
 
-    private static List<String> text(List<Due> shown, int all) {
+    private static List<Due> ofRecord(
+            Typed typed,
+            DueRules rules,
+            Today today,
+            ZoneId office,
+            Optional<LocalDate> until,
+            Surroundings surroundings)
+            throws Refusal, IOException {
+        List<Due> shown = new ArrayList<>();
+        RecordDoor.open(typed, surroundings, records -> {
+            shown.addAll(new DueInRecord(records).list(rules, !typed.isSet("--rules"), today, office, until));
+            return ExitStatus.PASS;
+        });
+        return shown;
+    }
+
+    private static List<String> text(List<Due> shown, String left) {
         List<String> lines = new ArrayList<>();
         for (Due due : shown) {
             lines.add(due.subject().id() + "  " + due.title() + ": " + due.when());
@@ -93,8 +117,7 @@ final class DueCommand implements Command {
         if (!shown.isEmpty()) {
             lines.add("");
         }
-        lines.add(summary(shown) + (shown.size() < all ? "; " + (all - shown.size()) + " later ones not shown" : "")
-                + ".");
+        lines.add(summary(shown) + left + ".");
         return lines;
     }
 

@@ -7,9 +7,11 @@ package org.steamwright.command;
  */
 public enum ExitStatus {
     /** Done. After an assessment: the sterilizer passed. */
-    PASS(0, "The command did its work. After an assessment: everything that decides is met."),
+    PASS(0, "The command did its work. After an assessment: everything that decides is met. After a question: yes."),
     /** The assessment was made and the answer is fail. */
-    FAIL(1, "The assessment was made and the sterilizer did not pass."),
+    FAIL(
+            1,
+            "The assessment was made and the sterilizer did not pass; or the answer asked for is no: the load is not covered, the visit may not go, rows were refused."),
     /** The arguments can't be understood, or an answer is missing that no file can give. */
     USAGE(2, "The arguments cannot be understood, or an answer is missing that no file can give."),
     /** A file can't be read as what it should be. */

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.filing.Filing;
+import org.steamwright.filing.StatedVisit;
 import org.steamwright.records.backup.PlainExport;
 
 /** Writes a record, or one visit of it, as plain files. */
@@ -17,7 +18,11 @@ final class ExportCommand implements Command {
                 "JSON, CSV and the original files; private keys are not in it. 'import' reads it back.");
         RecordDoor.place(usage);
         usage.argument("FOLDER", true, "New folder to write.");
-        usage.value("--visit", "NUMBER", "Only the visit folder with this report number, as it was taken in.");
+        usage.value(
+                "--visit",
+                "NUMBER",
+                "Only the visit folder with this report number, as it was taken in: the issue in force, else the one open.");
+        usage.value("--issue", "N", "With --visit: that issue, be it replaced or withdrawn.");
         return usage;
     }
 
@@ -31,10 +36,21 @@ final class ExportCommand implements Command {
     public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         Path target = surroundings.resolve(typed.findArgument(1).orElseThrow());
         Optional<String> number = typed.find("--visit");
+        Optional<String> issue = typed.find("--issue");
+        if (issue.isPresent() && (number.isEmpty() || !issue.get().matches("[1-9][0-9]{0,5}"))) {
+            throw new Refusal(
+                    ExitStatus.USAGE,
+                    "--issue " + issue.get() + ": expected the number of an issue, beside --visit.",
+                    "Write for example: --visit R-2026-0042 --issue 1");
+        }
         return RecordDoor.open(typed, surroundings, records -> {
             if (number.isPresent()) {
                 Filing filing = new Filing(records);
-                filing.giveBack(filing.visit(number.get()), target);
+                StatedVisit stated = issue.isPresent()
+                        ? filing.visit(number.get(), Integer.parseInt(issue.get()))
+                        : filing.visit(number.get());
+                filing.giveBack(stated.visit(), target);
+                surroundings.say(number.get() + " is " + stated.words());
             } else {
                 surroundings.say(
                         "Journal: " + PlainExport.write(records, target).tree().text());

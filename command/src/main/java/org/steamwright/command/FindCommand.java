@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.records.Found;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
@@ -20,7 +21,8 @@ final class FindCommand implements Command {
         Usage usage = new Usage(
                 "Find visits, sterilisers, clinics, people, instruments and lots in a record.",
                 "By words as they begin (serial, name, number, date), or by what was used: every visit and report",
-                "that used this instrument, lot, criteria set or version of the rules.");
+                "that used this instrument, lot, criteria set or version of the rules. Visits and issues are listed with their",
+                "states, so that what was replaced or withdrawn is not taken for what stands.");
         RecordDoor.place(usage);
         usage.argument("WORDS", false, "Words as they begin; case and accents do not matter.");
         usage.value(
@@ -47,7 +49,8 @@ final class FindCommand implements Command {
         return RecordDoor.open(typed, surroundings, records -> {
             if (words.isPresent()) {
                 Found found = records.find(words.get(), LIMIT);
-                found.hits().forEach(hit -> surroundings.say(line(hit.subject(), isPlain)));
+                VisitStates states = new VisitStates(records);
+                found.hits().forEach(hit -> surroundings.say(line(hit.subject(), states, isPlain)));
                 tellEnd(found.hits().size(), found.isComplete(), surroundings);
             } else {
                 tellUses(used.get(), records, isPlain, surroundings);
@@ -67,13 +70,14 @@ final class FindCommand implements Command {
                     "Write what and which: instrument=TL-01, lot=B-17, part=…, criteria-set=…, algorithm-version=….");
         }
         String what = typed.substring(mark + 1).strip();
+        VisitStates states = new VisitStates(records);
         int count = 0;
         Optional<SubjectId> after = Optional.empty();
         for (List<Subject> page = records.usedBy(use.get(), what, after, LIMIT);
                 !page.isEmpty();
                 page = records.usedBy(use.get(), what, after, LIMIT)) {
             for (Subject subject : page) {
-                surroundings.say(line(subject, isPlain));
+                surroundings.say(line(subject, states, isPlain));
                 count++;
             }
             after = Optional.of(page.get(page.size() - 1).id());
@@ -98,18 +102,28 @@ final class FindCommand implements Command {
         }
     }
 
-    private static String line(Subject subject, boolean isPlain) {
+    private static String line(Subject subject, VisitStates states, boolean isPlain) {
         List<String> fields = List.of(
                 subject.kind().word(),
                 first(subject, "number", "serial", "name"),
                 first(subject, "date", "model", "address", "role"),
                 first(subject, "clinic-name", "purpose"),
-                subject.id().toString());
+                subject.id().toString(),
+                standing(subject, states));
         return isPlain
                 ? String.join("\t", fields)
-                : "%-14s %-22s %-18s %s"
-                        .formatted(fields.get(0), fields.get(1), fields.get(2), fields.get(3))
+                : "%-14s %-22s %-18s %-28s %s"
+                        .formatted(fields.get(0), fields.get(1), fields.get(2), fields.get(3), fields.get(5))
                         .stripTrailing();
+    }
+
+    /** State of a visit, number and standing of an issue; blank for anything else. */
+    private static String standing(Subject subject, VisitStates states) {
+        return switch (subject.kind()) {
+            case VISIT -> states.of(subject).words().replace('\t', ' ');
+            case ISSUE -> states.ofIssue(subject);
+            default -> "";
+        };
     }
 
     private static String first(Subject subject, String... properties) {

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -38,12 +39,31 @@ final class RecordDoor {
     /** The record as first argument, and the server that may hold it. */
     static void place(Usage usage) {
         usage.argument("RECORD", true, "Folder of the record.");
+        server(usage);
+    }
+
+    /** The server that may hold the record. */
+    static void server(Usage usage) {
         usage.value(SERVER, "ADDRESS", "PostgreSQL of an office: jdbc:postgresql://…; files stay in the folder.");
     }
 
     static void author(Usage usage) {
         usage.value("--by", "NAME", "Who does this, as it will stand in the journal. Needed.");
         usage.value("--role", "WORD", "Role of that person: technician, reviewer, office.");
+    }
+
+    static boolean isOnServer(Typed typed) {
+        return typed.isSet(SERVER);
+    }
+
+    /** Why something is corrected or taken back. */
+    static String reason(Typed typed) throws Refusal {
+        return typed.find("--reason")
+                .filter(text -> !text.isBlank())
+                .orElseThrow(() -> new Refusal(
+                        ExitStatus.USAGE,
+                        "--reason is missing: it stays with the visit.",
+                        "Add one sentence, for example: --reason 'lot read wrongly'"));
     }
 
     static Place place(Typed typed, int argument, Surroundings surroundings) {
@@ -108,7 +128,7 @@ final class RecordDoor {
 
     private static ExitStatus withRecord(Place place, Work work) throws Refusal, IOException {
         return guarded(() -> {
-            try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
+            try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
                 return work.with(records);
             }
         });

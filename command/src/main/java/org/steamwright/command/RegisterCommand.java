@@ -10,6 +10,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.filing.RegisterBatches;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.register.RegisterColumn;
 import org.steamwright.intake.register.RegisterCsv;
 import org.steamwright.intake.register.RegisterException;
@@ -17,6 +19,7 @@ import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.intake.register.RegisterTable;
 import org.steamwright.intake.register.RegisterYaml;
 import org.steamwright.intake.register.TableMapping;
+import org.steamwright.records.Author;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.RegisterChange;
 import org.steamwright.visit.register.RegisterComparison;
@@ -24,19 +27,31 @@ import org.steamwright.visit.register.SterilizerRecord;
 
 /** Looks at a register, compares a table of machines with it, and writes either anew. */
 final class RegisterCommand implements Command {
+
+    private static final String ENTER = "--enter";
+
     @Override
     public Usage usage() {
         Usage usage = new Usage(
                 "Look at a register, or compare a table of machines with it.",
-                "With --import it says row by row what the table would add, change or leave, and what it refuses and why.",
-                "Nothing is written but the new files that are asked for; no file is ever written over.");
+                "With --import it says row by row what the table would add, change or leave, and what it refuses and"
+                        + " why.",
+                "Nothing is written but the new files that are asked for; no file is ever written over. Into a record"
+                        + " the",
+                "table goes with --enter, as one batch that 'undo' takes back.");
         usage.footer(
                 "",
-                "The same table against the register written by --out changes nothing any more. The old register stays",
-                "as it was: that is the way back. Ends with 1 if rows were refused.");
-        usage.argument("REGISTER", true, "Register file, or the folder with a register.yaml.");
+                "The same table against the register written by --out, or entered again, changes nothing any more. The"
+                        + " old",
+                "register stays as it was: that is the way back. Rows that are refused are left out, and it ends with"
+                        + " 1.");
+        usage.argument("REGISTER", true, "Register file, the folder with a register.yaml, or a record.");
+        RecordDoor.server(usage);
         usage.value("--import", "CSV", "Table of machines to compare with it.");
         usage.value("--mapping", "FILE", "What the headings of the table mean.");
+        usage.flag(ENTER, "Enter the table into the record. Needs --by.");
+        RecordDoor.author(usage);
+        usage.value("--why", "TEXT", "Reason, kept with every fact that changes.");
         usage.value("--out", "FILE", "Write the register with the changes into this new file.");
         usage.value("--export", "CSV", "Write the machines as a table into this new file.");
         return usage;
@@ -50,8 +65,21 @@ final class RegisterCommand implements Command {
     @Override
     public ExitStatus run(Typed typed, Surroundings surroundings) throws Refusal, IOException {
         String name = typed.findArgument(0).orElseThrow();
-        RegisterFile.Contents contents = Registers.contents(name, surroundings);
         Optional<String> table = typed.find("--import");
+        boolean isRecord = RecordDoor.isOnServer(typed) || RecordDoor.isRecord(surroundings.resolve(name));
+        if (typed.isSet(ENTER)) {
+            if (!isRecord || table.isEmpty()) {
+                throw new Refusal(
+                        ExitStatus.USAGE,
+                        ENTER + " enters a table into a record.",
+                        table.isEmpty()
+                                ? "Give the table by --import CSV."
+                                : "Name a record; a register file is written anew with --out.");
+            }
+            return enter(typed, table.get(), surroundings);
+        }
+        RegisterFile.Contents contents =
+                isRecord ? ofRecord(typed, surroundings) : Registers.contents(name, surroundings);
         if (table.isEmpty() && (typed.isSet("--mapping") || typed.isSet("--out"))) {
             throw new Refusal(ExitStatus.USAGE, "--mapping and --out belong to a table.", "Give it by --import CSV.");
         }
@@ -68,7 +96,10 @@ final class RegisterCommand implements Command {
                         RegisterYaml.write(new RegisterFile.Contents(register, contents.instrumentsFile())),
                         surroundings);
             } else {
-                surroundings.say("Nothing was written. --out FILE writes the register with these changes.");
+                surroundings.say(
+                        isRecord
+                                ? "Nothing was entered. --enter enters these changes as one batch."
+                                : "Nothing was written. --out FILE writes the register with these changes.");
             }
         } else {
             surroundings.say(summary(register));
@@ -77,6 +108,40 @@ final class RegisterCommand implements Command {
             write(typed.find("--export").orElseThrow(), RegisterCsv.write(register), surroundings);
         }
         return isRefused ? ExitStatus.FAIL : ExitStatus.PASS;
+    }
+
+    private static RegisterFile.Contents ofRecord(Typed typed, Surroundings surroundings) throws Refusal, IOException {
+        List<RegisterFile.Contents> found = new ArrayList<>();
+        RecordDoor.open(typed, surroundings, records -> {
+            found.add(new RegisterFiling(records).contents());
+            return ExitStatus.PASS;
+        });
+        return found.get(0);
+    }
+
+    private static ExitStatus enter(Typed typed, String table, Surroundings surroundings) throws Refusal, IOException {
+        Author author = RecordDoor.author(typed);
+        Path file = surroundings.resolve(table);
+        Optional<Path> mapping = typed.find("--mapping").map(surroundings::resolve);
+        return RecordDoor.open(typed, surroundings, records -> {
+            RegisterBatches.Entered entered = new RegisterBatches(records)
+                    .enter(file, mapping, author, typed.find("--why").orElse(""));
+            surroundings.say(text(entered.preview().table(), entered.preview().comparison()));
+            if (entered.preview().entered().isPresent()) {
+                RegisterBatches.Batch batch = entered.preview().entered().get();
+                surroundings.say("This table was entered already, as %s by %s at %s; nothing was entered."
+                        .formatted(batch.number(), batch.by(), batch.at()));
+            } else if (entered.batch().isEmpty()) {
+                surroundings.say("The register says all of this already; nothing was entered.");
+            } else {
+                surroundings.say("Entered as %s: %d facts. 'undo' takes it back."
+                        .formatted(entered.batch().get().number(), entered.changed()));
+            }
+            surroundings.say("Journal: " + records.head().tree().text());
+            return entered.preview().comparison().count(RegisterComparison.Answer.REFUSED) > 0
+                    ? ExitStatus.FAIL
+                    : ExitStatus.PASS;
+        });
     }
 
     private static RegisterComparison compared(

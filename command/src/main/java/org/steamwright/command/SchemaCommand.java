@@ -7,8 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.LoadFile;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.register.RegisterFile;
+import org.steamwright.report.result.OfficeJson;
 import org.steamwright.report.result.ResultJson;
 
 /** Prints a JSON Schema: of the visit file, of the result, of a criteria set. */
@@ -18,6 +20,10 @@ final class SchemaCommand implements Command {
 
     private static final Map<String, Schema> SCHEMAS = new TreeMap<>(Map.of(
             "visit", new Schema(VisitFolder.class, "visit.schema.json"),
+            "load", new Schema(LoadFile.class, LoadFile.SCHEMA),
+            "covered", new Schema(OfficeJson.class, OfficeJson.COVERED_SCHEMA),
+            "due", new Schema(OfficeJson.class, OfficeJson.DUE_SCHEMA),
+            "plan", new Schema(OfficeJson.class, OfficeJson.PLAN_SCHEMA),
             "register", new Schema(RegisterFile.class, RegisterFile.SCHEMA),
             "result", new Schema(ResultJson.class, ResultJson.SCHEMA),
             "criteria", new Schema(Presets.class, "criteria-set.schema.json")));
@@ -28,7 +34,7 @@ final class SchemaCommand implements Command {
         usage.argument(
                 "FORMAT",
                 true,
-                "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria.");
+                "One of: visit (visit.yaml), register (register.yaml), result (result.json), criteria, load; or what --json prints: due, plan, covered.");
         return usage;
     }
 

@@ -3,6 +3,7 @@ package org.steamwright.command;
 import java.io.IOException;
 import java.util.List;
 import org.steamwright.filing.Filing;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.records.signing.Issue;
 
 /** Signs a visit of a record. */
@@ -13,7 +14,8 @@ final class SignCommand implements Command {
         Usage usage = new Usage(
                 "Sign a visit: its facts, files, criteria set and result are fixed from then on.",
                 "The visit is assessed again from the record first, and that result is signed. The secret is asked for.",
-                "A correction later is a new issue with its reason. Invented visits can't be signed.");
+                "While indicators are awaited the report is interim, with the last day that the visit states. A correction",
+                "later is a new issue with its reason ('amend'). Invented visits can't be signed.");
         RecordDoor.place(usage);
         usage.argument("NUMBER", true, "Report number of the visit.");
         RecordDoor.author(usage);
@@ -31,7 +33,7 @@ final class SignCommand implements Command {
         var author = RecordDoor.author(typed);
         return RecordDoor.open(typed, surroundings, records -> {
             Filing filing = new Filing(records);
-            var visit = filing.visit(typed.findArgument(1).orElseThrow());
+            var visit = filing.open(typed.findArgument(1).orElseThrow()).visit();
             Issue issue = RecordDoor.withSecret(
                     "Secret of " + author.name() + ": ",
                     surroundings,
@@ -39,6 +41,8 @@ final class SignCommand implements Command {
                             visit, author.name(), typed.find("--meaning").orElse("performed and assessed"), secret));
             surroundings.say(
                     "Signed %s, issue %d, by %s".formatted(visit.text("number"), issue.number(), author.name()));
+            surroundings.say("It is "
+                    + new VisitStates(records).of(records.subject(visit.id())).words());
             surroundings.say("Document: " + issue.document().hex());
             surroundings.say("Journal: " + records.head().tree().text());
             return ExitStatus.PASS;

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import org.steamwright.filing.Results;
+import org.steamwright.filing.VisitStates;
+import org.steamwright.records.Records;
 import org.steamwright.records.proof.TreeHead;
 import org.steamwright.records.verify.Verification;
 import org.steamwright.records.verify.Verifier;
@@ -48,7 +50,12 @@ final class VerifyCommand implements Command {
             surroundings.say("Files            " + found.files());
             surroundings.say("Signed issues    %d, %d assessed again, %d of other rules than these"
                     .formatted(found.issues(), found.reassessed(), found.notReassessed()));
+            surroundings.say("Visits           " + visits(records));
             surroundings.say("Journal          " + found.head().text());
+            new VisitStates(records)
+                    .inForceTwice()
+                    .forEach((number, count) -> surroundings.say(
+                            "Remark: report %s: %d issues of it are in force; one should be".formatted(number, count)));
             found.remarks().forEach(remark -> surroundings.say("Remark: " + remark));
             found.differences().forEach(difference -> surroundings.say("DIFFERS " + difference));
             surroundings.say(
@@ -57,5 +64,12 @@ final class VerifyCommand implements Command {
                             : "Not as it was kept: " + found.differences().size() + ".");
             return found.isGood() ? ExitStatus.PASS : ExitStatus.ALTERED;
         });
+    }
+
+    /** How many visits are in which state. */
+    private static String visits(Records records) {
+        List<String> counts = new ArrayList<>();
+        new VisitStates(records).count().forEach((state, count) -> counts.add(count + " " + state.words()));
+        return counts.isEmpty() ? "0" : String.join(", ", counts);
     }
 }

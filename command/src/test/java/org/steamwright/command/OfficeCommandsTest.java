@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.networknt.schema.JsonSchemaFactory;
+import com.networknt.schema.SpecVersion;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -70,6 +73,26 @@ class OfficeCommandsTest {
                 .isLessThan(forecast.get("expected").asText());
         assertThat(forecast.get("latest").asText())
                 .isGreaterThan(forecast.get("expected").asText());
+    }
+
+    @Test
+    void the_json_of_lists_and_plans_follows_its_schema() throws IOException {
+        for (String line : List.of(
+                "due office --on 2026-03-02 --json",
+                "due office --json",
+                "plan office ST-01 --reason yearly --json",
+                "plan office ST-03 --reason moved-site --reason re-test --at 2026-03-02T09:00 --json",
+                "plan office ST-01 --reason seal-filter-hose --at 2026-03-02T09:00 --technician KS --json")) {
+            JsonNode json = JSON.readTree(session.line("steamwright " + line).out());
+            String schema =
+                    session.run("schema", line.substring(0, line.indexOf(' '))).out();
+            JsonSchemaFactory factory = JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012);
+            assertThat(factory.getSchema(schema).validate(json)).as(line).isEmpty();
+            ((ObjectNode) json).put("colour", "blue");
+            assertThat(factory.getSchema(schema).validate(json))
+                    .as("a field that nobody knows")
+                    .isNotEmpty();
+        }
     }
 
     @Test

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -166,6 +165,51 @@ class RecordTest {
     }
 
     @Test
+    void a_table_of_machines_is_looked_at_entered_once_and_taken_back() {
+        String office = Path.of(System.getProperty("steamwright.root"), "docs/examples/office")
+                .toString();
+        String table = office + "/machines.csv";
+        good("record", "office", office, "--by", BY);
+        Session.Said look = session.run("register", "office", "--import", table);
+        assertThat(look.status()).as("a row is refused").isEqualTo(ExitStatus.FAIL);
+        assertThat(look.out())
+                .contains("1 added, 1 changed, 1 same, 1 refused.")
+                .endsWith("Nothing was entered. --enter enters these changes as one batch.\n");
+        assertThat(session.run("register", office, "--import", table, "--enter", "--by", BY)
+                        .err())
+                .contains("--enter enters a table into a record");
+        assertThat(session.run("register", "office", "--enter", "--by", BY).status())
+                .isEqualTo(ExitStatus.USAGE);
+        assertThat(session.run("register", "office", "--import", table, "--enter")
+                        .err())
+                .contains("--by is missing");
+        assertThat(good("undo", "office").out()).isEqualTo("No table was entered.\n");
+
+        Session.Said entered =
+                session.run("register", "office", "--import", table, "--enter", "--by", BY, "--why", "new list");
+        assertThat(entered.status()).as(entered.err()).isEqualTo(ExitStatus.FAIL);
+        assertThat(entered.out()).contains("Entered as B-1: ").contains("'undo' takes it back.");
+        assertThat(good("register", "office").out()).contains("SN-9001");
+        assertThat(session.run("register", "office", "--import", table, "--enter", "--by", BY)
+                        .out())
+                .contains("This table was entered already, as B-1 by " + BY);
+        assertThat(good("undo", "office").out()).startsWith("B-1  machines.csv, entered at ");
+        assertThat(good("undo", "office", "B-1", "--dry-run").out())
+                .contains("Facts that would be as before: ")
+                .endsWith("Nothing was entered.\n");
+        assertThat(session.run("undo", "office", "B-1", "--by", BY).err()).contains("--reason is missing");
+        assertThat(good("undo", "office", "B-1", "--by", BY, "--reason", "list of another office")
+                        .out())
+                .startsWith("Taken back: B-1, ");
+        assertThat(good("register", "office").out()).doesNotContain("SN-9001");
+        assertThat(session.run("undo", "office", "B-1", "--dry-run").status()).isEqualTo(ExitStatus.FAIL);
+        assertThat(session.run("undo", "office", "B-9", "--by", BY, "--reason", "x")
+                        .err())
+                .contains("no table was entered as 'B-9'");
+        assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
+    }
+
+    @Test
     void what_is_missing_is_said_with_the_remedy() {
         assertThat(session.run("record", "office", "demo").err()).contains("--by is missing");
         assertThat(session.run("find", "nowhere", "x").err()).contains("there is no record in this folder");
@@ -178,31 +222,14 @@ class RecordTest {
     }
 
     private void key(String record) throws IOException {
-        Session.Said said = session.answered("open sesame 1\n", "key", record, "--by", technician());
-        assertThat(said.status()).as(said.err()).isEqualTo(ExitStatus.PASS);
+        DemoRecord.key(session, record, technician());
     }
 
     private String technician() throws IOException {
-        return Files.readAllLines(folder.resolve("demo/visit.yaml")).stream()
-                .dropWhile(line -> !line.startsWith("people:"))
-                .filter(line -> line.contains("name:"))
-                .map(line -> line.replaceAll(".*name: *", "")
-                        .replaceAll("[,}].*", "")
-                        .replaceAll("[\"']", "")
-                        .strip())
-                .findFirst()
-                .orElseThrow();
+        return DemoRecord.technician(folder.resolve("demo"));
     }
 
-    /** Takes the mark of invented recordings away, as only a test may. */
     private void makeReal() throws IOException {
-        List<Path> recordings;
-        try (Stream<Path> all = Files.list(folder.resolve("demo/recordings"))) {
-            recordings = all.toList();
-        }
-        for (Path recording : recordings) {
-            List<String> lines = Files.readAllLines(recording);
-            Files.write(recording, lines.subList(1, lines.size()));
-        }
+        DemoRecord.makeReal(folder.resolve("demo"));
     }
 }

@@ -2,6 +2,7 @@ package org.steamwright.desk;
 
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +16,15 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import org.steamwright.desk.accounts.AccountDoorkeeper;
+import org.steamwright.desk.accounts.AccountRoutes;
+import org.steamwright.desk.accounts.FirstUser;
+import org.steamwright.desk.accounts.LogIns;
+import org.steamwright.desk.accounts.OwnerDoorkeeper;
+import org.steamwright.desk.accounts.SecretBox;
+import org.steamwright.desk.clinic.ClinicRoutes;
+import org.steamwright.desk.office.OfficeRoutes;
+import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.tablet.LocalNetwork;
@@ -27,10 +37,12 @@ import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.Route;
 import org.steamwright.desk.web.WebRoutes;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
+import org.steamwright.records.accounts.AccountBook;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -59,8 +71,18 @@ public final class Desk implements Callable<Integer> {
     @Option(names = "--port", paramLabel = "NUMBER", description = "Port to listen on; 0 for any that is free.")
     private int port = USUAL_PORT;
 
-    @Option(names = "--name", paramLabel = "NAME", description = "Your name, as it will stand in the journal.")
-    private String name = System.getProperty("user.name", "");
+    @Option(
+            names = "--name",
+            paramLabel = "NAME",
+            description =
+                    "Your name, as it will stand in the journal. Asked once by the first page if it is not given.")
+    private Optional<String> name = Optional.empty();
+
+    @Option(
+            names = "--users",
+            description =
+                    "For an office: every page but the log-in needs a user. The first one is told at the first start.")
+    private boolean isWithUsers;
 
     @Option(
             names = "--demo",
@@ -74,6 +96,13 @@ public final class Desk implements Callable<Integer> {
 
     @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
     private int tabletPort = USUAL_TABLET_PORT;
+
+    @Option(
+            names = "--public",
+            paramLabel = "ADDRESS",
+            description =
+                    "Address of the web server that stands before the desk of an office, such as https://desk.example.")
+    private Optional<URI> publicAddress = Optional.empty();
 
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
@@ -93,7 +122,10 @@ public final class Desk implements Callable<Integer> {
     public static List<Route> routes(Office office) {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
+        routes.addAll(PathRoutes.all(office));
         routes.addAll(RunsRoutes.all(office));
+        routes.addAll(OfficeRoutes.all(office));
+        routes.addAll(ClinicRoutes.all(office));
         return routes;
     }
 
@@ -107,7 +139,7 @@ public final class Desk implements Callable<Integer> {
         quieten();
         Path folder = isDemo ? Path.of("demo-desk") : record;
         Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
-        try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
+        try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
             records.warnings().forEach(err::println);
             if (isDemo) {
                 DemoRecord.fill(records, folder);
@@ -136,7 +168,7 @@ public final class Desk implements Callable<Integer> {
 
     private DeskServer.Setup setup(Office office, Path folder) throws IOException {
         List<Route> routes = routes(office);
-        Doorkeeper doorkeeper = Doorkeeper.single(name);
+        Doorkeeper doorkeeper = doorkeeper(office, folder, routes);
         Optional<DeskServer.Network> network = Optional.empty();
         if (isWithTablets) {
             List<String> addresses = LocalNetwork.addresses();
@@ -145,14 +177,16 @@ public final class Desk implements Callable<Integer> {
                         "this laptop is in no local network, so no tablet can reach it; start without --tablet");
             }
             OwnCertificate certificate = OwnCertificate.in(folder.resolve("desk"), addresses);
-            Pairing pairing = new Pairing(office.clock(), new SecureRandom());
-            routes.addAll(TabletRoutes.all(
-                    pairing,
-                    addresses.stream()
-                            .map(address -> "https://" + address + ":" + tabletPort)
-                            .toList(),
-                    certificate.fingerprint()));
-            doorkeeper = new TabletDoorkeeper(doorkeeper, pairing);
+            if (!isWithUsers) {
+                Pairing pairing = new Pairing(office.clock(), new SecureRandom());
+                routes.addAll(TabletRoutes.all(
+                        pairing,
+                        addresses.stream()
+                                .map(address -> "https://" + address + ":" + tabletPort)
+                                .toList(),
+                        certificate.fingerprint()));
+                doorkeeper = new TabletDoorkeeper(doorkeeper, pairing);
+            }
             network = Optional.of(
                     new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
         }
@@ -160,10 +194,29 @@ public final class Desk implements Callable<Integer> {
                 "127.0.0.1",
                 port,
                 network,
+                publicAddress,
                 Files.createTempDirectory("steamwright-desk"),
                 routes,
                 doorkeeper,
                 () -> isInvented(office.records()));
+    }
+
+    /** Who asks: a user of the office, the one named at the start, or the owner of the laptop, who is asked once. */
+    private Doorkeeper doorkeeper(Office office, Path folder, List<Route> routes) throws IOException {
+        if (isWithUsers) {
+            LogIns logIns = new LogIns(
+                    new AccountBook(office.records()), SecretBox.open(folder.resolve("accounts.key")), office.clock());
+            FirstUser.make(logIns)
+                    .ifPresent(password -> out.println("The first user is '" + FirstUser.NAME + "' with the password "
+                            + password + " - it is told this once and has to be changed at the log-in."));
+            routes.addAll(AccountRoutes.users(logIns, office));
+            return new AccountDoorkeeper(logIns, office.clock());
+        }
+        routes.addAll(AccountRoutes.owner(office));
+        if (name.isPresent()) {
+            return Doorkeeper.single(name.get());
+        }
+        return isDemo ? Doorkeeper.single("Kim Sample (invented)") : new OwnerDoorkeeper(office.records());
     }
 
     private static boolean isInvented(Records records) {

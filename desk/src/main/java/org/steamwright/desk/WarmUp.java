@@ -33,6 +33,7 @@ final class WarmUp {
                     "127.0.0.1",
                     0,
                     Optional.empty(),
+                    Optional.empty(),
                     scratch,
                     Desk.routes(Office.with(records)),
                     Doorkeeper.single("warm-up"),

@@ -51,6 +51,7 @@ public final class OpenDesk implements AutoCloseable {
                 "127.0.0.1",
                 0,
                 Optional.empty(),
+                Optional.empty(),
                 scratch,
                 Desk.routes(Office.with(records)),
                 doorkeeper,

@@ -59,6 +59,11 @@ public final class Draft {
         return below;
     }
 
+    /** The visit as it stands by now. */
+    public Draft now() {
+        return drafts.of(subject.id());
+    }
+
     /** Identity. */
     public SubjectId id() {
         return subject.id();

@@ -43,6 +43,7 @@ public final class Drafts {
     private static final long GLANCED = 1_000_000;
     /** Says that a file is not in the folder; see docs/messages. */
     private static final String NO_FILE = "VISIT-022";
+
     private static final String VERSION_KEY = "steamwright-visit";
     private static final String NUMBER_KEY = "report-number";
 
@@ -219,7 +220,7 @@ public final class Drafts {
 
     /** The visit of that report number. */
     public Optional<Draft> find(String reportNumber) {
-        return filing.find(reportNumber).map(subject -> new Draft(this, subject));
+        return filing.find(reportNumber).map(stated -> new Draft(this, stated.visit()));
     }
 
     /** What reading and assessing the visit gives; remembered as long as its facts are the same. */
@@ -266,7 +267,8 @@ public final class Drafts {
             throws IOException, FilingException, DraftRefusal {
         NavigableMap<String, byte[]> read = new TreeMap<>();
         for (Map.Entry<String, KeptFile> file : files.entrySet()) {
-            if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)") && file.getValue().size() < GLANCED) {
+            if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)")
+                    && file.getValue().size() < GLANCED) {
                 read.put(file.getKey(), records.files().get(file.getValue().sha256()));
             }
         }
@@ -277,7 +279,8 @@ public final class Drafts {
         } catch (VisitFolderException e) {
             return e.problems().stream()
                     .filter(problem -> !problem.id().equals(NO_FILE)
-                            || files.keySet().stream().noneMatch(name -> problem.text().contains('"' + name + '"')))
+                            || files.keySet().stream()
+                                    .noneMatch(name -> problem.text().contains('"' + name + '"')))
                     .map(problem -> DraftProblem.of(problem, tree))
                     .toList();
         }

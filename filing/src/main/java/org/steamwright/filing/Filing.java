@@ -3,6 +3,7 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +29,9 @@ import org.steamwright.records.signing.SignRequest;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
+import org.steamwright.visit.state.StateStep;
+import org.steamwright.visit.state.VisitState;
+import org.steamwright.visit.validity.InterimStanding;
 
 /** Takes visits into the record, gives them back, and has them signed. */
 public final class Filing {
@@ -39,11 +43,15 @@ public final class Filing {
 
     private final Records records;
     private final Subjects subjects;
+    private final VisitStates states;
+    private final Issues issues;
 
     /** @param records opened */
     public Filing(Records records) {
         this.records = records;
         this.subjects = new Subjects(records);
+        this.issues = new Issues(records);
+        this.states = new VisitStates(records);
     }
 
     /**
@@ -77,7 +85,10 @@ public final class Filing {
         }
         refuseMixing(visit);
         AssessedVisit assessed = Visits.assess(visit);
-        Optional<Subject> known = find(visit.reportNumber());
+        List<StatedVisit> all = states.ofNumber(visit.reportNumber());
+        Optional<StatedVisit> before =
+                VisitStates.open(all).or(() -> VisitStates.inForce(all)).or(() -> VisitStates.last(all));
+        Optional<Subject> known = before.map(StatedVisit::visit);
         SubjectId id = known.map(Subject::id).orElseGet(records::newSubject);
         List<Change> changes = new ArrayList<>();
         Map<String, Object> facts = FoundBy.of(visit).facts(subjects, changes);
@@ -98,11 +109,23 @@ public final class Filing {
                 facts,
                 property -> property.startsWith(STATED) || property.startsWith(VisitFiles.PREFIX),
                 why);
+        if (!own.isEmpty() && before.isPresent() && !before.get().state().isOpenForFacts()) {
+            throw closed(before.get());
+        }
         changes.addAll(own);
         if (!changes.isEmpty()) {
             records.append(author, changes);
         }
         return new Taken(records.subject(id), known.isEmpty(), own.size(), assessed);
+    }
+
+    private static FilingException closed(StatedVisit stated) {
+        return new FilingException(
+                "%s is %s; its facts do not change any more"
+                        .formatted(stated.visit().text("number"), stated.words()),
+                stated.state().isOut()
+                        ? "Begin a correction with 'amend', which gives it a new issue; this one stays readable."
+                        : "Take a new visit in, under a report number of its own.");
     }
 
     /** What follows from a visit folder, without taking it in. */
@@ -135,21 +158,84 @@ public final class Filing {
         }
     }
 
-    /** The visit of that report number. */
-    public Optional<Subject> find(String reportNumber) {
-        return subjects.find(Kind.VISIT, "number", reportNumber).map(records::subject);
+    /** The visit of that report number: the one in force, else the one that is open, else the newest. */
+    public Optional<StatedVisit> find(String reportNumber) {
+        List<StatedVisit> all = states.ofNumber(reportNumber);
+        return VisitStates.inForce(all).or(() -> VisitStates.open(all)).or(() -> VisitStates.last(all));
     }
 
     /**
-     * The visit of that report number.
+     * The visit of that report number: the one in force, else the one that is open, else the newest.
      *
      * @throws FilingException if there is none
      */
-    public Subject visit(String reportNumber) throws FilingException {
-        return find(reportNumber)
+    public StatedVisit visit(String reportNumber) throws FilingException {
+        return find(reportNumber).orElseThrow(() -> unknown(reportNumber));
+    }
+
+    /**
+     * The visit of that report number with that issue.
+     *
+     * @throws FilingException if there is none
+     */
+    public StatedVisit visit(String reportNumber, int issue) throws FilingException {
+        List<StatedVisit> all = states.ofNumber(reportNumber);
+        if (all.isEmpty()) {
+            throw unknown(reportNumber);
+        }
+        return all.stream()
+                .filter(one ->
+                        one.issue().filter(signed -> signed.number() == issue).isPresent())
+                .findFirst()
                 .orElseThrow(() -> new FilingException(
-                        "there is no visit with the report number '" + reportNumber + "' in the record",
-                        "Look for it with 'find'."));
+                        "%s has no issue %d; there is %s"
+                                .formatted(
+                                        reportNumber,
+                                        issue,
+                                        String.join(
+                                                "; ",
+                                                all.stream()
+                                                        .map(StatedVisit::words)
+                                                        .toList())),
+                        "Name one of these, or leave the issue out for the one in force."));
+    }
+
+    /**
+     * The visit of that report number that may be signed.
+     *
+     * @throws FilingException if there is none
+     */
+    public StatedVisit open(String reportNumber) throws FilingException {
+        List<StatedVisit> all = states.ofNumber(reportNumber);
+        Optional<StatedVisit> open = VisitStates.open(all);
+        if (open.isPresent()) {
+            return open.get();
+        }
+        StatedVisit stated = visit(reportNumber);
+        throw new FilingException(
+                "%s is %s, so there is nothing to sign".formatted(reportNumber, stated.words()),
+                stated.state().isOut()
+                        ? "Begin a correction with 'amend' if something is wrong."
+                        : "Take a new visit in, under a report number of its own.");
+    }
+
+    /**
+     * The correction of that report number that is open.
+     *
+     * @throws FilingException if there is none
+     */
+    public StatedVisit correction(String reportNumber) throws FilingException {
+        return VisitStates.open(states.ofNumber(reportNumber))
+                .filter(StatedVisit::isCorrection)
+                .orElseThrow(() -> new FilingException(
+                        "no correction of '" + reportNumber + "' is open",
+                        "'find' lists its visits with their states."));
+    }
+
+    private static FilingException unknown(String reportNumber) {
+        return new FilingException(
+                "there is no visit with the report number '" + reportNumber + "' in the record",
+                "Look for it with 'find'.");
     }
 
     /** Its files by name, each checked against its hash. */
@@ -168,10 +254,19 @@ public final class Filing {
      * @throws IOException if the disk fails
      */
     public void giveBack(Subject visit, Path folder) throws IOException, FilingException {
+        refuseThere(folder);
+        VisitFiles.write(folder, files(visit));
+    }
+
+    /**
+     * Nothing is overwritten.
+     *
+     * @throws FilingException if the folder is there
+     */
+    public static void refuseThere(Path folder) throws FilingException {
         if (Files.exists(folder)) {
             throw new FilingException(folder + " is there already; nothing is overwritten", "Name a new folder.");
         }
-        VisitFiles.write(folder, files(visit));
     }
 
     /**
@@ -199,21 +294,98 @@ public final class Filing {
             throws IOException, FilingException, VisitFolderException {
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
-        return new Issues(records)
-                .sign(
-                        new SignRequest(
-                                visit.id(),
-                                technician,
-                                meaning,
-                                JsonText.of(Map.of(
-                                        "name", assessed.visit().criteriaSet().name(),
-                                        "version",
-                                                assessed.visit().criteriaSet().version(),
-                                        "sha256", assessed.visit().criteriaSet().sha256())),
-                                Results.ALGORITHM_VERSION,
-                                Results.of(assessed),
-                                assessed.visit().isSimulated()),
-                        secret);
+        LocalDate day =
+                LocalDate.ofInstant(records.clock().instant(), assessed.visit().zone());
+        InterimStanding indicators = InterimStanding.of(assessed, day);
+        boolean isAwaiting = indicators.standing() == InterimStanding.Standing.AWAITED
+                || indicators.standing() == InterimStanding.Standing.LAPSED;
+        Optional<LocalDate> until = isAwaiting ? indicators.until() : Optional.empty();
+        boolean isSimulated = assessed.visit().isSimulated();
+        VisitState out = isAwaiting ? VisitState.INTERIM : VisitState.ISSUED;
+        refuse(new StateStep(
+                states.of(visit).state(), VisitState.PERFORMED, day, name, "", isSimulated, isAwaiting, until));
+        refuse(new StateStep(VisitState.PERFORMED, out, day, name, "", isSimulated, isAwaiting, until));
+        return issues.sign(
+                new SignRequest(
+                        visit.id(),
+                        technician,
+                        meaning,
+                        JsonText.of(Map.of(
+                                "name", assessed.visit().criteriaSet().name(),
+                                "version", assessed.visit().criteriaSet().version(),
+                                "sha256", assessed.visit().criteriaSet().sha256())),
+                        Results.ALGORITHM_VERSION,
+                        Results.of(assessed),
+                        isSimulated,
+                        until),
+                secret);
+    }
+
+    /**
+     * Begins a correction of the issue in force: a new visit with the same facts and files, open for changes. The issue in
+     * force stands until the correction is signed.
+     *
+     * @param reportNumber of the report
+     * @param reason printed on the new issue
+     * @param author who begins it
+     * @throws FilingException if no issue is in force
+     * @throws org.steamwright.records.RecordsException if a correction is open already
+     */
+    public StatedVisit amend(String reportNumber, String reason, Author author) throws FilingException {
+        StatedVisit stated = visit(reportNumber);
+        refuse(step(stated, VisitState.REPLACED, author.name(), reason));
+        SubjectId correction = issues.amend(stated.issue().orElseThrow().id(), reason, author);
+        return states.of(records.subject(correction));
+    }
+
+    /**
+     * Takes the issue in force back, by a signature of its own. It stays readable.
+     *
+     * @param stated whose issue is withdrawn
+     * @param name of the signer, as the record has it
+     * @param reason why
+     * @param secret the signer's own; cleared by the caller
+     * @throws FilingException if the issue is not in force, or nobody has that name
+     */
+    public Issue withdraw(StatedVisit stated, String name, String reason, char[] secret) throws FilingException {
+        refuse(step(stated, VisitState.WITHDRAWN, name, reason));
+        return issues.withdraw(stated.issue().orElseThrow().id(), technician(name), reason, secret);
+    }
+
+    /**
+     * Gives up a visit that was not signed. Its facts stay readable.
+     *
+     * @param stated that is given up
+     * @param reason kept with it
+     * @param author who gives it up
+     * @throws FilingException if it is not open
+     */
+    public void breakOff(StatedVisit stated, String reason, Author author) throws FilingException {
+        refuse(step(stated, VisitState.BROKEN_OFF, author.name(), reason));
+        issues.breakOff(stated.visit().id(), reason, author);
+    }
+
+    /** A step back; what is in the recordings was settled when it was signed. */
+    private StateStep step(StatedVisit stated, VisitState to, String by, String reason) {
+        return new StateStep(
+                stated.state(),
+                to,
+                LocalDate.ofInstant(records.clock().instant(), records.clock().getZone()),
+                by,
+                reason,
+                false,
+                false,
+                Optional.empty());
+    }
+
+    private static void refuse(StateStep step) throws FilingException {
+        List<String> refusals = step.refusals();
+        if (!refusals.isEmpty()) {
+            String all = String.join(" ", refusals);
+            throw new FilingException(
+                    "the visit can't become %s: %s".formatted(step.to().words(), all.substring(0, all.length() - 1)),
+                    "Nothing was entered.");
+        }
     }
 
     /**

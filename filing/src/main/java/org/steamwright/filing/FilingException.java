@@ -7,7 +7,7 @@ public final class FilingException extends Exception {
 
     private final String remedy;
 
-    FilingException(String text, String remedy) {
+    public FilingException(String text, String remedy) {
         super(text);
         this.remedy = remedy;
     }

@@ -1,17 +1,22 @@
 package org.steamwright.filing;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -23,6 +28,7 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.visit.register.Register;
 
@@ -46,15 +52,21 @@ public final class RegisterFiling {
      * @param kind of its entries
      * @param known key by which an entry is known from elsewhere, and the fact that holds it
      */
-    private record Shelf(String key, Kind kind, String known) {}
+    record Shelf(String key, Kind kind, String known) {}
 
     private static final List<Shelf> SHELVES = List.of(
             new Shelf("clinics", Kind.CLINIC, "name"),
             new Shelf("sterilizers", Kind.STERILIZER, "serial"),
             new Shelf("technicians", Kind.TECHNICIAN, "name"),
             new Shelf("lots", Kind.LOT, "number"),
-            new Shelf("parts", Kind.PART, "number"));
+            new Shelf("parts", Kind.PART, "number"),
+            new Shelf("testers", Kind.INSTRUMENT, "id"));
 
+    /** Key by which an instrument that measures in runs is told from a tester. */
+    private static final String MEASURES = "measures";
+
+    static final Shelf CLINICS = SHELVES.get(0);
+    static final Shelf STERILIZERS = SHELVES.get(1);
     private static final Shelf INSTRUMENT_SHELF = new Shelf(INSTRUMENTS, Kind.INSTRUMENT, "id");
 
     private final Records records;
@@ -136,8 +148,8 @@ public final class RegisterFiling {
         return known;
     }
 
-    private void changes(
-            Shelf shelf, Map<?, ?> entry, Optional<Subject> before, Path folder, String why, List<Change> changes)
+    /** What has to be entered so that a subject states an entry; a new subject if there was none. */
+    void changes(Shelf shelf, Map<?, ?> entry, Optional<Subject> before, Path folder, String why, List<Change> changes)
             throws FilingException {
         SubjectId id = before.map(Subject::id).orElseGet(records::newSubject);
         NavigableMap<String, Object> facts = new TreeMap<>();
@@ -189,23 +201,112 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read it any more
      */
     public Register register() throws IOException, RegisterException, FilingException {
-        try (ScratchFolder scratch = new ScratchFolder(files())) {
+        return contents().register();
+    }
+
+    /**
+     * The register as the record has it, with the name of the file of its instruments.
+     *
+     * @throws RegisterException if this program can't read it any more
+     */
+    public RegisterFile.Contents contents() throws IOException, RegisterException, FilingException {
+        return contents(Map.of());
+    }
+
+    /** The register as it would be with other facts of some subjects. */
+    RegisterFile.Contents contents(Map<SubjectId, Map<String, JsonText>> others)
+            throws IOException, RegisterException, FilingException {
+        try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> true))) {
+            return RegisterFile.read(scratch.folder());
+        }
+    }
+
+    /**
+     * The register as far as it concerns some machines: they and the clinics in whose rooms they stand or stood, without
+     * instruments, people and lots. What only a visit made known is left out.
+     *
+     * @param machines of the record
+     * @throws RegisterException if this program can't read them any more
+     */
+    public Register register(List<Subject> machines) throws RegisterException {
+        Map<SubjectId, Subject> clinics = new TreeMap<>(Comparator.comparing(SubjectId::value));
+        Set<String> rooms = new TreeSet<>();
+        for (Subject machine : machines) {
+            rooms.addAll(rooms(statedEntry(machine)));
+        }
+        for (String room : rooms) {
+            for (Subject user : records.usedBy(Use.ROOM, room, Optional.empty(), Integer.MAX_VALUE)) {
+                if (user.kind() == Kind.CLINIC) {
+                    clinics.put(user.id(), user);
+                }
+            }
+        }
+        return register(machines, List.copyOf(clinics.values()));
+    }
+
+    private static List<String> rooms(Map<String, Object> machine) {
+        List<String> rooms = new ArrayList<>();
+        if (machine.get("room") instanceof JsonNode room) {
+            rooms.add(room.asText());
+        }
+        if (machine.get("movements") instanceof JsonNode movements) {
+            movements.forEach(movement -> rooms.add(movement.path("to").asText()));
+        }
+        rooms.removeIf(String::isBlank);
+        return rooms;
+    }
+
+    /** The same with the clinics at hand. */
+    static Register register(List<Subject> machines, List<Subject> clinics) throws RegisterException {
+        Map<String, Object> register = new LinkedHashMap<>();
+        register.put(VERSION_KEY, String.valueOf(RegisterFile.FORMAT_VERSION));
+        put(CLINICS, clinics, register);
+        put(STERILIZERS, machines, register);
+        return RegisterFile.read(JsonText.of(register).text().getBytes(StandardCharsets.UTF_8), RegisterFile.FILE_NAME);
+    }
+
+    private static void put(Shelf shelf, List<Subject> subjects, Map<String, Object> register) {
+        List<Object> entries = new ArrayList<>();
+        for (Subject subject : subjects) {
+            Map<String, Object> entry = statedEntry(subject);
+            if (!entry.isEmpty()) {
+                entries.add(entry);
+            }
+        }
+        if (!entries.isEmpty()) {
+            register.put(shelf.key, entries);
+        }
+    }
+
+    /**
+     * The register without its machines and clinics: people, instruments, lots and parts.
+     *
+     * @throws RegisterException if this program can't read it any more
+     */
+    public Register withoutMachines() throws IOException, RegisterException, FilingException {
+        Set<Shelf> left = Set.of(CLINICS, STERILIZERS);
+        try (ScratchFolder scratch = new ScratchFolder(files(Map.of(), shelf -> !left.contains(shelf)))) {
             return RegisterFile.read(scratch.folder()).register();
         }
     }
 
     /** The files of the register as the record has it, by name. */
     public NavigableMap<String, byte[]> files() {
+        return files(Map.of(), shelf -> true);
+    }
+
+    private NavigableMap<String, byte[]> files(
+            Map<SubjectId, Map<String, JsonText>> others, Predicate<Shelf> isWanted) {
         NavigableMap<String, byte[]> files = new TreeMap<>();
         Map<String, Object> register = new LinkedHashMap<>();
         register.put(VERSION_KEY, String.valueOf(RegisterFile.FORMAT_VERSION));
         for (Shelf shelf : SHELVES) {
-            List<Object> entries = stated(shelf, files);
+            List<Object> entries = isWanted.test(shelf) ? stated(shelf, others, files) : List.of();
             if (!entries.isEmpty()) {
                 register.put(shelf.key, entries);
             }
         }
-        List<Object> instruments = stated(INSTRUMENT_SHELF, files);
+        List<Object> instruments = stated(INSTRUMENT_SHELF, others, files);
         if (!instruments.isEmpty()) {
             register.put(INSTRUMENTS, INSTRUMENTS_FILE);
             Map<String, Object> list = new LinkedHashMap<>();
@@ -218,21 +319,36 @@ public final class RegisterFiling {
     }
 
     /** Entries as they were stated, in the order in which they came; what only a visit made known has none. */
-    private List<Object> stated(Shelf shelf, Map<String, byte[]> files) {
+    private List<Object> stated(Shelf shelf, Map<SubjectId, Map<String, JsonText>> others, Map<String, byte[]> files) {
         List<Object> entries = new ArrayList<>();
         records.eachSubject(shelf.kind, subject -> {
-            Map<String, Object> entry = new TreeMap<>();
-            subject.facts().forEach((property, value) -> {
-                if (property.startsWith(STATED) && !value.isNull()) {
+            Map<String, Object> entry = statedEntry(subject);
+            others.getOrDefault(subject.id(), Map.of()).forEach((property, value) -> {
+                if (property.startsWith(STATED) && value.isNull()) {
+                    entry.remove(property.substring(STATED.length()));
+                } else if (property.startsWith(STATED)) {
                     entry.put(property.substring(STATED.length()), value.node());
                 }
             });
-            if (!entry.isEmpty()) {
+            boolean isOfShelf =
+                    shelf.kind != Kind.INSTRUMENT || entry.containsKey(MEASURES) == shelf.equals(INSTRUMENT_SHELF);
+            if (!entry.isEmpty() && isOfShelf) {
                 entries.add(entry);
                 VisitFiles.of(subject)
                         .forEach((name, hash) -> files.put(name, records.files().get(hash)));
             }
         });
         return entries;
+    }
+
+    /** An entry as it was stated; empty if only a visit made the subject known. */
+    static Map<String, Object> statedEntry(Subject subject) {
+        Map<String, Object> entry = new TreeMap<>();
+        subject.facts().forEach((property, value) -> {
+            if (property.startsWith(STATED) && !value.isNull()) {
+                entry.put(property.substring(STATED.length()), value.node());
+            }
+        });
+        return entry;
     }
 }

@@ -52,7 +52,16 @@ class ModuleDirectionTest {
         DESK(
                 "desk",
                 List.of("filing", "records", "report", "intake", "criteriasets", "simulator", "visit", "assessment"),
-                List.of("jakarta.servlet..", "org.eclipse.jetty..", "org.pac4j..", "gg.jte..", "picocli.."));
+                List.of(
+                        "jakarta.servlet..",
+                        "org.eclipse.jetty..",
+                        "org.pac4j..",
+                        "gg.jte..",
+                        "picocli..",
+                        "org.bouncycastle.crypto..",
+                        "com.eatthepath.otp..",
+                        "com.nulabinc.zxcvbn..",
+                        "io.nayuki.qrcodegen.."));
 
         private final String name;
         private final List<String> below;

@@ -125,7 +125,8 @@ class PagesTest {
     @Test
     void every_command_and_option_shown_in_a_page_is_known_to_the_program() {
         String program = Checkout.mainSources().stream()
-                .filter(file -> Checkout.relative(file).startsWith("command/"))
+                .filter(file -> Checkout.relative(file).startsWith("command/")
+                        || Checkout.relative(file).equals("desk/src/main/java/org/steamwright/desk/Desk.java"))
                 .map(Checkout::text)
                 .collect(Collectors.joining("\n"));
         List<String> unknown = new ArrayList<>();

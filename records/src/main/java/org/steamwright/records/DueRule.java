@@ -17,4 +17,15 @@ public interface DueRule {
      * @return at most one for each reason
      */
     List<DueDate> due(Subject sterilizer, List<Subject> visits);
+
+    /**
+     * The same where the clinics are known in whose rooms it stood or stands.
+     *
+     * @param sterilizer with its facts
+     * @param visits those that name it in their fact {@code sterilizer}, newest first
+     * @param clinics those that have one of the rooms that it names, in the order of their making
+     */
+    default List<DueDate> due(Subject sterilizer, List<Subject> visits, List<Subject> clinics) {
+        return due(sterilizer, visits);
+    }
 }

@@ -14,7 +14,8 @@ public enum Kind {
     PART,
     VISIT,
     ISSUE,
-    NONCONFORMITY;
+    NONCONFORMITY,
+    BATCH;
 
     /** The word kept in the journal. */
     public String word() {

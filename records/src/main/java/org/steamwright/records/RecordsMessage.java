@@ -29,6 +29,7 @@ public enum RecordsMessage {
     ALREADY_SIGNED(35),
     NOT_AN_ISSUE(36),
     REASON_MISSING(37),
+    NOT_IN_FORCE(38),
 
     BACKUP_TARGET_EXISTS(51),
     BACKUP_NOT_GOOD(52),

@@ -15,7 +15,8 @@ public enum Use {
     ALGORITHM_VERSION,
     VISIT,
     AMENDED,
-    FILE;
+    FILE,
+    ROOM;
 
     /** The word kept in the index. */
     public String word() {

@@ -13,6 +13,7 @@ import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.plan.AfterChange;
 
 /**
  * What was done, read and agreed on site beside the test runs.
@@ -30,6 +31,7 @@ import org.steamwright.visit.job.TaskRecord;
  * @param events that ended the validity after this visit
  * @param interimUntil last day of an interim report; empty if none was set
  * @param cyclesUntilDue cycles after this visit until it is due again, whatever the day; empty if no number ends it
+ * @param afterChange matrix by which what failed is tested again; empty if none is at hand
  */
 public record JobSheet(
         List<OtherCycles> otherCycles,
@@ -44,7 +46,40 @@ public record JobSheet(
         List<FailureNote> failures,
         List<Event> events,
         Optional<LocalDate> interimUntil,
-        OptionalInt cyclesUntilDue) {
+        OptionalInt cyclesUntilDue,
+        Optional<AfterChange> afterChange) {
+
+    /** A job sheet without a matrix. */
+    public JobSheet(
+            List<OtherCycles> otherCycles,
+            List<ChangesSince> changes,
+            List<TaskRecord> tasks,
+            List<IndicationReading> indications,
+            List<PenetrationTest> penetration,
+            List<LoadFrame> loads,
+            List<PassCondition> conditions,
+            List<String> earlierConditions,
+            List<EarlierEvidence> earlier,
+            List<FailureNote> failures,
+            List<Event> events,
+            Optional<LocalDate> interimUntil,
+            OptionalInt cyclesUntilDue) {
+        this(
+                otherCycles,
+                changes,
+                tasks,
+                indications,
+                penetration,
+                loads,
+                conditions,
+                earlierConditions,
+                earlier,
+                failures,
+                events,
+                interimUntil,
+                cyclesUntilDue,
+                Optional.empty());
+    }
 
     /** Nothing was stated. */
     public static final JobSheet NONE = new JobSheet(
@@ -86,9 +121,32 @@ public record JobSheet(
         events = List.copyOf(events);
     }
 
-    /** Whether nothing at all was stated. */
+    /** Whether nothing at all was stated; a matrix alone states nothing. */
     public boolean isEmpty() {
-        return equals(NONE);
+        return with(Optional.empty()).equals(NONE);
+    }
+
+    /** The same with that matrix. */
+    public JobSheet with(AfterChange matrix) {
+        return with(Optional.of(matrix));
+    }
+
+    private JobSheet with(Optional<AfterChange> matrix) {
+        return new JobSheet(
+                otherCycles,
+                changes,
+                tasks,
+                indications,
+                penetration,
+                loads,
+                conditions,
+                earlierConditions,
+                earlier,
+                failures,
+                events,
+                interimUntil,
+                cyclesUntilDue,
+                matrix);
     }
 
     /** What is known about the loads of that steriliser; empty if nothing is. */

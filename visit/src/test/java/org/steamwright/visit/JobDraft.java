@@ -13,6 +13,7 @@ import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.plan.AfterChange;
 
 /** A job sheet that a test fills where it matters. */
 final class JobDraft {
@@ -29,6 +30,7 @@ final class JobDraft {
     final List<JobSheet.Event> events = new ArrayList<>();
     Optional<LocalDate> interimUntil = Optional.empty();
     OptionalInt cyclesUntilDue = OptionalInt.empty();
+    Optional<AfterChange> afterChange = Optional.empty();
 
     JobSheet sheet() {
         return new JobSheet(
@@ -44,6 +46,7 @@ final class JobDraft {
                 failures,
                 events,
                 interimUntil,
-                cyclesUntilDue);
+                cyclesUntilDue,
+                afterChange);
     }
 }

@@ -18,10 +18,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.failure.ChangeMatrix;
 import org.steamwright.visit.failure.Failure;
 import org.steamwright.visit.failure.FailurePath;
+import org.steamwright.visit.failure.InventedMatrix;
 import org.steamwright.visit.failure.Letters;
 import org.steamwright.visit.failure.LookBack;
+import org.steamwright.visit.failure.RetestScope;
 import org.steamwright.visit.job.ChangesSince;
 import org.steamwright.visit.job.EarlierEvidence;
 import org.steamwright.visit.job.FailureNote;
@@ -346,6 +349,36 @@ class JobSheetTest {
         assertThat(failure.retests()).containsExactly("air leakage test");
         assertThat(failure.isClosed()).isTrue();
         assertThat(invented.assessed().openPoints()).noneMatch(point -> point.contains("not closed"));
+    }
+
+    @Test
+    void the_matrix_of_the_visit_says_what_is_tested_again_and_why() {
+        invented.leak("as found", FAIL)
+                .leak("without sensors", PASS)
+                .empty(PASS)
+                .loaded(PASS, PASS, PASS);
+        assertThat(retest().because()).as("no matrix at hand").contains("nothing narrower can be justified");
+        invented.job.afterChange = Optional.of(InventedMatrix.get());
+        assertThat(retest().tests()).as("nobody wrote anything down").isEqualTo(ChangeMatrix.EVERYTHING);
+        changed("seal");
+        assertThat(retest().tests())
+                .containsExactly(
+                        "air leakage test",
+                        "operational qualification, one run of the cycle that is hardest to do right");
+        assertThat(retest().because()).startsWith("after-change matrix: Door seal (");
+        assertThat(Letters.of(invented.assessed(), FailurePath.of(invented.assessed()), DAY)
+                        .toString())
+                .doesNotContain("of every cycle in use");
+    }
+
+    private RetestScope retest() {
+        return FailurePath.of(invented.assessed()).get(0).scope();
+    }
+
+    private void changed(String... changes) {
+        invented.job.failures.clear();
+        invented.job.failures.add(new FailureNote(
+                "A", EarlierEvidence.Kind.AIR_LEAKAGE, "", "", List.of(changes), Optional.empty(), "", ""));
     }
 
     private void complete() {

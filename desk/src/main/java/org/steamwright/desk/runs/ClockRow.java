@@ -26,8 +26,14 @@ public record ClockRow(String file, String stamped, String aligned, String offse
         return clocks.recordings().stream()
                 .map(recording -> new ClockRow(
                         recording.file(),
-                        recording.stamped().map(moment -> Moments.clock(moment, zone)).orElse(""),
-                        recording.aligned().map(moment -> Moments.clock(moment, zone)).orElse(""),
+                        recording
+                                .stamped()
+                                .map(moment -> Moments.clock(moment, zone))
+                                .orElse(""),
+                        recording
+                                .aligned()
+                                .map(moment -> Moments.clock(moment, zone))
+                                .orElse(""),
                         recording
                                 .offset()
                                 .map(offset -> Figures.nearest(offset.secondsAtStart(), DECIMALS)

@@ -3,7 +3,6 @@ package org.steamwright.desk.runs;
 import jakarta.servlet.http.Part;
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,9 +41,8 @@ final class Entries {
 
     /** Keeps files with the visit and names them as recordings of the run. */
     static void files(RunFacts facts, Ask ask) throws IOException, DraftRefusal, Refused {
-        List<Part> parts = ask.files(RECORDING).stream()
-                .filter(part -> part.getSize() > 0)
-                .toList();
+        List<Part> parts =
+                ask.files(RECORDING).stream().filter(part -> part.getSize() > 0).toList();
         if (parts.isEmpty()) {
             throw new Refused("runs.no-file");
         }
@@ -79,9 +77,7 @@ final class Entries {
         entries.removeIf(entry -> RunFacts.file(entry).equals(file));
         DraftChange change = facts.draft()
                 .change()
-                .set(
-                        facts.path(RECORDING),
-                        entries.isEmpty() ? Optional.empty() : Optional.of(listed(entries)));
+                .set(facts.path(RECORDING), entries.isEmpty() ? Optional.empty() : Optional.of(listed(entries)));
         if (facts.draft().files().containsKey(file) && !isNamedElsewhere(facts, file)) {
             change.removeFile(file);
         }
@@ -162,8 +158,7 @@ final class Entries {
         return change;
     }
 
-    private static void put(
-            DraftChange change, RunFacts facts, String file, String column, Map<String, Object> said) {
+    private static void put(DraftChange change, RunFacts facts, String file, String column, Map<String, Object> said) {
         Map<String, Object> kept = new LinkedHashMap<>();
         facts.channel(file, column).forEach((key, value) -> {
             if (key.equals("name") && !said.isEmpty()) {
@@ -175,7 +170,8 @@ final class Entries {
                 kept.put(key, value);
             }
         });
-        boolean isFull = facts.draft().find(facts.path("channels", file + "/" + column)).isPresent();
+        boolean isFull =
+                facts.draft().find(facts.path("channels", file + "/" + column)).isPresent();
         boolean isShort = facts.draft().find(facts.path("channels", column)).isPresent();
         boolean isAlone = facts.files().size() == 1;
         String key = isFull || (!isShort && !isAlone) ? file + "/" + column : column;

@@ -48,13 +48,15 @@ final class FileReading {
                     name,
                     0,
                     Optional.empty(),
-                    "The run names " + name + ", but the visit has no such file. Put it in again, or take the name away.");
+                    "The run names " + name
+                            + ", but the visit has no such file. Put it in again, or take the name away.");
         }
         Map<String, Object> reading = facts.reading(name);
         Key key = new Key(kept.get().sha256().hex(), reading, zone(facts, reading));
         Outcome outcome;
         synchronized (remembered) {
-            outcome = Optional.ofNullable(remembered.get(key)).orElse(new Outcome(Optional.empty(), Optional.empty(), ""));
+            outcome = Optional.ofNullable(remembered.get(key))
+                    .orElse(new Outcome(Optional.empty(), Optional.empty(), ""));
         }
         if (outcome.recording().isEmpty() && outcome.told().isEmpty()) {
             outcome = read(facts, name, key);
@@ -81,9 +83,7 @@ final class FileReading {
                     Optional.of(Recordings.read(file, choices(key.reading(), key.zone()))), Optional.empty(), "");
         } catch (UnreadableFileException why) {
             return new Outcome(
-                    Optional.empty(),
-                    Optional.of(why),
-                    (why.where().isEmpty() ? "" : why.where() + ": ") + why.text());
+                    Optional.empty(), Optional.of(why), (why.where().isEmpty() ? "" : why.where() + ": ") + why.text());
         } catch (IllegalArgumentException unknown) {
             return new Outcome(Optional.empty(), Optional.empty(), String.valueOf(unknown.getMessage()));
         } finally {

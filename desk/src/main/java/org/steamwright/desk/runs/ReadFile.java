@@ -162,7 +162,8 @@ public record ReadFile(
         return rows;
     }
 
-    static ReadFile unread(RunFacts facts, String name, long bytes, Optional<UnreadableFileException> why, String told) {
+    static ReadFile unread(
+            RunFacts facts, String name, long bytes, Optional<UnreadableFileException> why, String told) {
         return new ReadFile(
                 name,
                 bytes,

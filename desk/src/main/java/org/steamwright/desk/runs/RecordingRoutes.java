@@ -69,9 +69,10 @@ final class RecordingRoutes {
         } catch (DraftRefusal refused) {
             return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
         } catch (Entries.Refused refused) {
-            return new Reply.Refusal(422, ask.frame().say(refused.key()), ask.frame().say("runs.nothing-changed"));
+            return new Reply.Refusal(
+                    422, ask.frame().say(refused.key()), ask.frame().say("runs.nothing-changed"));
         }
-        return new Reply.Next("/visits/" + facts.get().draft().id() + "/runs/"
-                + facts.get().number() + "/recordings");
+        return new Reply.Next(
+                "/visits/" + facts.get().draft().id() + "/runs/" + facts.get().number() + "/recordings");
     }
 }

@@ -91,7 +91,8 @@ record RunFacts(Draft draft, int number) {
 
     /** What was said about a column: by its name, or by file and name. */
     Map<String, Object> channel(String file, String column) {
-        Map<String, Object> channels = draft.find(path("channels")).flatMap(RunFacts::mapping).orElse(Map.of());
+        Map<String, Object> channels =
+                draft.find(path("channels")).flatMap(RunFacts::mapping).orElse(Map.of());
         return Optional.ofNullable(channels.get(file + "/" + column))
                 .or(() -> Optional.ofNullable(channels.get(column)))
                 .map(said -> mapping(said).orElseGet(() -> Map.of("role", said)))

@@ -6,6 +6,7 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.StatedVisit;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
@@ -36,7 +37,7 @@ record RunPlace(Subject subject, AssessedVisit visit, AssessedRun run) {
         return identity(named)
                 .flatMap(office.records()::find)
                 .filter(subject -> subject.kind() == Kind.VISIT)
-                .or(() -> office.filing().find(named));
+                .or(() -> office.filing().find(named).map(StatedVisit::visit));
     }
 
     private static Optional<SubjectId> identity(String named) {
@@ -69,6 +70,7 @@ record RunPlace(Subject subject, AssessedVisit visit, AssessedRun run) {
 
     /** There is no such visit or run. */
     static Reply nothing(Ask ask) {
-        return new Reply.Refusal(404, ask.frame().say("runs.not-there"), ask.frame().say("runs.not-there-remedy"));
+        return new Reply.Refusal(
+                404, ask.frame().say("runs.not-there"), ask.frame().say("runs.not-there-remedy"));
     }
 }

@@ -1,6 +1,7 @@
 package org.steamwright.desk.shelf;
 
 import java.time.Clock;
+import org.steamwright.filing.Drafts;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Records;
 
@@ -10,13 +11,14 @@ import org.steamwright.records.Records;
  * @param records open
  * @param filing of that record
  * @param visits assessed
+ * @param drafts visits that are being written
  * @param clock of the machine, with its zone
  */
-public record Office(Records records, Filing filing, AssessedVisits visits, Clock clock) {
+public record Office(Records records, Filing filing, AssessedVisits visits, Drafts drafts, Clock clock) {
 
     /** An office that works with an open record. */
     public static Office with(Records records) {
         Filing filing = new Filing(records);
-        return new Office(records, filing, new AssessedVisits(filing), records.clock());
+        return new Office(records, filing, new AssessedVisits(filing), new Drafts(records), records.clock());
     }
 }

@@ -24,7 +24,9 @@ public record Figures(Language language) {
 
     /** A day with the month in words, which nobody can mistake. */
     public String day(LocalDate day) {
-        return DateTimeFormatter.ofPattern("d MMM yyyy", language.locale()).format(day);
+        return DateTimeFormatter.ofPattern(
+                        language == Language.GERMAN ? "d. MMM yyyy" : "d MMM yyyy", language.locale())
+                .format(day);
     }
 
     /** Hours and minutes. */

@@ -7,21 +7,28 @@ import java.util.Optional;
 
 /** Languages that the desk speaks. */
 public enum Language {
-    ENGLISH("en", Locale.UK),
-    GERMAN("de", Locale.GERMANY),
-    FRENCH("fr", Locale.FRANCE);
+    ENGLISH("en", "English", Locale.UK),
+    GERMAN("de", "Deutsch", Locale.GERMANY),
+    FRENCH("fr", "français", Locale.FRANCE);
 
     private final String code;
+    private final String ownName;
     private final Locale locale;
 
-    Language(String code, Locale locale) {
+    Language(String code, String ownName, Locale locale) {
         this.code = code;
+        this.ownName = ownName;
         this.locale = locale;
     }
 
     /** Code of ISO 639-1, as in the {@code lang} attribute. */
     public String code() {
         return code;
+    }
+
+    /** What it calls itself. */
+    public String ownName() {
+        return ownName;
     }
 
     /** Customs for figures and days. */

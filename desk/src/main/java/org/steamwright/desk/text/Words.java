@@ -20,7 +20,8 @@ import java.util.TreeMap;
 public final class Words {
 
     /** Files of words, one a room. */
-    public static final List<String> ROOMS = List.of("web", "today", "tablet", "runs");
+    public static final List<String> ROOMS =
+            List.of("web", "today", "tablet", "path", "accounts", "office", "clinic", "runs");
 
     private static final Map<Language, Words> ALL = new EnumMap<>(Language.class);
 
@@ -65,6 +66,11 @@ public final class Words {
     /** The language of these words. */
     public Language language() {
         return language;
+    }
+
+    /** Words of a key that need not be there. */
+    public Optional<String> find(String key) {
+        return Optional.ofNullable(words.get(key));
     }
 
     /**

@@ -7,7 +7,6 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
-import org.steamwright.records.SubjectId;
 
 /** Routes of the first page. */
 public final class TodayRoutes {
@@ -27,8 +26,6 @@ public final class TodayRoutes {
                                 "today/answer.jte",
                                 Map.of(
                                         "answer",
-                                        Today.Answer.of(
-                                                office,
-                                                office.records().subject(SubjectId.parse(ask.part("visit"))))))));
+                                        Today.Answer.of(office, office.records().subject(ask.subject("visit")))))));
     }
 }

@@ -9,6 +9,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.records.Author;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
+import org.steamwright.records.SubjectId;
 
 /** A question to the desk: parts of its path, what was typed, files, and who asks. */
 public final class Ask {
@@ -46,6 +49,19 @@ public final class Ask {
     public String part(String name) {
         return Optional.ofNullable(parts.get(name))
                 .orElseThrow(() -> new IllegalArgumentException("the route has no part '" + name + "'"));
+    }
+
+    /**
+     * The part of the path that stands for a subject of the record.
+     *
+     * @throws RecordsException if no subject can be called so
+     */
+    public SubjectId subject(String name) {
+        try {
+            return SubjectId.parse(part(name));
+        } catch (IllegalArgumentException noId) {
+            throw new RecordsException(RecordsMessage.SUBJECT_UNKNOWN, "'" + part(name) + "' is no subject's id.");
+        }
     }
 
     /** What was typed or chosen under a name, without blanks around it; empty text if nothing was. */

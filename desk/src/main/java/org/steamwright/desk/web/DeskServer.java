@@ -2,6 +2,7 @@ package org.steamwright.desk.web;
 
 import jakarta.servlet.MultipartConfigElement;
 import java.io.IOException;
+import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -12,6 +13,7 @@ import java.util.function.BooleanSupplier;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.ServletHolder;
 import org.eclipse.jetty.http.HttpCookie;
+import org.eclipse.jetty.server.ForwardedRequestCustomizer;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.SecureRequestCustomizer;
@@ -69,6 +71,7 @@ public final class DeskServer implements AutoCloseable {
      * @param host address to listen on
      * @param port to listen on; 0 for any that is free
      * @param network encrypted port for the local network; empty if nothing listens there
+     * @param publicAddress of a web server in front, which does the encryption; empty if there is none
      * @param scratch folder for uploads that are on their way
      * @param routes of all rooms
      * @param doorkeeper who tells who asks
@@ -78,6 +81,7 @@ public final class DeskServer implements AutoCloseable {
             String host,
             int port,
             Optional<Network> network,
+            Optional<URI> publicAddress,
             Path scratch,
             List<Route> routes,
             Doorkeeper doorkeeper,
@@ -97,6 +101,10 @@ public final class DeskServer implements AutoCloseable {
         Server server = new Server(new QueuedThreadPool(THREADS, 4));
         HttpConfiguration configuration = new HttpConfiguration();
         configuration.setSendServerVersion(false);
+        if (setup.publicAddress().isPresent()) {
+            // only a web server of our own stands before this port, so what it says about the visitor is believed
+            configuration.addCustomizer(forwarded());
+        }
         ServerConnector connector = new ServerConnector(server, 1, 1, new HttpConnectionFactory(configuration));
         connector.setHost(setup.host());
         connector.setPort(setup.port());
@@ -107,6 +115,7 @@ public final class DeskServer implements AutoCloseable {
                     "127.0.0.1:" + connector.getLocalPort(),
                     "localhost:" + connector.getLocalPort(),
                     "[::1]:" + connector.getLocalPort()));
+            setup.publicAddress().ifPresent(address -> names.add(address.getAuthority()));
             Optional<ServerConnector> outer = Optional.empty();
             if (setup.network().isPresent()) {
                 ServerConnector encrypted = encrypted(server, setup.network().get());
@@ -143,6 +152,20 @@ public final class DeskServer implements AutoCloseable {
                         new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");
         return context;
+    }
+
+    /** Scheme and visitor's address alone are believed: they are what our how-to makes the web server overwrite. */
+    private static ForwardedRequestCustomizer forwarded() {
+        ForwardedRequestCustomizer customizer = new ForwardedRequestCustomizer();
+        String nothing = "X-Steamwright-Not-Used";
+        customizer.setForwardedHeader(nothing);
+        customizer.setForwardedHostHeader(nothing);
+        customizer.setForwardedServerHeader(nothing);
+        customizer.setForwardedPortHeader(nothing);
+        customizer.setForwardedHttpsHeader(nothing);
+        customizer.setForwardedCipherSuiteHeader(nothing);
+        customizer.setForwardedSslSessionIdHeader(nothing);
+        return customizer;
     }
 
     private static ServerConnector encrypted(Server server, Network network) {

@@ -1,18 +1,19 @@
 package org.steamwright.desk.web;
 
-import jakarta.servlet.http.Cookie;
 import jakarta.servlet.http.HttpServlet;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import java.util.stream.Collectors;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Language;
@@ -21,13 +22,15 @@ import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
 
 /** Answers requests: guards, finds the route, checks the right, lets the room answer, puts the page together. */
 final class DeskServlet extends HttpServlet {
 
-    /** Cookie with the language that a reader has chosen. */
+    /** Where the session keeps the language that a reader has chosen. */
     static final String LANGUAGE = "steamwright-language";
 
+    private static final Logger LOG = Logger.getLogger(DeskServlet.class.getName());
     private static final long serialVersionUID = 1L;
     private static final String STATIC = "/static/";
 
@@ -47,7 +50,7 @@ final class DeskServlet extends HttpServlet {
 
     @Override
     protected void service(HttpServletRequest request, HttpServletResponse response) throws IOException {
-        Guard.headers(response);
+        Guard.headers(request, response);
         Optional<String> objection = guard.objection(request);
         if (objection.isPresent()) {
             plain(response, HttpServletResponse.SC_FORBIDDEN, objection.get() + ".");
@@ -104,11 +107,17 @@ final class DeskServlet extends HttpServlet {
         } catch (FilingException refused) {
             return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
         } catch (RecordsException refused) {
-            return new Reply.Refusal(409, String.valueOf(refused.getMessage()), "");
+            return refused.id() == RecordsMessage.SUBJECT_UNKNOWN
+                    ? refusal(frame, 404, "web.not-found")
+                    : new Reply.Refusal(409, String.valueOf(refused.getMessage()), "");
         } catch (VisitFolderException | RegisterException unreadable) {
             return new Reply.Refusal(422, String.valueOf(unreadable.getMessage()), "");
         } catch (IOException failed) {
             return new Reply.Refusal(503, String.valueOf(failed.getMessage()), frame.say("web.surroundings-remedy"));
+        } catch (RuntimeException mistake) {
+            // the last resort: told to whoever runs the desk, not to whoever asks
+            LOG.log(Level.SEVERE, "a mistake of the program at " + route.pattern(), mistake);
+            return refusal(frame, 500, "web.mistake");
         }
     }
 
@@ -151,11 +160,11 @@ final class DeskServlet extends HttpServlet {
     }
 
     private static Language language(HttpServletRequest request) {
-        return Arrays.stream(Optional.ofNullable(request.getCookies()).orElse(new Cookie[0]))
-                .filter(cookie -> cookie.getName().equals(LANGUAGE))
-                .flatMap(cookie -> Language.ofCode(cookie.getValue()).stream())
-                .findFirst()
-                .orElseGet(() -> Language.accepted(Optional.ofNullable(request.getHeader("Accept-Language"))
-                        .orElse("")));
+        HttpSession session = request.getSession(false);
+        Object chosen = session == null ? null : session.getAttribute(LANGUAGE);
+        return chosen instanceof Language language
+                ? language
+                : Language.accepted(Optional.ofNullable(request.getHeader("Accept-Language"))
+                        .orElse(""));
     }
 }

@@ -1,6 +1,8 @@
 package org.steamwright.desk.web;
 
 import jakarta.servlet.http.HttpServletRequest;
+import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Optional;
 
 /** Who tells who asks. */
@@ -14,8 +16,8 @@ public interface Doorkeeper {
 
     /** One user on their own machine, who has every role but that of a clinic. */
     static Doorkeeper single(String name) {
-        Person owner =
-                new Person(name, java.util.Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE), Optional.empty());
+        Person owner = new Person(
+                name, new LinkedHashSet<>(List.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE)), Optional.empty());
         return new Doorkeeper() {
             @Override
             public Person person(HttpServletRequest request) {

@@ -28,7 +28,10 @@ record Guard(Set<String> names) {
     }
 
     /** Headers that keep a browser from doing more than the page asks. */
-    static void headers(HttpServletResponse response) {
+    static void headers(HttpServletRequest request, HttpServletResponse response) {
+        if (request.isSecure()) {
+            response.setHeader("Strict-Transport-Security", "max-age=31536000; includeSubDomains");
+        }
         response.setHeader("Content-Security-Policy", SCRIPTS);
         response.setHeader("X-Content-Type-Options", "nosniff");
         response.setHeader("Referrer-Policy", "same-origin");

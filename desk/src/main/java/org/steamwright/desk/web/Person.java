@@ -1,5 +1,7 @@
 package org.steamwright.desk.web;
 
+import java.util.Collections;
+import java.util.LinkedHashSet;
 import java.util.Optional;
 import java.util.Set;
 import org.steamwright.records.Author;
@@ -9,7 +11,7 @@ import org.steamwright.records.SubjectId;
  * Who asks.
  *
  * @param name as it stands in the journal
- * @param roles what they may do; empty for somebody who has not signed in
+ * @param roles what they may do, the one that stands in the journal first; empty for somebody who has not signed in
  * @param clinic the only clinic that somebody in the role of a clinic may see
  */
 public record Person(String name, Set<Role> roles, Optional<SubjectId> clinic) {
@@ -18,7 +20,7 @@ public record Person(String name, Set<Role> roles, Optional<SubjectId> clinic) {
     public static final Person STRANGER = new Person("", Set.of(), Optional.empty());
 
     public Person {
-        roles = Set.copyOf(roles);
+        roles = Collections.unmodifiableSet(new LinkedHashSet<>(roles));
     }
 
     /** Whether one of those roles is theirs. */
@@ -28,7 +30,6 @@ public record Person(String name, Set<Role> roles, Optional<SubjectId> clinic) {
 
     /** As author of an entry. */
     public Author author() {
-        return new Author(
-                name, roles.stream().sorted().findFirst().map(Role::word).orElse(""));
+        return new Author(name, roles.stream().findFirst().map(Role::word).orElse(""));
     }
 }

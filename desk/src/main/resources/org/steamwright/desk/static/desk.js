@@ -12,3 +12,66 @@ for (const name of ['htmx:sendError', 'htmx:timeout']) {
     if (event.target && event.target.classList) event.target.classList.add('unsaved');
   });
 }
+// The notice goes when every field that was marked has reached the desk.
+document.addEventListener('htmx:afterRequest', (event) => {
+  if (!event.detail.successful) return;
+  if (event.target && event.target.classList) event.target.classList.remove('unsaved');
+  const place = document.getElementById('unsaved');
+  if (place && !document.querySelector('.unsaved')) place.remove();
+});
+// Fields save themselves when they are left, so that their buttons are only there for those who have no script.
+document.documentElement.classList.add('scripted');
+// A cycle under way shows its time.
+function clocks() {
+  for (const clock of document.querySelectorAll('.clock[data-since]')) {
+    const seconds = Math.max(0, Math.floor((Date.now() - Date.parse(clock.dataset.since)) / 1000));
+    const two = (number) => String(number).padStart(2, '0');
+    clock.textContent = `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
+  }
+}
+setInterval(clocks, 1000);
+clocks();
+// A signature is drawn as strokes of whole numbers and sent as such.
+for (const pad of document.querySelectorAll('.pad')) {
+  const canvas = pad.querySelector('canvas');
+  const field = pad.parentElement.querySelector('input[name=strokes]');
+  const pen = canvas.getContext('2d');
+  let strokes = [];
+  let stroke = null;
+  pad.hidden = false;
+  pen.lineWidth = 2;
+  pen.lineCap = 'round';
+  const place = (event) => {
+    const box = canvas.getBoundingClientRect();
+    const within = (value, most) => Math.min(most, Math.max(0, Math.round(value)));
+    return [within((event.clientX - box.left) * canvas.width / box.width, canvas.width),
+      within((event.clientY - box.top) * canvas.height / box.height, canvas.height)];
+  };
+  canvas.addEventListener('pointerdown', (event) => {
+    canvas.setPointerCapture(event.pointerId);
+    stroke = [place(event)];
+    strokes.push(stroke);
+  });
+  canvas.addEventListener('pointermove', (event) => {
+    if (!stroke) return;
+    const [x, y] = place(event);
+    const [fromX, fromY] = stroke[stroke.length - 1];
+    if (x === fromX && y === fromY) return;
+    pen.beginPath();
+    pen.moveTo(fromX, fromY);
+    pen.lineTo(x, y);
+    pen.stroke();
+    stroke.push([x, y]);
+  });
+  for (const end of ['pointerup', 'pointercancel']) {
+    canvas.addEventListener(end, () => {
+      stroke = null;
+      field.value = strokes.map((one) => one.map((point) => point.join(',')).join(' ')).join(';');
+    });
+  }
+  pad.querySelector('.wipe').addEventListener('click', () => {
+    strokes = [];
+    field.value = '';
+    pen.clearRect(0, 0, canvas.width, canvas.height);
+  });
+}

@@ -62,13 +62,13 @@ class RecordingsTest {
         for (int i = 0; i < rows; i++) {
             double share = i / (double) rows;
             double celsius = share < 0.3 ? 20 + share / 0.3 * 115.2 : share < 0.7 ? 135.2 : 135.2 - (share - 0.7) * 350;
-            text.append(String.format(
-                    Locale.ROOT, "2026-03-02T%02d:%02d:%02d", 9 + i / 3600, i / 60 % 60, i % 60));
+            text.append(String.format(Locale.ROOT, "2026-03-02T%02d:%02d:%02d", 9 + i / 3600, i / 60 % 60, i % 60));
             for (int k = 0; k < temperatures; k++) {
                 text.append(String.format(Locale.ROOT, ",%.2f", celsius + 0.01 * k + 0.02 * Math.sin(i + k)));
             }
             double kilopascal = share < 0.3 ? 5 + share / 0.3 * 310 : share < 0.7 ? 315 : 101;
-            text.append(String.format(Locale.ROOT, ",%.1f", kilopascal + 0.1 * Math.sin(i))).append('\n');
+            text.append(String.format(Locale.ROOT, ",%.1f", kilopascal + 0.1 * Math.sin(i)))
+                    .append('\n');
         }
         return text.toString();
     }
@@ -93,7 +93,9 @@ class RecordingsTest {
             assertThat(answer.statusCode()).as(answer.body()).isEqualTo(303);
             assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording"))).isEqualTo("kitchen 1.csv");
             String page = desk.get(PAGE).body();
-            assertThat(page).contains("900 samples", "T1", "the file does not say", "First rows").doesNotContain("See the curves");
+            assertThat(page)
+                    .contains("900 samples", "T1", "the file does not say", "First rows")
+                    .doesNotContain("See the curves");
 
             var said = desk.post(
                     PAGE + "/channels",
@@ -108,8 +110,10 @@ class RecordingsTest {
             desk.post(
                     PAGE + "/channels",
                     Map.of("file", "kitchen 1.csv", "column", "P", "role-0", "pressure", "reference-0", "absolute"));
-            assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T1", "place"))).isEqualTo("front, bottom");
-            assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T2"))).isEqualTo("free-chamber");
+            assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T1", "place")))
+                    .isEqualTo("front, bottom");
+            assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T2")))
+                    .isEqualTo("free-chamber");
             String assessed = desk.get(PAGE).body();
             assertThat(assessed).contains("See the curves", "class=\"verdict ");
             assertThat(desk.get("/visits/R-1/runs/1").statusCode()).isEqualTo(200);
@@ -120,12 +124,16 @@ class RecordingsTest {
     void a_question_is_shown_with_its_evidence_and_its_answer_is_kept() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Drafts drafts = begun(desk);
-            put(desk, "a.csv", "time,T1,T2\n2026-03-02T09:00:00,20.0,21.0\n2026-03-02T09:00:01,20.1,21.1\n2026-03-02T09:00:02,20.2,21.2\n");
+            put(
+                    desk,
+                    "a.csv",
+                    "time,T1,T2\n2026-03-02T09:00:00,20.0,21.0\n2026-03-02T09:00:01,20.1,21.1\n2026-03-02T09:00:02,20.2,21.2\n");
             String page = desk.get(PAGE).body();
             assertThat(page).contains("name=\"key\" value=\"unit:");
             var answer = desk.post(PAGE + "/reading", Map.of("file", "a.csv", "key", "unit:T1", "value", "°C"));
             assertThat(answer.statusCode()).as(answer.body()).isEqualTo(303);
-            assertThat(draft(drafts).text(FactPath.of("runs", 1, "reading", "units", "T1"))).isEqualTo("°C");
+            assertThat(draft(drafts).text(FactPath.of("runs", 1, "reading", "units", "T1")))
+                    .isEqualTo("°C");
             desk.post(PAGE + "/reading", Map.of("file", "a.csv", "key", "unit:T2", "value", "skip"));
             assertThat(desk.get(PAGE).body()).contains("3 samples");
         }
@@ -143,8 +151,19 @@ class RecordingsTest {
             assertThat(refused.statusCode()).isEqualTo(422);
             desk.post(
                     PAGE + "/clock",
-                    Map.of("file", "b.csv", "way", "offset", "offset", "-1,5", "half-width", "1", "because", "read side by side"));
-            assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording", 2, "clock", "offset"))).isEqualTo("-1.5 s");
+                    Map.of(
+                            "file",
+                            "b.csv",
+                            "way",
+                            "offset",
+                            "offset",
+                            "-1,5",
+                            "half-width",
+                            "1",
+                            "because",
+                            "read side by side"));
+            assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording", 2, "clock", "offset")))
+                    .isEqualTo("-1.5 s");
             assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording", 2, "clock", "by")))
                     .isEqualTo("Alex Sample (invented)");
             desk.post(PAGE + "/remove", Map.of("file", "b.csv"));
@@ -157,11 +176,15 @@ class RecordingsTest {
     void markup_in_names_stays_text_and_nothing_is_overwritten() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             begun(desk);
-            put(desk, "a.csv", "time,<b>T1</b> [°C]\n2026-03-02T09:00:00,20.0\n2026-03-02T09:00:01,20.1\n2026-03-02T09:00:02,20.2\n");
+            put(
+                    desk,
+                    "a.csv",
+                    "time,<b>T1</b> [°C]\n2026-03-02T09:00:00,20.0\n2026-03-02T09:00:01,20.1\n2026-03-02T09:00:02,20.2\n");
             assertThat(desk.get(PAGE).body()).contains("&lt;b>T1&lt;/b>").doesNotContain("<b>T1</b>");
             assertThat(put(desk, "a.csv", "other").statusCode()).isEqualTo(409);
             assertThat(put(desk, "../visit.yaml", "x").statusCode()).isEqualTo(409);
-            assertThat(desk.post(PAGE + "/remove", Map.of("file", "c.csv")).statusCode()).isEqualTo(422);
+            assertThat(desk.post(PAGE + "/remove", Map.of("file", "c.csv")).statusCode())
+                    .isEqualTo(422);
         }
     }
 
@@ -173,8 +196,18 @@ class RecordingsTest {
                     .set(
                             FactPath.of("runs", 1, "channels"),
                             java.util.Optional.of(Map.of(
-                                    "T1", "reference-point", "T2", "free-chamber", "T3", "free-chamber",
-                                    "T4", "load", "T5", "load", "P", "pressure")),
+                                    "T1",
+                                    "reference-point",
+                                    "T2",
+                                    "free-chamber",
+                                    "T3",
+                                    "free-chamber",
+                                    "T4",
+                                    "load",
+                                    "T5",
+                                    "load",
+                                    "P",
+                                    "pressure")),
                             AUTHOR,
                             "");
             String content = cycle("kPa abs", 3000, 5);

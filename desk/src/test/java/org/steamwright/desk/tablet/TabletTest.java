@@ -52,6 +52,7 @@ class TabletTest {
                     "127.0.0.1",
                     0,
                     Optional.of(new DeskServer.Network(HERE, 0, certificate.store(), certificate.secret())),
+                    Optional.empty(),
                     folder,
                     routes,
                     new TabletDoorkeeper(Doorkeeper.single("Alex Sample (invented)"), pairing),

@@ -48,10 +48,19 @@ class GuardTest {
 
     @ParameterizedTest
     @ValueSource(
-            strings = {"/static/", "/static/../desk.css", "/static/nothing.js", "/today/", "/TODAY", "/%2e%2e/today"})
+            strings = {
+                "/static/",
+                "/static/../desk.css",
+                "/static/nothing.js",
+                "/today/",
+                "/TODAY",
+                "/%2e%2e/today",
+                "/visits/x/answer",
+                "/visits/01a21483-6048-7000-aa3d-6bbe6f6fb02e/answer"
+            })
     void what_is_not_named_is_not_there(String path) throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
-            assertThat(desk.get(path).statusCode()).isGreaterThanOrEqualTo(400);
+            assertThat(desk.get(path).statusCode()).isBetween(400, 404);
         }
     }
 
@@ -72,6 +81,28 @@ class GuardTest {
     void what_pages_name_is_there(String name) throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             assertThat(desk.get("/static/" + name).statusCode()).isEqualTo(200);
+        }
+    }
+
+    @Test
+    void the_language_that_was_chosen_stays() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            assertThat(desk.post("/language", Map.of("language", "de", "from", "/today"))
+                            .headers()
+                            .firstValue("Location"))
+                    .contains("/today");
+            assertThat(desk.get("/today").body()).contains("lang=\"de\"").contains("Heute, 3. Aug. 2026");
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"//elsewhere.example", "https://elsewhere.example", "/\\elsewhere.example", "", "today"})
+    void nobody_is_sent_elsewhere(String from) throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            assertThat(desk.post("/language", Map.of("language", "de", "from", from))
+                            .headers()
+                            .firstValue("Location"))
+                    .contains("/today");
         }
     }
 }

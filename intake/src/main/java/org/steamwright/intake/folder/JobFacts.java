@@ -22,6 +22,7 @@ import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.plan.AfterChange;
 import org.steamwright.visit.register.Sterilizer;
 
 /** The job sheet of a visit file: what was done, read and agreed beside the runs. */
@@ -61,7 +62,14 @@ final class JobFacts {
                 each(fields, "failures", Shape.FAILURE, this::failure),
                 each(fields, "events", Shape.ENDING_EVENT, this::event),
                 fields.date("interim-until"),
-                fields.count("cycles-until-due"));
+                fields.count("cycles-until-due"),
+                afterChange(fields));
+    }
+
+    /** The matrix of the folder, or the one that comes with the program. */
+    private Optional<AfterChange> afterChange(Fields fields) {
+        Optional<Entry> own = fields.find("after-change");
+        return own.isPresent() ? AfterChangeFile.read(own.get(), files) : Optional.of(AfterChangeFile.shipped());
     }
 
     /** The entries of a list that belong to a steriliser. */

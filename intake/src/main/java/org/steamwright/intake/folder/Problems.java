@@ -46,6 +46,16 @@ final class Problems {
         return new Problems(name, "the task list " + name, firstLine, page, found);
     }
 
+    /** The same collection for an after-change matrix; its problems carry its own name. */
+    Problems ofMatrix(String name) {
+        return new Problems(
+                name,
+                "the after-change matrix " + name,
+                "steamwright-after-change: 1",
+                "docs/reference/register.md",
+                found);
+    }
+
     /** What the file is, in words. */
     String words() {
         return words;

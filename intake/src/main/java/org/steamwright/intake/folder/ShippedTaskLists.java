@@ -27,6 +27,7 @@ public final class ShippedTaskLists {
 
     private static TaskList read(String name) {
         return TaskLists.read(TaskLists.shipped(name), new Problems(name + ".yaml"))
-                .orElseThrow(() -> new IllegalStateException("the task list " + name + " of the program can't be read"));
+                .orElseThrow(
+                        () -> new IllegalStateException("the task list " + name + " of the program can't be read"));
     }
 }

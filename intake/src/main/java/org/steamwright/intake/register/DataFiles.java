@@ -8,17 +8,13 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Period;
-import java.util.EnumMap;
-import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
-import java.util.Set;
 import java.util.function.Function;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.intake.folder.AfterChangeFile;
 import org.steamwright.intake.folder.Entry;
 import org.steamwright.intake.folder.Fields;
 import org.steamwright.intake.folder.OtherYaml;
@@ -26,7 +22,6 @@ import org.steamwright.intake.folder.Problem;
 import org.steamwright.visit.due.DueRule;
 import org.steamwright.visit.due.DueRules;
 import org.steamwright.visit.plan.AfterChange;
-import org.steamwright.visit.plan.StepKind;
 import org.steamwright.visit.register.Duty;
 
 /** The due rules and the after-change matrix: the ones that come with the program, or an office's own in the same format. */
@@ -34,9 +29,6 @@ public final class DataFiles {
 
     /** Name of the rules that come with the program, a resource beside this class. */
     public static final String DUE_RULES = "due-rules.yaml";
-
-    /** Name of the matrix that comes with the program, a resource beside this class. */
-    public static final String AFTER_CHANGE = "after-change.yaml";
 
     private static final int FORMAT_VERSION = 1;
     private static final int MAX_BYTES = 500_000;
@@ -55,12 +47,12 @@ public final class DataFiles {
 
     /** The after-change matrix that comes with the program. */
     public static AfterChange afterChange() {
-        return own(AFTER_CHANGE, DataFiles::afterChange);
+        return AfterChangeFile.shipped();
     }
 
     /** The after-change matrix in a file. */
     public static AfterChange afterChange(Path file) throws IOException, RegisterException {
-        return read(file, DataFiles::afterChange);
+        return read(file, AfterChangeFile::read);
     }
 
     private static <T> T own(String name, Function<Entry, Optional<T>> reader) {
@@ -129,7 +121,7 @@ public final class DataFiles {
                 fields.find("only-if-recorded").flatMap(Entry::yesOrNo).orElse(false);
         boolean isVacuum =
                 fields.find("only-for-vacuum").flatMap(Entry::yesOrNo).orElse(false);
-        Optional<Source> source = source(fields);
+        Optional<Source> source = AfterChangeFile.source(fields);
         boolean isUnreadable = fields.find("every").isPresent() && every.isEmpty();
         return id.isEmpty() || duty.isEmpty() || source.isEmpty() || isUnreadable
                 ? Optional.empty()
@@ -150,106 +142,5 @@ public final class DataFiles {
     private static OptionalLong count(Fields fields, String key) {
         OptionalInt count = fields.count(key);
         return count.isPresent() ? OptionalLong.of(count.getAsInt()) : OptionalLong.empty();
-    }
-
-    private static Optional<Source> source(Fields parent) {
-        Optional<Fields> opened = parent.need(
-                        "source", "{document: service practice, provenance: common-practice, confidence: medium}")
-                .flatMap(entry -> entry.fields(RegisterShape.SOURCE));
-        if (opened.isEmpty()) {
-            return Optional.empty();
-        }
-        Fields fields = opened.get();
-        Optional<String> document = fields.needText("document", "service practice");
-        String edition = fields.text("edition");
-        String clause = fields.text("clause");
-        Optional<Source.Provenance> provenance =
-                fields.need("provenance", "common-practice").flatMap(entry -> entry.word(RegisterWords.PROVENANCE));
-        Optional<Source.Confidence> confidence =
-                fields.need("confidence", "medium").flatMap(entry -> entry.word(RegisterWords.CONFIDENCE));
-        String note = fields.text("note");
-        return document.isEmpty() || provenance.isEmpty() || confidence.isEmpty()
-                ? Optional.empty()
-                : Optional.of(new Source(document.get(), edition, clause, provenance.get(), confidence.get(), note));
-    }
-
-    private static Optional<AfterChange> afterChange(Entry root) {
-        return RegisterFile.versioned(root, RegisterShape.AFTER_CHANGE, "steamwright-after-change", FORMAT_VERSION)
-                .flatMap(fields -> {
-                    fields.text("notes");
-                    Optional<AfterChange.Times> times = fields.need("times", "{…}")
-                            .flatMap(entry -> entry.fields(RegisterShape.TIMES))
-                            .flatMap(DataFiles::times);
-                    List<AfterChange.Row> rows = list(fields, "reasons", RegisterShape.REASON, DataFiles::row);
-                    return times.flatMap(known -> checked(root, () -> new AfterChange(rows, known)));
-                });
-    }
-
-    private static Optional<AfterChange.Times> times(Fields fields) {
-        Map<StepKind, Integer> steps = new EnumMap<>(StepKind.class);
-        minutes(fields, "steps")
-                .forEach((word, minutes) -> StepKind.find(word)
-                        .ifPresentOrElse(
-                                kind -> steps.put(kind, minutes),
-                                () -> fields.entry()
-                                        .problem(
-                                                RegisterMessage.CONTRADICTS_ITSELF,
-                                                "found a time for the unknown step \"" + word + "\", expected one of "
-                                                        + String.join(", ", RegisterWords.STEP.keySet()) + ".")));
-        Map<String, Integer> overhead = minutes(fields, "cycle-overhead");
-        OptionalInt holding = fields.count("usual-holding");
-        OptionalInt drying = fields.count("usual-drying");
-        OptionalInt presence = fields.count("presence");
-        OptionalInt empty = fields.count("empty-runs");
-        OptionalInt indicators = fields.count("indicators-per-run");
-        Optional<Source> source = source(fields);
-        return source.flatMap(known -> checked(
-                fields.entry(),
-                () -> new AfterChange.Times(
-                        steps,
-                        overhead,
-                        holding.orElse(0),
-                        drying.orElse(0),
-                        presence.orElse(0),
-                        Math.max(1, empty.orElse(1)),
-                        indicators.orElse(0),
-                        known)));
-    }
-
-    private static Map<String, Integer> minutes(Fields fields, String key) {
-        Map<String, Integer> minutes = new LinkedHashMap<>();
-        fields.need(key, "{arrival: 20}")
-                .flatMap(Entry::entries)
-                .ifPresent(entries -> entries.forEach((word, entry) -> {
-                    OptionalInt count = entry.count();
-                    if (count.isPresent()) {
-                        minutes.put(word, count.getAsInt());
-                    }
-                }));
-        return minutes;
-    }
-
-    private static Optional<AfterChange.Row> row(Fields fields) {
-        Optional<String> word = fields.needText("reason", "yearly");
-        String title = fields.text("title");
-        Set<StepKind> checks = new HashSet<>();
-        for (Entry one : fields.list("checks")) {
-            one.word(RegisterWords.STEP).ifPresent(checks::add);
-        }
-        AfterChange.Extent penetration = extent(fields, "penetration");
-        AfterChange.Extent empty = extent(fields, "empty-chamber");
-        AfterChange.Extent loaded = extent(fields, "loaded");
-        String note = fields.text("note");
-        Optional<Source> source = source(fields);
-        return word.isEmpty() || source.isEmpty()
-                ? Optional.empty()
-                : Optional.of(
-                        new AfterChange.Row(word.get(), title, checks, penetration, empty, loaded, note, source.get()));
-    }
-
-    private static AfterChange.Extent extent(Fields fields, String key) {
-        return fields.find(key)
-                .flatMap(entry -> entry.word(RegisterWords.EXTENT))
-                .orElse(AfterChange.Extent.NONE);
     }
 }

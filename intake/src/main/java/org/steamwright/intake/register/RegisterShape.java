@@ -13,7 +13,8 @@ enum RegisterShape implements KeyedShape {
             "sterilizers",
             "technicians",
             "lots",
-            "parts"),
+            "parts",
+            "testers"),
     CLINIC("clinic", "id", "name", "reference", "contact", "sites"),
     SITE("site", "id", "name", "address", "zone", "altitude", "rules", "working-days", "closures", "rooms"),
     CLOSURE("closure", "from", "until"),
@@ -63,6 +64,8 @@ enum RegisterShape implements KeyedShape {
     COMPETENCE("competence", "families", "duties", "from", "until", "document"),
     LOT("lot", "id", "kind", "product", "number", "expires", "incubation"),
     PART("part", "id", "name", "number", "families", "duties", "stock", "shelf-life"),
+    TESTER("tester", "id", "description", "serial", "certificates"),
+    TESTER_CERTIFICATE("tester-certificate", "number", "laboratory", "calibrated-on", "due-on"),
 
     DUE_RULES("due-rules", "steamwright-due-rules", "notes", "sets"),
     RULE_SET("rule-set", "name", "title", "based-on", "rules"),
@@ -76,20 +79,7 @@ enum RegisterShape implements KeyedShape {
             "tolerance",
             "only-if-recorded",
             "only-for-vacuum",
-            "source"),
-    SOURCE("source", "document", "edition", "clause", "provenance", "confidence", "note"),
-    AFTER_CHANGE("after-change", "steamwright-after-change", "notes", "times", "reasons"),
-    TIMES(
-            "times",
-            "steps",
-            "cycle-overhead",
-            "usual-holding",
-            "usual-drying",
-            "presence",
-            "empty-runs",
-            "indicators-per-run",
-            "source"),
-    REASON("reason", "reason", "title", "checks", "penetration", "empty-chamber", "loaded", "note", "source");
+            "source");
 
     private final String word;
     private final List<String> keys;

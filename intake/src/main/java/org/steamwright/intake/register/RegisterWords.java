@@ -5,9 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
-import org.steamwright.assessment.criteria.Source;
-import org.steamwright.visit.plan.AfterChange;
-import org.steamwright.visit.plan.StepKind;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.SterilizerRecord;
@@ -21,13 +18,6 @@ final class RegisterWords {
     static final Map<String, Lot.Kind> LOT = words(Lot.Kind.values(), Lot.Kind::word);
     static final Map<String, DayOfWeek> DAY =
             words(DayOfWeek.values(), day -> day.name().toLowerCase(Locale.ROOT));
-    static final Map<String, StepKind> STEP = words(StepKind.values(), StepKind::word);
-    static final Map<String, AfterChange.Extent> EXTENT = words(AfterChange.Extent.values(), AfterChange.Extent::word);
-    static final Map<String, Source.Provenance> PROVENANCE = words(
-            Source.Provenance.values(),
-            provenance -> provenance.name().toLowerCase(Locale.ROOT).replace('_', '-'));
-    static final Map<String, Source.Confidence> CONFIDENCE =
-            words(Source.Confidence.values(), one -> one.name().toLowerCase(Locale.ROOT));
 
     private RegisterWords() {}
 

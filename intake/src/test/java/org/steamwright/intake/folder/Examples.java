@@ -1,6 +1,7 @@
 package org.steamwright.intake.folder;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.GeneralSecurityException;
@@ -54,6 +55,12 @@ final class Examples {
         return page.substring(from, page.indexOf("```", from));
     }
 
+    private static byte[] matrix() throws IOException {
+        try (InputStream in = AfterChangeFile.class.getResourceAsStream(AfterChangeFile.SHIPPED)) {
+            return in.readAllBytes();
+        }
+    }
+
     /** The full example with everything that it names. */
     static VisitFixture full(Path folder) throws IOException {
         return new VisitFixture(folder)
@@ -73,6 +80,7 @@ final class Examples {
                                 .replaceAll("(\\d)\\.(\\d\\d)(?=[;\n])", "$1,$2"))
                 .file("load-1.csv", VisitFixture.stamped("2026-03-02", 11, "T1 [°C],P [kPa abs]", 134.5, 310.0))
                 .file("load-2.csv", VisitFixture.SIMULATED + VisitFixture.elapsed("T1 [°C],T2 [°C]", 134.2, 134.3))
+                .file("our-matrix.yaml", matrix())
                 .file("2025-result.json", "{\"inputs\": []}")
                 .file("load.jpg", "not really a photo");
     }

@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,6 +19,7 @@ import org.steamwright.visit.Visit;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.plan.StepKind;
 
 class JobFactsTest {
 
@@ -120,6 +123,36 @@ class JobFactsTest {
                 .asString()
                 .contains("our-list.yaml, line 8")
                 .contains("found neither of at-most and at-least");
+    }
+
+    @Test
+    void a_visit_carries_the_matrix_of_the_program_or_its_own() throws Exception {
+        assertThat(job("  interim-until: 2026-03-16\n").afterChange()).contains(AfterChangeFile.shipped());
+        VisitFixture own = VisitFixture.tenLines(folder)
+                .file("our-matrix.yaml", """
+                        steamwright-after-change: 1
+                        times:
+                          steps: {%s}
+                          cycle-overhead: {B: 25, S: 20, N: 15}
+                          source: {document: our handbook, provenance: user, confidence: high}
+                        reasons:
+                          - reason: door-spring
+                            title: Door spring
+                            checks: [leak-without-sensors]
+                            source: {document: our handbook, provenance: user, confidence: high}
+                        """.formatted(Arrays.stream(StepKind.values())
+                        .map(step -> step.word() + ": 5")
+                        .collect(Collectors.joining(", "))))
+                .yaml(VisitFixture.TEN_LINES + "job-sheet:\n  after-change: our-matrix.yaml\n");
+        assertThat(own.read().job().afterChange().orElseThrow().words()).containsExactly("door-spring");
+        VisitFixture broken = own.file("our-matrix.yaml", "steamwright-after-change: 1\nreasons: [{reason: a}]\n");
+        assertThat(broken.problems())
+                .anySatisfy(problem -> assertThat(problem).asString().startsWith("VISIT-008 our-matrix.yaml, line 2"));
+        assertThat(own.yaml(VisitFixture.TEN_LINES + "job-sheet:\n  after-change: none.yaml\n")
+                        .problems())
+                .singleElement()
+                .asString()
+                .startsWith("VISIT-022");
     }
 
     private JobSheet job(String lines) throws IOException, VisitFolderException {

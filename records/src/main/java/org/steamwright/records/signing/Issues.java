@@ -30,6 +30,19 @@ public final class Issues {
     /** Name of the form of the signed document. */
     public static final String FORM = "steamwright-issue-1";
 
+    /** Fact of a visit that was given up before it was signed; holds the reason. */
+    public static final String BROKEN_OFF = "broken-off";
+
+    /** Fact of an issue that is interim; holds its last day. */
+    public static final String INTERIM_UNTIL = "interim-until";
+
+    /** Fact of an issue that only takes another back, and its value: by it withdrawals are found. */
+    public static final String STANDING = "standing";
+
+    /** Value of {@link #STANDING}. */
+    public static final String WITHDRAWAL = "withdrawal";
+
+    private static final String AMENDS = "amends";
     private static final String SIMULATED = "# Steamwright simulated recording";
     private static final int MOST_ATTEMPTS = 5;
 
@@ -46,6 +59,9 @@ public final class Issues {
             "parts",
             "criteria-set",
             "algorithm-version");
+
+    /** Of those, what a withdrawal carries: it is found by the words of the visit and used nothing of its own. */
+    private static final List<String> WITHDRAWAL_FOUND_BY = List.of("number", "date", "serial", "clinic-name");
 
     private final Records records;
     private final Keys keys;
@@ -86,31 +102,40 @@ public final class Issues {
                     "visit %s (%s) is signed. Make a correction: a new issue with its reason."
                             .formatted(visit.text("number"), visit.id()));
         }
+        if (visit.fact(BROKEN_OFF).isPresent()) {
+            throw new RecordsException(
+                    RecordsMessage.NOT_IN_FORCE,
+                    "visit %s (%s) was broken off, so it is not signed.".formatted(visit.text("number"), visit.id()));
+        }
         List<Map<String, Object>> files = files(visit);
         refuseSimulated(request, visit, files);
-        Optional<JsonText> amends = visit.fact("amends");
-        int number = amends.map(earlier -> Issue.of(records.subject(SubjectId.parse(
-                                        earlier.node().path("id").asText())))
-                                .number()
-                        + 1)
-                .orElse(1);
+        Optional<JsonText> amends = visit.fact(AMENDS);
+        int number = 1;
+        if (amends.isPresent()) {
+            Issue earlier = Issue.of(records.subject(
+                    SubjectId.parse(amends.get().node().path("id").asText())));
+            requireInForce(earlier);
+            number = earlier.number() + 1;
+        }
         Map<String, Object> document = new LinkedHashMap<>();
         document.put("visit", visit.id().toString());
         document.put("issue", number);
-        amends.ifPresent(earlier -> document.put("amends", earlier.node()));
+        amends.ifPresent(earlier -> document.put(AMENDS, earlier.node()));
         document.put("facts", visit.toJson().node());
         document.put("files", files);
         document.put("criteriaSet", request.criteriaSet().node());
         document.put("algorithmVersion", request.algorithmVersion());
         document.put("result", request.result().node());
+        request.interimUntil().ifPresent(last -> document.put("interimUntil", last.toString()));
         Map<String, JsonText> facts = new LinkedHashMap<>();
         facts.put("visit", JsonText.of(visit.id().toString()));
         facts.put("issue", JsonText.of(number));
-        amends.ifPresent(earlier -> facts.put("amends", earlier));
+        amends.ifPresent(earlier -> facts.put(AMENDS, earlier));
         for (String property : FOUND_BY) {
             visit.fact(property).ifPresent(value -> facts.put(property, value));
         }
         facts.put("algorithm-version", JsonText.of(request.algorithmVersion()));
+        request.interimUntil().ifPresent(last -> facts.put(INTERIM_UNTIL, JsonText.of(last.toString())));
         return keep(document, facts, request.technician(), request.meaning(), secret, head, "");
     }
 
@@ -208,32 +233,84 @@ public final class Issues {
      */
     public SubjectId amend(SubjectId issue, String reason, Author author) {
         requireReason(reason);
+        JournalHead head = records.head();
         Issue earlier = Issue.of(records.subject(issue));
+        requireInForce(earlier);
+        openCorrection(issue).ifPresent(open -> {
+            throw new RecordsException(
+                    RecordsMessage.NOT_IN_FORCE,
+                    "issue %s is being corrected already, as visit %s. Finish or break off that correction first."
+                            .formatted(issue, open));
+        });
         SubjectId id = records.newSubject();
         List<Change> changes = new ArrayList<>();
         records.subject(earlier.visit()).facts().forEach((property, value) -> {
-            if (!property.equals("amends")) {
+            if (!property.equals(AMENDS)) {
                 changes.add(Change.set(Kind.VISIT, id, property, value).because(reason));
             }
         });
-        changes.add(Change.set(Kind.VISIT, id, "amends", JsonText.of(Map.of("id", issue.toString(), "reason", reason)))
+        changes.add(Change.set(Kind.VISIT, id, AMENDS, JsonText.of(Map.of("id", issue.toString(), "reason", reason)))
                 .because(reason));
-        records.append(author, changes);
+        records.append(new Submission(records.newSubmission(), author, changes, Optional.of(head.tree())));
         return id;
+    }
+
+    /** The visit by which an issue is being corrected: not yet signed, and not broken off. */
+    public Optional<SubjectId> openCorrection(SubjectId issue) {
+        return records.usedBy(Use.AMENDED, issue.toString(), Optional.empty(), Integer.MAX_VALUE).stream()
+                .filter(later -> later.kind() == Kind.VISIT)
+                .filter(later -> later.fact(BROKEN_OFF).isEmpty() && !records.isSealed(later.id()))
+                .map(Subject::id)
+                .findFirst();
+    }
+
+    /**
+     * Gives a visit up that was not signed. Its facts stay readable; it is never signed.
+     *
+     * @param visit that is given up
+     * @param reason kept with it
+     */
+    public void breakOff(SubjectId visit, String reason, Author author) {
+        requireReason(reason);
+        if (records.subject(visit).fact(BROKEN_OFF).isPresent()) {
+            throw new RecordsException(
+                    RecordsMessage.NOT_IN_FORCE, "visit %s was broken off already.".formatted(visit));
+        }
+        records.append(
+                author,
+                List.of(Change.set(Kind.VISIT, visit, BROKEN_OFF, reason).because(reason)));
+    }
+
+    private void requireInForce(Issue issue) {
+        Standing standing = standing(issue.id());
+        if (issue.isWithdrawal() || standing != Standing.STANDS) {
+            throw new RecordsException(
+                    RecordsMessage.NOT_IN_FORCE,
+                    "issue %s of visit %s %s. Only the issue in force is corrected or withdrawn."
+                            .formatted(
+                                    issue.number(),
+                                    issue.visit(),
+                                    issue.isWithdrawal()
+                                            ? "is itself a withdrawal"
+                                            : standing == Standing.WITHDRAWN
+                                                    ? "was withdrawn"
+                                                    : "was corrected by a later one"));
+        }
     }
 
     /**
      * Takes an issue back, by a signature of its own. The issue stays readable.
      *
-     * @param issue that no longer stands
+     * @param issue in force, which no longer stands after this
      * @param technician who signs
      * @param reason why
      * @param secret own secret of the signer
      */
     public Issue withdraw(SubjectId issue, SubjectId technician, String reason, char[] secret) {
         requireReason(reason);
-        Issue earlier = Issue.of(records.subject(issue));
         JournalHead head = records.head();
+        Issue earlier = Issue.of(records.subject(issue));
+        requireInForce(earlier);
         Map<String, Object> amends = Map.of("id", issue.toString(), "reason", reason);
         Map<String, Object> document = new LinkedHashMap<>();
         document.put("visit", earlier.visit().toString());
@@ -242,7 +319,12 @@ public final class Issues {
         Map<String, JsonText> facts = new LinkedHashMap<>();
         facts.put("withdraws-visit", JsonText.of(earlier.visit().toString()));
         facts.put("issue", JsonText.of(earlier.number() + 1));
-        facts.put("amends", JsonText.of(amends));
+        facts.put(AMENDS, JsonText.of(amends));
+        facts.put(STANDING, JsonText.of(WITHDRAWAL));
+        Subject withdrawn = records.subject(issue);
+        for (String property : WITHDRAWAL_FOUND_BY) {
+            withdrawn.fact(property).ifPresent(value -> facts.put(property, value));
+        }
         return keep(document, facts, technician, "withdrawn", secret, head, reason);
     }
 

@@ -1,5 +1,7 @@
 package org.steamwright.records.signing;
 
+import java.time.LocalDate;
+import java.util.Optional;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
 
@@ -13,6 +15,7 @@ import org.steamwright.records.json.JsonText;
  * @param algorithmVersion version of the assessment
  * @param result result of the assessment
  * @param isSimulated whether any recording is invented; such a visit is not signed
+ * @param interimUntil last day of an interim report; empty for a final one
  */
 public record SignRequest(
         SubjectId visit,
@@ -21,7 +24,20 @@ public record SignRequest(
         JsonText criteriaSet,
         String algorithmVersion,
         JsonText result,
-        boolean isSimulated) {
+        boolean isSimulated,
+        Optional<LocalDate> interimUntil) {
+
+    /** A final report. */
+    public SignRequest(
+            SubjectId visit,
+            SubjectId technician,
+            String meaning,
+            JsonText criteriaSet,
+            String algorithmVersion,
+            JsonText result,
+            boolean isSimulated) {
+        this(visit, technician, meaning, criteriaSet, algorithmVersion, result, isSimulated, Optional.empty());
+    }
 
     public SignRequest {
         if (meaning.isBlank()) {

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
 import org.steamwright.records.Found;
@@ -71,6 +72,9 @@ final class Index {
             if (!newUses.contains(use)) {
                 session.add(DELETE_USE, use.use().word(), use.folded(), subject.number(), property);
                 touched.addAll(sterilizers(session, use));
+                if (use.use() == Use.ROOM && subject.kind() == Kind.CLINIC) {
+                    touched.addAll(standingIn(session, use.folded()));
+                }
             }
         }
         for (SearchTable.UsedKey use : newUses) {
@@ -86,10 +90,15 @@ final class Index {
         if (subject.kind() == Kind.STERILIZER) {
             return Set.of(subject.number());
         }
-        if (subject.kind() != Kind.VISIT) {
-            return Set.of();
-        }
         Set<Long> sterilizers = new LinkedHashSet<>();
+        if (subject.kind() == Kind.CLINIC) {
+            for (String room : rooms(session, subject.number())) {
+                sterilizers.addAll(standingIn(session, room));
+            }
+        }
+        if (subject.kind() != Kind.VISIT) {
+            return sterilizers;
+        }
         for (JsonText value : session.list(
                 row -> new JsonText(row.getString(1)),
                 "select value from fact where subject = ? and property = 'sterilizer'",
@@ -99,6 +108,29 @@ final class Index {
             }
         }
         return sterilizers;
+    }
+
+    private static List<String> rooms(Session session, long subject) throws SQLException {
+        return session.list(
+                row -> row.getString(1),
+                "select distinct folded from used where role = ? and subject = ?",
+                Use.ROOM.word(),
+                subject);
+    }
+
+    /** Sterilizers that name a room, be it that they stood there once. */
+    private static List<Long> standingIn(Session session, String room) throws SQLException {
+        return inRoom(session, room, Kind.STERILIZER);
+    }
+
+    private static List<Long> inRoom(Session session, String room, Kind kind) throws SQLException {
+        return session.list(
+                row -> row.getLong(1),
+                "select distinct u.subject from used u join subject s on s.nr = u.subject"
+                        + " where u.role = ? and u.folded = ? and s.kind = ? order by 1",
+                Use.ROOM.word(),
+                room,
+                kind.word());
     }
 
     private static List<Long> sterilizers(Session session, SearchTable.UsedKey use) throws SQLException {
@@ -134,7 +166,11 @@ final class Index {
                 "select distinct u.subject from used u join subject s on s.nr = u.subject"
                         + " where u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
                 Folding.whole(subject.id().toString()));
-        return rule.due(subject, subjects(session, visits));
+        Set<Long> clinics = new TreeSet<>();
+        for (String room : rooms(session, sterilizer)) {
+            clinics.addAll(inRoom(session, room, Kind.CLINIC));
+        }
+        return rule.due(subject, subjects(session, visits), subjects(session, List.copyOf(clinics)));
     }
 
     /** Subjects with their facts, in the order asked for. */

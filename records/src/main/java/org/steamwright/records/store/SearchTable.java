@@ -17,7 +17,7 @@ import org.steamwright.records.json.JsonText;
 final class SearchTable {
 
     /** Number of this table; another table gets another number, and old stores are indexed again. */
-    static final int VERSION = 1;
+    static final int VERSION = 2;
 
     private enum How {
         /** Each word of the text. */
@@ -56,11 +56,13 @@ final class SearchTable {
                     Kind.TECHNICIAN,
                     Kind.INSTRUMENT,
                     Kind.LOT,
-                    Kind.PART),
+                    Kind.PART,
+                    Kind.BATCH),
             words("address", Kind.CLINIC, Kind.SITE),
             words("clinic-name", Kind.STERILIZER, Kind.VISIT, Kind.ISSUE, Kind.NONCONFORMITY),
             words("maker", Kind.STERILIZER, Kind.INSTRUMENT),
             words("model", Kind.STERILIZER, Kind.INSTRUMENT),
+            words("standing", Kind.ISSUE),
             number("serial", Kind.STERILIZER, Kind.INSTRUMENT, Kind.VISIT, Kind.ISSUE),
             number(
                     "number",
@@ -71,7 +73,8 @@ final class SearchTable {
                     Kind.PART,
                     Kind.VISIT,
                     Kind.ISSUE,
-                    Kind.NONCONFORMITY),
+                    Kind.NONCONFORMITY,
+                    Kind.BATCH),
             number("date", Kind.VISIT, Kind.ISSUE, Kind.NONCONFORMITY),
             use(Use.CLINIC, "clinic", Kind.SITE, Kind.STERILIZER, Kind.VISIT, Kind.NONCONFORMITY),
             use(Use.SITE, "site", Kind.STERILIZER, Kind.VISIT),
@@ -84,7 +87,13 @@ final class SearchTable {
             use(Use.ALGORITHM_VERSION, "algorithm-version", Kind.VISIT, Kind.ISSUE),
             use(Use.VISIT, "visit", Kind.ISSUE, Kind.NONCONFORMITY),
             use(Use.AMENDED, "amends", Kind.VISIT, Kind.ISSUE),
+            use(Use.ROOM, "stated/sites", Kind.CLINIC),
+            use(Use.ROOM, "stated/room", Kind.STERILIZER),
+            use(Use.ROOM, "stated/movements", Kind.STERILIZER),
             use(Use.FILE, "files/", Kind.values()));
+
+    /** Rooms of a site, and where a movement led. */
+    private static final List<String> ROOM_MEMBERS = List.of("rooms", "to");
 
     /** A use as it stands in the index. */
     record UsedKey(Use use, String folded) {}
@@ -112,7 +121,7 @@ final class SearchTable {
         Set<UsedKey> uses = new LinkedHashSet<>();
         for (Rule rule : RULES) {
             if (rule.how == How.USE && rule.isFor(kind, property)) {
-                for (String text : texts(value)) {
+                for (String text : rule.use.orElseThrow() == Use.ROOM ? rooms(value) : texts(value)) {
                     String folded = Folding.whole(text);
                     if (!folded.isEmpty()) {
                         uses.add(new UsedKey(rule.use.orElseThrow(), folded));
@@ -145,5 +154,27 @@ final class SearchTable {
         } else if (!node.isNull()) {
             texts.add(node.asText());
         }
+    }
+
+    /** Ids of rooms: a text is one, of sites those of their rooms, of movements those that they led to. */
+    private static List<String> rooms(JsonText value) {
+        List<String> rooms = new ArrayList<>();
+        if (value.isNull()) {
+            return rooms;
+        }
+        JsonNode node = value.node();
+        if (!node.isArray()) {
+            return texts(value);
+        }
+        for (JsonNode element : node) {
+            for (String name : ROOM_MEMBERS) {
+                JsonNode member = element.path(name);
+                if (member.isTextual()) {
+                    rooms.add(member.asText());
+                }
+                member.forEach(room -> rooms.add(room.path("id").asText()));
+            }
+        }
+        return rooms;
     }
 }

@@ -131,6 +131,35 @@ class IssuesTest {
         assertThat(verify().differences()).isEmpty();
     }
 
+    @Test
+    void only_the_issue_in_force_is_corrected_or_withdrawn() {
+        Issue first = sample.signed();
+        SubjectId correction = issues.amend(first.id(), "date misread", SampleRecord.ALEX);
+        assertThat(issues.openCorrection(first.id())).contains(correction);
+        assertThatThrownBy(() -> issues.amend(first.id(), "a second at once", SampleRecord.ALEX))
+                .hasMessageStartingWith("RECORD-038 issue " + first.id() + " is being corrected already");
+        issues.breakOff(correction, "not needed", SampleRecord.ALEX);
+        assertThatThrownBy(() -> issues.breakOff(correction, "again", SampleRecord.ALEX))
+                .hasMessageStartingWith("RECORD-038");
+        assertThatThrownBy(() -> issues.sign(sample.request(correction), SampleRecord.secret()))
+                .hasMessageContaining("was broken off, so it is not signed");
+        assertThat(issues.openCorrection(first.id())).isEmpty();
+
+        SubjectId other = issues.amend(first.id(), "lot misread", SampleRecord.ALEX);
+        Issue withdrawal = issues.withdraw(first.id(), sample.technician, "grew", SampleRecord.secret());
+        assertThatThrownBy(() -> issues.sign(sample.request(other), SampleRecord.secret()))
+                .as("what it corrects stands no more")
+                .hasMessageContaining("was withdrawn");
+        assertThatThrownBy(() -> issues.withdraw(first.id(), sample.technician, "x", SampleRecord.secret()))
+                .hasMessageContaining("was withdrawn");
+        assertThatThrownBy(() -> issues.withdraw(withdrawal.id(), sample.technician, "x", SampleRecord.secret()))
+                .hasMessageContaining("is itself a withdrawal");
+        assertThat(records.subject(withdrawal.id()).text("number"))
+                .as("found by the number of the report")
+                .isEqualTo(records.subject(first.id()).text("number"));
+        assertThat(verify().differences()).isEmpty();
+    }
+
     private Verification verify() {
         return Verifier.verify(records, List.of(), Reassessment.NONE);
     }

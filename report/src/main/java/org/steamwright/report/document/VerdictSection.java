@@ -240,6 +240,7 @@ final class VerdictSection {
                         ? "no cycle now"
                         : failure.isAllOut() ? "the whole steriliser" : String.join(", ", failure.outOfService()));
         facts.add("Re-test", String.join("; ", failure.retests()));
+        facts.add("Why these", failure.scope().because());
         failure.note().ifPresent(note -> note(note, facts));
         if (failure.note().isEmpty()) {
             facts.add("Cause and action", "nothing is written down yet");

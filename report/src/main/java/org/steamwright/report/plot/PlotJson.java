@@ -122,14 +122,12 @@ public final class PlotJson {
 
     private String clock(double seconds) {
         Trace trace = evaluation.run().trace();
-        return Moments.clock(
-                trace.start().orElseThrow().plusMillis(Math.round(seconds * TIME_STEPS)), trace.zone());
+        return Moments.clock(trace.start().orElseThrow().plusMillis(Math.round(seconds * TIME_STEPS)), trace.zone());
     }
 
     private void phases() throws IOException {
         json.writeArrayFieldStart("phases");
-        for (Phase phase :
-                evaluation.phases().map(found -> found.phases()).orElse(List.of())) {
+        for (Phase phase : evaluation.phases().map(found -> found.phases()).orElse(List.of())) {
             json.writeStartObject();
             json.writeStringField("word", phase.kind().words());
             number("from", phase.fromSeconds());
@@ -193,10 +191,10 @@ public final class PlotJson {
         for (CorrectedChannel channel : channels) {
             json.writeStartObject();
             json.writeStringField("name", channel.name());
-            json.writeStringField("role", channel.role().name().toLowerCase(Locale.ROOT).replace('_', '-'));
-            json.writeStringField("place", channel.channel().position().toString());
             json.writeStringField(
-                    "unit", channel.role() == ChannelRole.PRESSURE ? "kPa" : "°C");
+                    "role", channel.role().name().toLowerCase(Locale.ROOT).replace('_', '-'));
+            json.writeStringField("place", channel.channel().position().toString());
+            json.writeStringField("unit", channel.role() == ChannelRole.PRESSURE ? "kPa" : "°C");
             if (coldest.filter(channel.name()::equals).isPresent()) {
                 json.writeBooleanField("coldest", true);
             }
@@ -256,8 +254,8 @@ public final class PlotJson {
             moments[i] = axis.at(first + i);
             values[i] = channel.at(first + i);
         }
-        Decimation kept = Decimation.of(
-                moments, values, TimeAxis.GAP_FACTOR * axis.interval(), Math.max(to - from, 1) / SLICES);
+        Decimation kept =
+                Decimation.of(moments, values, TimeAxis.GAP_FACTOR * axis.interval(), Math.max(to - from, 1) / SLICES);
         double[] keptMoments = kept.seconds();
         double[] keptValues = kept.values();
         json.writeArrayFieldStart("t");

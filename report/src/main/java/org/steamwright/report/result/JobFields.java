@@ -240,6 +240,7 @@ final class JobFields {
         fields.texts("outOfService", failure.outOfService());
         fields.flag("isAllOut", failure.isAllOut());
         fields.texts("retests", failure.retests());
+        fields.text("retestsBecause", failure.scope().because());
         if (failure.lookBack().isPresent()) {
             LookBack lookBack = failure.lookBack().get();
             fields.object("lookBack");

@@ -18,9 +18,12 @@ import org.steamwright.visit.due.Due;
 import org.steamwright.visit.due.Forecast;
 import org.steamwright.visit.plan.GoCheck;
 import org.steamwright.visit.plan.VisitPlan;
+import org.steamwright.visit.validity.Coverage;
+import org.steamwright.visit.validity.TodaysLoad;
+import org.steamwright.visit.validity.ValidatedState;
 
 /**
- * Writes what the office asks for, a due list or the plan of a visit, as JSON: UTF-8, two blanks of indentation, a line feed at
+ * Writes what the office asks for, a due list, the plan of a visit or whether a load is covered, as JSON: UTF-8, two blanks of indentation, a line feed at
  * every line's end.
  */
 public final class OfficeJson {
@@ -29,6 +32,18 @@ public final class OfficeJson {
 
     /** First field of every plan. */
     public static final String PLAN_FORMAT = "steamwright-plan";
+
+    /** First field of every answer to whether a load is covered. */
+    public static final String COVERED_FORMAT = "steamwright-covered";
+
+    /** JSON Schema of a due list, a resource beside this class. */
+    public static final String DUE_SCHEMA = "due.schema.json";
+
+    /** JSON Schema of a plan, a resource beside this class. */
+    public static final String PLAN_SCHEMA = "plan.schema.json";
+
+    /** JSON Schema of an answer to whether a load is covered, a resource beside this class. */
+    public static final String COVERED_SCHEMA = "covered.schema.json";
 
     private static final String FORMAT_VERSION = "1.0";
 
@@ -167,6 +182,56 @@ public final class OfficeJson {
         }
         fields.endList();
         fields.endObject();
+    }
+
+    /**
+     * Writes whether a load is covered. The stream stays open and is flushed.
+     *
+     * @param load that was asked about
+     * @param state on which the answer rests; empty if nothing stands
+     * @param standing of the visit behind it in one word; blank if it is in no record
+     * @param coverage the answer
+     * @throws IOException if the stream can't take it
+     */
+    public static void covered(
+            TodaysLoad load, Optional<ValidatedState> state, String standing, Coverage coverage, OutputStream out)
+            throws IOException {
+        try (JsonGenerator json = generator(out)) {
+            Fields fields = begin(COVERED_FORMAT, json);
+            fields.flag("covered", coverage.isCovered());
+            fields.text("serial", load.serial());
+            fields.text("cycle", load.cycle());
+            fields.text("day", load.day().toString());
+            fields.count("cycleNumber", load.count());
+            fields.list("things");
+            for (TodaysLoad.Thing thing : load.things()) {
+                fields.element();
+                fields.text("name", thing.name());
+                fields.count("count", thing.count());
+                fields.text("family", thing.family());
+                fields.text("packaging", thing.packaging());
+                fields.endObject();
+            }
+            fields.endList();
+            fields.number("kilogram", load.kilogram());
+            fields.number("dryingSeconds", load.dryingSeconds());
+            if (state.isPresent()) {
+                fields.object("evidence");
+                fields.text("reportNumber", state.get().reportNumber());
+                fields.text("standing", standing);
+                day("from", state.get().from(), fields);
+                day("until", state.get().until(), fields);
+                fields.count("untilCycle", state.get().untilCount());
+                fields.endObject();
+            }
+            if (coverage.by().isPresent()) {
+                fields.text("coveredBy", coverage.by().get());
+            }
+            fields.texts("reasons", coverage.reasons());
+            fields.texts("notes", coverage.notes());
+            end(fields, json);
+        }
+        out.flush();
     }
 
     private static void source(Source source, Fields fields) throws IOException {

@@ -17,6 +17,7 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.SterilizerRecord.PressurePaper;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
 /**
@@ -26,6 +27,12 @@ import org.steamwright.visit.register.Week;
  * duty that nothing shows as done is due at once. Machines that are stored or disposed of have nothing due.
  */
 public final class DueList {
+
+    /** The most pressing first; equal ones by day, subject and title. */
+    public static final Comparator<Due> ORDER = Comparator.comparing(Due::urgency)
+            .thenComparing(due -> due.day().orElse(LocalDate.MAX))
+            .thenComparing(due -> due.subject().id())
+            .thenComparing(Due::title);
 
     private static final Source ON_PAPER = new Source(
             "the paper itself", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "The day that it states.");
@@ -56,13 +63,13 @@ public final class DueList {
         for (ReferenceInstrument instrument : register.instruments()) {
             instrument(instrument, today.at(office)).ifPresent(all::add);
         }
+        for (Tester tester : register.testers()) {
+            all.add(tester(tester, today.at(office)));
+        }
         for (Technician technician : register.technicians()) {
             addCompetences(technician, today.at(office), all);
         }
-        all.sort(Comparator.comparing(Due::urgency)
-                .thenComparing(due -> due.day().orElse(LocalDate.MAX))
-                .thenComparing(due -> due.subject().id())
-                .thenComparing(Due::title));
+        all.sort(ORDER);
         return all;
     }
 
@@ -147,6 +154,20 @@ public final class DueList {
                 .orElseGet(
                         () -> Candidate.withoutDay(Candidate.Cause.NO_EVIDENCE, "there is no certificate", ON_PAPER));
         return Optional.of(new Due(subject, "Calibration", day, reason, List.of(reason)));
+    }
+
+    private static Due tester(Tester tester, LocalDate day) {
+        Due.Subject subject = new Due.Subject(Due.Subject.Kind.INSTRUMENT, tester.id(), tester.description(), "");
+        Candidate reason = tester.certificateOn(day)
+                .map(paper -> Candidate.on(
+                        Candidate.Cause.CERTIFICATE,
+                        paper.dueOn(),
+                        "certificate " + paper.number() + " of " + paper.calibratedOn() + " may be relied on until "
+                                + paper.dueOn() + ", that day included",
+                        ON_PAPER))
+                .orElseGet(
+                        () -> Candidate.withoutDay(Candidate.Cause.NO_EVIDENCE, "there is no certificate", ON_PAPER));
+        return new Due(subject, "Calibration", day, reason, List.of(reason));
     }
 
     private static void addCompetences(Technician technician, LocalDate day, List<Due> all) {

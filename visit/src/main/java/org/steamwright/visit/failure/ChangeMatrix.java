@@ -1,6 +1,8 @@
 package org.steamwright.visit.failure;
 
 import java.util.List;
+import org.steamwright.visit.job.EarlierEvidence;
+import org.steamwright.visit.plan.AfterChange;
 
 /** Which tests are asked for after a change; the table itself is data and belongs to the plan of a visit. */
 @FunctionalInterface
@@ -33,5 +35,26 @@ public interface ChangeMatrix {
                         .distinct()
                         .toList()
                 : EVERYTHING;
+    }
+
+    /**
+     * The tests after all of them and after a failure, with the reason.
+     *
+     * @param changes what was exchanged or altered, by its words; empty if nobody stated anything
+     * @param failed evidence that failed
+     */
+    default RetestScope scope(List<String> changes, EarlierEvidence.Kind failed) {
+        boolean isKnown = !scope(changes).equals(EVERYTHING);
+        return new RetestScope(
+                scope(changes),
+                isKnown
+                        ? "tests after a change; what failed is the " + failed.words()
+                        : "what was changed is not stated by words of an after-change matrix, so nothing narrower can be"
+                                + " justified");
+    }
+
+    /** The matrix by which visits are planned. */
+    static ChangeMatrix of(AfterChange matrix) {
+        return new TestsAfterChange(matrix);
     }
 }

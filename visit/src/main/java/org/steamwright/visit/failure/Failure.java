@@ -15,7 +15,7 @@ import org.steamwright.visit.job.FailureNote;
  * @param what failed, one sentence each
  * @param outOfService cycles that must not be run now; empty if everything was shown good again at this visit
  * @param isAllOut whether the steriliser is out of service as a whole
- * @param retests that are asked for, in order
+ * @param scope what is tested again, and why
  * @param note what was done about it; empty if nobody wrote anything down
  * @param lookBack loads in question; empty where no load can be
  */
@@ -27,7 +27,7 @@ public record Failure(
         List<String> what,
         List<String> outOfService,
         boolean isAllOut,
-        List<String> retests,
+        RetestScope scope,
         Optional<FailureNote> note,
         Optional<LookBack> lookBack) {
 
@@ -54,7 +54,11 @@ public record Failure(
     public Failure {
         what = List.copyOf(what);
         outOfService = List.copyOf(outOfService);
-        retests = List.copyOf(retests);
+    }
+
+    /** Tests that are asked for, in order. */
+    public List<String> retests() {
+        return scope.tests();
     }
 
     /** Whether somebody closed it: cause, action and effect are on record. */

@@ -52,9 +52,11 @@ public final class FailurePath {
         this.states = ValidatedState.of(assessed);
     }
 
-    /** What failed, with the widest re-test scope where the changes are not in a matrix. */
+    /** What failed, with the re-test scope of the after-change matrix that the visit carries; the widest if it carries none. */
     public static List<Failure> of(AssessedVisit assessed) {
-        return of(assessed, ChangeMatrix.UNKNOWN);
+        return of(
+                assessed,
+                assessed.visit().job().afterChange().map(ChangeMatrix::of).orElse(ChangeMatrix.UNKNOWN));
     }
 
     /**
@@ -129,7 +131,11 @@ public final class FailurePath {
                 charge.what,
                 isMeasurement ? List.of() : notFit,
                 isAllOut && !isMeasurement,
-                isMeasurement ? List.of("the test itself, with the measurement put right") : matrix.scope(changes),
+                isMeasurement
+                        ? new RetestScope(
+                                List.of("the test itself, with the measurement put right"),
+                                "it points to the measurement, not to the steriliser")
+                        : matrix.scope(changes, kind),
                 note,
                 lookBack);
     }

@@ -35,6 +35,16 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         }
     }
 
+    /** The same answer with what else speaks against it, and what else has to be known. */
+    public Coverage and(List<String> moreReasons, List<String> moreNotes) {
+        List<String> allReasons = new ArrayList<>(reasons);
+        allReasons.addAll(moreReasons);
+        List<String> allNotes = new ArrayList<>(notes);
+        allNotes.addAll(moreNotes);
+        List<String> distinct = allReasons.stream().distinct().toList();
+        return new Coverage(distinct.isEmpty(), distinct, distinct.isEmpty() ? by : Optional.empty(), allNotes);
+    }
+
     /** Answers for one load. */
     public static Coverage of(ValidatedState state, TodaysLoad load) {
         List<String> reasons = new ArrayList<>();

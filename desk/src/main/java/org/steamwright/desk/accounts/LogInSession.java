@@ -1,0 +1,87 @@
+package org.steamwright.desk.accounts;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpSession;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.Optional;
+import org.pac4j.core.util.Pac4jConstants;
+import org.steamwright.records.accounts.Account;
+
+/**
+ * What the server remembers of somebody who logs in: how far the log-in has come, since when, and when they were last here.
+ * Its id and its token are new as soon as the user is in, so that one planted before is worth nothing.
+ */
+final class LogInSession {
+
+    private static final String WAITS = "log-in-waits-for";
+    private static final String ACCOUNT = "account";
+    private static final String BEGUN = "begun";
+    private static final String LAST_USED = "last-used";
+    private static final String SECRET = "second-factor-in-the-making";
+
+    private LogInSession() {}
+
+    /** The account whose password was right and whose code is wanted. */
+    static Optional<String> waitsForCode(HttpServletRequest request) {
+        return text(request, WAITS);
+    }
+
+    static void waitForCode(HttpServletRequest request, String account) {
+        request.getSession().setAttribute(WAITS, account);
+    }
+
+    static void begin(HttpServletRequest request, Account account, Clock clock) {
+        HttpSession session = request.getSession();
+        request.changeSessionId();
+        session.removeAttribute(Pac4jConstants.CSRF_TOKEN);
+        session.removeAttribute(WAITS);
+        session.setAttribute(ACCOUNT, account.id());
+        session.setAttribute(BEGUN, clock.instant());
+        session.setAttribute(LAST_USED, clock.instant());
+    }
+
+    /** The account that is logged in and whose session still holds; its use is noted. An ended session is thrown away. */
+    static Optional<Account> account(HttpServletRequest request, LogIns logIns, Clock clock) {
+        Optional<String> id = text(request, ACCOUNT);
+        if (id.isEmpty()) {
+            return Optional.empty();
+        }
+        HttpSession session = request.getSession();
+        Optional<Account> account = logIns.book().findById(id.get());
+        boolean holds = account.isPresent()
+                && session.getAttribute(BEGUN) instanceof Instant begun
+                && session.getAttribute(LAST_USED) instanceof Instant used
+                && logIns.holds(account.get(), begun, used);
+        if (!holds) {
+            session.invalidate();
+            return Optional.empty();
+        }
+        session.setAttribute(LAST_USED, clock.instant());
+        return account;
+    }
+
+    static void end(HttpServletRequest request) {
+        Optional.ofNullable(request.getSession(false)).ifPresent(HttpSession::invalidate);
+    }
+
+    /** The secret of a second factor that is being set up; made when first wanted. */
+    static byte[] secretInTheMaking(HttpServletRequest request, OneTimeCodes codes) {
+        if (request.getSession().getAttribute(SECRET) instanceof byte[] secret) {
+            return secret;
+        }
+        byte[] secret = codes.newSecret();
+        request.getSession().setAttribute(SECRET, secret);
+        return secret;
+    }
+
+    static void forgetSecret(HttpServletRequest request) {
+        request.getSession().removeAttribute(SECRET);
+    }
+
+    private static Optional<String> text(HttpServletRequest request, String name) {
+        return Optional.ofNullable(request.getSession(false))
+                .map(session -> session.getAttribute(name))
+                .map(String.class::cast);
+    }
+}

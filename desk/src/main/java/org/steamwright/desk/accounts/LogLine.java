@@ -1,0 +1,35 @@
+package org.steamwright.desk.accounts;
+
+import java.time.ZonedDateTime;
+import java.util.List;
+import java.util.Map;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.records.accounts.LogInEntry;
+
+/**
+ * One line of the log of log-ins as it is shown.
+ *
+ * @param when day and time at this office
+ * @param user name; a dash for one that is not known
+ * @param address from where; a dash for an act of the office itself
+ * @param act what was attempted
+ * @param result what came of it
+ */
+public record LogLine(String when, String user, String address, String act, String result) {
+
+    static List<LogLine> of(List<LogInEntry> entries, Map<String, String> names, Office office, Ask ask) {
+        return entries.stream()
+                .map(entry -> {
+                    ZonedDateTime at = entry.at().atZone(office.clock().getZone());
+                    return new LogLine(
+                            ask.frame().figures().day(at.toLocalDate()) + ", "
+                                    + ask.frame().figures().time(at),
+                            names.getOrDefault(entry.account(), "–"),
+                            entry.address().isEmpty() ? "–" : entry.address(),
+                            entry.act(),
+                            entry.result());
+                })
+                .toList();
+    }
+}

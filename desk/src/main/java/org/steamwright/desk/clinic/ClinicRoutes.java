@@ -1,0 +1,406 @@
+package org.steamwright.desk.clinic;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import org.steamwright.desk.office.RegisterShelf;
+import org.steamwright.desk.office.Sheet;
+import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.office.Shown;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Reply;
+import org.steamwright.desk.web.Role;
+import org.steamwright.desk.web.Route;
+import org.steamwright.filing.CoverageInRecord;
+import org.steamwright.filing.FilingException;
+import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.VisitStates;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.report.document.ReportPdf;
+import org.steamwright.visit.due.Due;
+import org.steamwright.visit.register.Duty;
+import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.SterilizerRecord;
+import org.steamwright.visit.validity.Coverage;
+import org.steamwright.visit.validity.QualifiedCycle;
+import org.steamwright.visit.validity.TodaysLoad;
+import org.steamwright.visit.validity.ValidatedState;
+
+/** Routes of the clinic's page. A user of a clinic sees that clinic and no other. */
+public final class ClinicRoutes {
+
+    private static final Set<Role> EVERYBODY = Set.of(Role.values());
+    private static final int THINGS = 6;
+    private static final int WEEK = 7;
+    private static final int MOST_THINGS = 10_000;
+
+    private final Office office;
+    private final RegisterShelf shelf;
+
+    private ClinicRoutes(Office office) {
+        this.office = office;
+        this.shelf = new RegisterShelf(office);
+    }
+
+    /** The routes. */
+    public static List<Route> all(Office office) {
+        ClinicRoutes room = new ClinicRoutes(office);
+        return List.of(
+                Route.get("/clinic", EVERYBODY, room::front),
+                Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
+                Route.get("/clinic/{clinic}/load", EVERYBODY, room::load),
+                Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report));
+    }
+
+    private Reply front(Ask ask) {
+        if (ask.person().clinic().isPresent()) {
+            return new Reply.Next("/clinic/" + ask.person().clinic().get());
+        }
+        return ask.frame().may(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE)
+                ? new Reply.Next("/register/clinics")
+                : unknown(ask);
+    }
+
+    private static Reply unknown(Ask ask) {
+        return new Reply.Refusal(
+                404, ask.frame().say("clinic.unknown"), ask.frame().say("clinic.unknown-remedy"));
+    }
+
+    /** The clinic of the path, if this person may see it. A clinic of somebody else is not there, rather than forbidden. */
+    private Optional<Subject> asked(Ask ask) {
+        try {
+            SubjectId id = SubjectId.parse(ask.part("clinic"));
+            boolean isStaff = ask.frame().may(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
+            return isStaff || ask.person().clinic().equals(Optional.of(id))
+                    ? office.records().find(id).filter(subject -> subject.kind() == Kind.CLINIC)
+                    : Optional.empty();
+        } catch (IllegalArgumentException noId) {
+            return Optional.empty();
+        }
+    }
+
+    /** Serial numbers on the premises: by the register where it has the clinic, and by the visits. */
+    private Set<String> serials(Subject clinic) throws IOException, FilingException, RegisterException {
+        Set<String> serials = new LinkedHashSet<>();
+        for (SterilizerRecord machine : machines(clinic)) {
+            serials.add(machine.identity().serial());
+        }
+        Register register = shelf.now().register();
+        office.records().eachSubject(Kind.STERILIZER, machine -> {
+            boolean isElsewhere = register.findSterilizer(machine.text("serial"))
+                    .flatMap(register::findPlace)
+                    .filter(place -> !place.clinic().name().equals(clinic.text("name")))
+                    .isPresent();
+            if (machine.text("clinic").equals(clinic.id().toString()) && !isElsewhere) {
+                serials.add(machine.text("serial"));
+            }
+        });
+        return serials;
+    }
+
+    private List<SterilizerRecord> machines(Subject clinic) throws IOException, FilingException, RegisterException {
+        Register register = shelf.now().register();
+        return register.sterilizers().stream()
+                .filter(machine -> register.findPlace(machine)
+                        .filter(place -> place.clinic().name().equals(clinic.text("name")))
+                        .isPresent())
+                .toList();
+    }
+
+    private List<StatedVisit> visits(String serial) {
+        List<StatedVisit> visits = new ArrayList<>();
+        VisitStates states = new VisitStates(office.records());
+        office.records().find(serial, 200).hits().stream()
+                .map(hit -> hit.subject())
+                .filter(subject -> subject.kind() == Kind.STERILIZER
+                        && subject.text("serial").equals(serial))
+                .findFirst()
+                .ifPresent(machine -> visits.addAll(states.ofSterilizer(machine.id())));
+        return visits;
+    }
+
+    private Reply clinic(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
+        Optional<Subject> found = asked(ask);
+        if (found.isEmpty()) {
+            return unknown(ask);
+        }
+        Subject clinic = found.get();
+        Frame frame = ask.frame();
+        LocalDate today = LocalDate.now(office.clock());
+        Sheet.Writer writer = new Sheet.Writer(clinic.text("name")).say("", List.of(frame.say("clinic.why")));
+        List<List<Cell>> reports = new ArrayList<>();
+        Set<String> serials = serials(clinic);
+        if (serials.isEmpty()) {
+            writer.say("", List.of(frame.say("clinic.no-sterilizer")));
+        }
+        for (String serial : serials) {
+            List<StatedVisit> visits = visits(serial);
+            cycles(writer, serial, visits, today, frame);
+            for (StatedVisit visit : visits) {
+                if (isOf(clinic, visit.visit()) && visit.issue().isPresent()) {
+                    reports.add(List.of(
+                            Cell.of(visit.visit().text("date")),
+                            Cell.of(serial),
+                            Cell.link(
+                                    visit.visit().text("number"),
+                                    "/clinic/" + clinic.id() + "/reports/"
+                                            + visit.visit().id()),
+                            Cell.of(visit.words())));
+                }
+            }
+        }
+        writer.links(new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"));
+        tests(writer, clinic, today, frame);
+        writer.say(
+                frame.say("clinic.failed"),
+                List.of(
+                        frame.say("clinic.failed-1"),
+                        frame.say("clinic.failed-2"),
+                        frame.say("clinic.failed-3"),
+                        frame.say("clinic.failed-4"),
+                        frame.say("clinic.failed-5")));
+        writer.table(
+                frame.say("clinic.reports"),
+                frame.say("clinic.reports-none"),
+                List.of(
+                        frame.say("office.day"),
+                        frame.say("office.serial"),
+                        frame.say("clinic.report"),
+                        frame.say("office.state")),
+                reports);
+        return writer.reply();
+    }
+
+    private static boolean isOf(Subject clinic, Subject visit) {
+        return visit.text("clinic").equals(clinic.id().toString());
+    }
+
+    private void cycles(Sheet.Writer writer, String serial, List<StatedVisit> visits, LocalDate today, Frame frame)
+            throws IOException, FilingException, VisitFolderException {
+        List<List<Cell>> rows = new ArrayList<>();
+        List<String> words = new ArrayList<>();
+        Optional<StatedVisit> inForce = VisitStates.inForce(visits);
+        if (inForce.isEmpty()) {
+            words.add(frame.say("clinic.nothing-in-force"));
+            visits.forEach(visit ->
+                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), visit.words())));
+        } else {
+            for (ValidatedState state :
+                    ValidatedState.of(office.visits().of(inForce.get().visit()))) {
+                if (state.serial().strip().equals(serial.strip())) {
+                    for (QualifiedCycle cycle : state.cycles()) {
+                        rows.add(row(state, cycle, today, frame));
+                    }
+                }
+            }
+        }
+        writer.say(frame.say("clinic.sterilizer", serial), words);
+        if (!rows.isEmpty()) {
+            writer.table(
+                    "",
+                    "",
+                    List.of(
+                            frame.say("office.cycle"),
+                            frame.say("clinic.today"),
+                            frame.say("office.until"),
+                            frame.say("clinic.load"),
+                            frame.say("office.reason")),
+                    rows);
+        }
+    }
+
+    private static List<Cell> row(ValidatedState state, QualifiedCycle cycle, LocalDate today, Frame frame) {
+        List<String> against = state.reasonsAgainst(cycle.name(), today, OptionalInt.empty());
+        String until = Shown.day(frame, state.until())
+                + (state.untilCount().isPresent()
+                        ? " " + frame.say("clinic.or-cycle", state.untilCount().getAsInt())
+                        : "");
+        return List.of(
+                Cell.of(cycle.name()),
+                Cell.of(frame.say(
+                        against.isEmpty()
+                                ? "clinic.may-run"
+                                : cycle.status() == QualifiedCycle.Status.AWAITED
+                                        ? "clinic.awaited"
+                                        : "clinic.may-not-run")),
+                Cell.of(cycle.status() == QualifiedCycle.Status.QUALIFIED ? until : "–"),
+                Cell.of(
+                        cycle.loads().isEmpty()
+                                ? "–"
+                                : String.join(
+                                        "; ",
+                                        cycle.loads().stream()
+                                                .map(load -> load.description())
+                                                .toList())),
+                Cell.of(against.isEmpty() ? "–" : String.join(" ", against)));
+    }
+
+    /** Tests that the clinic makes itself, and what others have to do here this week. */
+    private void tests(Sheet.Writer writer, Subject clinic, LocalDate today, Frame frame)
+            throws IOException, FilingException, RegisterException {
+        List<List<Cell>> rows = new ArrayList<>();
+        List<String> ids = new ArrayList<>();
+        for (SterilizerRecord machine : machines(clinic)) {
+            ids.add(machine.id());
+            boolean drawsVacuum =
+                    machine.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
+            if (machine.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {
+                rows.add(List.of(
+                        Cell.of(machine.identity().serial()),
+                        Cell.of(frame.say("clinic.each-day")),
+                        Cell.of(frame.say("clinic.vacuum-tests"))));
+            }
+        }
+        for (Due due : shelf.now().due()) {
+            boolean isHere = due.subject().kind() == Due.Subject.Kind.STERILIZER
+                    && ids.contains(due.subject().id());
+            if (isHere && due.concerns(today.plusDays(WEEK))) {
+                boolean isOwn = due.title().equals(Duty.LEAK_TEST.title())
+                        || due.title().equals(Duty.PENETRATION_TEST.title());
+                rows.add(List.of(
+                        Cell.of(due.subject().id()),
+                        Cell.of(due.when()),
+                        Cell.of(due.title() + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
+            }
+        }
+        writer.table(
+                frame.say("clinic.tests"),
+                frame.say("clinic.tests-none"),
+                List.of(frame.say("clinic.which"), frame.say("office.when"), frame.say("office.what")),
+                rows);
+        writer.say("", List.of(frame.say("clinic.tests-first")));
+    }
+
+    private Reply load(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
+        Optional<Subject> found = asked(ask);
+        if (found.isEmpty()) {
+            return unknown(ask);
+        }
+        Subject clinic = found.get();
+        Frame frame = ask.frame();
+        Set<String> serials = serials(clinic);
+        Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.is-covered"));
+        List<TodaysLoad.Thing> things = things(ask);
+        String problem = "";
+        boolean isAsked = !ask.typed("serial").isBlank();
+        if (isAsked && (things.isEmpty() || ask.typed("cycle").isBlank() || !serials.contains(ask.typed("serial")))) {
+            problem = frame.say("clinic.load-incomplete");
+        } else if (isAsked) {
+            answer(writer, ask, things, frame);
+        }
+        List<String> names = new ArrayList<>();
+        List<String> counts = new ArrayList<>();
+        List<String> families = new ArrayList<>();
+        List<String> packagings = new ArrayList<>();
+        for (int i = 1; i <= THINGS; i++) {
+            names.add(ask.typed("name-" + i));
+            counts.add(ask.typed("count-" + i));
+            families.add(ask.typed("family-" + i));
+            packagings.add(ask.typed("packaging-" + i));
+        }
+        return new Reply.Page(
+                "clinic/load.jte",
+                Map.of(
+                        "sheet", writer.sheet(),
+                        "clinic", clinic.id().toString(),
+                        "serials", List.copyOf(serials),
+                        "form",
+                                new LoadForm(
+                                        ask.typed("serial"),
+                                        ask.typed("cycle"),
+                                        ask.typed("counter"),
+                                        ask.typed("tests"),
+                                        names,
+                                        counts,
+                                        families,
+                                        packagings),
+                        "problem", problem),
+                problem.isEmpty() ? 200 : 422);
+    }
+
+    private void answer(Sheet.Writer writer, Ask ask, List<TodaysLoad.Thing> things, Frame frame)
+            throws IOException, FilingException, VisitFolderException, RegisterException {
+        CoverageInRecord record = new CoverageInRecord(office.records());
+        Subject machine = record.sterilizer(ask.typed("serial"));
+        CoverageInRecord.Answer answer = record.of(
+                machine,
+                new TodaysLoad(
+                        machine.text("serial"),
+                        ask.typed("cycle"),
+                        LocalDate.now(office.clock()),
+                        number(ask.typed("counter")),
+                        things,
+                        Optional.empty(),
+                        Optional.empty(),
+                        switch (ask.typed("tests")) {
+                            case "passed" -> Optional.of(true);
+                            case "failed" -> Optional.of(false);
+                            default -> Optional.empty();
+                        }));
+        Coverage coverage = answer.coverage();
+        List<String> words = new ArrayList<>();
+        words.add(
+                coverage.isCovered()
+                        ? frame.say("clinic.covered", coverage.by().orElse(""))
+                        : frame.say("clinic.not-covered"));
+        words.addAll(coverage.reasons());
+        words.addAll(coverage.notes());
+        writer.say(frame.say("clinic.answer"), words);
+    }
+
+    private static OptionalInt number(String typed) {
+        try {
+            int number = Integer.parseInt(typed);
+            return number < 0 ? OptionalInt.empty() : OptionalInt.of(number);
+        } catch (NumberFormatException nothing) {
+            return OptionalInt.empty();
+        }
+    }
+
+    private static List<TodaysLoad.Thing> things(Ask ask) {
+        List<TodaysLoad.Thing> things = new ArrayList<>();
+        for (int i = 1; i <= THINGS; i++) {
+            int count = number(ask.typed("count-" + i)).orElse(0);
+            String name = ask.typed("name-" + i);
+            if (count >= 1 && count <= MOST_THINGS && !name.isBlank()) {
+                things.add(new TodaysLoad.Thing(name, count, ask.typed("family-" + i), ask.typed("packaging-" + i)));
+            }
+        }
+        return things;
+    }
+
+    private Reply report(Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<Subject> clinic = asked(ask);
+        Optional<Subject> visit;
+        try {
+            visit = office.records()
+                    .find(SubjectId.parse(ask.part("visit")))
+                    .filter(subject -> subject.kind() == Kind.VISIT);
+        } catch (IllegalArgumentException noId) {
+            visit = Optional.empty();
+        }
+        if (clinic.isEmpty()
+                || visit.isEmpty()
+                || !isOf(clinic.get(), visit.get())
+                || new VisitStates(office.records()).of(visit.get()).issue().isEmpty()) {
+            return unknown(ask);
+        }
+        var assessed = office.visits().of(visit.get());
+        return new Reply.Attachment(
+                "application/pdf",
+                out -> ReportPdf.write(assessed, out),
+                Optional.of(visit.get().text("number") + ".pdf"));
+    }
+}

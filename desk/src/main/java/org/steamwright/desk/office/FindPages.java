@@ -1,0 +1,153 @@
+package org.steamwright.desk.office;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Reply;
+import org.steamwright.records.Found;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
+
+/** One box that finds everything, and the reverse: what used an instrument, a lot, a criteria set, a version. */
+final class FindPages {
+
+    private static final int MOST = 100;
+    private static final List<Use> ASKED = List.of(
+            Use.INSTRUMENT,
+            Use.CRITERIA_SET,
+            Use.ALGORITHM_VERSION,
+            Use.LOT,
+            Use.PART,
+            Use.TECHNICIAN,
+            Use.STERILIZER,
+            Use.CLINIC,
+            Use.FILE);
+
+    private final Office office;
+
+    FindPages(Office office) {
+        this.office = office;
+    }
+
+    Reply find(Ask ask) {
+        Frame frame = ask.frame();
+        String typed = ask.typed("q");
+        List<List<Cell>> rows = new ArrayList<>();
+        boolean isComplete = true;
+        if (!typed.isBlank()) {
+            Found found = office.records().find(typed, MOST);
+            isComplete = found.isComplete();
+            for (Found.Hit hit : found.hits()) {
+                rows.add(row(hit.subject(), hit.subject().text(hit.property()), frame));
+            }
+        }
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.find"))
+                .table(
+                        "",
+                        frame.say(typed.isBlank() ? "office.find-how" : "office.find-none"),
+                        List.of(frame.say("office.kind"), frame.say("office.name"), frame.say("office.matched")),
+                        rows);
+        if (!isComplete) {
+            writer.say("", List.of(frame.say("office.find-more")));
+        }
+        return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed));
+    }
+
+    private static List<Cell> row(Subject subject, String matched, Frame frame) {
+        return List.of(
+                Cell.of(frame.say("office.kind-" + subject.kind().word())),
+                Cell.link(title(subject), path(subject)),
+                Shown.text(matched));
+    }
+
+    static String title(Subject subject) {
+        return switch (subject.kind()) {
+            case VISIT, ISSUE ->
+                (subject.text("number") + " " + subject.text("clinic-name") + " " + subject.text("date")).strip();
+            case STERILIZER ->
+                (subject.text("maker") + " " + subject.text("model") + " " + subject.text("serial")).strip();
+            case NONCONFORMITY -> subject.text("number") + " " + subject.text("what");
+            default ->
+                List.of(
+                                subject.text("name"),
+                                subject.text("number"),
+                                subject.id().toString())
+                        .stream()
+                        .filter(text -> !text.isBlank())
+                        .findFirst()
+                        .orElse("");
+        };
+    }
+
+    static String path(Subject subject) {
+        return switch (subject.kind()) {
+            case VISIT -> "/visits/" + subject.id();
+            case ISSUE -> subject.text("visit").isBlank() ? "" : "/visits/" + subject.text("visit");
+            case CLINIC, SITE -> "/clinic/" + subject.id();
+            case STERILIZER ->
+                "/register/sterilizers/"
+                        + Shown.part(
+                                subject.text("number").isBlank() ? subject.text("serial") : subject.text("number"));
+            case INSTRUMENT -> "/register/instruments/" + Shown.part(subject.text("number"));
+            case TECHNICIAN -> "/register/people";
+            case LOT -> "/register/lots";
+            case PART -> "/register/parts";
+            case NONCONFORMITY -> "/nonconformities/" + subject.id();
+            case BATCH -> "";
+        };
+    }
+
+    Reply affected(Ask ask) {
+        Frame frame = ask.frame();
+        Optional<Use> use = Arrays.stream(Use.values())
+                .filter(one -> one.word().equals(ask.typed("use")))
+                .findFirst();
+        String what = ask.typed("what");
+        List<List<Cell>> rows = new ArrayList<>();
+        Optional<String> next = Optional.empty();
+        if (use.isPresent() && !what.isBlank()) {
+            Optional<SubjectId> after = Optional.empty();
+            if (!ask.typed("after").isBlank()) {
+                try {
+                    after = Optional.of(SubjectId.parse(ask.typed("after")));
+                } catch (IllegalArgumentException noId) {
+                    after = Optional.empty();
+                }
+            }
+            List<Subject> found = office.records().usedBy(use.get(), what, after, MOST);
+            found.stream()
+                    .filter(subject -> subject.kind() != Kind.SITE)
+                    .forEach(subject -> rows.add(row(subject, subject.text("date"), frame)));
+            if (found.size() == MOST) {
+                next = Optional.of("/affected?use=" + use.get().word() + "&what=" + Shown.part(what) + "&after="
+                        + found.get(MOST - 1).id());
+            }
+        }
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.affected"))
+                .table(
+                        "",
+                        frame.say(what.isBlank() ? "office.affected-how" : "office.affected-none"),
+                        List.of(frame.say("office.kind"), frame.say("office.name"), frame.say("office.day")),
+                        rows);
+        next.ifPresent(path -> writer.links(new Sheet.Link(frame.say("office.more"), path)));
+        return Reply.page(
+                "office/affected.jte",
+                Map.of(
+                        "sheet",
+                        writer.sheet(),
+                        "uses",
+                        ASKED.stream().map(Use::word).toList(),
+                        "use",
+                        use.map(Use::word).orElse(""),
+                        "what",
+                        what));
+    }
+}

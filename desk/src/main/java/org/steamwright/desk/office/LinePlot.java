@@ -1,0 +1,163 @@
+package org.steamwright.desk.office;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * A small drawing of figures over the years as SVG: dots with their doubt joined by a line, a limit as a heavier line with its
+ * figure, a grey strip for what is usual. Told apart without colour; the picture says its message as its title.
+ */
+final class LinePlot {
+
+    private static final double WIDTH = 640;
+    private static final double HEIGHT = 220;
+    private static final double LEFT = 70;
+    private static final double RIGHT = 110;
+    private static final double TOP = 14;
+    private static final double BOTTOM = 30;
+    private static final double ROOM = 0.08;
+
+    /**
+     * One dot.
+     *
+     * @param day of it
+     * @param value of it
+     * @param doubt half-width of its interval; 0 for none
+     */
+    record Dot(LocalDate day, double value, double doubt) {}
+
+    /**
+     * A figure that holds for all days.
+     *
+     * @param value of it
+     * @param words at its end
+     */
+    record Level(double value, String words) {}
+
+    /**
+     * A strip between two figures.
+     *
+     * @param low lower end
+     * @param high upper end
+     */
+    record Strip(double low, double high) {}
+
+    private final String message;
+    private final List<Dot> dots;
+    private final List<Level> levels;
+    private final Optional<Strip> strip;
+    private final Optional<Dot> forecast;
+    private double low;
+    private double high;
+    private final LocalDate first;
+    private final LocalDate last;
+
+    /**
+     * @param message what the picture says, in words
+     * @param dots by day, at least one
+     * @param levels limits and the like
+     * @param strip what is usual; empty if not known
+     * @param forecast where the line is expected to go; empty if nowhere
+     */
+    LinePlot(String message, List<Dot> dots, List<Level> levels, Optional<Strip> strip, Optional<Dot> forecast) {
+        this.message = message;
+        this.dots = List.copyOf(dots);
+        this.levels = List.copyOf(levels);
+        this.strip = strip;
+        this.forecast = forecast;
+        low = Double.POSITIVE_INFINITY;
+        high = Double.NEGATIVE_INFINITY;
+        dots.forEach(dot -> {
+            take(dot.value - dot.doubt);
+            take(dot.value + dot.doubt);
+        });
+        levels.forEach(level -> take(level.value));
+        strip.ifPresent(band -> {
+            take(band.low);
+            take(band.high);
+        });
+        forecast.ifPresent(dot -> take(dot.value));
+        double room = high > low ? (high - low) * ROOM : Math.max(1e-9, Math.abs(high) * ROOM);
+        low -= room;
+        high += room;
+        first = dots.get(0).day;
+        LocalDate end = forecast.map(Dot::day).orElse(dots.get(dots.size() - 1).day);
+        last = end.isAfter(first) ? end : first.plusDays(1);
+    }
+
+    private void take(double value) {
+        low = Math.min(low, value);
+        high = Math.max(high, value);
+    }
+
+    private double x(LocalDate day) {
+        return LEFT
+                + (WIDTH - LEFT - RIGHT) * ChronoUnit.DAYS.between(first, day) / ChronoUnit.DAYS.between(first, last);
+    }
+
+    private double y(double value) {
+        return TOP + (HEIGHT - TOP - BOTTOM) * (high - value) / (high - low);
+    }
+
+    /** The drawing. */
+    String svg() {
+        StringBuilder svg = new StringBuilder();
+        svg.append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 640 220\" role=\"img\" aria-label=\"")
+                .append(escaped(message))
+                .append("\" font-size=\"12\" fill=\"currentColor\" stroke=\"none\"><title>")
+                .append(escaped(message))
+                .append("</title>");
+        strip.ifPresent(band -> svg.append(format(
+                "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" opacity=\"0.12\"/>",
+                LEFT, y(band.high), WIDTH - LEFT - RIGHT, Math.max(1, y(band.low) - y(band.high)))));
+        svg.append(format(
+                "<path d=\"M%s %sV%sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.7\"/>",
+                LEFT, TOP, HEIGHT - BOTTOM, WIDTH - RIGHT));
+        for (Level level : levels) {
+            svg.append(format(
+                    "<path d=\"M%s %sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\"/>",
+                    LEFT, y(level.value), WIDTH - RIGHT));
+            svg.append(format("<text x=\"%s\" y=\"%s\">", WIDTH - RIGHT + 6, y(level.value) + 4))
+                    .append(escaped(level.words))
+                    .append("</text>");
+        }
+        List<String> line = new ArrayList<>();
+        for (Dot dot : dots) {
+            line.add(format("%s,%s", x(dot.day), y(dot.value)));
+            if (dot.doubt > 0) {
+                svg.append(format(
+                        "<path d=\"M%s %sV%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1\"/>",
+                        x(dot.day), y(dot.value - dot.doubt), y(dot.value + dot.doubt)));
+            }
+            svg.append(format("<circle cx=\"%s\" cy=\"%s\" r=\"3.5\"/>", x(dot.day), y(dot.value)));
+        }
+        svg.append("<polyline fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.2\" points=\"")
+                .append(String.join(" ", line))
+                .append("\"/>");
+        forecast.ifPresent(dot -> svg.append(format(
+                "<path d=\"M%s %sL%s %s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.2\" stroke-dasharray=\"5 4\"/>",
+                x(dots.get(dots.size() - 1).day), y(dots.get(dots.size() - 1).value), x(dot.day), y(dot.value))));
+        svg.append(format("<text x=\"%s\" y=\"%s\">%s</text>", LEFT, HEIGHT - 10, first));
+        svg.append(format("<text x=\"%s\" y=\"%s\" text-anchor=\"end\">%s</text>", WIDTH - RIGHT, HEIGHT - 10, last));
+        return svg.append("</svg>").toString();
+    }
+
+    private static String format(String pattern, Object... values) {
+        Object[] shown = new Object[values.length];
+        for (int i = 0; i < values.length; i++) {
+            shown[i] = values[i] instanceof Double number ? String.format(Locale.ROOT, "%.1f", number) : values[i];
+        }
+        return String.format(Locale.ROOT, pattern, shown);
+    }
+
+    private static String escaped(String text) {
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
+    }
+}

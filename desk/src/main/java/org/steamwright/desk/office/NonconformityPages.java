@@ -1,0 +1,297 @@
+package org.steamwright.desk.office;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Reply;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.json.JsonText;
+
+/**
+ * Non-conformities from the day they are seen to the day they are closed. Each entry is a fact in the journal; one that is
+ * closed can be opened again with a reason, and nothing of it is lost.
+ */
+final class NonconformityPages {
+
+    /** Facts that are typed, in the order of the form; closing wants all of the last three. */
+    static final List<String> FACTS =
+            List.of("what", "risk", "act-at-once", "owner", "until", "cause", "correction", "evidence");
+
+    private static final List<String> FOR_CLOSING = List.of("cause", "correction", "evidence");
+    private static final int LONGEST = 4_000;
+
+    private final Office office;
+
+    NonconformityPages(Office office) {
+        this.office = office;
+    }
+
+    private List<Subject> all() {
+        List<Subject> all = new ArrayList<>();
+        office.records().eachSubject(Kind.NONCONFORMITY, all::add);
+        return all;
+    }
+
+    Reply list(Ask ask) {
+        return list(ask, "");
+    }
+
+    private Reply list(Ask ask, String problem) {
+        Frame frame = ask.frame();
+        List<Subject> all = all();
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.nonconformities"))
+                .say("", List.of(frame.say("office.nonconformities-why")));
+        rows(
+                writer,
+                frame,
+                "office.open",
+                all.stream().filter(one -> !isClosed(one)).toList());
+        rows(
+                writer,
+                frame,
+                "office.closed",
+                all.stream().filter(NonconformityPages::isClosed).toList());
+        return new Reply.Page(
+                "office/nonconformities.jte",
+                Map.of(
+                        "sheet",
+                        writer.sheet(),
+                        "problem",
+                        problem,
+                        "visit",
+                        ask.typed("visit"),
+                        "sterilizer",
+                        ask.typed("sterilizer")),
+                problem.isEmpty() ? 200 : 422);
+    }
+
+    private void rows(Sheet.Writer writer, Frame frame, String heading, List<Subject> some) {
+        LocalDate today = LocalDate.now(office.clock());
+        writer.table(
+                frame.say(heading),
+                frame.say("office.nonconformities-none"),
+                List.of(
+                        frame.say("office.number"),
+                        frame.say("office.nc-what"),
+                        frame.say("office.nc-owner"),
+                        frame.say("office.nc-until"),
+                        frame.say("office.state")),
+                some.stream()
+                        .map(one -> List.of(
+                                Cell.link(one.text("number"), "/nonconformities/" + one.id()),
+                                Cell.of(one.text("what")),
+                                Shown.text(one.text("owner")),
+                                Shown.text(one.text("until")),
+                                Cell.of(state(one, today, frame))))
+                        .toList());
+    }
+
+    private static String state(Subject one, LocalDate today, Frame frame) {
+        if (isClosed(one)) {
+            return frame.say("office.closed-on", one.text("closed"));
+        }
+        Optional<LocalDate> until = day(one.text("until"));
+        return frame.say(
+                until.filter(day -> day.isBefore(today)).isPresent() ? "office.open-late" : "office.still-open");
+    }
+
+    private static Optional<LocalDate> day(String text) {
+        try {
+            return text.isBlank() ? Optional.empty() : Optional.of(LocalDate.parse(text));
+        } catch (java.time.DateTimeException noDay) {
+            return Optional.empty();
+        }
+    }
+
+    static boolean isClosed(Subject one) {
+        return !one.text("closed").isBlank();
+    }
+
+    Reply open(Ask ask) {
+        if (ask.typed("what").isBlank() || ask.typed("owner").isBlank()) {
+            return list(ask, ask.frame().say("office.nc-incomplete"));
+        }
+        Optional<String> problem = problem(ask);
+        if (problem.isPresent()) {
+            return list(ask, problem.get());
+        }
+        LocalDate today = LocalDate.now(office.clock());
+        Map<String, Object> facts = new LinkedHashMap<>();
+        facts.put("number", nextNumber(today.getYear()));
+        facts.put("opened", today.toString());
+        for (String fact : FACTS) {
+            if (!ask.typed(fact).isBlank()) {
+                facts.put(fact, ask.typed(fact));
+            }
+        }
+        for (String link : List.of("visit", "sterilizer")) {
+            subject(ask.typed(link))
+                    .ifPresent(found -> facts.put(link, found.id().toString()));
+        }
+        SubjectId id = office.records().newSubject();
+        List<Change> changes = new ArrayList<>();
+        facts.forEach((fact, value) -> changes.add(Change.set(Kind.NONCONFORMITY, id, fact, value)));
+        office.records().append(ask.author(), changes);
+        return new Reply.Next("/nonconformities/" + id);
+    }
+
+    private String nextNumber(int year) {
+        String start = "NC-" + year + "-";
+        int last = all().stream()
+                .map(one -> one.text("number"))
+                .filter(number -> number.matches(start + "\\d{1,6}"))
+                .mapToInt(number -> Integer.parseInt(number.substring(start.length())))
+                .max()
+                .orElse(0);
+        return start + String.format(Locale.ROOT, "%03d", last + 1);
+    }
+
+    private Optional<Subject> subject(String id) {
+        try {
+            return id.isBlank() ? Optional.empty() : office.records().find(SubjectId.parse(id));
+        } catch (IllegalArgumentException noId) {
+            return Optional.empty();
+        }
+    }
+
+    private static Optional<String> problem(Ask ask) {
+        for (String fact : FACTS) {
+            String typed = ask.typed(fact);
+            if (typed.length() > LONGEST || typed.indexOf(0) >= 0) {
+                return Optional.of(ask.frame().say("office.nc-too-long", LONGEST));
+            }
+        }
+        return !ask.typed("until").isBlank() && day(ask.typed("until")).isEmpty()
+                ? Optional.of(ask.frame().say("office.no-day"))
+                : Optional.empty();
+    }
+
+    Reply one(Ask ask) {
+        return one(ask, "");
+    }
+
+    private Reply one(Ask ask, String problem) {
+        Frame frame = ask.frame();
+        Optional<Subject> found = subject(ask.part("id")).filter(one -> one.kind() == Kind.NONCONFORMITY);
+        if (found.isEmpty()) {
+            return new Reply.Refusal(404, frame.say("office.nc-unknown"), frame.say("office.nc-unknown-remedy"));
+        }
+        Subject subject = found.get();
+        List<List<Cell>> about = new ArrayList<>();
+        for (String link : List.of("visit", "sterilizer")) {
+            subject(subject.text(link))
+                    .ifPresent(one -> about.add(List.of(
+                            Cell.of(frame.say("office.kind-" + one.kind().word())),
+                            Cell.link(FindPages.title(one), FindPages.path(one)))));
+        }
+        List<List<Cell>> history = office.records().history(subject.id()).stream()
+                .map(entry -> List.of(
+                        Cell.of(frame.figures()
+                                .day(entry.at().atOffset(entry.offset()).toLocalDate())),
+                        Cell.of(entry.author().name()),
+                        Cell.of(entry.property()),
+                        Shown.text(
+                                entry.newValue().isNull()
+                                        ? ""
+                                        : entry.newValue().plain()),
+                        Shown.text(entry.why())))
+                .toList();
+        Sheet.Writer writer = new Sheet.Writer(subject.text("number"))
+                .table(
+                        frame.say("office.about"),
+                        frame.say("office.about-none"),
+                        List.of(frame.say("office.kind"), frame.say("office.name")),
+                        about)
+                .table(
+                        frame.say("office.history"),
+                        "",
+                        List.of(
+                                frame.say("office.day"),
+                                frame.say("office.who"),
+                                frame.say("office.fact"),
+                                frame.say("office.value"),
+                                frame.say("office.reason")),
+                        history);
+        Map<String, String> values = new LinkedHashMap<>();
+        FACTS.forEach(fact -> values.put(fact, subject.text(fact)));
+        return new Reply.Page(
+                "office/nonconformity.jte",
+                Map.of(
+                        "sheet",
+                        writer.sheet(),
+                        "id",
+                        subject.id().toString(),
+                        "values",
+                        values,
+                        "isClosed",
+                        isClosed(subject),
+                        "problem",
+                        problem),
+                problem.isEmpty() ? 200 : 422);
+    }
+
+    Reply change(Ask ask) {
+        Optional<Subject> found = subject(ask.part("id")).filter(one -> one.kind() == Kind.NONCONFORMITY);
+        Optional<String> problem = problem(ask);
+        if (found.isEmpty() || problem.isPresent() || isClosed(found.get())) {
+            return one(ask, problem.orElse(ask.frame().say("office.nc-closed")));
+        }
+        Subject subject = found.get();
+        List<Change> changes = new ArrayList<>();
+        for (String fact : FACTS) {
+            String typed = ask.typed(fact);
+            if (!typed.equals(subject.text(fact)) && !(typed.isBlank() && fact.equals("what"))) {
+                changes.add(Change.set(
+                        Kind.NONCONFORMITY, subject.id(), fact, typed.isBlank() ? JsonText.NULL : JsonText.of(typed)));
+            }
+        }
+        if (!changes.isEmpty()) {
+            office.records().append(ask.author(), changes);
+        }
+        return new Reply.Next("/nonconformities/" + subject.id());
+    }
+
+    Reply close(Ask ask) {
+        Frame frame = ask.frame();
+        Optional<Subject> found = subject(ask.part("id")).filter(one -> one.kind() == Kind.NONCONFORMITY);
+        if (found.isEmpty()) {
+            return one(ask);
+        }
+        Subject subject = found.get();
+        boolean isAgain = isClosed(subject);
+        if (isAgain && ask.typed("reason").isBlank()) {
+            return one(ask, frame.say("office.nc-reason-missing"));
+        }
+        List<String> missing = FOR_CLOSING.stream()
+                .filter(fact -> subject.text(fact).isBlank())
+                .map(fact -> frame.say("office.nc-" + fact))
+                .toList();
+        if (!isAgain && !missing.isEmpty()) {
+            return one(ask, frame.say("office.nc-not-closable", String.join(", ", missing)));
+        }
+        office.records()
+                .append(
+                        ask.author(),
+                        List.of(Change.set(
+                                        Kind.NONCONFORMITY,
+                                        subject.id(),
+                                        "closed",
+                                        isAgain
+                                                ? JsonText.NULL
+                                                : JsonText.of(LocalDate.now(office.clock())
+                                                        .toString()))
+                                .because(ask.typed("reason"))));
+        return new Reply.Next("/nonconformities/" + subject.id());
+    }
+}

@@ -1,0 +1,471 @@
+package org.steamwright.desk.office;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.calibration.CalibrationEvent;
+import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.Drift;
+import org.steamwright.assessment.calibration.Quarantine;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.FilingException;
+import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.VisitStates;
+import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.records.json.JsonText;
+import org.steamwright.visit.due.Due;
+import org.steamwright.visit.register.Duty;
+import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.SterilizerRecord;
+import org.steamwright.visit.register.Technician;
+
+/** The register: clinics, sterilisers, instruments, people, lots and parts, each list and each entry. */
+final class RegisterPages {
+
+    private static final String QUARANTINE = "stated/quarantine";
+
+    private final Office office;
+    private final RegisterShelf shelf;
+
+    RegisterPages(Office office, RegisterShelf shelf) {
+        this.office = office;
+        this.shelf = shelf;
+    }
+
+    private Register register() throws IOException, FilingException, RegisterException {
+        return shelf.now().register();
+    }
+
+    Reply front(Ask ask) throws IOException, FilingException, RegisterException {
+        Register register = register();
+        Frame frame = ask.frame();
+        List<List<Cell>> rows = List.of(
+                shelf(frame, "clinics", register.clinics().size()),
+                shelf(frame, "sterilizers", register.sterilizers().size()),
+                shelf(frame, "instruments", register.instruments().size()),
+                shelf(frame, "people", register.technicians().size()),
+                shelf(frame, "lots", register.lots().size()),
+                shelf(frame, "parts", register.parts().size()));
+        return new Sheet.Writer(frame.say("office.register"))
+                .say("", List.of(frame.say("office.register-why")))
+                .table("", "", List.of(frame.say("office.list"), frame.say("office.entries")), rows)
+                .links(
+                        new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"),
+                        new Sheet.Link(frame.say("office.trends"), "/trends"),
+                        new Sheet.Link(frame.say("office.measures"), "/measures"),
+                        new Sheet.Link(frame.say("office.affected"), "/affected"))
+                .reply();
+    }
+
+    private static List<Cell> shelf(Frame frame, String word, int size) {
+        return List.of(
+                Cell.link(frame.say("office." + word), "/register/" + word), Cell.figure(Integer.toString(size)));
+    }
+
+    Reply clinics(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        List<Subject> all = office.records().subjects(Kind.CLINIC, 1_000_000);
+        int from = Shown.from(ask);
+        List<List<Cell>> rows = Shown.page(all, from).stream()
+                .map(clinic -> List.of(
+                        Cell.link(clinic.text("name"), "/clinic/" + clinic.id()),
+                        Shown.text(clinic.text("number")),
+                        Shown.text(clinic.text("address"))))
+                .toList();
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.clinics"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(frame.say("office.name"), frame.say("office.id"), frame.say("office.address")),
+                        rows);
+        Shown.pages(writer, frame, "/register/clinics?", from, all.size());
+        return writer.reply();
+    }
+
+    Reply sterilizers(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        Register register = register();
+        Map<String, Register.Place> places = register.places();
+        int from = Shown.from(ask);
+        List<List<Cell>> rows = Shown.page(register.sterilizers(), from).stream()
+                .map(machine -> List.of(
+                        Cell.link(machine.id(), "/register/sterilizers/" + Shown.part(machine.id())),
+                        Cell.of(machine.identity().serial()),
+                        Cell.of((machine.identity().maker() + " "
+                                        + machine.identity().model())
+                                .strip()),
+                        Shown.text(Optional.ofNullable(places.get(machine.room()))
+                                .map(Register.Place::title)
+                                .orElse("")),
+                        Cell.of(machine.status().word())))
+                .toList();
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.sterilizers"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(
+                                frame.say("office.id"),
+                                frame.say("office.serial"),
+                                frame.say("office.model"),
+                                frame.say("office.place"),
+                                frame.say("office.status")),
+                        rows);
+        Shown.pages(
+                writer,
+                frame,
+                "/register/sterilizers?",
+                from,
+                register.sterilizers().size());
+        return writer.reply();
+    }
+
+    Reply sterilizer(Ask ask) throws IOException, FilingException, RegisterException {
+        RegisterShelf.Standing now = shelf.now();
+        Frame frame = ask.frame();
+        Optional<SterilizerRecord> found = now.register().findSterilizer(ask.part("id"));
+        if (found.isEmpty()) {
+            return missing(frame);
+        }
+        SterilizerRecord machine = found.get();
+        List<List<Cell>> due = now.due().stream()
+                .filter(one -> one.subject().kind() == Due.Subject.Kind.STERILIZER
+                        && one.subject().id().equals(machine.id()))
+                .map(one -> List.of(
+                        Cell.of(one.title()),
+                        Cell.of(one.when()),
+                        Cell.of(one.first().reason())))
+                .toList();
+        List<List<Cell>> visits = new ArrayList<>();
+        Optional<Subject> subject =
+                subject(Kind.STERILIZER, "serial", machine.identity().serial());
+        if (subject.isPresent()) {
+            for (StatedVisit visit :
+                    new VisitStates(office.records()).ofSterilizer(subject.get().id())) {
+                visits.add(List.of(
+                        Cell.of(visit.visit().text("date")),
+                        Cell.link(
+                                visit.visit().text("number"),
+                                "/visits/" + visit.visit().id()),
+                        Cell.of(visit.words())));
+            }
+        }
+        String place =
+                now.register().findPlace(machine).map(Register.Place::title).orElse("–");
+        return new Sheet.Writer(machine.title())
+                .say(
+                        "",
+                        List.of(frame.say(
+                                "office.stands-in", place, machine.status().word())))
+                .table(
+                        frame.say("office.due"),
+                        frame.say("office.due-none"),
+                        List.of(frame.say("office.duty"), frame.say("office.when"), frame.say("office.reason")),
+                        due)
+                .table(
+                        frame.say("office.visits"),
+                        frame.say("office.visits-none"),
+                        List.of(frame.say("office.day"), frame.say("office.visit"), frame.say("office.state")),
+                        visits)
+                .links(
+                        new Sheet.Link(
+                                frame.say("office.trends"),
+                                "/trends/one?serial="
+                                        + Shown.part(machine.identity().serial())),
+                        new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"))
+                .reply();
+    }
+
+    private Optional<Subject> subject(Kind kind, String property, String value) {
+        return office.records().find(value, 200).hits().stream()
+                .map(hit -> hit.subject())
+                .filter(one -> one.kind() == kind && one.text(property).equals(value))
+                .findFirst();
+    }
+
+    private static Reply missing(Frame frame) {
+        return new Reply.Refusal(404, frame.say("office.not-in-register"), frame.say("office.not-in-register-remedy"));
+    }
+
+    Reply instruments(Ask ask) throws IOException, FilingException, RegisterException {
+        RegisterShelf.Standing now = shelf.now();
+        Frame frame = ask.frame();
+        List<List<Cell>> rows = new ArrayList<>();
+        for (ReferenceInstrument one : now.register().instruments()) {
+            ReferenceInstrument today = one.on(now.day());
+            Optional<LocalDate> until = today.certificate().map(certificate -> certificate.dueOn());
+            boolean isOut = one.history().quarantineOn(now.day()).isPresent();
+            rows.add(List.of(
+                    Cell.link(one.id(), "/register/instruments/" + Shown.part(one.id())),
+                    Shown.text(one.description()),
+                    Shown.text(today.certificate()
+                            .map(certificate -> certificate.number())
+                            .orElse("")),
+                    Cell.of(Shown.day(frame, until)),
+                    Cell.of(frame.say(
+                            isOut
+                                    ? "office.in-quarantine"
+                                    : until.filter(day -> !day.isBefore(now.day()))
+                                                    .isPresent()
+                                            ? "office.in-date"
+                                            : "office.not-in-date"))));
+        }
+        return new Sheet.Writer(frame.say("office.instruments"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(
+                                frame.say("office.id"),
+                                frame.say("office.description"),
+                                frame.say("office.certificate"),
+                                frame.say("office.until"),
+                                frame.say("office.standing")),
+                        rows)
+                .reply();
+    }
+
+    Reply instrument(Ask ask) throws IOException, FilingException, RegisterException {
+        return instrument(ask, "");
+    }
+
+    private Reply instrument(Ask ask, String problem) throws IOException, FilingException, RegisterException {
+        RegisterShelf.Standing now = shelf.now();
+        Frame frame = ask.frame();
+        Optional<ReferenceInstrument> found = now.register().instruments().stream()
+                .filter(one -> one.id().equals(ask.part("id")))
+                .findFirst();
+        if (found.isEmpty()) {
+            return missing(frame);
+        }
+        ReferenceInstrument instrument = found.get();
+        Sheet.Writer writer = new Sheet.Writer(instrument.id()).say("", List.of(instrument.description()));
+        drift(writer, instrument, frame);
+        writer.table(
+                frame.say("office.quarantines"),
+                frame.say("office.quarantines-none"),
+                List.of(frame.say("office.from"), frame.say("office.until"), frame.say("office.reason")),
+                instrument.history().quarantines().stream()
+                        .map(one -> List.of(
+                                Cell.of(frame.figures().day(one.from())),
+                                Cell.of(Shown.day(frame, one.until())),
+                                Cell.of(one.reason())))
+                        .toList());
+        writer.links(new Sheet.Link(
+                frame.say("office.used-by"), "/affected?use=instrument&what=" + Shown.part(instrument.id())));
+        return new Reply.Page(
+                "office/instrument.jte",
+                Map.of(
+                        "sheet",
+                        writer.sheet(),
+                        "id",
+                        instrument.id(),
+                        "today",
+                        now.day().toString(),
+                        "isOut",
+                        instrument.history().quarantineOn(now.day()).isPresent(),
+                        "problem",
+                        problem),
+                problem.isEmpty() ? 200 : 422);
+    }
+
+    /** The correction at the calibrated point nearest to sterilizing work, as each laboratory found it. */
+    private static void drift(Sheet.Writer writer, ReferenceInstrument instrument, Frame frame) {
+        boolean isTemperature = instrument.quantity() == Quantity.TEMPERATURE;
+        double around = isTemperature ? 134 : 304;
+        String unit = isTemperature ? "K" : "kPa";
+        List<LinePlot.Dot> dots = new ArrayList<>();
+        List<List<Cell>> rows = new ArrayList<>();
+        for (CalibrationEvent event : instrument.history().calibrations()) {
+            CalibrationPoint nearest = event.found().stream()
+                    .min((one, other) ->
+                            Double.compare(Math.abs(one.reference() - around), Math.abs(other.reference() - around)))
+                    .orElseThrow();
+            dots.add(new LinePlot.Dot(event.day(), nearest.correction(), nearest.expandedUncertainty()));
+            rows.add(List.of(
+                    Cell.of(frame.figures().day(event.day())),
+                    Cell.of(event.certificate().number()),
+                    Cell.figure(frame.figures().of(plain(nearest.reference(), 2))),
+                    Cell.figure(frame.figures().of(plain(nearest.correction(), 3)) + " " + unit),
+                    Cell.figure(frame.figures().of(plain(nearest.expandedUncertainty(), 3)) + " " + unit),
+                    Cell.of(frame.say(event.isAdjusted() ? "office.adjusted" : "office.not-adjusted"))));
+        }
+        if (dots.size() > 1) {
+            Optional<Drift> last = instrument.history().drifts().stream().reduce((one, other) -> other);
+            String message = last.map(one -> frame.say(
+                            "office.drifted", frame.figures().of(plain(one.perYear(one.largest()), 3)) + " " + unit))
+                    .orElse(frame.say("office.drift"));
+            writer.draw(
+                    frame.say("office.drift"),
+                    new LinePlot(
+                                    message,
+                                    dots,
+                                    List.of(new LinePlot.Level(0, "0 " + unit)),
+                                    Optional.empty(),
+                                    Optional.empty())
+                            .svg(),
+                    List.of(message));
+        }
+        writer.table(
+                frame.say("office.calibrations"),
+                frame.say("office.calibrations-one"),
+                List.of(
+                        frame.say("office.day"),
+                        frame.say("office.certificate"),
+                        frame.say("office.point"),
+                        frame.say("office.correction"),
+                        frame.say("office.expanded"),
+                        frame.say("office.state")),
+                rows);
+    }
+
+    static String plain(double value, int decimals) {
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
+        return text.matches("-0\\.0*") ? text.substring(1) : text;
+    }
+
+    /** Puts an instrument into quarantine from a day, or lets it out. */
+    Reply quarantine(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        Optional<Subject> subject = subject(Kind.INSTRUMENT, "number", ask.part("id"));
+        Optional<ReferenceInstrument> instrument = register().instruments().stream()
+                .filter(one -> one.id().equals(ask.part("id")))
+                .findFirst();
+        if (subject.isEmpty() || instrument.isEmpty()) {
+            return missing(frame);
+        }
+        Optional<LocalDate> day = Shown.typedDay(ask, "day");
+        String reason = ask.typed("reason");
+        boolean isEnd = ask.typed("end").equals("yes");
+        if (day.isEmpty() || (reason.isBlank() && !isEnd)) {
+            return instrument(ask, frame.say("office.quarantine-incomplete"));
+        }
+        List<Map<String, String>> all = new ArrayList<>();
+        for (Quarantine one : instrument.get().history().quarantines()) {
+            boolean isEnding = isEnd && one.until().isEmpty() && !day.get().isBefore(one.from());
+            all.add(stated(new Quarantine(one.from(), isEnding ? day : one.until(), one.reason())));
+        }
+        if (!isEnd) {
+            all.add(stated(new Quarantine(day.get(), Optional.empty(), reason)));
+        }
+        office.records()
+                .append(
+                        ask.author(),
+                        List.of(Change.set(Kind.INSTRUMENT, subject.get().id(), QUARANTINE, JsonText.of(all))
+                                .because(isEnd ? "let out of quarantine" : reason)));
+        return new Reply.Next("/register/instruments/" + Shown.part(ask.part("id")));
+    }
+
+    private static Map<String, String> stated(Quarantine quarantine) {
+        Map<String, String> stated = new LinkedHashMap<>();
+        stated.put("from", quarantine.from().toString());
+        quarantine.until().ifPresent(day -> stated.put("until", day.toString()));
+        stated.put("reason", quarantine.reason());
+        return stated;
+    }
+
+    Reply people(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        RegisterShelf.Standing now = shelf.now();
+        List<List<Cell>> rows = new ArrayList<>();
+        for (Technician technician : now.register().technicians()) {
+            for (Technician.Competence one : technician.competences()) {
+                rows.add(List.of(
+                        Cell.of(technician.name()),
+                        Cell.of(String.join(
+                                ", ", one.duties().stream().map(Duty::title).toList())),
+                        Cell.of(
+                                one.families().isEmpty()
+                                        ? frame.say("office.every-model")
+                                        : String.join(", ", one.families())),
+                        Cell.of(frame.figures().day(one.from())),
+                        Cell.of(Shown.day(frame, one.until())),
+                        Cell.of(frame.say(one.covers(now.day()) ? "office.in-date" : "office.not-in-date")),
+                        Shown.text(one.document())));
+            }
+        }
+        return new Sheet.Writer(frame.say("office.people"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(
+                                frame.say("office.name"),
+                                frame.say("office.duty"),
+                                frame.say("office.models"),
+                                frame.say("office.from"),
+                                frame.say("office.until"),
+                                frame.say("office.standing"),
+                                frame.say("office.document")),
+                        rows)
+                .reply();
+    }
+
+    Reply lots(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        RegisterShelf.Standing now = shelf.now();
+        List<List<Cell>> rows = now.register().lots().stream()
+                .map(lot -> List.of(
+                        Cell.of(lot.number()),
+                        Cell.of(lot.kind().words()),
+                        Shown.text(lot.product()),
+                        Cell.of(frame.figures().day(lot.expires())),
+                        Cell.of(frame.say(lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),
+                        Cell.link(frame.say("office.used-by"), "/affected?use=lot&what=" + Shown.part(lot.number()))))
+                .toList();
+        return new Sheet.Writer(frame.say("office.lots"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(
+                                frame.say("office.number"),
+                                frame.say("office.kind"),
+                                frame.say("office.description"),
+                                frame.say("office.until"),
+                                frame.say("office.standing"),
+                                frame.say("office.used-by")),
+                        rows)
+                .reply();
+    }
+
+    Reply parts(Ask ask) throws IOException, FilingException, RegisterException {
+        Frame frame = ask.frame();
+        List<List<Cell>> rows = register().parts().stream()
+                .map(part -> List.of(
+                        Shown.text(part.number()),
+                        Cell.of(part.name()),
+                        Cell.of(
+                                part.families().isEmpty()
+                                        ? frame.say("office.every-model")
+                                        : String.join(", ", part.families())),
+                        Cell.figure(
+                                part.stock().isPresent()
+                                        ? Integer.toString(part.stock().getAsInt())
+                                        : "–"),
+                        Cell.of(Shown.day(frame, part.shelfLife()))))
+                .toList();
+        return new Sheet.Writer(frame.say("office.parts"))
+                .table(
+                        "",
+                        frame.say("office.register-empty"),
+                        List.of(
+                                frame.say("office.number"),
+                                frame.say("office.name"),
+                                frame.say("office.models"),
+                                frame.say("office.stock"),
+                                frame.say("office.until")),
+                        rows)
+                .reply();
+    }
+}

@@ -1,0 +1,144 @@
+package org.steamwright.desk.office;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.desk.web.Reply;
+
+/**
+ * A page that is read: paragraphs, tables, drawings and links under headings, one below the other.
+ *
+ * @param title of the page
+ * @param parts in order
+ */
+public record Sheet(String title, List<Part> parts) {
+
+    public Sheet {
+        parts = List.copyOf(parts);
+    }
+
+    /**
+     * One heading with what stands under it.
+     *
+     * @param heading blank for what stands at the top
+     * @param paragraphs above the table
+     * @param table empty if there is none
+     * @param drawing SVG of this program's own making; blank if there is none
+     * @param links below
+     */
+    public record Part(
+            String heading, List<String> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
+
+        public Part {
+            paragraphs = List.copyOf(paragraphs);
+            links = List.copyOf(links);
+        }
+    }
+
+    /**
+     * Rows under one line of headings.
+     *
+     * @param caption what the table shows
+     * @param heads of the columns
+     * @param rows each as long as the heads
+     */
+    public record Table(String caption, List<String> heads, List<List<Cell>> rows) {
+
+        public Table {
+            heads = List.copyOf(heads);
+            rows = rows.stream().map(List::copyOf).toList();
+        }
+    }
+
+    /**
+     * One cell.
+     *
+     * @param text as shown
+     * @param path where it leads; blank for nowhere
+     * @param look class of the cell: blank, figure, or verdict and its word
+     */
+    public record Cell(String text, String path, String look) {
+
+        /** Text alone. */
+        public static Cell of(String text) {
+            return new Cell(text, "", "");
+        }
+
+        /** A figure, aligned with those above it. */
+        public static Cell figure(String text) {
+            return new Cell(text, "", "figure");
+        }
+
+        /** Text that leads somewhere within the desk. */
+        public static Cell link(String text, String path) {
+            return new Cell(text, path, "");
+        }
+
+        /** A verdict word in its frame. */
+        public static Cell verdict(String word) {
+            return new Cell(word, "", "verdict " + word.replace(' ', '-'));
+        }
+    }
+
+    /**
+     * A link that stands by itself.
+     *
+     * @param text as shown
+     * @param path within the desk
+     */
+    public record Link(String text, String path) {}
+
+    /** Puts a sheet together, part by part. */
+    public static final class Writer {
+
+        private final String title;
+        private final List<Part> parts = new ArrayList<>();
+
+        /** @param title of the page */
+        public Writer(String title) {
+            this.title = title;
+        }
+
+        /** Paragraphs under a heading. */
+        public Writer say(String heading, List<String> paragraphs) {
+            parts.add(new Part(heading, paragraphs, Optional.empty(), "", List.of()));
+            return this;
+        }
+
+        /** A table under a heading, or a sentence where it would have no rows. */
+        public Writer table(String heading, String empty, List<String> heads, List<List<Cell>> rows) {
+            parts.add(new Part(
+                    heading,
+                    rows.isEmpty() ? List.of(empty) : List.of(),
+                    rows.isEmpty()
+                            ? Optional.empty()
+                            : Optional.of(new Table(heading.isBlank() ? title : heading, heads, rows)),
+                    "",
+                    List.of()));
+            return this;
+        }
+
+        /** A drawing under a heading. */
+        public Writer draw(String heading, String drawing, List<String> paragraphs) {
+            parts.add(new Part(heading, paragraphs, Optional.empty(), drawing, List.of()));
+            return this;
+        }
+
+        /** Links that stand by themselves. */
+        public Writer links(Link... links) {
+            parts.add(new Part("", List.of(), Optional.empty(), "", List.of(links)));
+            return this;
+        }
+
+        /** The sheet so far. */
+        public Sheet sheet() {
+            return new Sheet(title, parts);
+        }
+
+        /** The sheet as an answer. */
+        public Reply reply() {
+            return Reply.page("office/sheet.jte", Map.of("sheet", sheet()));
+        }
+    }
+}

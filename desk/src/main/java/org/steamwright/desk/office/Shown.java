@@ -1,0 +1,74 @@
+package org.steamwright.desk.office;
+
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+
+/** Small things that several pages of the office show in the same way. */
+public final class Shown {
+
+    /** Rows on a page of a long list. */
+    static final int ROWS = 100;
+
+    private Shown() {}
+
+    /** A text as one part of a path or as a value of a query. */
+    public static String part(String text) {
+        return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
+    }
+
+    /** A day; a dash if there is none. */
+    public static String day(Frame frame, Optional<LocalDate> day) {
+        return day.map(frame.figures()::day).orElse("–");
+    }
+
+    /** A day that was typed; empty if it is none. */
+    static Optional<LocalDate> typedDay(Ask ask, String name) {
+        try {
+            return ask.typed(name).isEmpty() ? Optional.empty() : Optional.of(LocalDate.parse(ask.typed(name)));
+        } catch (java.time.DateTimeException noDay) {
+            return Optional.empty();
+        }
+    }
+
+    /** Where a page of a long list begins; 0 if nothing sensible was asked for. */
+    static int from(Ask ask) {
+        try {
+            return Math.max(0, Integer.parseInt(ask.typed("from")));
+        } catch (NumberFormatException nothing) {
+            return 0;
+        }
+    }
+
+    /** The part of a list that a page shows. */
+    static <T> List<T> page(List<T> all, int from) {
+        int begin = Math.min(from, all.size());
+        return all.subList(begin, Math.min(all.size(), begin + ROWS));
+    }
+
+    /** Links to the pages before and after. */
+    static void pages(Sheet.Writer writer, Frame frame, String path, int from, int all) {
+        java.util.ArrayList<Sheet.Link> links = new java.util.ArrayList<>();
+        if (from > 0) {
+            links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - ROWS)));
+        }
+        if (from + ROWS < all) {
+            links.add(new Sheet.Link(
+                    frame.say("office.later", from + ROWS + 1, Math.min(all, from + 2 * ROWS), all),
+                    path + "from=" + (from + ROWS)));
+        }
+        if (!links.isEmpty()) {
+            writer.links(links.toArray(new Sheet.Link[0]));
+        }
+    }
+
+    /** A cell with a dash for nothing. */
+    static Cell text(String text) {
+        return Cell.of(text.isBlank() ? "–" : text);
+    }
+}

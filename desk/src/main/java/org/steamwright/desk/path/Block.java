@@ -1,0 +1,156 @@
+package org.steamwright.desk.path;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Fields that belong together, under one heading.
+ *
+ * @param heading above them
+ * @param caution to be read before; may be blank
+ * @param notes sentences above the fields
+ * @param fields always shown
+ * @param more fields that are folded away until they are wanted
+ * @param buttons acts
+ * @param links to other pages
+ * @param part how it is shown beside its neighbours
+ */
+public record Block(
+        String heading,
+        String caution,
+        List<String> notes,
+        List<Field> fields,
+        List<Field> more,
+        List<Button> buttons,
+        List<Link> links,
+        Part part) {
+
+    /** Rank of a block among its neighbours. */
+    public enum Part {
+        SECTION,
+        ENTRY,
+        ROW
+    }
+
+    /**
+     * An act of one touch.
+     *
+     * @param label what it does
+     * @param action last part of the address below the visit
+     * @param values sent with it
+     * @param kind of the field that goes with it; empty if none does
+     */
+    public record Button(String label, String action, Map<String, String> values, Optional<Upload> kind) {
+
+        public Button {
+            values = Map.copyOf(values);
+        }
+    }
+
+    /** What is sent beside the values. */
+    public enum Upload {
+        PHOTO,
+        INK,
+        LINE
+    }
+
+    /**
+     * A way to another page.
+     *
+     * @param label in words
+     * @param href address
+     */
+    public record Link(String label, String href) {}
+
+    public Block {
+        notes = List.copyOf(notes);
+        fields = List.copyOf(fields);
+        more = List.copyOf(more);
+        buttons = List.copyOf(buttons);
+        links = List.copyOf(links);
+    }
+
+    /** Whether a folded field is filled in, so that the fold stands open. */
+    public boolean isOpen() {
+        return more.stream()
+                .anyMatch(field -> !field.value().isBlank() || field.complaint().isPresent());
+    }
+
+    /** All fields. */
+    List<Field> all() {
+        List<Field> all = new ArrayList<>(fields);
+        all.addAll(more);
+        return all;
+    }
+
+    Block with(Field changed) {
+        return new Block(
+                heading, caution, notes, replaced(fields, changed), replaced(more, changed), buttons, links, part);
+    }
+
+    private static List<Field> replaced(List<Field> fields, Field changed) {
+        return fields.stream()
+                .map(field -> field.path().equals(changed.path()) ? changed : field)
+                .toList();
+    }
+
+    /** Puts a block together. */
+    static final class Maker {
+        private final Part part;
+        private final String heading;
+        private String caution = "";
+        private final List<String> notes = new ArrayList<>();
+        private final List<Field> fields = new ArrayList<>();
+        private final List<Field> more = new ArrayList<>();
+        private final List<Button> buttons = new ArrayList<>();
+        private final List<Link> links = new ArrayList<>();
+
+        Maker(Part part, String heading) {
+            this.part = part;
+            this.heading = heading;
+        }
+
+        Maker caution(String text) {
+            caution = text;
+            return this;
+        }
+
+        Maker note(String text) {
+            if (!text.isBlank()) {
+                notes.add(text);
+            }
+            return this;
+        }
+
+        Maker field(Field field) {
+            fields.add(field);
+            return this;
+        }
+
+        Maker folded(Field field) {
+            more.add(field);
+            return this;
+        }
+
+        Maker button(String label, String action, Map<String, String> values) {
+            buttons.add(new Button(label, action, values, Optional.empty()));
+            return this;
+        }
+
+        Maker upload(String label, String action, Map<String, String> values, Upload kind) {
+            buttons.add(new Button(label, action, values, Optional.of(kind)));
+            return this;
+        }
+
+        Maker link(String label, String href) {
+            links.add(new Link(label, href));
+            return this;
+        }
+
+        Block make() {
+            return new Block(heading, caution, notes, fields, more, buttons, links, part);
+        }
+    }
+}

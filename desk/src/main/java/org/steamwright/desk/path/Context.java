@@ -1,0 +1,169 @@
+package org.steamwright.desk.path;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftProblem;
+import org.steamwright.filing.DraftReading;
+import org.steamwright.filing.FactPath;
+import org.steamwright.intake.folder.ShippedTaskLists;
+import org.steamwright.visit.job.TaskList;
+
+/**
+ * What stands beside the work.
+ *
+ * @param missing what is missing before anybody signs, each with the place where it is mended
+ * @param isComplete whether the recordings were looked at for it, and not only the typed facts
+ * @param running a cycle under way; empty if none is
+ * @param minutes whole minutes since it was started
+ * @param jobs that need no chamber and are not done yet
+ * @param coming what comes, in words
+ */
+public record Context(
+        List<Missing> missing,
+        boolean isComplete,
+        Optional<Running> running,
+        long minutes,
+        List<Block.Link> jobs,
+        List<String> coming) {
+
+    private static final Pattern RUN = Pattern.compile("^Run (\\d+)\\b");
+
+    /**
+     * One thing that is missing.
+     *
+     * @param text what
+     * @param href where it is mended
+     */
+    public record Missing(String text, String href) {}
+
+    public Context {
+        missing = List.copyOf(missing);
+        jobs = List.copyOf(jobs);
+        coming = List.copyOf(coming);
+    }
+
+    static Context of(
+            Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance, Instant now) {
+        String visit = address(draft);
+        List<Missing> missing = gates(draft, frame, visit);
+        reading.map(DraftReading::problems)
+                .orElse(glance)
+                .forEach(problem -> missing.add(new Missing(
+                        problem.place() + ": " + problem.message() + " " + problem.remedy(),
+                        visit + "/" + place(problem, draft))));
+        reading.flatMap(DraftReading::assessed)
+                .ifPresent(assessed -> assessed.openPoints()
+                        .forEach(point -> missing.add(new Missing(point, visit + "/" + place(point)))));
+        Optional<Running> running = Running.of(draft);
+        return new Context(
+                missing,
+                reading.isPresent(),
+                running,
+                running.map(one -> Duration.between(one.since(), now).toMinutes())
+                        .orElse(0L),
+                running.isPresent() ? jobs(frame, visit) : List.of(),
+                coming(draft, frame, reading));
+    }
+
+    /** Address of a visit. */
+    static String address(Draft draft) {
+        return "/visits/" + draft.id();
+    }
+
+    private static List<Missing> gates(Draft draft, Frame frame, String visit) {
+        List<Missing> missing = new ArrayList<>();
+        for (int i = 1; i <= draft.count(FactPath.of("sterilizers")); i++) {
+            String key = draft.text(FactPath.of("sterilizers", i, "key"));
+            String serial = draft.text(FactPath.of("sterilizers", i, "serial"));
+            String read = draft.note(Sheets.gateNote(key));
+            if (!Sheets.isSame(serial, read)) {
+                String href = visit + "/" + Stage.IDENTITY.word() + "#" + Field.id(Saving.NOTES + Sheets.gateNote(key));
+                missing.add(new Missing(
+                        read.isBlank()
+                                ? frame.say("path.gate.unread", serial)
+                                : frame.say("path.gate.differs", read, serial),
+                        href));
+            }
+        }
+        return missing;
+    }
+
+    private static List<Block.Link> jobs(Frame frame, String visit) {
+        return List.of(Stage.SAFETY, Stage.INSTALLATION, Stage.LOAD, Stage.AS_FOUND).stream()
+                .map(stage -> new Block.Link(frame.say("path.job." + stage.word()), visit + "/" + stage.word()))
+                .toList();
+    }
+
+    private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {
+        List<String> coming = new ArrayList<>();
+        Running.readings(draft).forEach(one -> coming.add(frame.say("path.coming.read", one.getKey(), one.getValue())));
+        reading.flatMap(DraftReading::assessed)
+                .flatMap(assessed -> assessed.validUntil())
+                .ifPresent(day -> coming.add(
+                        frame.say("path.coming.valid", frame.figures().day(day))));
+        return coming;
+    }
+
+    private static String place(DraftProblem problem, Draft draft) {
+        if (problem.path().isEmpty()) {
+            boolean isOfRuns = problem.message().contains("\"runs\"");
+            return (isOfRuns ? Stage.RUNS : Stage.IDENTITY).word();
+        }
+        FactPath path = problem.path().get();
+        List<String> steps = path.steps();
+        if (steps.get(0).equals("runs")
+                && steps.size() > 2
+                && List.of("recording", "reading", "channels").contains(steps.get(2))) {
+            return "runs/" + steps.get(1) + "/recordings";
+        }
+        String anchor = "#" + Field.id(path.toString());
+        if (steps.size() > 2 && steps.get(0).equals("job-sheet") && steps.get(1).equals("tasks")) {
+            TaskList.Part part = ShippedTaskLists.find(
+                            draft.text(FactPath.of("job-sheet", "tasks", steps.get(2), "list")))
+                    .map(TaskList::part)
+                    .orElse(TaskList.Part.MAINTENANCE);
+            return part.name().toLowerCase(Locale.ROOT);
+        }
+        return Stage.of(path).word() + anchor;
+    }
+
+    /** Where an open point is mended, by what it speaks of. */
+    private static String place(String point) {
+        String small = point.toLowerCase(Locale.ROOT);
+        Matcher run = RUN.matcher(point);
+        boolean isOfRun = run.find();
+        if (small.contains("indicator")) {
+            return Stage.INDICATORS.word();
+        }
+        if (small.contains("load ") || small.contains("challenge pack") || small.contains("agreed that")) {
+            return Stage.LOAD.word();
+        }
+        if (small.contains("safety")) {
+            return Stage.SAFETY.word();
+        }
+        if (small.contains("installation") || small.contains("moved or added")) {
+            return Stage.INSTALLATION.word();
+        }
+        if (small.contains("maintenance")) {
+            return Stage.MAINTENANCE.word();
+        }
+        if (small.contains("indication")) {
+            return Stage.INDICATION.word();
+        }
+        if (isOfRun) {
+            return "runs/" + run.group(1);
+        }
+        return (small.contains("cycle") || small.contains("penetration") || small.contains("leak")
+                        ? Stage.RUNS
+                        : Stage.IDENTITY)
+                .word();
+    }
+}

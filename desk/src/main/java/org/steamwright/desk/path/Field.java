@@ -1,0 +1,85 @@
+package org.steamwright.desk.path;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One fact as it is typed or chosen.
+ *
+ * @param path where it stands; steps that begin with a question mark name an entry by its keys
+ * @param label its name
+ * @param look how it is typed
+ * @param options to choose from; empty if it is typed
+ * @param hint beside it; may be blank
+ * @param value as it stands, or as it was typed and refused
+ * @param seen value that stands
+ * @param proposal what was written the last time; empty if it is the same or nothing was
+ * @param complaint why it can't be used; empty if it can
+ * @param notice that it was saved, and when; blank if it was not just now
+ */
+public record Field(
+        String path,
+        String label,
+        Look look,
+        List<Option> options,
+        String hint,
+        String value,
+        String seen,
+        Optional<String> proposal,
+        Optional<Complaint> complaint,
+        String notice) {
+
+    /** How a field is typed. */
+    public enum Look {
+        TEXT,
+        LONG,
+        DAY,
+        COUNT,
+        CHOICE
+    }
+
+    /**
+     * One choice.
+     *
+     * @param value as it is kept
+     * @param label as it is read
+     */
+    public record Option(String value, String label) {}
+
+    /**
+     * Why a value can't be used.
+     *
+     * @param what was found and expected
+     * @param remedy how to mend it; may be blank
+     */
+    public record Complaint(String what, String remedy) {}
+
+    public Field {
+        options = List.copyOf(options);
+    }
+
+    /** Identity in the page. */
+    public String id() {
+        return id(path);
+    }
+
+    static String id(String path) {
+        return "f-" + path.replaceAll("[^A-Za-z0-9]+", "-") + "-" + Integer.toHexString(path.hashCode());
+    }
+
+    /** Identities of hint, complaint and notice, for readers that are read to. */
+    public Optional<String> describedBy() {
+        String described = (hint.isBlank() ? "" : id() + "-hint ")
+                + (complaint.isPresent() ? id() + "-problem " : "")
+                + (notice.isBlank() ? "" : id() + "-saved");
+        return described.isBlank() ? Optional.empty() : Optional.of(described.strip());
+    }
+
+    Field typed(String typed, Complaint why) {
+        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "");
+    }
+
+    Field noticed(String text) {
+        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text);
+    }
+}

@@ -1,0 +1,63 @@
+package org.steamwright.desk.path;
+
+import java.util.List;
+import java.util.Optional;
+import org.steamwright.desk.web.Frame;
+
+/**
+ * One stage of a visit as it is shown.
+ *
+ * @param stage which
+ * @param title heading of the page
+ * @param blocks in order
+ */
+public record Sheet(Stage stage, String title, List<Block> blocks) {
+
+    public Sheet {
+        blocks = List.copyOf(blocks);
+    }
+
+    /** The field of a path. */
+    Optional<Field> find(String path) {
+        return blocks.stream()
+                .flatMap(block -> block.all().stream())
+                .filter(field -> field.path().equals(path))
+                .findFirst();
+    }
+
+    Sheet with(Field changed) {
+        return new Sheet(
+                stage, title, blocks.stream().map(block -> block.with(changed)).toList());
+    }
+
+    /** The stage that usually comes next; empty at the last one. */
+    public Optional<Stage> following() {
+        List<Stage> all = List.of(Stage.values());
+        int next = all.indexOf(stage) + 1;
+        return next < all.size() ? Optional.of(all.get(next)) : Optional.empty();
+    }
+
+    /** How far it has come, in words. */
+    public String standing(Frame frame) {
+        if (complaints() > 0) {
+            return frame.say("path.standing.complaints", filled(), complaints());
+        }
+        return filled() == 0 ? frame.say("path.standing.nothing") : frame.say("path.standing.filled", filled());
+    }
+
+    /** How many fields are filled in. */
+    long filled() {
+        return blocks.stream()
+                .flatMap(block -> block.all().stream())
+                .filter(field -> !field.value().isBlank())
+                .count();
+    }
+
+    /** How many fields hold what can't be used. */
+    long complaints() {
+        return blocks.stream()
+                .flatMap(block -> block.all().stream())
+                .filter(field -> field.complaint().isPresent())
+                .count();
+    }
+}

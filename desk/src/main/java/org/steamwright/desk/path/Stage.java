@@ -1,0 +1,59 @@
+package org.steamwright.desk.path;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.steamwright.filing.FactPath;
+
+/** Stages of a visit in their usual order; none has to be finished before the next is begun. */
+public enum Stage {
+    IDENTITY,
+    AS_FOUND,
+    MAINTENANCE,
+    INSTALLATION,
+    RUNS,
+    LOAD,
+    INDICATORS,
+    INDICATION,
+    SAFETY,
+    CLOSE;
+
+    /** Word in the address and in the keys of texts. */
+    public String word() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** The stage of that word. */
+    static Optional<Stage> ofWord(String word) {
+        return Arrays.stream(values())
+                .filter(stage -> stage.word().equals(word))
+                .findFirst();
+    }
+
+    /** Where a fact is typed. */
+    static Stage of(FactPath path) {
+        List<String> steps = path.steps();
+        String below = steps.size() > 2 ? steps.get(2) : "";
+        return switch (steps.get(0)) {
+            case "conditions", "checklists" -> AS_FOUND;
+            case "runs" ->
+                switch (below) {
+                    case "load", "weighings" -> LOAD;
+                    case "indicators", "chemical-indicators" -> INDICATORS;
+                    default -> RUNS;
+                };
+            case "job-sheet" ->
+                switch (steps.size() > 1 ? steps.get(1) : "") {
+                    case "changes" -> INSTALLATION;
+                    case "tasks" -> MAINTENANCE;
+                    case "indications" -> INDICATION;
+                    case "penetration", "other-cycles" -> RUNS;
+                    case "loads" -> LOAD;
+                    default -> CLOSE;
+                };
+            case "deviations", "recommendations", "next-due", "not-tested" -> CLOSE;
+            default -> IDENTITY;
+        };
+    }
+}

@@ -1,0 +1,101 @@
+package org.steamwright.desk.path;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.desk.shelf.Office;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+
+/**
+ * Visits of the record, and what a new one is begun with.
+ *
+ * @param visits the newest first
+ * @param machines that the register knows, by the serial number
+ * @param number that is free
+ * @param day today
+ * @param sets names of criteria sets
+ * @param typed what was typed and refused, by field; empty at first
+ */
+public record VisitList(
+        List<Line> visits,
+        List<Machine> machines,
+        String number,
+        LocalDate day,
+        List<String> sets,
+        Map<String, String> typed) {
+
+    private static final int MOST = 1_000;
+    private static final int SHOWN = 60;
+    private static final Pattern NUMBER = Pattern.compile("R-(\\d{4})-(\\d{1,6})");
+
+    /**
+     * One visit.
+     *
+     * @param id identity
+     * @param number of the report
+     * @param clinic name
+     * @param day of the visit; may be blank
+     * @param purpose in words
+     * @param isSigned whether it is signed
+     */
+    public record Line(String id, String number, String clinic, String day, String purpose, boolean isSigned) {}
+
+    /**
+     * A sterilizer of the record.
+     *
+     * @param serial number
+     * @param words maker, model, serial number
+     */
+    public record Machine(String serial, String words) {}
+
+    public VisitList {
+        visits = List.copyOf(visits);
+        machines = List.copyOf(machines);
+        sets = List.copyOf(sets);
+        typed = Map.copyOf(typed);
+    }
+
+    /** What was typed for a field, or what is proposed. */
+    public String typed(String field, String proposed) {
+        return typed.getOrDefault(field, proposed);
+    }
+
+    static VisitList of(Office office, Map<String, String> typed) {
+        List<Line> lines = new ArrayList<>();
+        LocalDate day = LocalDate.now(office.clock());
+        int highest = 0;
+        for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
+            Matcher number = NUMBER.matcher(visit.text("number"));
+            if (number.matches() && number.group(1).equals(String.valueOf(day.getYear()))) {
+                highest = Math.max(highest, Integer.parseInt(number.group(2)));
+            }
+            lines.add(new Line(
+                    visit.id().toString(),
+                    visit.text("number"),
+                    visit.text("clinic-name"),
+                    visit.text("date"),
+                    visit.text("purpose"),
+                    office.records().isSealed(visit.id())));
+        }
+        List<Machine> machines = office.records().subjects(Kind.STERILIZER, MOST).stream()
+                .map(one -> new Machine(
+                        one.text("serial"),
+                        (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
+                .sorted(Comparator.comparing(Machine::words))
+                .toList();
+        return new VisitList(
+                lines,
+                machines,
+                String.format(Locale.ROOT, "R-%d-%04d", day.getYear(), highest + 1),
+                day,
+                new Presets().names(),
+                typed);
+    }
+}

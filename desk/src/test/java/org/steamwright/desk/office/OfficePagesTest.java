@@ -1,0 +1,229 @@
+package org.steamwright.desk.office;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.steamwright.desk.OpenDesk;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+
+class OfficePagesTest {
+
+    @TempDir
+    private Path folder;
+
+    private static Subject visit(OpenDesk desk, String number) {
+        return desk.records().subjects(Kind.VISIT, 100).stream()
+                .filter(one -> one.text("number").equals(number))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/due",
+                "/plan",
+                "/register",
+                "/register/clinics",
+                "/register/sterilizers",
+                "/register/instruments",
+                "/register/people",
+                "/register/lots",
+                "/register/parts",
+                "/find",
+                "/affected",
+                "/trends",
+                "/measures",
+                "/nonconformities",
+                "/review"
+            })
+    void an_empty_record_opens_every_page_and_says_how_it_fills(String path) throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            var page = desk.get(path);
+            assertThat(page.statusCode()).as(page.body()).isEqualTo(200);
+            assertThat(page.body()).contains("<h1>").doesNotContain("{0}").doesNotContain("null");
+        }
+    }
+
+    @Test
+    void the_due_list_tells_reason_place_and_forecast() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            String due = desk.get("/due?days=400").body();
+            assertThat(due)
+                    .contains("EX-1001")
+                    .contains("Example Dental Practice (invented), Sterilising room")
+                    .contains("Validation")
+                    .contains("counter: between");
+            assertThat(desk.get("/due?days=400&from=999999").statusCode()).isEqualTo(200);
+            assertThat(desk.get("/due?days=nonsense&from=-5").statusCode()).isEqualTo(200);
+            String plan = desk.get("/plan?days=400").body();
+            assertThat(plan).contains("By ").contains("Sterilising room");
+            var calendar = desk.get("/due.ics?days=400");
+            assertThat(calendar.headers().firstValue("Content-Type")).contains("text/calendar;charset=utf-8");
+            assertThat(calendar.body()).contains("BEGIN:VEVENT");
+            assertThat(desk.get("/due.csv?days=400").body()).startsWith("\"urgency\",");
+        }
+    }
+
+    @Test
+    void a_change_of_the_register_is_seen_at_once_and_other_entries_leave_it_at_hand() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("in-use");
+            Subject machine = desk.records().subjects(Kind.STERILIZER, 100).stream()
+                    .filter(one -> one.text("serial").equals("EX-1001"))
+                    .findFirst()
+                    .orElseThrow();
+            desk.records()
+                    .append(
+                            new Author("Kim Sample (invented)", "office"),
+                            List.of(Change.set(Kind.STERILIZER, machine.id(), "stated/status", "out-of-service")
+                                    .because("valve sticks")));
+            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("out-of-service");
+            assertThat(desk.get("/register/sterilizers/NONE").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @Test
+    void one_box_finds_and_the_reverse_says_what_is_affected() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            assertThat(desk.get("/find?q=ex1001").body()).contains("EX-1001").contains("/register/sterilizers/");
+            assertThat(desk.get("/find?q=zzzzzz").body()).contains("Nothing begins with that.");
+            Subject visit = visit(desk, "DEMO-2026-001");
+            String set = visit.text("criteria-set").replace(" ", "%20");
+            assertThat(desk.get("/affected?use=criteria-set&what=" + set).body())
+                    .contains("DEMO-2026-001")
+                    .contains("DEMO-2026-002");
+            String instrument =
+                    visit.fact("instruments").orElseThrow().node().get(0).asText();
+            assertThat(desk.get("/affected?use=instrument&what=" + instrument).body())
+                    .contains("DEMO-2026-001");
+            assertThat(desk.get("/affected?use=algorithm-version&what=" + visit.text("algorithm-version"))
+                            .body())
+                    .contains("DEMO-2026-001");
+            assertThat(desk.get("/affected?use=nonsense&what=x&after=nonsense").statusCode())
+                    .isEqualTo(200);
+        }
+    }
+
+    @Test
+    void trends_show_the_last_figure_beside_its_limit() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            String page = desk.get("/trends?figure=leak-rate").body();
+            assertThat(page)
+                    .contains("Leak rate")
+                    .contains("EX-2002")
+                    .contains("kPa/min")
+                    .contains("not known:");
+            String one = desk.get("/trends/one?serial=EX-2002").body();
+            assertThat(one).contains("<svg").contains("Holding time");
+            assertThat(desk.get("/measures").body())
+                    .contains("Passed at the first visit")
+                    .contains("Overdue now");
+        }
+    }
+
+    @Test
+    void a_nonconformity_is_opened_worked_on_closed_and_opened_again() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            assertThat(desk.post("/nonconformities", Map.of("what", "", "owner", ""))
+                            .statusCode())
+                    .isEqualTo(422);
+            String path = desk.post(
+                            "/nonconformities",
+                            Map.of(
+                                    "what",
+                                    "<b>seal</b> torn",
+                                    "owner",
+                                    "Kim Sample (invented)",
+                                    "until",
+                                    "2026-08-01",
+                                    "visit",
+                                    visit(desk, "DEMO-2026-001").id().toString()))
+                    .headers()
+                    .firstValue("Location")
+                    .orElseThrow();
+            assertThat(desk.get("/nonconformities").body())
+                    .contains("NC-2026-001")
+                    .contains("open, past its day")
+                    .contains("&lt;b&gt;seal");
+            assertThat(desk.post(path + "/close", Map.of()).body())
+                    .contains("It can be closed when these are said: Cause, Correction, Shown by.");
+            Map<String, String> more = new HashMap<>(Map.of(
+                    "what", "seal torn", "owner", "Kim Sample (invented)", "cause", "age", "correction", "new seal"));
+            more.put("evidence", "leak test of 3 August");
+            desk.post(path, more);
+            assertThat(desk.post(path + "/close", Map.of()).statusCode()).isEqualTo(303);
+            assertThat(desk.get(path).body())
+                    .contains("closed")
+                    .contains("2026-08-03")
+                    .contains("new seal");
+            assertThat(desk.post(path, more).body()).contains("It is closed.");
+            assertThat(desk.post(path + "/close", Map.of()).body()).contains("Say why it is opened again.");
+            desk.post(path + "/close", Map.of("reason", "the new one leaks too"));
+            assertThat(desk.get(path).body()).contains("the new one leaks too");
+            assertThat(desk.get("/affected?use=visit&what=x").statusCode()).isEqualTo(200);
+        }
+    }
+
+    @Test
+    void a_review_shows_exceptions_and_differences_and_falls_with_the_facts() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Subject first = visit(desk, "DEMO-2026-001");
+            Subject second = visit(desk, "DEMO-2026-002");
+            String page = desk.get("/review/" + second.id()).body();
+            assertThat(page)
+                    .contains("Out of the ordinary")
+                    .contains("Against the visit before")
+                    .contains("/visits/" + second.id() + "/runs/1");
+            assertThat(desk.get("/review/" + first.id()).body())
+                    .contains("No earlier visit of this steriliser is kept.");
+            String path = "/review/" + second.id();
+            assertThat(desk.post(path, Map.of("answer", "send-back")).body()).contains("Say what has to be mended");
+            desk.post(path, Map.of("answer", "send-back", "why", "photo of the plate is missing"));
+            assertThat(desk.get(path).body()).contains("sent back").contains("photo of the plate is missing");
+            desk.post(path, Map.of("answer", "approve"));
+            assertThat(desk.get("/review").body()).contains("approved");
+            desk.records()
+                    .append(
+                            new Author("Kim Sample (invented)", "technician"),
+                            List.of(Change.set(Kind.VISIT, second.id(), "purpose", "something else")));
+            assertThat(desk.get("/review").body()).contains("changed since the review");
+            assertThat(desk.get("/review/nothing").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @Test
+    void an_instrument_goes_into_quarantine_and_out_again() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            var instruments = org.steamwright.filing.RegisterFiling.class;
+            assertThat(instruments).isNotNull();
+            Path office = Path.of(System.getProperty("steamwright.root"), "docs", "examples", "office");
+            new org.steamwright.filing.RegisterFiling(desk.records())
+                    .take(office, new Author("Kim Sample (invented)", "office"), "");
+            String path = "/register/instruments/TL-11";
+            assertThat(desk.get(path).body()).contains("Never in quarantine.").contains("TL-11");
+            assertThat(desk.post(path + "/quarantine", Map.of("day", "2026-08-02"))
+                            .statusCode())
+                    .as("without a reason")
+                    .isEqualTo(422);
+            desk.post(path + "/quarantine", Map.of("day", "2026-08-02", "reason", "dropped"));
+            assertThat(desk.get(path).body()).contains("dropped").contains("Let out of quarantine");
+            assertThat(desk.get("/register/instruments").body()).contains("in quarantine: not to be used");
+            desk.post(path + "/quarantine", Map.of("day", "2026-08-02", "end", "yes"));
+            assertThat(Optional.of(desk.get("/register/instruments").body()))
+                    .hasValueSatisfying(body -> assertThat(body).contains("in date"));
+            assertThat(desk.get("/register/instruments/NONE").statusCode()).isEqualTo(404);
+        }
+    }
+}

@@ -1,0 +1,524 @@
+package org.steamwright.desk.path;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.desk.OpenDesk;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.Drafts;
+import org.steamwright.filing.FactPath;
+import org.steamwright.filing.Filing;
+import org.steamwright.records.Author;
+import org.steamwright.simulator.DemoVisit;
+
+/** The visit as one path, through the server; all people, clinics and machines are invented. */
+class PathTest {
+
+    private static final Author KIM = new Author("Kim Sample (invented)", "technician");
+    private static final Map<String, String> NEW = Map.of(
+            "number", "R-2026-0050",
+            "purpose", "yearly requalification",
+            "date", "2026-08-03",
+            "criteria-set", "eu-en13060",
+            "clinic", "Harbour <b>Street</b> Dental (invented)",
+            "serial", "EX-3003",
+            "zone", "Australia/Adelaide",
+            "technician", "Kim Sample (invented)");
+
+    @TempDir
+    private Path folder;
+
+    private static Draft draft(OpenDesk desk, String number) {
+        return new Drafts(desk.records()).find(number).orElseThrow();
+    }
+
+    private static Draft begun(OpenDesk desk) throws Exception {
+        HttpResponse<String> answer = desk.post("/visits", NEW);
+        assertThat(answer.statusCode()).isEqualTo(303);
+        assertThat(answer.headers().firstValue("Location").orElse("")).endsWith("/identity");
+        return draft(desk, "R-2026-0050");
+    }
+
+    private static String address(Draft draft, String below) {
+        return "/visits/" + draft.id() + "/" + below;
+    }
+
+    private static Map<String, String> field(Stage stage, String path, String value, String seen) {
+        return Map.of("stage", stage.word(), "path", path, "value", value, "seen", seen);
+    }
+
+    /** A field saved as the page does it with a script. */
+    private static HttpResponse<String> save(OpenDesk desk, Draft draft, Map<String, String> field) throws Exception {
+        HttpRequest.Builder form = desk.form(address(draft, "facts"), field);
+        return desk.send(form.header("X-Token", desk.token()).header("HX-Request", "true"));
+    }
+
+    // ---- beginning
+
+    @Test
+    void an_empty_record_shows_how_to_begin_and_a_free_number() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            assertThat(desk.get("/visits").body())
+                    .contains("No visit is in the record yet")
+                    .contains("value=\"R-2026-0001\"");
+            begun(desk);
+            assertThat(desk.get("/visits").body())
+                    .contains("R-2026-0050")
+                    .contains("value=\"R-2026-0051\"")
+                    .contains("Harbour &lt;b&gt;Street&lt;/b&gt; Dental");
+        }
+    }
+
+    @Test
+    void a_number_that_is_taken_is_refused_and_what_was_typed_stays() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            begun(desk);
+            HttpResponse<String> again = desk.post("/visits", NEW);
+            assertThat(again.statusCode()).isEqualTo(422);
+            assertThat(again.body())
+                    .contains("the report number R-2026-0050 belongs to another visit")
+                    .contains("value=\"EX-3003\"");
+        }
+    }
+
+    @Test
+    void a_visit_is_found_by_its_number_too_and_an_unknown_one_is_said() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            begun(desk);
+            assertThat(desk.get("/visits/R-2026-0050").body()).contains("Visit R-2026-0050");
+            assertThat(desk.get("/visits/R-0").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @Test
+    void the_name_plate_is_the_first_thing_and_another_one_says_stop() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            assertThat(desk.get(address(draft, "identity")).body()).contains("The visit is for the steriliser EX-3003");
+            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "EX-3004", ""));
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("Stop: the name plate says EX-3004, the visit is for EX-3003");
+            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "ex-3003", ""));
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("The name plate says EX-3003, as the visit does");
+        }
+    }
+
+    // ---- saving
+
+    @Test
+    void a_field_is_saved_at_once_and_says_so() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            HttpResponse<String> answer =
+                    save(desk, draft, field(Stage.AS_FOUND, "conditions/barometer", "1004 hPa", ""));
+            assertThat(answer.statusCode()).isEqualTo(200);
+            assertThat(answer.body())
+                    .contains("Saved 07:30")
+                    .contains("value=\"1004 hPa\"")
+                    .contains("hx-swap-oob=\"true\"")
+                    .contains("Last saved 07:30: conditions")
+                    .doesNotContain("<html");
+            assertThat(draft.now().text(FactPath.parse("conditions/barometer"))).isEqualTo("1004 hPa");
+        }
+    }
+
+    @Test
+    void a_value_that_cannot_be_read_is_not_saved_and_stays_in_its_field_with_the_remedy() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            Map<String, String> typed = field(Stage.AS_FOUND, "conditions/barometer", "1004", "");
+            String part = save(desk, draft, typed).body();
+            String id = Field.id("conditions/barometer");
+            assertThat(part)
+                    .contains("value=\"1004\"")
+                    .contains("aria-invalid=\"true\"")
+                    .contains("Not usable: found 1004 without a unit")
+                    .contains("Write for example: 1004 kPa")
+                    .contains("id=\"" + id + "-problem\"")
+                    .containsPattern("aria-describedby=\"[^\"]*" + id + "-problem");
+            assertThat(draft.now().text(FactPath.parse("conditions/barometer"))).isEmpty();
+            HttpResponse<String> page = desk.post(address(draft, "facts"), typed);
+            assertThat(page.statusCode()).as("the same without a script").isEqualTo(422);
+            assertThat(page.body()).contains("<html").contains("value=\"1004\"").contains("Not usable:");
+        }
+    }
+
+    @Test
+    void without_a_script_the_page_comes_back_at_the_field() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            HttpResponse<String> answer =
+                    desk.post(address(draft, "facts"), field(Stage.IDENTITY, "clinic/room", "steri room", ""));
+            assertThat(answer.statusCode()).isEqualTo(303);
+            assertThat(answer.headers().firstValue("Location").orElse(""))
+                    .isEqualTo(address(draft, "identity") + "#" + Field.id("clinic/room"));
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("value=\"steri room\"")
+                    .contains("Last saved 07:30: clinic, room, by Alex Sample (invented).");
+        }
+    }
+
+    @Test
+    void a_second_window_sees_both_values_before_it_overwrites() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            save(desk, draft, field(Stage.IDENTITY, "clinic/room", "first floor", ""));
+            String other = save(desk, draft, field(Stage.IDENTITY, "clinic/room", "basement", ""))
+                    .body();
+            assertThat(other)
+                    .contains("was empty and is 'first floor'")
+                    .contains("value=\"basement\"")
+                    .contains("name=\"seen\" value=\"first floor\"");
+            assertThat(draft.now().text(FactPath.parse("clinic/room"))).isEqualTo("first floor");
+            save(desk, draft, field(Stage.IDENTITY, "clinic/room", "basement", "first floor"));
+            assertThat(draft.now().text(FactPath.parse("clinic/room"))).isEqualTo("basement");
+        }
+    }
+
+    @Test
+    void the_last_change_is_taken_back_by_a_button_until_another_one_came() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            save(desk, draft, field(Stage.IDENTITY, "clinic/room", "basement", ""));
+            String change = draft.now().lastChange().orElseThrow().id().toString();
+            save(desk, draft, field(Stage.IDENTITY, "clinic/contact", "Lee Sample (invented)", ""));
+            HttpResponse<String> late =
+                    desk.post(address(draft, "undo"), Map.of("change", change, "stage", "identity"));
+            assertThat(late.statusCode()).isEqualTo(409);
+            String newest = draft.now().lastChange().orElseThrow().id().toString();
+            assertThat(desk.post(address(draft, "undo"), Map.of("change", newest, "stage", "identity"))
+                            .statusCode())
+                    .isEqualTo(303);
+            assertThat(draft.now().text(FactPath.parse("clinic/contact"))).isEmpty();
+            assertThat(draft.now().text(FactPath.parse("clinic/room"))).isEqualTo("basement");
+        }
+    }
+
+    // ---- entries that are named by their keys
+
+    @Test
+    void an_answer_makes_its_entry_and_the_last_one_taken_away_ends_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            String entry = "job-sheet/changes/" + KeyedPath.entry("sterilizer", "A");
+            save(desk, draft, field(Stage.INSTALLATION, entry + "/moved", "no", ""));
+            save(desk, draft, field(Stage.INSTALLATION, entry + "/added", "no", ""));
+            assertThat(draft.now().find(FactPath.parse("job-sheet/changes")))
+                    .contains(List.of(Map.of("sterilizer", "A", "moved", "no", "added", "no")));
+            save(desk, draft, field(Stage.INSTALLATION, entry + "/moved", "", "no"));
+            save(desk, draft, field(Stage.INSTALLATION, entry + "/added", "", "no"));
+            assertThat(draft.now().find(FactPath.of("job-sheet"))).isEmpty();
+        }
+    }
+
+    @Test
+    void a_task_is_answered_within_its_list() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            String page = desk.get(address(draft, "safety")).body();
+            Matcher task = Pattern.compile("name=\"path\" value=\"([^\"]+task=earth/outcome)\"")
+                    .matcher(page.replace("&amp;", "&"));
+            assertThat(task.find()).isTrue();
+            String outcome = task.group(1);
+            String answer =
+                    save(desk, draft, field(Stage.SAFETY, outcome, "done", "")).body();
+            assertThat(answer).contains("Saved 07:30");
+            String reading = outcome.replace("/outcome", "/reading");
+            assertThat(save(desk, draft, field(Stage.SAFETY, reading, "0.12", ""))
+                            .body())
+                    .as("a reading without its unit")
+                    .contains("Not usable:");
+            save(desk, draft, field(Stage.SAFETY, reading, "0.12 Ω", ""));
+            assertThat(draft.now().find(FactPath.parse("job-sheet/tasks/1")))
+                    .contains(Map.of(
+                            "list", "bench-safety",
+                            "sterilizer", "A",
+                            "entries", List.of(Map.of("task", "earth", "outcome", "done", "reading", "0.12 Ω"))));
+            save(desk, draft, field(Stage.SAFETY, reading, "", "0.12 Ω"));
+            save(desk, draft, field(Stage.SAFETY, outcome, "", "done"));
+            assertThat(draft.now().find(FactPath.of("job-sheet"))).isEmpty();
+        }
+    }
+
+    // ---- runs
+
+    private static Map<String, String> entry(String stage, String list, String... keysAndValues) {
+        Map<String, String> values = new HashMap<>(Map.of("stage", stage, "list", list));
+        for (int i = 0; i < keysAndValues.length; i += 2) {
+            values.put("with." + keysAndValues[i], keysAndValues[i + 1]);
+        }
+        return values;
+    }
+
+    @Test
+    void runs_are_numbered_without_holes_and_what_names_a_run_follows() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            for (String kind : List.of("air-leakage", "empty-chamber", "reference-load")) {
+                desk.post(address(draft, "entries"), entry("runs", "runs", "kind", kind, "sterilizer", "A"));
+            }
+            desk.post(address(draft, "entries"), entry("indication", "job-sheet/indications", "run", "3"));
+            desk.post(address(draft, "running"), Map.of("run", "3", "stage", "runs"));
+            save(desk, draft, field(Stage.INDICATORS, "way/read-at/3", "2026-08-10", ""));
+            String page = desk.get(address(draft, "runs")).body();
+            assertThat(page).contains("Run 3: reference load").contains("Run 3 is under way.");
+            HttpResponse<String> stale =
+                    desk.post(address(draft, "removals"), Map.of("path", "runs/2", "seen", "0", "stage", "runs"));
+            assertThat(stale.statusCode()).isEqualTo(409);
+            desk.post(
+                    address(draft, "removals"),
+                    Map.of("path", "runs/2", "seen", Saving.mark(draft.now(), "runs/2"), "stage", "runs"));
+            Draft now = draft.now();
+            assertThat(now.count(FactPath.of("runs"))).isEqualTo(2);
+            assertThat(now.text(FactPath.parse("job-sheet/indications/1/run"))).isEqualTo("2");
+            assertThat(Running.of(now).orElseThrow().run()).isEqualTo(2);
+            assertThat(now.note("read-at/2")).isEqualTo("2026-08-10");
+            assertThat(now.note("read-at/3")).isEmpty();
+            assertThat(desk.get(address(draft, "runs")).body())
+                    .contains("Run 2: reference load")
+                    .contains("Meanwhile, without the chamber:");
+        }
+    }
+
+    // ---- photos and signatures
+
+    private static byte[] png(int width, int height) throws Exception {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        javax.imageio.ImageIO.write(
+                new java.awt.image.BufferedImage(width, height, java.awt.image.BufferedImage.TYPE_INT_RGB), "png", out);
+        return out.toByteArray();
+    }
+
+    private static HttpResponse<String> photo(OpenDesk desk, Draft draft, byte[] photo) throws Exception {
+        String border = "border0123456789";
+        ByteArrayOutputStream body = new ByteArrayOutputStream();
+        for (Map.Entry<String, String> value :
+                Map.of("run", "1", "stage", "load").entrySet()) {
+            body.write(("--" + border + "\r\nContent-Disposition: form-data; name=\"" + value.getKey() + "\"\r\n\r\n"
+                            + value.getValue() + "\r\n")
+                    .getBytes(StandardCharsets.UTF_8));
+        }
+        body.write(("--" + border + "\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"IMG 1.png\"\r\n"
+                        + "Content-Type: image/png\r\n\r\n")
+                .getBytes(StandardCharsets.UTF_8));
+        body.write(photo);
+        body.write(("\r\n--" + border + "--\r\n").getBytes(StandardCharsets.UTF_8));
+        return desk.send(HttpRequest.newBuilder(desk.address(address(draft, "photos")))
+                .header("Content-Type", "multipart/form-data; boundary=" + border)
+                .header("X-Token", desk.token())
+                .POST(HttpRequest.BodyPublishers.ofByteArray(body.toByteArray())));
+    }
+
+    @Test
+    void photos_are_scaled_hashed_and_named_in_the_load_and_nothing_else_is_taken_for_one() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
+            assertThat(photo(desk, draft, png(3200, 1200)).statusCode()).isEqualTo(303);
+            assertThat(photo(desk, draft, png(40, 30)).statusCode()).isEqualTo(303);
+            Draft now = draft.now();
+            assertThat(now.find(FactPath.parse("runs/1/load/photos")))
+                    .contains(List.of("photos/run-1-1.jpg", "photos/run-1-2.jpg"));
+            var kept = javax.imageio.ImageIO.read(new java.io.ByteArrayInputStream(
+                    now.bytes("photos/run-1-1.jpg").orElseThrow()));
+            assertThat(List.of(kept.getWidth(), kept.getHeight())).isEqualTo(List.of(1600, 600));
+            assertThat(desk.get(address(draft, "files/photos/run-1-1.jpg"))
+                            .headers()
+                            .firstValue("Content-Type"))
+                    .contains("image/jpeg");
+            assertThat(desk.get(address(draft, "load")).body())
+                    .contains("Photo: photos/run-1-1.jpg")
+                    .contains("No patient data in pictures or words");
+            HttpResponse<String> none = photo(desk, draft, "<svg onload='x'>".getBytes(StandardCharsets.UTF_8));
+            assertThat(none.statusCode()).isEqualTo(422);
+            assertThat(none.body()).contains("IMG 1.png is no photo");
+        }
+    }
+
+    @Test
+    void a_signature_is_kept_as_numbers_and_nothing_else() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
+            String strokes = "10,10 20,30 30,10 40,40;50,50 60,60 70,50 80,90";
+            desk.post(address(draft, "ink"), Map.of("run", "1", "stage", "load", "strokes", strokes));
+            assertThat(new String(draft.now().bytes("signatures/load-run-1.svg").orElseThrow(), StandardCharsets.UTF_8))
+                    .startsWith("<svg")
+                    .contains("points=\"10,10 20,30 30,10 40,40\"");
+            for (String bad : List.of("", "1,1 2,2", "1,1 2,2\"/><script> 3,3 4,4 5,5 6,6 7,7 8,8", "900,1 1,1 2,2")) {
+                assertThat(desk.post(address(draft, "ink"), Map.of("run", "2", "stage", "load", "strokes", bad))
+                                .statusCode())
+                        .as(bad)
+                        .isEqualTo(422);
+            }
+        }
+    }
+
+    // ---- pages
+
+    @Test
+    void every_stage_of_a_whole_visit_shows_with_each_label_bound_and_no_identity_twice() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = draft(desk, "DEMO-2026-001");
+            int labels = 0;
+            for (Stage stage : Stage.values()) {
+                HttpResponse<String> answer = desk.get(address(draft, stage.word()));
+                assertThat(answer.statusCode()).as(stage.word()).isEqualTo(200);
+                labels += bound(stage, answer.body());
+            }
+            assertThat(labels).isGreaterThan(300);
+            assertThat(desk.get("/visits/" + draft.id()).body()).contains("entries.");
+        }
+    }
+
+    private static int bound(Stage stage, String page) {
+        Set<String> ids = new HashSet<>();
+        Matcher id = Pattern.compile(" id=\"([^\"]+)\"").matcher(page);
+        while (id.find()) {
+            assertThat(ids.add(id.group(1)))
+                    .as(stage + ": " + id.group(1) + " twice")
+                    .isTrue();
+        }
+        Matcher label = Pattern.compile("<label for=\"([^\"]+)\"").matcher(page);
+        int labels = 0;
+        while (label.find()) {
+            assertThat(ids).contains(label.group(1));
+            labels++;
+        }
+        Matcher described = Pattern.compile("aria-describedby=\"([^\"]+)\"").matcher(page);
+        while (described.find()) {
+            assertThat(ids).contains(described.group(1).split(" "));
+        }
+        assertThat(page).doesNotContain(" style=").doesNotContain(" onclick").doesNotContain("<script>");
+        return labels;
+    }
+
+    @Test
+    void close_says_the_answer_what_is_missing_and_leads_to_each_place() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = draft(desk, "DEMO-2026-001");
+            String page = desk.get(address(draft, "close")).body();
+            assertThat(page)
+                    .contains("These recordings are invented. Nobody signs them.")
+                    .contains("class=\"verdict ")
+                    .containsPattern("<ol class=\"missing\">\\s*<li><a href=\"/visits/" + draft.id());
+            assertThat(desk.get(address(draft, "report.pdf")).body()).startsWith("%PDF");
+            assertThat(desk.get(address(draft, "result.json")).body()).contains("DEMO-2026-001");
+            String beside = desk.get(address(draft, "context")).body();
+            Matcher href = Pattern.compile("href=\"(/visits/[^\"#]+)").matcher(beside);
+            Set<String> places = new HashSet<>();
+            while (href.find()) {
+                places.add(href.group(1));
+            }
+            assertThat(places).isNotEmpty();
+            for (String place : places) {
+                // the pages of recordings and curves belong to another room
+                if (!place.matches(".*/runs/\\d+.*")) {
+                    assertThat(desk.get(place).statusCode()).as(place).isEqualTo(200);
+                }
+            }
+        }
+    }
+
+    @Test
+    void an_unfinished_visit_says_under_close_why_it_is_not_assessed() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            assertThat(desk.get(address(draft, "close")).body())
+                    .contains("Not assessed: the visit can't be read yet.")
+                    .contains("href=\"" + address(draft, "runs"));
+            assertThat(desk.get(address(draft, "report.pdf")).statusCode()).isEqualTo(422);
+        }
+    }
+
+    @Test
+    void last_years_entries_are_proposals_that_are_taken_over_one_by_one() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Map<String, String> again = new HashMap<>(NEW);
+            again.put("serial", "EX-1001");
+            desk.post("/visits", again);
+            Draft draft = draft(desk, "R-2026-0050");
+            String page = desk.get(address(draft, "identity")).body();
+            assertThat(page).contains("Last time: ").contains("Take over");
+            assertThat(draft.text(FactPath.parse("sterilizers/1/year")))
+                    .as("nothing by itself")
+                    .isEmpty();
+            Matcher year = Pattern.compile("Last time: (\\d{4}) ").matcher(page);
+            assertThat(year.find()).isTrue();
+            Map<String, String> taken = new HashMap<>(field(Stage.IDENTITY, "sterilizers/1/year", "", ""));
+            taken.put("take", year.group(1));
+            assertThat(save(desk, draft, taken).body()).contains("Saved 07:30");
+            assertThat(draft.now().text(FactPath.parse("sterilizers/1/year"))).isEqualTo(year.group(1));
+        }
+    }
+
+    // ---- signing
+
+    /** The demo as if its recordings were real, which only a test may do. */
+    private static void takeAsReal(OpenDesk desk, Path demo) throws Exception {
+        DemoVisit.write(demo);
+        try (Stream<Path> files = Files.walk(demo)) {
+            for (Path file :
+                    files.filter(one -> one.toString().endsWith(".csv")).toList()) {
+                String text = Files.readString(file);
+                if (text.startsWith("# Steamwright simulated")) {
+                    Files.writeString(file, text.substring(text.indexOf('\n') + 1));
+                }
+            }
+        }
+        new Filing(desk.records()).take(demo, KIM, "");
+    }
+
+    @Test
+    void a_visit_is_signed_with_an_own_secret_and_changes_no_more() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            takeAsReal(desk, folder.resolve("demo"));
+            Draft draft = draft(desk, "DEMO-2026-001");
+            String close = desk.get(address(draft, "close")).body();
+            Matcher signer = Pattern.compile(
+                            "action=\"[^\"]+/keys\">\\s*<input[^>]+>\\s*<input[^>]+name=\"name\" value=\"([^\"]+)\"")
+                    .matcher(close);
+            assertThat(signer.find()).as("somebody who has no secret yet").isTrue();
+            String name = signer.group(1);
+            assertThat(desk.post(
+                                    address(draft, "keys"),
+                                    Map.of("name", name, "secret", "correct horse battery", "again", "another"))
+                            .statusCode())
+                    .isEqualTo(422);
+            desk.post(
+                    address(draft, "keys"),
+                    Map.of("name", name, "secret", "correct horse battery", "again", "correct horse battery"));
+            Map<String, String> signature = new HashMap<>(
+                    Map.of("name", name, "meaning", "performed and recorded", "secret", "wrong one here"));
+            assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
+                    .isEqualTo(409);
+            signature.put("secret", "correct horse battery");
+            assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
+                    .isEqualTo(303);
+            assertThat(draft.now().isSigned()).isTrue();
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("This visit is signed.")
+                    .contains("disabled")
+                    .doesNotContain("Take the last change back");
+            assertThat(save(desk, draft, field(Stage.IDENTITY, "clinic/room", "attic", ""))
+                            .body())
+                    .contains("is signed and does not change any more");
+        }
+    }
+}

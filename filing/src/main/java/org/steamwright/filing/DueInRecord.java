@@ -1,0 +1,184 @@
+package org.steamwright.filing;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.DueRule;
+import org.steamwright.records.Found;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.signing.Issue;
+import org.steamwright.records.signing.Issues;
+import org.steamwright.visit.due.Due;
+import org.steamwright.visit.due.DueList;
+import org.steamwright.visit.due.DueRules;
+import org.steamwright.visit.due.Today;
+import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.SterilizerRecord;
+
+/**
+ * What is due by a record. Asked up to a day, only the machines that the index names are read; the list is the same as that of
+ * the whole register. A duty whose evidence is a report that was withdrawn does not count as done.
+ */
+public final class DueInRecord {
+
+    /** The rule with which a record of an office is opened. */
+    public static final DueRule RULE = new OfficeDueRule();
+
+    /** Machines read together. */
+    private static final int PIECE = 200;
+
+    private static final int SEARCHED = 1_000;
+
+    private final Records records;
+    private final RegisterFiling filing;
+
+    /** @param records opened, with {@link #RULE} if the index is to be used */
+    public DueInRecord(Records records) {
+        this.records = records;
+        this.filing = new RegisterFiling(records);
+    }
+
+    /**
+     * What is due, the most pressing first.
+     *
+     * @param rules by which it is due
+     * @param isIndexed whether these are the rules that come with the program, by which the index is made
+     * @param today the day at each site
+     * @param office zone of the office
+     * @param until only what may fall due up to this day, and what has no day; all if empty
+     * @throws RegisterException if this program can't read an entry any more
+     * @throws IllegalArgumentException if a site names a set of rules that is not there
+     */
+    public List<Due> list(DueRules rules, boolean isIndexed, Today today, ZoneId office, Optional<LocalDate> until)
+            throws IOException, RegisterException, FilingException {
+        Map<SubjectId, Set<String>> withdrawn = withdrawn();
+        List<Subject> piece = new ArrayList<>();
+        List<Due> all = new ArrayList<>();
+        boolean isByIndex = isIndexed && until.isPresent() && records.dueRule() == RULE;
+        for (SubjectId id : isByIndex ? named(until.get(), withdrawn.keySet()) : machines()) {
+            piece.add(records.subject(id));
+            if (piece.size() == PIECE) {
+                add(piece, withdrawn, rules, today, office, all);
+                piece.clear();
+            }
+        }
+        add(piece, withdrawn, rules, today, office, all);
+        all.addAll(DueList.of(filing.withoutMachines(), rules, today, office));
+        return all.stream()
+                .filter(due -> until.isEmpty() || due.concerns(until.get()))
+                .sorted(DueList.ORDER)
+                .toList();
+    }
+
+    private List<SubjectId> machines() {
+        List<SubjectId> machines = new ArrayList<>();
+        records.eachSubject(Kind.STERILIZER, subject -> machines.add(subject.id()));
+        return machines;
+    }
+
+    private Set<SubjectId> named(LocalDate until, Set<SubjectId> withdrawn) {
+        Set<SubjectId> named = new TreeSet<>(Comparator.comparing(SubjectId::value));
+        for (DueDate date : records.due(until, Integer.MAX_VALUE)) {
+            named.add(date.sterilizer());
+        }
+        named.addAll(withdrawn);
+        return named;
+    }
+
+    private void add(
+            List<Subject> machines,
+            Map<SubjectId, Set<String>> withdrawn,
+            DueRules rules,
+            Today today,
+            ZoneId office,
+            List<Due> all)
+            throws RegisterException {
+        if (machines.isEmpty()) {
+            return;
+        }
+        Map<String, Set<String>> byId = new HashMap<>();
+        for (Subject machine : machines) {
+            Set<String> numbers = withdrawn.get(machine.id());
+            if (numbers != null) {
+                byId.put(machine.text("number"), numbers);
+            }
+        }
+        Register register = filing.register(machines);
+        List<SterilizerRecord> counted = register.sterilizers().stream()
+                .map(machine -> without(byId.getOrDefault(machine.id(), Set.of()), machine))
+                .toList();
+        all.addAll(DueList.of(
+                new Register(register.clinics(), counted, List.of(), List.of(), List.of(), List.of()),
+                rules,
+                today,
+                office));
+    }
+
+    private static SterilizerRecord without(Set<String> withdrawn, SterilizerRecord machine) {
+        if (withdrawn.isEmpty()) {
+            return machine;
+        }
+        return new SterilizerRecord(
+                machine.id(),
+                machine.identity(),
+                machine.status(),
+                machine.isLoaner(),
+                machine.home(),
+                machine.cycles(),
+                machine.firmware(),
+                machine.counter(),
+                machine.movements(),
+                machine.papers(),
+                machine.intervals(),
+                machine.done().stream()
+                        .filter(done -> !withdrawn.contains(done.evidence()))
+                        .toList(),
+                machine.changes(),
+                machine.conditions());
+    }
+
+    /** Report numbers that were withdrawn and of which nothing is in force, by the sterilisers of their visits. */
+    private Map<SubjectId, Set<String>> withdrawn() {
+        Map<SubjectId, Set<String>> withdrawn = new TreeMap<>(Comparator.comparing(SubjectId::value));
+        VisitStates states = new VisitStates(records);
+        for (Subject withdrawal : withdrawals()) {
+            Subject visit = records.subject(Issue.of(withdrawal).visit());
+            String number = visit.text("number");
+            if (VisitStates.inForce(states.ofNumber(number)).isEmpty()) {
+                visit.fact("sterilizer")
+                        .ifPresent(ids -> ids.node()
+                                .forEach(id -> withdrawn
+                                        .computeIfAbsent(SubjectId.parse(id.asText()), unseen -> new TreeSet<>())
+                                        .add(number)));
+            }
+        }
+        return withdrawn;
+    }
+
+    private List<Subject> withdrawals() {
+        List<Subject> withdrawals = new ArrayList<>();
+        Found found = records.find(Issues.WITHDRAWAL, SEARCHED);
+        if (found.isComplete()) {
+            found.hits().forEach(hit -> withdrawals.add(hit.subject()));
+        } else {
+            records.eachSubject(Kind.ISSUE, withdrawals::add);
+        }
+        withdrawals.removeIf(subject ->
+                subject.kind() != Kind.ISSUE || !subject.text(Issues.STANDING).equals(Issues.WITHDRAWAL));
+        return withdrawals;
+    }
+}

@@ -1,0 +1,296 @@
+package org.steamwright.filing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.intake.register.DataFiles;
+import org.steamwright.records.Author;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.signing.Issue;
+import org.steamwright.records.signing.Keys;
+import org.steamwright.records.verify.Verifier;
+import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.due.Today;
+import org.steamwright.visit.state.VisitState;
+import org.steamwright.visit.validity.Coverage;
+import org.steamwright.visit.validity.TodaysLoad;
+
+/** The states of a visit in the record, from the first entry to the report that nobody relies on any more. */
+class VisitStatesTest {
+
+    private static final String NUMBER = "DEMO-2026-001";
+    private static final String NAME = "Kim Sample (invented)";
+    private static final Author KIM = new Author(NAME, "technician");
+
+    @TempDir
+    static Path year;
+
+    @TempDir
+    Path folder;
+
+    Records records;
+    Filing filing;
+    VisitStates states;
+
+    @BeforeAll
+    static void write_the_year_as_if_it_were_real() throws IOException {
+        for (Path visit : DemoVisit.writeYear(year)) {
+            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
+                for (Path recording : all.toList()) {
+                    List<String> lines = Files.readAllLines(recording);
+                    Files.write(recording, lines.subList(1, lines.size()));
+                }
+            }
+        }
+    }
+
+    @BeforeEach
+    void open() {
+        open("2026-03-04T09:00:00Z");
+    }
+
+    @AfterEach
+    void close() {
+        records.close();
+    }
+
+    private void open(String now) {
+        records = Records.open(Place.folder(folder), Clock.fixed(Instant.parse(now), ZoneOffset.ofHours(10)));
+        filing = new Filing(records);
+        states = new VisitStates(records);
+    }
+
+    private static char[] secret() {
+        return "open sesame 1".toCharArray();
+    }
+
+    private void key() throws FilingException {
+        new Keys(records).renew(filing.technician(NAME), secret(), KIM);
+    }
+
+    private Issue sign() throws Exception {
+        return filing.sign(filing.open(NUMBER).visit(), NAME, "performed and assessed", secret());
+    }
+
+    private List<String> words() {
+        return states.ofNumber(NUMBER).stream().map(StatedVisit::words).toList();
+    }
+
+    @Test
+    void a_visit_goes_from_open_over_interim_to_issued_and_withdrawn() throws Exception {
+        filing.take(year.resolve("1-interim"), KIM, "");
+        key();
+        assertThat(words()).containsExactly("open");
+        sign();
+        assertThat(words()).containsExactly("interim, issue 1, until 2026-03-16");
+
+        StatedVisit correction = filing.amend(NUMBER, "indicators read", KIM);
+        assertThat(correction.state()).isEqualTo(VisitState.OPEN);
+        assertThat(words())
+                .containsExactly("open, a correction: indicators read", "interim, issue 1, until 2026-03-16");
+        assertThat(filing.visit(NUMBER).state())
+                .as("what is being corrected stands until the correction is signed")
+                .isEqualTo(VisitState.INTERIM);
+        Filing.Taken taken = filing.take(year.resolve("2-final"), KIM, "indicators read");
+        assertThat(taken.isNew()).isFalse();
+        assertThat(taken.visit().id())
+                .as("facts go into the one that is open")
+                .isEqualTo(correction.visit().id());
+        assertThat(sign().number()).isEqualTo(2);
+        assertThat(words()).containsExactly("issued, issue 2: indicators read", "replaced, issue 1: indicators read");
+        assertThat(filing.visit(NUMBER, 1).state()).isEqualTo(VisitState.REPLACED);
+        assertThat(filing.assess(filing.visit(NUMBER, 1).visit()).visit().job().interimUntil())
+                .as("the replaced one stays readable as it was")
+                .contains(LocalDate.of(2026, 3, 16));
+
+        Issue withdrawal = filing.withdraw(filing.visit(NUMBER), NAME, "recordings of another machine", secret());
+        assertThat(words())
+                .containsExactly(
+                        "withdrawn, issue 2: recordings of another machine", "replaced, issue 1: indicators read");
+        assertThat(filing.visit(NUMBER).state()).as("the last that there was").isEqualTo(VisitState.WITHDRAWN);
+        assertThat(states.count()).isEqualTo(Map.of(VisitState.REPLACED, 1, VisitState.WITHDRAWN, 1));
+        assertThat(states.inForceTwice()).isEmpty();
+        assertThat(states.ofIssue(records.subject(withdrawal.id()))).isEqualTo("withdrawal");
+        assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                .isEmpty();
+    }
+
+    @Test
+    void an_interim_report_whose_last_day_is_over_is_not_signed() throws Exception {
+        records.close();
+        open("2026-03-20T09:00:00Z");
+        filing.take(year.resolve("1-interim"), KIM, "");
+        key();
+        assertThatThrownBy(this::sign)
+                .isInstanceOf(FilingException.class)
+                .hasMessage(
+                        "the visit can't become interim: The last day of the interim report, 2026-03-16, lies before"
+                                + " 2026-03-20. State a later one");
+        assertThat(words()).containsExactly("open");
+    }
+
+    @Test
+    void what_is_signed_replaced_or_withdrawn_takes_no_other_step() throws Exception {
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        assertThatThrownBy(() -> filing.amend(NUMBER, "too early", KIM))
+                .hasMessageContaining(
+                        "A visit that is open can't become replaced. It can become performed or broken off");
+        sign();
+        assertThatThrownBy(this::sign).hasMessage(NUMBER + " is issued, issue 1, so there is nothing to sign");
+        assertThatThrownBy(() -> filing.take(year.resolve("1-interim"), KIM, "x"))
+                .hasMessage(NUMBER + " is issued, issue 1; its facts do not change any more");
+        assertThat(filing.take(year.resolve("2-final"), KIM, "").changed())
+                .as("equal again")
+                .isZero();
+        assertThatThrownBy(() -> filing.breakOff(filing.visit(NUMBER), "x", KIM))
+                .hasMessageContaining("can't become broken off");
+        assertThatThrownBy(() -> filing.amend(NUMBER, " ", KIM)).hasMessageContaining("No reason is stated");
+        filing.amend(NUMBER, "one", KIM);
+        assertThatThrownBy(() -> filing.amend(NUMBER, "two at once", KIM)).hasMessageStartingWith("RECORD-038");
+        filing.breakOff(filing.correction(NUMBER), "nothing was wrong", KIM);
+        assertThat(words()).containsExactly("broken off, a correction: nothing was wrong", "issued, issue 1");
+        assertThatThrownBy(() -> filing.correction(NUMBER)).hasMessageContaining("no correction of");
+        filing.withdraw(filing.visit(NUMBER), NAME, "wrong clinic", secret());
+        assertThatThrownBy(() -> filing.withdraw(filing.visit(NUMBER, 1), NAME, "again", secret()))
+                .hasMessageContaining("A visit that is withdrawn stays so");
+        assertThatThrownBy(() -> filing.amend(NUMBER, "after all", KIM))
+                .hasMessageContaining("A visit that is withdrawn stays so");
+        assertThatThrownBy(this::sign).hasMessageContaining("so there is nothing to sign");
+        assertThatThrownBy(() -> filing.visit(NUMBER, 7)).hasMessageContaining("has no issue 7; there is");
+    }
+
+    private CoverageInRecord.Answer ask(String cycle, LocalDate day) throws Exception {
+        CoverageInRecord covering = new CoverageInRecord(records);
+        return covering.of(
+                covering.sterilizer("EX-1001"),
+                new TodaysLoad(
+                        "EX-1001",
+                        cycle,
+                        day,
+                        OptionalInt.empty(),
+                        List.of(new TodaysLoad.Thing("mirrors", 2, "solid", "pouch")),
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.of(true)));
+    }
+
+    @Test
+    void only_what_is_signed_and_stands_covers_a_load() throws Exception {
+        LocalDate day = LocalDate.of(2026, 3, 10);
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        Coverage open = ask("134 wrapped", day).coverage();
+        assertThat(open.isCovered()).isFalse();
+        assertThat(open.reasons())
+                .containsExactly(
+                        "No visit to steriliser EX-1001 in this record is signed and in force.",
+                        "Visit DEMO-2026-001 is open.");
+        sign();
+        CoverageInRecord.Answer signed = ask("134 wrapped", day);
+        assertThat(signed.coverage().reasons()).isEmpty();
+        assertThat(signed.coverage().isCovered()).isTrue();
+        assertThat(signed.visit().orElseThrow().state()).isEqualTo(VisitState.ISSUED);
+        assertThat(ask("134 wrapped", LocalDate.of(2027, 3, 2)).coverage().reasons())
+                .containsExactly("It ended with 2027-03-01.");
+        assertThat(ask("121 textiles", day).coverage().reasons()).contains("The cycle ‘121 textiles’ was not tested.");
+        filing.amend(NUMBER, "lot read wrongly", KIM);
+        assertThat(ask("134 wrapped", day).coverage())
+                .satisfies(now -> assertThat(now.isCovered()).isTrue())
+                .satisfies(now -> assertThat(now.notes())
+                        .contains("A correction of DEMO-2026-001 is being worked on: lot read wrongly"));
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
+        assertThat(ask("134 wrapped", day).coverage().reasons())
+                .contains("Visit DEMO-2026-001 is withdrawn, issue 1: indicator grew.");
+    }
+
+    @Test
+    void a_duty_whose_report_was_withdrawn_is_due_again() throws Exception {
+        records.close();
+        records = Records.open(
+                Place.folder(folder),
+                Clock.fixed(Instant.parse("2026-03-04T09:00:00Z"), ZoneOffset.ofHours(10)),
+                DueInRecord.RULE);
+        filing = new Filing(records);
+        states = new VisitStates(records);
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        sign();
+        Path office = Files.createDirectories(folder.resolve("office"));
+        Files.writeString(office.resolve("register.yaml"), """
+            steamwright-register: 1
+            sterilizers:
+              - {id: ST-1, serial: EX-1001, done: [{duty: validation, on: 2026-03-02, evidence: DEMO-2026-001}]}
+            """);
+        new RegisterFiling(records).take(office, KIM, "");
+        assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
+        assertThat(validation()).isEqualTo("due now, never recorded as done");
+    }
+
+    private String validation() throws Exception {
+        return new DueInRecord(records)
+                        .list(
+                                DataFiles.dueRules(),
+                                true,
+                                Today.on(LocalDate.of(2026, 3, 5)),
+                                ZoneOffset.UTC,
+                                Optional.of(LocalDate.of(2027, 12, 31)))
+                        .stream()
+                        .filter(due -> due.title().equals("Validation")
+                                && due.subject().id().equals("ST-1"))
+                        .findFirst()
+                        .orElseThrow()
+                        .when();
+    }
+
+    @Test
+    void what_the_register_says_since_the_visit_speaks_against_it() throws Exception {
+        LocalDate day = LocalDate.of(2026, 3, 10);
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        sign();
+        Path office = Files.createDirectories(folder.resolve("office"));
+        Files.writeString(office.resolve("register.yaml"), """
+            steamwright-register: 1
+            sterilizers:
+              - id: ST-1
+                serial: EX-1001
+                status: out-of-service
+                movements: [{on: 2026-03-05, reason: lent}]
+                changes:
+                  - {on: 2026-03-06, reason: sensor, what: sensor exchanged}
+                  - {on: 2026-03-06, reason: seal-filter-hose, what: seal, settled-on: 2026-03-07}
+                  - {on: 2026-03-20, reason: sensor, what: still to come}
+            """);
+        new RegisterFiling(records).take(office, KIM, "");
+        assertThat(ask("134 wrapped", day).coverage().reasons())
+                .containsExactly(
+                        "The register has it as out-of-service.",
+                        "On 2026-03-05 it was moved (lent). That ended it.",
+                        "On 2026-03-06: sensor exchanged. The tests that this asks for are not recorded as passed.");
+        assertThat(new CoverageInRecord(records).sterilizer("ST-1").text("serial"))
+                .as("known by its id in the register too")
+                .isEqualTo("EX-1001");
+        assertThatThrownBy(() -> new CoverageInRecord(records).sterilizer("nobody"))
+                .hasMessageContaining("knows no steriliser");
+    }
+}

@@ -1,0 +1,94 @@
+package org.steamwright.journeys;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.assertions.LocatorAssertions;
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Recordings as they are dropped on the page of a run: one of the usual length, and one of a hundred megabytes. */
+@ExtendWith(Chromium.class)
+class RecordingJourneyTest {
+
+    private static final double PATIENCE_MILLIS = 300_000;
+    private static final int USUAL_ROWS = 3_000;
+    private static final long LARGE_BYTES = 100_000_000;
+
+    @TempDir
+    static Path folder;
+
+    @Test
+    void a_recording_is_read_or_refused_in_words_whatever_its_size(Browser browser) throws IOException {
+        String visit = FiftyRuns.into(folder, 1);
+        Path usual = recording("usual.csv", USUAL_ROWS, Long.MAX_VALUE);
+        Path large = recording("large.csv", Integer.MAX_VALUE, LARGE_BYTES);
+        try (RunningDesk desk = RunningDesk.record(folder);
+                Visitor visitor = new Visitor(browser, desk)) {
+            Page page = visitor.page();
+            page.setDefaultTimeout(PATIENCE_MILLIS);
+            page.setDefaultNavigationTimeout(PATIENCE_MILLIS);
+            String path = "/visits/" + visit + "/runs/1/recordings";
+            drop(visitor, path, usual);
+            drop(visitor, path, large);
+            assertThat(page.locator("main")).containsText("usual.csv");
+            visitor.at("/today");
+            assertThat(page.locator("h1")).isVisible();
+            assertThat(visitor.takeComplaints()).isEmpty();
+        }
+    }
+
+    /** Chooses a file as the page's own drop would, and waits until the page names it. */
+    private static void drop(Visitor visitor, String path, Path file) throws IOException {
+        Page page = visitor.at(path);
+        long began = System.nanoTime();
+        page.waitForNavigation(() -> page.locator("#recording").setInputFiles(file));
+        assertThat(page.locator("main"))
+                .containsText(
+                        file.getFileName().toString(),
+                        new LocatorAssertions.ContainsTextOptions().setTimeout(PATIENCE_MILLIS));
+        System.out.printf(
+                Locale.ROOT,
+                "%s, %.1f MB: %.2f s from the drop to the page that tells how it was read%n",
+                file.getFileName(),
+                Files.size(file) / 1e6,
+                (System.nanoTime() - began) / 1e9);
+    }
+
+    /** Six channels by formula, to as many rows or bytes. */
+    private static Path recording(String name, int mostRows, long mostBytes) throws IOException {
+        Path file = folder.resolve(name);
+        long written = 0;
+        try (BufferedWriter out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+            String head = "# Steamwright simulated recording - invented data, not a real cycle\n"
+                    + "Time [s],T1 [°C],T2 [°C],T3 [°C],T4 [°C],T5 [°C],P [kPa abs]\n";
+            out.write(head);
+            for (int row = 0; row < mostRows && written < mostBytes; row++) {
+                int at = row % USUAL_ROWS;
+                double celsius = at < 900 ? 30 + at * 0.115 : at < 2_100 ? 134.5 : 134.5 - (at - 2_100) * 0.09;
+                String line = String.format(
+                        Locale.ROOT,
+                        "%d,%.2f,%.2f,%.2f,%.2f,%.2f,%.1f\n",
+                        row,
+                        celsius,
+                        celsius - 0.02,
+                        celsius - 0.04,
+                        celsius - 0.06,
+                        celsius - 0.08,
+                        100 + celsius);
+                out.write(line);
+                written += line.length();
+            }
+        }
+        return file;
+    }
+}

@@ -1,0 +1,203 @@
+package org.steamwright.journeys;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.AriaRole;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A technician writes a visit, with whatever gets in the way in a basement. */
+@ExtendWith(Chromium.class)
+class TechnicianJourneyTest {
+
+    private static final List<String> STAGES = List.of(
+            "Identity",
+            "As found",
+            "Maintenance",
+            "Installation (IQ)",
+            "Runs (OQ and PQ)",
+            "Load and challenge pack",
+            "Indicators",
+            "The steriliser's own indication",
+            "Safety",
+            "Close");
+
+    @TempDir
+    static Path folder;
+
+    static RunningDesk desk;
+    Visitor visitor;
+
+    @BeforeAll
+    static void open() {
+        desk = RunningDesk.record(folder);
+    }
+
+    @AfterAll
+    static void close() {
+        if (desk != null) {
+            desk.close();
+        }
+    }
+
+    @BeforeEach
+    void sit(Browser browser) {
+        visitor = new Visitor(browser, desk);
+    }
+
+    @AfterEach
+    void rise() {
+        visitor.close();
+    }
+
+    @Test
+    void begins_a_visit_and_walks_its_path_to_the_close() {
+        Sheet sheet = Sheet.begin(visitor, "J-WALK");
+        sheet.enter("Serial number as the name plate says it", "EX-9001").enter("Your company", "Sample (invented)");
+        for (String stage : STAGES) {
+            sheet.go(stage);
+            assertThat(sheet.page().getByRole(AriaRole.HEADING, new Page.GetByRoleOptions().setLevel(1)))
+                    .containsText(stage);
+        }
+        Locator missing = sheet.page().locator("main .missing a");
+        assertThat(missing.count()).as("what is missing before signing").isPositive();
+        missing.first().click();
+        sheet.page().waitForLoadState();
+        assertThat(sheet.page().url()).startsWith(desk.origin() + sheet.path());
+        assertThat(visitor.takeComplaints()).isEmpty();
+    }
+
+    @Test
+    void finds_the_visit_again_from_today() {
+        Sheet sheet = Sheet.begin(visitor, "J-TODAY");
+        Page page = visitor.at("/today");
+        page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("J-TODAY"))
+                .click();
+        page.waitForURL(url -> url.endsWith(sheet.path()));
+        assertThat(page.locator("h1")).containsText("J-TODAY");
+    }
+
+    @Test
+    void a_value_that_cannot_be_used_stays_in_the_field_and_is_explained() {
+        Sheet sheet = Sheet.begin(visitor, "J-REFUSED");
+        sheet.type("Time zone of the site", "Nowhere/Nothing");
+        assertThat(sheet.around("Time zone of the site").locator(".problem")).containsText("Not usable", Sheet.soon());
+        sheet.shows("Time zone of the site", "Nowhere/Nothing");
+        assertThat(sheet.field("Time zone of the site")).hasAttribute("aria-invalid", "true");
+        sheet.enter("Time zone of the site", "Europe/Paris");
+    }
+
+    @Test
+    void takes_the_last_change_back() {
+        Sheet sheet = Sheet.begin(visitor, "J-UNDO");
+        sheet.enter("Your company", "Wrong (invented)");
+        sheet.page()
+                .getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Take the last change back"))
+                .click();
+        sheet.shows("Your company", "");
+    }
+
+    @Test
+    void the_back_button_shows_what_was_saved() {
+        Sheet sheet = Sheet.begin(visitor, "J-BACK");
+        sheet.enter("Your company", "Sample Service (invented)").go("As found");
+        sheet.page().goBack();
+        sheet.shows("Your company", "Sample Service (invented)");
+        sheet.page().goForward();
+        assertThat(sheet.page().locator("h1")).containsText("As found");
+    }
+
+    @Test
+    void two_tabs_do_not_overwrite_each_other() {
+        Sheet first = Sheet.begin(visitor, "J-TABS");
+        Page tab = visitor.secondTab();
+        tab.navigate(first.page().url());
+        Visitor.settle(tab);
+        Sheet second = Sheet.on(tab);
+        first.enter("Your company", "First (invented)");
+        second.type("Your company", "Second (invented)");
+        assertThat(second.around("Your company").locator(".problem")).containsText("First (invented)", Sheet.soon());
+        first.page().reload();
+        first.shows("Your company", "First (invented)");
+        second.enter("Report number", "J-TABS-2");
+    }
+
+    @Test
+    void an_entry_without_network_says_that_it_is_not_saved() {
+        Sheet sheet = Sheet.begin(visitor, "J-NETWORK");
+        visitor.context().setOffline(true);
+        sheet.type("Your company", "Sample Service (invented)");
+        assertThat(sheet.notSaved()).containsText("Not saved", Sheet.soon());
+        sheet.shows("Your company", "Sample Service (invented)");
+        visitor.context().setOffline(false);
+        sheet.field("Your company").press("Enter");
+        assertThat(sheet.around("Your company").locator(".saved")).containsText("Saved", Sheet.soon());
+        assertThat(sheet.notSaved()).hasCount(0);
+        sheet.page().reload();
+        sheet.shows("Your company", "Sample Service (invented)");
+    }
+
+    @Test
+    void a_second_person_sees_what_the_first_has_saved(Browser browser) {
+        Sheet sheet = Sheet.begin(visitor, "J-SECOND");
+        sheet.enter("Your company", "Sample Service (invented)");
+        try (Visitor other = new Visitor(browser, desk)) {
+            other.at(sheet.path() + "/identity");
+            Sheet theirs = Sheet.on(other.page());
+            theirs.shows("Your company", "Sample Service (invented)");
+            theirs.enter("Reason of the visit", "moved (invented)");
+        }
+        sheet.page().reload();
+        sheet.shows("Reason of the visit", "moved (invented)");
+    }
+
+    @Test
+    void works_by_touch_on_a_tablet(Browser browser) {
+        try (Visitor tablet = new Visitor(
+                browser,
+                desk.origin(),
+                new Browser.NewContextOptions().setViewportSize(820, 1180).setHasTouch(true))) {
+            Sheet sheet = Sheet.begin(tablet, "J-TABLET");
+            sheet.field("Serial number as the name plate says it").tap();
+            sheet.enter("Serial number as the name plate says it", "EX-9001");
+            sheet.page().locator("nav.stages a").nth(1).tap();
+            assertThat(sheet.page().locator("h1")).containsText("As found");
+        }
+    }
+
+    @Test
+    void forms_work_without_script(Browser browser) {
+        try (Visitor plain =
+                new Visitor(browser, desk.origin(), new Browser.NewContextOptions().setJavaScriptEnabled(false))) {
+            Page page = plain.page();
+            page.navigate(desk.origin() + "/visits");
+            if (!page.getByLabel("Report number").isVisible()) {
+                page.locator("summary").first().click();
+            }
+            page.getByLabel("Report number").fill("J-PLAIN");
+            page.getByLabel("Serial number", new Page.GetByLabelOptions().setExact(true))
+                    .fill("EX-9001");
+            page.getByRole(
+                            AriaRole.BUTTON,
+                            new Page.GetByRoleOptions().setName("Begin").setExact(true))
+                    .click();
+            Sheet sheet = Sheet.on(page);
+            sheet.field("Your company").fill("Sample Service (invented)");
+            sheet.around("Your company").getByRole(AriaRole.BUTTON).click();
+            page.waitForLoadState();
+            page.navigate(desk.origin() + sheet.path() + "/identity");
+            sheet.shows("Your company", "Sample Service (invented)");
+        }
+    }
+}

@@ -1,0 +1,99 @@
+package org.steamwright.journeys;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.LoadState;
+import com.microsoft.playwright.options.ReducedMotion;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Somebody at a browser of their own, who notices what a browser complains about. */
+final class Visitor implements AutoCloseable {
+
+    /** Tells the console of each thing that the page's policy has stopped. */
+    private static final String WATCH_POLICY = """
+            document.addEventListener('securitypolicyviolation', (event) =>
+              console.error('policy: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + event.sample));
+            """;
+
+    /** Nothing is on its way any more, and curves that were announced are drawn. */
+    private static final String SETTLED = """
+            () => !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
+            """;
+
+    private final BrowserContext context;
+    private final Page page;
+    private final String origin;
+    private final List<String> complaints = new ArrayList<>();
+
+    Visitor(Browser browser, RunningDesk desk) {
+        this(browser, desk.origin(), new Browser.NewContextOptions());
+    }
+
+    Visitor(Browser browser, String origin, Browser.NewContextOptions options) {
+        this.origin = origin;
+        this.context = browser.newContext(
+                options.setLocale("en-AU").setColorScheme(ColorScheme.LIGHT).setReducedMotion(ReducedMotion.REDUCE));
+        context.addInitScript(WATCH_POLICY);
+        this.page = watched(context.newPage());
+    }
+
+    private Page watched(Page one) {
+        one.onConsoleMessage(message -> {
+            if (message.type().equals("error") || message.type().equals("warning")) {
+                complaints.add("%s: %s said: %s".formatted(one.url(), message.type(), message.text()));
+            }
+        });
+        one.onPageError(error -> complaints.add(one.url() + ": script stopped: " + error));
+        one.onRequest(request -> {
+            if (!request.url().startsWith(origin + "/")
+                    && !request.url().startsWith("data:")
+                    && !request.url().startsWith("blob:")) {
+                complaints.add(one.url() + ": asked another host: " + request.url());
+            }
+        });
+        return one;
+    }
+
+    /** The first tab. */
+    Page page() {
+        return page;
+    }
+
+    /** One more tab of the same browser. */
+    Page secondTab() {
+        return watched(context.newPage());
+    }
+
+    /** The browser with its cookies and its network. */
+    BrowserContext context() {
+        return context;
+    }
+
+    /** Goes to a path of the desk and waits until all of the page is there. */
+    Page at(String path) {
+        page.navigate(origin + path);
+        settle(page);
+        return page;
+    }
+
+    /** Waits for what a page fetches by itself once it is shown. */
+    static void settle(Page page) {
+        page.waitForLoadState(LoadState.NETWORKIDLE);
+        page.waitForFunction(SETTLED);
+    }
+
+    /** Console errors and warnings, stopped scripts, breaches of the policy, requests to other hosts, since the last call. */
+    List<String> takeComplaints() {
+        List<String> taken = List.copyOf(complaints);
+        complaints.clear();
+        return taken;
+    }
+
+    @Override
+    public void close() {
+        context.close();
+    }
+}
