@@ -4,12 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.visit.AssessedRun;
 
 /**
  * Where the sensors sit in the chamber, seen from above and from the side. Places are found in the words: front, middle, back;
- * left, centre, right; top, half way, bottom. A sensor whose words name none of them is listed beside the plan.
+ * left, centre, right; top, half way, bottom, and words that mean the same. A sensor whose words name none of them is listed beside the plan.
  *
  * @param points that can be drawn
  * @param elsewhere names of those that can't
@@ -52,9 +53,9 @@ public record ChamberPlan(List<Point> points, List<String> elsewhere) {
                 }
                 String sign = column.position().isEmpty() ? column.name() : column.position();
                 String words = column.place().toLowerCase(Locale.ROOT);
-                int depth = step(words, "front", "middle", "back");
-                int side = step(words, "left", "centre", "right");
-                int level = step(words, "top", "half way", "bottom");
+                int depth = step(words, "front|door", "middle", "back|rear");
+                int side = step(words, "left", "centre|center", "right");
+                int level = step(words, "top", "half way", "bottom|floor");
                 if (depth < 0 && side < 0 && level < 0) {
                     elsewhere.add(sign);
                     continue;
@@ -63,7 +64,7 @@ public record ChamberPlan(List<Point> points, List<String> elsewhere) {
                 double above = TOP + ACROSS * (side < 0 ? 1 : side);
                 double beside = TOP + ACROSS * (level < 0 ? 1 : level);
                 long before = points.stream()
-                        .filter(point -> point.above.equals(number(above)) && point.beside.equals(number(beside)))
+                        .filter(point -> point.above.equals(number(above)) || point.beside.equals(number(beside)))
                         .filter(point -> Math.abs(Double.parseDouble(point.x) - x) < DEPTH / 2)
                         .count();
                 points.add(new Point(
@@ -79,7 +80,7 @@ public record ChamberPlan(List<Point> points, List<String> elsewhere) {
 
     private static int step(String words, String... steps) {
         for (int i = 0; i < steps.length; i++) {
-            if (words.contains(steps[i])) {
+            if (Pattern.compile("\\b(" + steps[i] + ")\\b").matcher(words).find()) {
                 return i;
             }
         }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
@@ -138,7 +139,7 @@ public record ReadFile(
                         .orElse(""),
                 recording.axis().size(),
                 Figures.nearest(seconds / SECONDS, 1),
-                Figures.moment(recording.axis().interval()),
+                Figures.plain(Figures.cleaned(recording.axis().interval()), Unit.SECONDS),
                 recording.axis().gaps().size(),
                 recording.columns().stream()
                         .map(column -> ColumnRow.of(facts, name, column))
