@@ -24,6 +24,7 @@ import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 /** Plans a visit to one machine, and says whether it may go. */
 final class PlanCommand implements Command {
@@ -34,7 +35,8 @@ final class PlanCommand implements Command {
     public Usage usage() {
         Usage usage = new Usage(
                 "Plan a visit from its reason: tests, runs, time, what to take along.",
-                "Which tests follow from which reason is an editable matrix; the criteria set says how many loaded runs.",
+                "Which tests follow from which reason is an editable matrix; the criteria set says how many loaded"
+                        + " runs.",
                 "With --at it also checks instruments, lots, range and competence up to the end of the last run.");
         usage.footer(
                 "",
@@ -47,7 +49,7 @@ final class PlanCommand implements Command {
         usage.value("--criteria", "NAME|FILE", "Criteria set. " + USUAL_SET + " if not given.");
         usage.value("--at", "DATETIME", "Arrival at the site, on its clocks: 2026-03-02T09:00.");
         usage.value("--technician", "ID", "Who goes.");
-        usage.values("--take", "ID", "Instrument or lot that goes along. All that are fit if not given.");
+        usage.values("--take", "ID", "Instrument, tester or lot that goes along. All that are fit if not given.");
         usage.value("--matrix", "FILE", "After-change matrix of your own.");
         usage.flag("--json", "Print JSON.");
         return usage;
@@ -148,22 +150,27 @@ final class PlanCommand implements Command {
             throws Refusal {
         List<ReferenceInstrument> instruments = new ArrayList<>();
         List<Lot> lots = new ArrayList<>();
+        List<Tester> testers = new ArrayList<>();
         for (String id : ids) {
             Optional<ReferenceInstrument> instrument = register.instruments().stream()
                     .filter(one -> one.id().equals(id))
                     .findFirst();
             Optional<Lot> lot =
                     register.lots().stream().filter(one -> one.id().equals(id)).findFirst();
-            if (instrument.isEmpty() && lot.isEmpty()) {
+            Optional<Tester> tester = register.testers().stream()
+                    .filter(one -> one.id().equals(id))
+                    .findFirst();
+            if (instrument.isEmpty() && lot.isEmpty() && tester.isEmpty()) {
                 throw new Refusal(
                         ExitStatus.USAGE,
-                        "--take " + id + ": the register has neither an instrument nor a lot of this id.",
+                        "--take " + id + ": the register has no instrument, tester or lot of this id.",
                         "Correct the id, or add it to the register.");
             }
             instrument.ifPresent(instruments::add);
             lot.ifPresent(lots::add);
+            tester.ifPresent(testers::add);
         }
-        return new GoCheck.Kit(technician, instruments, lots);
+        return new GoCheck.Kit(technician, instruments, lots, testers);
     }
 
     private static List<String> text(VisitPlan plan, CriteriaSet set) {

@@ -34,13 +34,17 @@ final class RegisterCommand implements Command {
     public Usage usage() {
         Usage usage = new Usage(
                 "Look at a register, or compare a table of machines with it.",
-                "With --import it says row by row what the table would add, change or leave, and what it refuses and why.",
-                "Nothing is written but the new files that are asked for; no file is ever written over. Into a record the",
+                "With --import it says row by row what the table would add, change or leave, and what it refuses and"
+                        + " why.",
+                "Nothing is written but the new files that are asked for; no file is ever written over. Into a record"
+                        + " the",
                 "table goes with --enter, as one batch that 'undo' takes back.");
         usage.footer(
                 "",
-                "The same table against the register written by --out, or entered again, changes nothing any more. The old",
-                "register stays as it was: that is the way back. Rows that are refused are left out, and it ends with 1.");
+                "The same table against the register written by --out, or entered again, changes nothing any more. The"
+                        + " old",
+                "register stays as it was: that is the way back. Rows that are refused are left out, and it ends with"
+                        + " 1.");
         usage.argument("REGISTER", true, "Register file, the folder with a register.yaml, or a record.");
         RecordDoor.server(usage);
         usage.value("--import", "CSV", "Table of machines to compare with it.");

@@ -37,6 +37,7 @@ import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.Route;
 import org.steamwright.desk.web.WebRoutes;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -138,7 +139,7 @@ public final class Desk implements Callable<Integer> {
         quieten();
         Path folder = isDemo ? Path.of("demo-desk") : record;
         Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
-        try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()))) {
+        try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
             records.warnings().forEach(err::println);
             if (isDemo) {
                 DemoRecord.fill(records, folder);

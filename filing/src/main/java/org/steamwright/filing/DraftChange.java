@@ -219,9 +219,7 @@ public final class DraftChange {
         for (int attempt = 0; ; attempt++) {
             Optional<TreeHead> head = Optional.of(drafts.records().head().tree());
             Draft draft = drafts.of(visit);
-            if (draft.isSigned()) {
-                throw Drafts.signed("visit " + draft.number() + " is signed and does not change any more");
-            }
+            refuseSigned(draft);
             State state = new State(draft);
             for (Step step : steps) {
                 step.make(state);
@@ -241,13 +239,21 @@ public final class DraftChange {
         }
     }
 
+    private static void refuseSigned(Draft draft) throws DraftRefusal {
+        if (draft.isSigned()) {
+            throw Drafts.signed("visit " + draft.number() + " is signed and does not change any more");
+        }
+    }
+
     /**
      * Problems that the visit would have after these steps, as far as they show without reading a recording. Nothing is kept.
      *
      * @throws DraftRefusal if the steps can't be made
      */
     public List<DraftProblem> glance() throws IOException, FilingException, DraftRefusal {
-        State state = new State(drafts.of(visit));
+        Draft draft = drafts.of(visit);
+        refuseSigned(draft);
+        State state = new State(draft);
         for (Step step : steps) {
             step.make(state);
         }

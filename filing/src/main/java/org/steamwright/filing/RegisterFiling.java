@@ -59,7 +59,11 @@ public final class RegisterFiling {
             new Shelf("sterilizers", Kind.STERILIZER, "serial"),
             new Shelf("technicians", Kind.TECHNICIAN, "name"),
             new Shelf("lots", Kind.LOT, "number"),
-            new Shelf("parts", Kind.PART, "number"));
+            new Shelf("parts", Kind.PART, "number"),
+            new Shelf("testers", Kind.INSTRUMENT, "id"));
+
+    /** Key by which an instrument that measures in runs is told from a tester. */
+    private static final String MEASURES = "measures";
 
     static final Shelf CLINICS = SHELVES.get(0);
     static final Shelf STERILIZERS = SHELVES.get(1);
@@ -326,7 +330,9 @@ public final class RegisterFiling {
                     entry.put(property.substring(STATED.length()), value.node());
                 }
             });
-            if (!entry.isEmpty()) {
+            boolean isOfShelf =
+                    shelf.kind != Kind.INSTRUMENT || entry.containsKey(MEASURES) == shelf.equals(INSTRUMENT_SHELF);
+            if (!entry.isEmpty() && isOfShelf) {
                 entries.add(entry);
                 VisitFiles.of(subject)
                         .forEach((name, hash) -> files.put(name, records.files().get(hash)));

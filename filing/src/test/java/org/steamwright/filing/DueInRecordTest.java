@@ -96,15 +96,15 @@ class DueInRecordTest {
         String[] rules = {"au", "uk", "common"};
         for (int clinic = 0; clinic < 3; clinic++) {
             text.append("""
-                      - id: c%1$s
-                        name: Clinic %1$s (invented)
-                        sites:
-                          - id: s%1$s
-                            zone: Australia/Adelaide
-                            rules: %2$s
-                            working-days: [%3$s]
-                            rooms: [{id: r%1$sa}, {id: r%1$sb}]
-                    """.formatted(
+                  - id: c%1$s
+                    name: Clinic %1$s (invented)
+                    sites:
+                      - id: s%1$s
+                        zone: Australia/Adelaide
+                        rules: %2$s
+                        working-days: [%3$s]
+                        rooms: [{id: r%1$sa}, {id: r%1$sb}]
+                """.formatted(
                     clinic,
                     RULES.names().contains(rules[clinic]) && random.nextBoolean()
                             ? rules[clinic]
@@ -160,9 +160,11 @@ class DueInRecordTest {
             text.append("]\n");
         }
         return text.append("""
-                technicians:
-                  - {id: KS, name: Kim Sample (invented), competences: [{families: [a], duties: [service], from: 2024-01-01, until: %s}]}
-                """.formatted(day(random))).toString();
+            technicians:
+              - {id: KS, name: Kim Sample (invented), competences: [{families: [a], duties: [service], from: 2024-01-01, until: %s}]}
+            testers:
+              - {id: ET-1, certificates: [{number: K-1, calibrated-on: 2024-01-01, due-on: %s}]}
+            """.formatted(day(random), day(random))).toString();
     }
 
     @Test

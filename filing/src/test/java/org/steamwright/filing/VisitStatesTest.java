@@ -236,10 +236,10 @@ class VisitStatesTest {
         sign();
         Path office = Files.createDirectories(folder.resolve("office"));
         Files.writeString(office.resolve("register.yaml"), """
-                steamwright-register: 1
-                sterilizers:
-                  - {id: ST-1, serial: EX-1001, done: [{duty: validation, on: 2026-03-02, evidence: DEMO-2026-001}]}
-                """);
+            steamwright-register: 1
+            sterilizers:
+              - {id: ST-1, serial: EX-1001, done: [{duty: validation, on: 2026-03-02, evidence: DEMO-2026-001}]}
+            """);
         new RegisterFiling(records).take(office, KIM, "");
         assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
         filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
@@ -270,17 +270,17 @@ class VisitStatesTest {
         sign();
         Path office = Files.createDirectories(folder.resolve("office"));
         Files.writeString(office.resolve("register.yaml"), """
-                steamwright-register: 1
-                sterilizers:
-                  - id: ST-1
-                    serial: EX-1001
-                    status: out-of-service
-                    movements: [{on: 2026-03-05, reason: lent}]
-                    changes:
-                      - {on: 2026-03-06, reason: sensor, what: sensor exchanged}
-                      - {on: 2026-03-06, reason: seal-filter-hose, what: seal, settled-on: 2026-03-07}
-                      - {on: 2026-03-20, reason: sensor, what: still to come}
-                """);
+            steamwright-register: 1
+            sterilizers:
+              - id: ST-1
+                serial: EX-1001
+                status: out-of-service
+                movements: [{on: 2026-03-05, reason: lent}]
+                changes:
+                  - {on: 2026-03-06, reason: sensor, what: sensor exchanged}
+                  - {on: 2026-03-06, reason: seal-filter-hose, what: seal, settled-on: 2026-03-07}
+                  - {on: 2026-03-20, reason: sensor, what: still to come}
+            """);
         new RegisterFiling(records).take(office, KIM, "");
         assertThat(ask("134 wrapped", day).coverage().reasons())
                 .containsExactly(

@@ -5,9 +5,11 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.register.DataFiles;
@@ -16,19 +18,26 @@ import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.visit.due.Due;
-import org.steamwright.visit.due.DueList;
 import org.steamwright.visit.due.DueRules;
 import org.steamwright.visit.due.Today;
 import org.steamwright.visit.register.Register;
 
 /**
- * The register and what is due in it, kept at hand until an entry of the journal changes one of its subjects or another day
- * begins.
+ * The register and what is due in it, kept at hand until an entry of the journal changes one of its subjects, a report is
+ * signed or withdrawn, or another day begins. A withdrawn report is evidence of nothing.
  */
 public final class RegisterShelf {
 
-    private static final Set<Kind> OF_THE_REGISTER =
-            EnumSet.of(Kind.CLINIC, Kind.SITE, Kind.STERILIZER, Kind.TECHNICIAN, Kind.INSTRUMENT, Kind.LOT, Kind.PART);
+    private static final Set<Kind> OF_THE_REGISTER = EnumSet.of(
+            Kind.CLINIC,
+            Kind.SITE,
+            Kind.STERILIZER,
+            Kind.TECHNICIAN,
+            Kind.INSTRUMENT,
+            Kind.LOT,
+            Kind.PART,
+            Kind.BATCH,
+            Kind.ISSUE);
     private static final int ENTRIES_AT_ONCE = 500;
 
     /**
@@ -68,7 +77,8 @@ public final class RegisterShelf {
         Instant moment = office.clock().instant();
         List<Due> due;
         try {
-            due = DueList.of(register, rules, Today.of(moment), office.clock().getZone());
+            due = new DueInRecord(records)
+                    .list(rules, true, Today.of(moment), office.clock().getZone(), Optional.empty());
         } catch (IllegalArgumentException unknownRules) {
             throw new FilingException(
                     "the register: " + unknownRules.getMessage(), "Correct 'rules' of that site in the register.");

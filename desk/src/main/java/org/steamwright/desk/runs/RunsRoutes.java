@@ -2,6 +2,7 @@ package org.steamwright.desk.runs;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -30,26 +31,22 @@ public final class RunsRoutes {
 
     /** The routes. */
     public static List<Route> all(Office office) {
-        return List.of(
+        List<Route> routes = new ArrayList<>(new RecordingRoutes(office).all());
+        routes.addAll(List.of(
                 Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, RunsRoutes::run)),
                 Route.get(RUN + "/traces", READERS, ask -> RunPlace.answer(office, ask, place -> traces(ask, place))),
                 Route.get(
                         RUN + "/whole.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office,
-                                ask,
-                                place ->
-                                        picture(ask, RunPage.drawing(place.run().evaluation())))),
+                                office, ask, place -> picture(ask, RunPage.drawing(place.run().evaluation())))),
                 Route.get(
                         RUN + "/plateau.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office,
-                                ask,
-                                place -> picture(
-                                        ask, CyclePlot.plateau(place.run().evaluation())))),
-                Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask)));
+                                office, ask, place -> picture(ask, CyclePlot.plateau(place.run().evaluation())))),
+                Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask))));
+        return List.copyOf(routes);
     }
 
     private static Reply run(RunPlace place) {
@@ -75,7 +72,8 @@ public final class RunsRoutes {
         }
         return new Reply.Attachment(
                 "application/json",
-                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                out -> PlotJson.write(
+                        place.run().evaluation(), place.run().loadFindings(), from, to, out),
                 Optional.empty());
     }
 

@@ -82,6 +82,8 @@ final class TaskLists {
     }
 
     private static Optional<TaskList> list(Entry root, String sha256) {
+        // problems of the visit that names the list do not make the list unreadable
+        int before = root.source().problems().count();
         Optional<Map<String, Entry>> keys = known(root, KEYS);
         if (keys.isEmpty()) {
             return Optional.empty();
@@ -118,7 +120,7 @@ final class TaskLists {
                 && provenance.isPresent()
                 && part.isPresent()
                 && tasksEntry != null;
-        return isComplete && root.source().problems().isEmpty()
+        return isComplete && root.source().problems().count() == before
                 ? Facts.checked(
                         root,
                         () -> new TaskList(

@@ -24,6 +24,7 @@ import org.steamwright.visit.register.Part;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 /** The register of an office in a file, as the reference page {@code register.md} describes it. Reads, and writes nothing. */
 public final class RegisterFile {
@@ -65,8 +66,8 @@ public final class RegisterFile {
                     name,
                     0,
                     "",
-                    "found no such file, expected a register. Write one after the example in docs/reference/register.md,"
-                            + " or import a table of machines.")));
+                    "found no such file, expected a register. Write one after the example in"
+                            + " docs/reference/register.md, or import a table of machines.")));
         }
         Path parent = file.toAbsolutePath().getParent();
         return read(readBounded(file), name, Optional.ofNullable(parent));
@@ -128,10 +129,11 @@ public final class RegisterFile {
         List<Technician> technicians = list(fields, "technicians", RegisterShape.TECHNICIAN, StoreFacts::technician);
         List<Lot> lots = list(fields, "lots", RegisterShape.LOT, StoreFacts::lot);
         List<Part> parts = list(fields, "parts", RegisterShape.PART, StoreFacts::part);
+        List<Tester> testers = list(fields, "testers", RegisterShape.TESTER, StoreFacts::tester);
         if (!areRoomsThere(fields, clinics, sterilizers)) {
             return Optional.empty();
         }
-        return checked(root, () -> new Register(clinics, sterilizers, technicians, instruments, lots, parts))
+        return checked(root, () -> new Register(clinics, sterilizers, technicians, instruments, lots, parts, testers))
                 .map(register -> new Contents(register, instrumentsFile));
     }
 
@@ -139,7 +141,8 @@ public final class RegisterFile {
         if (folder.isEmpty()) {
             entry.problem(
                     RegisterMessage.INSTRUMENTS_UNREADABLE,
-                    "found the name of a file, but the register was not read from a folder. Name the register by its path.");
+                    "found the name of a file, but the register was not read from a folder. Name the register by its"
+                            + " path.");
             return List.of();
         }
         try {

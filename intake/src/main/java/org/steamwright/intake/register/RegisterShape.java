@@ -13,7 +13,8 @@ enum RegisterShape implements KeyedShape {
             "sterilizers",
             "technicians",
             "lots",
-            "parts"),
+            "parts",
+            "testers"),
     CLINIC("clinic", "id", "name", "reference", "contact", "sites"),
     SITE("site", "id", "name", "address", "zone", "altitude", "rules", "working-days", "closures", "rooms"),
     CLOSURE("closure", "from", "until"),
@@ -63,6 +64,8 @@ enum RegisterShape implements KeyedShape {
     COMPETENCE("competence", "families", "duties", "from", "until", "document"),
     LOT("lot", "id", "kind", "product", "number", "expires", "incubation"),
     PART("part", "id", "name", "number", "families", "duties", "stock", "shelf-life"),
+    TESTER("tester", "id", "description", "serial", "certificates"),
+    TESTER_CERTIFICATE("tester-certificate", "number", "laboratory", "calibrated-on", "due-on"),
 
     DUE_RULES("due-rules", "steamwright-due-rules", "notes", "sets"),
     RULE_SET("rule-set", "name", "title", "based-on", "rules"),

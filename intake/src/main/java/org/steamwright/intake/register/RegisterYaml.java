@@ -16,6 +16,7 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.Site;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
 /**
@@ -36,6 +37,7 @@ public final class RegisterYaml extends YamlLines {
         yaml.list("", "technicians", register.technicians(), yaml::technician);
         yaml.list("", "lots", register.lots(), yaml::lot);
         yaml.list("", "parts", register.parts(), yaml::part);
+        yaml.list("", "testers", register.testers(), yaml::tester);
         return yaml.text();
     }
 
@@ -241,5 +243,19 @@ public final class RegisterYaml extends YamlLines {
             plain(in, "stock", part.stock().getAsInt());
         }
         day(in, "shelf-life", part.shelfLife());
+    }
+
+    private void tester(String in, Tester tester) {
+        key(in, "id", tester.id());
+        key(in, "description", tester.description());
+        key(in, "serial", tester.serial());
+        list(in, "certificates", tester.certificates(), this::certificate);
+    }
+
+    private void certificate(String in, Tester.Certificate certificate) {
+        key(in, "number", certificate.number());
+        key(in, "laboratory", certificate.laboratory());
+        plain(in, "calibrated-on", certificate.calibratedOn());
+        plain(in, "due-on", certificate.dueOn());
     }
 }

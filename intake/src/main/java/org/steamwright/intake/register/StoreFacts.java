@@ -16,6 +16,7 @@ import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.Part;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 /** People, lots and parts of the office. */
 final class StoreFacts {
@@ -83,5 +84,27 @@ final class StoreFacts {
                 : checked(
                         fields.entry(),
                         () -> new Part(id.get(), name.get(), number, families, duties, stock, shelfLife));
+    }
+
+    static Optional<Tester> tester(Fields fields) {
+        Optional<String> id = fields.needText("id", "ET-01");
+        String description = fields.text("description");
+        String serial = fields.text("serial");
+        List<Tester.Certificate> certificates =
+                list(fields, "certificates", RegisterShape.TESTER_CERTIFICATE, StoreFacts::certificate);
+        return id.flatMap(known -> checked(fields.entry(), () -> new Tester(known, description, serial, certificates)));
+    }
+
+    private static Optional<Tester.Certificate> certificate(Fields fields) {
+        Optional<String> number = fields.needText("number", "K-2026-0311");
+        String laboratory = fields.text("laboratory");
+        Optional<LocalDate> calibratedOn =
+                fields.need("calibrated-on", "2026-01-12").flatMap(Entry::date);
+        Optional<LocalDate> dueOn = fields.need("due-on", "2027-01-12").flatMap(Entry::date);
+        return number.isEmpty() || calibratedOn.isEmpty() || dueOn.isEmpty()
+                ? Optional.empty()
+                : checked(
+                        fields.entry(),
+                        () -> new Tester.Certificate(number.get(), laboratory, calibratedOn.get(), dueOn.get()));
     }
 }

@@ -25,6 +25,7 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.Site;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
 /** A register of anything that may stand in one, nasty texts above all. */
@@ -81,7 +82,8 @@ final class RandomRegister {
                 some(2, this::technician),
                 List.of(),
                 some(2, this::lot),
-                some(2, this::part));
+                some(2, this::part),
+                some(2, this::tester));
     }
 
     private <E> List<E> some(int most, IntFunction<E> maker) {
@@ -245,5 +247,12 @@ final class RandomRegister {
                 Arrays.stream(Duty.values()).filter(duty -> maybe()).toList(),
                 maybe() ? OptionalInt.empty() : OptionalInt.of(random.nextInt(9)),
                 maybeDay());
+    }
+
+    private Tester tester(int i) {
+        return new Tester("E" + i, text(), text(), some(2, k -> {
+            LocalDate from = day();
+            return new Tester.Certificate(word(), text(), from, from.plusDays(random.nextInt(900)));
+        }));
     }
 }

@@ -62,6 +62,11 @@ public final class CyclePlot {
         this.coldest = Message.coldest(evaluation);
     }
 
+    /** The channel drawn heavy: the coldest of the holding time, or the one that came last or never; empty if none is in the chamber. */
+    public static Optional<CorrectedChannel> coldest(RunEvaluation evaluation) {
+        return Message.coldest(evaluation);
+    }
+
     /** The whole recording of a thermometric run. */
     public static Drawing whole(RunEvaluation evaluation) {
         return new CyclePlot(evaluation).whole();

@@ -17,6 +17,7 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.SterilizerRecord.PressurePaper;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
 /**
@@ -61,6 +62,9 @@ public final class DueList {
         }
         for (ReferenceInstrument instrument : register.instruments()) {
             instrument(instrument, today.at(office)).ifPresent(all::add);
+        }
+        for (Tester tester : register.testers()) {
+            all.add(tester(tester, today.at(office)));
         }
         for (Technician technician : register.technicians()) {
             addCompetences(technician, today.at(office), all);
@@ -150,6 +154,20 @@ public final class DueList {
                 .orElseGet(
                         () -> Candidate.withoutDay(Candidate.Cause.NO_EVIDENCE, "there is no certificate", ON_PAPER));
         return Optional.of(new Due(subject, "Calibration", day, reason, List.of(reason)));
+    }
+
+    private static Due tester(Tester tester, LocalDate day) {
+        Due.Subject subject = new Due.Subject(Due.Subject.Kind.INSTRUMENT, tester.id(), tester.description(), "");
+        Candidate reason = tester.certificateOn(day)
+                .map(paper -> Candidate.on(
+                        Candidate.Cause.CERTIFICATE,
+                        paper.dueOn(),
+                        "certificate " + paper.number() + " of " + paper.calibratedOn() + " may be relied on until "
+                                + paper.dueOn() + ", that day included",
+                        ON_PAPER))
+                .orElseGet(
+                        () -> Candidate.withoutDay(Candidate.Cause.NO_EVIDENCE, "there is no certificate", ON_PAPER));
+        return new Due(subject, "Calibration", day, reason, List.of(reason));
     }
 
     private static void addCompetences(Technician technician, LocalDate day, List<Due> all) {

@@ -19,6 +19,7 @@ import org.steamwright.visit.register.Part;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 /**
  * Whether a visit may go: instruments valid to the end of its last run, lots in date to the end of their incubation, range
@@ -70,11 +71,22 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
      * @param technician who goes; empty if nobody is chosen yet, which blocks
      * @param instruments taken along
      * @param lots taken along
+     * @param testers for electrical safety taken along
      */
-    public record Kit(Optional<Technician> technician, List<ReferenceInstrument> instruments, List<Lot> lots) {
+    public record Kit(
+            Optional<Technician> technician,
+            List<ReferenceInstrument> instruments,
+            List<Lot> lots,
+            List<Tester> testers) {
         public Kit {
             instruments = List.copyOf(instruments);
             lots = List.copyOf(lots);
+            testers = List.copyOf(testers);
+        }
+
+        /** Without testers. */
+        public Kit(Optional<Technician> technician, List<ReferenceInstrument> instruments, List<Lot> lots) {
+            this(technician, instruments, lots, List.of());
         }
     }
 
@@ -96,6 +108,7 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
         Looking looking = new Looking(plan, begins, ends, zone);
         looking.technician(kit.technician());
         looking.instruments(kit.instruments());
+        looking.testers(kit.testers(), register.testers().isEmpty());
         looking.lots(kit.lots());
         looking.parts(register.parts());
         return new GoCheck(begins, ends, looking.points);
@@ -111,7 +124,10 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
         List<Lot> lots = register.lots().stream()
                 .filter(one -> isFit(plan, begins, ends, zone, looking -> looking.lot(one)))
                 .toList();
-        return new Kit(technician, instruments, lots);
+        List<Tester> testers = register.testers().stream()
+                .filter(one -> isFit(plan, begins, ends, zone, looking -> looking.tester(one)))
+                .toList();
+        return new Kit(technician, instruments, lots, testers);
     }
 
     private static boolean isFit(VisitPlan plan, Instant begins, Instant ends, ZoneId zone, Consumer<Looking> look) {
@@ -226,11 +242,41 @@ public record GoCheck(Instant begins, Instant ends, List<Point> points) {
             }
             missing(VisitPlan.Need.Kind.TEMPERATURE, Quantity.TEMPERATURE, taken);
             missing(VisitPlan.Need.Kind.PRESSURE, Quantity.PRESSURE, taken);
-            if (needs(VisitPlan.Need.Kind.ELECTRICAL)) {
+        }
+
+        void testers(List<Tester> taken, boolean isNoneKept) {
+            taken.forEach(this::tester);
+            if (needs(VisitPlan.Need.Kind.ELECTRICAL) && taken.isEmpty()) {
                 add(
-                        Answer.WARNS,
+                        isNoneKept ? Answer.WARNS : Answer.BLOCKS,
                         "electrical safety tester",
-                        "The register keeps loggers, not electrical testers: look at its calibration label yourself.");
+                        isNoneKept
+                                ? "The register keeps no electrical tester: look at its calibration label yourself, or"
+                                        + " add it to 'testers'."
+                                : "No electrical tester is taken along, and the plan needs one.");
+            }
+        }
+
+        private void tester(Tester tester) {
+            Optional<Tester.Certificate> certificate = tester.certificateOn(lastDay);
+            if (certificate.isEmpty()) {
+                add(Answer.BLOCKS, tester.id(), "It has no calibration certificate.");
+            } else if (!certificate.get().holdsOn(lastDay)) {
+                add(
+                        Answer.BLOCKS,
+                        tester.id(),
+                        "Certificate " + certificate.get().number() + " holds until "
+                                + certificate.get().dueOn() + ", and the visit ends on " + lastDay + ".");
+            } else {
+                add(
+                        Answer.FINE,
+                        tester.id(),
+                        "Certificate " + certificate.get().number() + " holds until "
+                                + certificate.get().dueOn() + ".");
+                warnSoon(
+                        tester.id(),
+                        Optional.of(certificate.get().dueOn()),
+                        "Certificate " + certificate.get().number());
             }
         }
 

@@ -17,6 +17,7 @@ import org.steamwright.assessment.calibration.ReferenceInstrument;
  * @param instruments reference equipment with its certificates
  * @param lots of indicators and test devices
  * @param parts in store
+ * @param testers for electrical safety
  */
 public record Register(
         List<ClinicRecord> clinics,
@@ -24,7 +25,19 @@ public record Register(
         List<Technician> technicians,
         List<ReferenceInstrument> instruments,
         List<Lot> lots,
-        List<Part> parts) {
+        List<Part> parts,
+        List<Tester> testers) {
+
+    /** A register without testers. */
+    public Register(
+            List<ClinicRecord> clinics,
+            List<SterilizerRecord> sterilizers,
+            List<Technician> technicians,
+            List<ReferenceInstrument> instruments,
+            List<Lot> lots,
+            List<Part> parts) {
+        this(clinics, sterilizers, technicians, instruments, lots, parts, List.of());
+    }
 
     /** A register with nothing in it. */
     public static final Register EMPTY = new Register(List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
@@ -57,6 +70,7 @@ public record Register(
         instruments = List.copyOf(instruments);
         lots = List.copyOf(lots);
         parts = List.copyOf(parts);
+        testers = List.copyOf(testers);
         Ids.unique("clinics", clinics, ClinicRecord::id);
         List<Site> sites =
                 clinics.stream().flatMap(clinic -> clinic.sites().stream()).toList();
@@ -68,6 +82,7 @@ public record Register(
         Ids.unique("instruments", instruments, ReferenceInstrument::id);
         Ids.unique("lots", lots, Lot::id);
         Ids.unique("parts", parts, Part::id);
+        Ids.unique("testers", testers, Tester::id);
         Map<String, Place> places = places(clinics);
         for (SterilizerRecord sterilizer : sterilizers) {
             if (!sterilizer.room().isBlank() && !places.containsKey(sterilizer.room())) {

@@ -63,7 +63,13 @@ public sealed interface RegisterChange {
             }
         }
         return new Register(
-                clinics, machines, register.technicians(), register.instruments(), register.lots(), register.parts());
+                clinics,
+                machines,
+                register.technicians(),
+                register.instruments(),
+                register.lots(),
+                register.parts(),
+                register.testers());
     }
 
     private static <E> void apply(

@@ -22,6 +22,7 @@ import org.steamwright.visit.register.InventedRegister;
 import org.steamwright.visit.register.InventedRegister.Machine;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
+import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
 class DueListTest {
@@ -185,8 +186,8 @@ class DueListTest {
                 "2025-06-01");
         assertThat(due.urgency()).isEqualTo(Due.Urgency.NOT_KNOWN);
         assertThat(due.first().reason())
-                .isEqualTo(
-                        "4000 cycles after 2025-03-03: the day is not known, only 2 counter readings, at least 3 are needed");
+                .isEqualTo("4000 cycles after 2025-03-03: the day is not known, only 2 counter readings, at least 3 are"
+                        + " needed");
         assertThat(due.concerns(day("2025-06-01")))
                 .as("not known is never put off")
                 .isTrue();
@@ -351,6 +352,26 @@ class DueListTest {
                         .when())
                 .as("a machine in the workshop goes by the office")
                 .isEqualTo("due today");
+    }
+
+    @Test
+    void testers_are_calibrated_like_instruments() {
+        Tester never = new Tester("ET-0", "", "", List.of());
+        Tester kept = new Tester(
+                "ET-1",
+                "tester (invented)",
+                "",
+                List.of(
+                        new Tester.Certificate("K-1", "", LocalDate.parse("2025-01-10"), LocalDate.parse("2026-01-10")),
+                        new Tester.Certificate(
+                                "K-0", "", LocalDate.parse("2024-01-10"), LocalDate.parse("2025-01-10"))));
+        Register register =
+                new Register(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(kept, never));
+        assertThat(DueList.of(register, YEARLY, LocalDate.parse("2026-01-11")))
+                .extracting(due -> due.subject().id() + " " + due.title() + ": " + due.when())
+                .containsExactly(
+                        "ET-0 Calibration: due now, never recorded as done",
+                        "ET-1 Calibration: overdue since 2026-01-11 (1 day)");
     }
 
     @Test

@@ -6,8 +6,10 @@ import static org.steamwright.visit.register.InventedRegister.day;
 import static org.steamwright.visit.register.InventedRegister.logger;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -24,6 +26,7 @@ import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
+import org.steamwright.visit.register.Tester;
 
 class GoCheckTest {
 
@@ -69,8 +72,8 @@ class GoCheckTest {
         assertThat(check.isGo()).isTrue();
         assertThat(said(check, GoCheck.Answer.WARNS))
                 .containsExactly(
-                        "electrical safety tester: The register keeps loggers, not electrical testers: look at its"
-                                + " calibration label yourself.",
+                        "electrical safety tester: The register keeps no electrical tester: look at its calibration"
+                                + " label yourself, or add it to 'testers'.",
                         "P-1: Door seal is not in store. Order it.",
                         "P-1: Door seal may be fitted until 2026-01-31 only.");
         assertThat(check.of(GoCheck.Answer.FINE)).hasSize(8);
@@ -94,6 +97,41 @@ class GoCheckTest {
                                 register.lots().get(2))),
                 begins);
         assertThat(check.isGo()).as(why).isEqualTo(isGo);
+    }
+
+    @ParameterizedTest(name = "{0} to {1}: {2}")
+    @CsvSource({
+        "2025-11-30, 2026-11-30, FINE,   in date to the end of the visit",
+        "2025-11-30, 2026-03-02, WARNS,  the last day is a good day",
+        "2024-11-30, 2026-03-01, BLOCKS, it ran out the day before",
+        "2026-03-03, 2027-03-03, BLOCKS, calibrated the day after",
+    })
+    void an_electrical_tester_has_to_be_calibrated(LocalDate from, LocalDate until, GoCheck.Answer worst, String why) {
+        Tester tester = new Tester(
+                "ET-1", "tester (invented)", "", List.of(new Tester.Certificate("K-ET", "laboratory", from, until)));
+        Register keeps = new Register(
+                register.clinics(),
+                register.sterilizers(),
+                register.technicians(),
+                register.instruments(),
+                register.lots(),
+                List.of(),
+                List.of(tester));
+        GoCheck.Kit taken = new GoCheck.Kit(kit().technician(), kit().instruments(), kit().lots(), List.of(tester));
+        GoCheck check = GoCheck.of(plan, keeps, taken, at("2026-03-02T09:00"), ADELAIDE);
+        assertThat(check.points().stream()
+                        .filter(point -> point.subject().equals("ET-1"))
+                        .map(GoCheck.Point::answer)
+                        .min(Comparator.naturalOrder()))
+                .as(why)
+                .contains(worst);
+        assertThat(said(GoCheck.of(plan, keeps, kit(), at("2026-03-02T09:00"), ADELAIDE), GoCheck.Answer.BLOCKS))
+                .as("the office keeps one, and nobody takes it along")
+                .containsExactly(
+                        "electrical safety tester: No electrical tester is taken along, and the plan needs one.");
+        assertThat(GoCheck.fitting(plan, keeps, Optional.empty(), at("2026-03-02T09:00"), ADELAIDE)
+                        .testers())
+                .hasSize(worst == GoCheck.Answer.BLOCKS ? 0 : 1);
     }
 
     @Test
@@ -175,8 +213,8 @@ class GoCheckTest {
                         "pressure: No instrument that measures pressure is taken along, and the plan needs one.",
                         "biological: No lot of biological indicators is taken along, and the plan needs one.",
                         "chemical: No lot of chemical indicators is taken along, and the plan needs one.",
-                        "penetration-device: No lot of steam penetration test devices is taken along, and the plan needs"
-                                + " one.");
+                        "penetration-device: No lot of steam penetration test devices is taken along, and the plan"
+                                + " needs one.");
     }
 
     @Test

@@ -1,0 +1,197 @@
+package org.steamwright.desk.runs;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.trace.Column;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.trace.Recording;
+import org.steamwright.intake.Question;
+import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.report.plot.Moments;
+
+/**
+ * A recording of a run as it was read, or why it was not.
+ *
+ * @param name of the file
+ * @param bytes size
+ * @param problem why it gives no recording, and how to mend it; blank if it was read
+ * @param questions that it leaves open
+ * @param explanation how it was understood
+ * @param start clock at the first sample; blank if it has elapsed time only
+ * @param samples how many
+ * @param minutes how long
+ * @param interval usual step in seconds
+ * @param gaps longer steps, how many
+ * @param columns with their meaning
+ * @param rows first samples, the time first
+ * @param remarks what was odd
+ * @param clock what was said about its clock
+ */
+public record ReadFile(
+        String name,
+        long bytes,
+        String problem,
+        List<Question> questions,
+        List<String> explanation,
+        String start,
+        int samples,
+        String minutes,
+        String interval,
+        int gaps,
+        List<ColumnRow> columns,
+        List<List<String>> rows,
+        List<Remark> remarks,
+        Map<String, Object> clock) {
+
+    private static final int ROWS = 6;
+    private static final double SECONDS = 60;
+
+    public ReadFile {
+        questions = List.copyOf(questions);
+        explanation = List.copyOf(explanation);
+        columns = List.copyOf(columns);
+        rows = List.copyOf(rows);
+        remarks = List.copyOf(remarks);
+        clock = Map.copyOf(clock);
+    }
+
+    /**
+     * A column and what was said about it.
+     *
+     * @param name as in the file
+     * @param unit as in the file
+     * @param isPressure whether it is one
+     * @param isReferenceOpen whether the file leaves open if it counts from vacuum or from the air
+     * @param lowest value
+     * @param highest value
+     * @param empty samples without value, how many
+     * @param role said; blank if nothing was
+     * @param position letter on the plan
+     * @param place in words
+     * @param instrument id
+     * @param reference said
+     */
+    public record ColumnRow(
+            String name,
+            String unit,
+            boolean isPressure,
+            boolean isReferenceOpen,
+            String lowest,
+            String highest,
+            int empty,
+            String role,
+            String position,
+            String place,
+            String instrument,
+            String reference) {
+
+        static ColumnRow of(RunFacts facts, String file, Column column) {
+            double low = Double.POSITIVE_INFINITY;
+            double high = Double.NEGATIVE_INFINITY;
+            int empty = 0;
+            for (int i = 0; i < column.size(); i++) {
+                double value = column.at(i);
+                empty += Double.isNaN(value) ? 1 : 0;
+                low = value < low ? value : low;
+                high = value > high ? value : high;
+            }
+            Map<String, Object> said = facts.channel(file, column.name());
+            boolean isPressure = column.quantity() == Quantity.PRESSURE;
+            String unit = " " + column.quantity().unit();
+            return new ColumnRow(
+                    column.name(),
+                    column.unitInFile()
+                            + column.reference()
+                                    .map(one -> one == PressureReference.ABSOLUTE ? " absolute" : " gauge")
+                                    .orElse(""),
+                    isPressure,
+                    isPressure && column.reference().isEmpty(),
+                    low <= high ? Figures.nearest(low, 2) + unit : "",
+                    low <= high ? Figures.nearest(high, 2) + unit : "",
+                    empty,
+                    RunFacts.text(said, "role"),
+                    RunFacts.text(said, "position"),
+                    RunFacts.text(said, "place"),
+                    RunFacts.text(said, "instrument"),
+                    RunFacts.text(said, "reference"));
+        }
+    }
+
+    static ReadFile of(RunFacts facts, String name, long bytes, Recording recording) {
+        double seconds = recording.axis().last() - recording.axis().first();
+        return new ReadFile(
+                name,
+                bytes,
+                "",
+                List.of(),
+                recording.explanation(),
+                recording
+                        .start()
+                        .map(start -> start.atZone(recording.zone()).toLocalDate() + " "
+                                + Moments.clock(start, recording.zone()) + " "
+                                + recording.zone().getId())
+                        .orElse(""),
+                recording.axis().size(),
+                Figures.nearest(seconds / SECONDS, 1),
+                Figures.moment(recording.axis().interval()),
+                recording.axis().gaps().size(),
+                recording.columns().stream()
+                        .map(column -> ColumnRow.of(facts, name, column))
+                        .toList(),
+                rows(recording),
+                recording.remarks(),
+                facts.clock(name));
+    }
+
+    private static List<List<String>> rows(Recording recording) {
+        List<List<String>> rows = new ArrayList<>();
+        for (int i = 0; i < Math.min(ROWS, recording.axis().size()); i++) {
+            List<String> row = new ArrayList<>();
+            row.add(Moments.minutes(recording.axis().at(i)));
+            for (Column column : recording.columns()) {
+                row.add(Double.isNaN(column.at(i)) ? "–" : Figures.nearest(column.at(i), 2));
+            }
+            rows.add(List.copyOf(row));
+        }
+        return rows;
+    }
+
+    static ReadFile unread(
+            RunFacts facts, String name, long bytes, Optional<UnreadableFileException> why, String told) {
+        return new ReadFile(
+                name,
+                bytes,
+                why.filter(one -> !one.questions().isEmpty()).isPresent() ? "" : told,
+                why.map(UnreadableFileException::questions).orElse(List.of()),
+                List.of(),
+                "",
+                0,
+                "",
+                "",
+                0,
+                List.of(),
+                List.of(),
+                List.of(),
+                facts.clock(name));
+    }
+
+    /** Whether it gives a recording. */
+    public boolean isRead() {
+        return samples > 0;
+    }
+
+    /** How its clock was said to be compared: {@code event}, {@code offset} or nothing. */
+    public String clockWay() {
+        return clock.containsKey("event") ? "event" : clock.containsKey("offset") ? "offset" : "";
+    }
+
+    /** A text that was said about its clock; blank if none. */
+    public String clockText(String key) {
+        return RunFacts.text(clock, key);
+    }
+}

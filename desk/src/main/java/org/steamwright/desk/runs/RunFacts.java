@@ -1,0 +1,119 @@
+package org.steamwright.desk.runs;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.FactPath;
+
+/**
+ * What a visit that is being written says of one run's recordings.
+ *
+ * @param draft of the visit
+ * @param number of the run
+ */
+record RunFacts(Draft draft, int number) {
+
+    private static final String FILE = "file";
+    private static final String READING = "reading";
+    private static final String CLOCK = "clock";
+
+    /** Way to a fact of the run. */
+    FactPath path(Object... steps) {
+        FactPath path = FactPath.of("runs", number);
+        for (Object step : steps) {
+            path = path.then(step);
+        }
+        return path;
+    }
+
+    /** Whether there is such a run. */
+    boolean isThere() {
+        return number <= draft.count(FactPath.of("runs"));
+    }
+
+    /** The entries of its recordings as they stand: a name, or a mapping with the name. */
+    List<Object> entries() {
+        Object held = draft.find(path("recording")).orElse(List.of());
+        return held instanceof List<?> list ? new ArrayList<>(list) : new ArrayList<>(List.of(held));
+    }
+
+    /** Names of its recordings. */
+    List<String> files() {
+        return entries().stream().map(RunFacts::file).toList();
+    }
+
+    /** Name in an entry. */
+    static String file(Object entry) {
+        return entry instanceof Map<?, ?> map ? String.valueOf(map.get(FILE)) : String.valueOf(entry);
+    }
+
+    /** What was said about reading a file: its own reading, or that of the run. */
+    Map<String, Object> reading(String file) {
+        return entries().stream()
+                .filter(entry -> file(entry).equals(file))
+                .flatMap(entry -> named(entry, READING).stream())
+                .findFirst()
+                .or(() -> draft.find(path(READING)).flatMap(RunFacts::mapping))
+                .orElse(Map.of());
+    }
+
+    /** What was said about the clock of a file; empty if nothing was. */
+    Map<String, Object> clock(String file) {
+        return entries().stream()
+                .filter(entry -> file(entry).equals(file))
+                .flatMap(entry -> named(entry, CLOCK).stream())
+                .findFirst()
+                .orElse(Map.of());
+    }
+
+    /** The entries with a mapping of one file put in the place of another. */
+    List<Object> with(String file, String key, Map<String, Object> value) {
+        List<Object> changed = new ArrayList<>();
+        for (Object entry : entries()) {
+            if (!file(entry).equals(file)) {
+                changed.add(entry);
+                continue;
+            }
+            Map<String, Object> mapping = new LinkedHashMap<>();
+            mapping.put(FILE, file);
+            mapping(entry).ifPresent(mapping::putAll);
+            mapping.remove(key);
+            if (!value.isEmpty()) {
+                mapping.put(key, value);
+            }
+            changed.add(mapping.size() == 1 ? file : mapping);
+        }
+        return changed;
+    }
+
+    /** What was said about a column: by its name, or by file and name. */
+    Map<String, Object> channel(String file, String column) {
+        Map<String, Object> channels =
+                draft.find(path("channels")).flatMap(RunFacts::mapping).orElse(Map.of());
+        return Optional.ofNullable(channels.get(file + "/" + column))
+                .or(() -> Optional.ofNullable(channels.get(column)))
+                .map(said -> mapping(said).orElseGet(() -> Map.of("role", said)))
+                .orElse(Map.of());
+    }
+
+    private static Optional<Map<String, Object>> named(Object entry, String key) {
+        return mapping(entry).flatMap(map -> Optional.ofNullable(map.get(key))).flatMap(RunFacts::mapping);
+    }
+
+    private static Optional<Map<String, Object>> mapping(Object value) {
+        if (!(value instanceof Map<?, ?> map)) {
+            return Optional.empty();
+        }
+        Map<String, Object> mapping = new LinkedHashMap<>();
+        map.forEach((key, held) -> mapping.put(String.valueOf(key), held));
+        return Optional.of(mapping);
+    }
+
+    /** A text of a mapping; blank if there is none. */
+    static String text(Map<String, Object> mapping, String key) {
+        return mapping.get(key) instanceof String text ? text : "";
+    }
+}
