@@ -51,7 +51,8 @@ class RecordingJourneyTest {
         Page page = visitor.at(path);
         long began = System.nanoTime();
         page.waitForResponse(
-                answer -> answer.request().method().equals("GET") && answer.url().contains("/recordings"),
+                answer ->
+                        answer.request().method().equals("GET") && answer.url().contains("/recordings"),
                 () -> page.locator("#recording").setInputFiles(file));
         assertThat(page.locator("main"))
                 .containsText(
