@@ -16,14 +16,11 @@ import org.junit.jupiter.api.extension.ExtendWith;
 @ExtendWith(Chromium.class)
 class OfficeAndClinicJourneyTest {
 
-    private static final double PATIENCE_MILLIS = 60_000;
-
     Visitor visitor;
 
     @BeforeEach
     void sit(Browser browser, RunningDesk desk) {
         visitor = new Visitor(browser, desk);
-        visitor.page().setDefaultTimeout(PATIENCE_MILLIS);
     }
 
     @AfterEach

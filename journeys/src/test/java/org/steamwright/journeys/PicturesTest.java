@@ -43,7 +43,14 @@ class PicturesTest {
     static final List<Way> ALL = List.of(LAPTOP, NIGHT, TABLET, PHONE, PAPER);
 
     /** Screens of the tutorial by the shape of their path, and how each is shown there. */
-    static final Map<String, List<Way>> TUTORIAL = Map.of("/today", List.of(LAPTOP, PHONE));
+    static final Map<String, List<Way>> TUTORIAL = Map.of(
+            "/today", List.of(LAPTOP, PHONE),
+            "/visits/{id}/identity", List.of(TABLET),
+            "/visits/{id}/close", List.of(TABLET),
+            "/visits/{id}/runs/{n}", List.of(LAPTOP, NIGHT, PAPER),
+            "/review/{id}", List.of(LAPTOP),
+            "/due", List.of(LAPTOP),
+            "/clinic/{id}", List.of(PHONE));
 
     @Test
     void pictures_are_taken(Browser browser, RunningDesk desk) throws IOException {
@@ -67,7 +74,7 @@ class PicturesTest {
 
     private static String name(String shape) {
         return shape.substring(1)
-                .replaceAll("/?\\{[a-z]+\\}", "")
+                .replaceAll("\\{[a-z]+\\}", "one")
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^-|-$", "");
     }

@@ -65,7 +65,6 @@ class PlotSpeedTest {
         try (RunningDesk desk = RunningDesk.record(folder);
                 Visitor visitor = new Visitor(browser, desk)) {
             visitor.page().setViewportSize(1180, 820);
-            visitor.page().setDefaultTimeout(120_000);
             StringJoiner chosen = new StringJoiner("&run=", "?run=", "");
             IntStream.rangeClosed(1, RUNS).forEach(run -> chosen.add(Integer.toString(run)));
             Page page = visitor.at("/visits/" + visit + "/compare" + chosen);

@@ -36,7 +36,6 @@ class RecordingJourneyTest {
                 Visitor visitor = new Visitor(browser, desk)) {
             Page page = visitor.page();
             page.setDefaultTimeout(PATIENCE_MILLIS);
-            page.setDefaultNavigationTimeout(PATIENCE_MILLIS);
             String path = "/visits/" + visit + "/runs/1/recordings";
             drop(visitor, path, usual);
             drop(visitor, path, large);
@@ -51,7 +50,10 @@ class RecordingJourneyTest {
     private static void drop(Visitor visitor, String path, Path file) throws IOException {
         Page page = visitor.at(path);
         long began = System.nanoTime();
-        page.waitForNavigation(() -> page.locator("#recording").setInputFiles(file));
+        page.waitForResponse(
+                answer ->
+                        answer.request().method().equals("GET") && answer.url().contains("/recordings"),
+                () -> page.locator("#recording").setInputFiles(file));
         assertThat(page.locator("main"))
                 .containsText(
                         file.getFileName().toString(),

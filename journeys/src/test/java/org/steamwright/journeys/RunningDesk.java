@@ -69,6 +69,7 @@ final class RunningDesk implements AutoCloseable {
                     .redirectErrorStream(true)
                     .redirectOutput(said.toFile())
                     .start();
+            Runtime.getRuntime().addShutdownHook(new Thread(process::destroyForcibly));
             return new RunningDesk(process, said, awaitAddress(process, said));
         } catch (IOException failed) {
             throw new UncheckedIOException(failed);

@@ -10,7 +10,7 @@ import com.microsoft.playwright.options.AriaRole;
 /** A visit as somebody fills it in: fields by the words beside them, buttons by what they say. */
 final class Sheet {
 
-    private static final double PATIENCE_MILLIS = 30_000;
+    private static final double PATIENCE_MILLIS = 60_000;
 
     private final Page page;
     private final String path;
@@ -23,7 +23,6 @@ final class Sheet {
     /** Begins a visit to an invented clinic. */
     static Sheet begin(Visitor visitor, String number) {
         Page page = visitor.at("/visits");
-        page.setDefaultTimeout(PATIENCE_MILLIS);
         if (!page.getByLabel("Report number").isVisible()) {
             page.locator("summary").first().click();
         }

@@ -23,6 +23,9 @@ final class Visitor implements AutoCloseable {
             () => !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
             """;
 
+    /** A machine that builds other things at the same time is slow; a page that never comes is found all the same. */
+    private static final double PATIENCE_MILLIS = 120_000;
+
     private final BrowserContext context;
     private final Page page;
     private final String origin;
@@ -37,6 +40,8 @@ final class Visitor implements AutoCloseable {
         this.context = browser.newContext(
                 options.setLocale("en-AU").setColorScheme(ColorScheme.LIGHT).setReducedMotion(ReducedMotion.REDUCE));
         context.addInitScript(WATCH_POLICY);
+        context.setDefaultTimeout(PATIENCE_MILLIS);
+        context.setDefaultNavigationTimeout(PATIENCE_MILLIS);
         this.page = watched(context.newPage());
     }
 

@@ -16,7 +16,20 @@ class ChamberPlanTest {
 
     private static ChamberPlan plan(ReadFile.ColumnRow... sensors) {
         ReadFile file = new ReadFile(
-                "a.csv", 1, "", List.of(), List.of(), "", 3, "1", "1", 0, List.of(sensors), List.of(), List.of(), Map.of());
+                "a.csv",
+                1,
+                "",
+                List.of(),
+                List.of(),
+                "",
+                3,
+                "1",
+                "1",
+                0,
+                List.of(sensors),
+                List.of(),
+                List.of(),
+                Map.of());
         return ChamberPlan.of(List.of(file), Optional.empty());
     }
 
