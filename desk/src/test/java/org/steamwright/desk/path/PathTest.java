@@ -163,8 +163,8 @@ class PathTest {
     void without_a_script_the_page_comes_back_at_the_field() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
-            HttpResponse<String> answer = desk.post(
-                    address(draft, "facts"), field(Stage.IDENTITY, "clinic/room", "steri room", ""));
+            HttpResponse<String> answer =
+                    desk.post(address(draft, "facts"), field(Stage.IDENTITY, "clinic/room", "steri room", ""));
             assertThat(answer.statusCode()).isEqualTo(303);
             assertThat(answer.headers().firstValue("Location").orElse(""))
                     .isEqualTo(address(draft, "identity") + "#" + Field.id("clinic/room"));
@@ -236,10 +236,12 @@ class PathTest {
                     .matcher(page.replace("&amp;", "&"));
             assertThat(task.find()).isTrue();
             String outcome = task.group(1);
-            String answer = save(desk, draft, field(Stage.SAFETY, outcome, "done", "")).body();
+            String answer =
+                    save(desk, draft, field(Stage.SAFETY, outcome, "done", "")).body();
             assertThat(answer).contains("Saved 07:30");
             String reading = outcome.replace("/outcome", "/reading");
-            assertThat(save(desk, draft, field(Stage.SAFETY, reading, "0.12", "")).body())
+            assertThat(save(desk, draft, field(Stage.SAFETY, reading, "0.12", ""))
+                            .body())
                     .as("a reading without its unit")
                     .contains("Not usable:");
             save(desk, draft, field(Stage.SAFETY, reading, "0.12 Ω", ""));
@@ -276,8 +278,8 @@ class PathTest {
             save(desk, draft, field(Stage.INDICATORS, "way/read-at/3", "2026-08-10", ""));
             String page = desk.get(address(draft, "runs")).body();
             assertThat(page).contains("Run 3: reference load").contains("Run 3 is under way.");
-            HttpResponse<String> stale = desk.post(
-                    address(draft, "removals"), Map.of("path", "runs/2", "seen", "0", "stage", "runs"));
+            HttpResponse<String> stale =
+                    desk.post(address(draft, "removals"), Map.of("path", "runs/2", "seen", "0", "stage", "runs"));
             assertThat(stale.statusCode()).isEqualTo(409);
             desk.post(
                     address(draft, "removals"),
@@ -306,7 +308,8 @@ class PathTest {
     private static HttpResponse<String> photo(OpenDesk desk, Draft draft, byte[] photo) throws Exception {
         String border = "border0123456789";
         ByteArrayOutputStream body = new ByteArrayOutputStream();
-        for (Map.Entry<String, String> value : Map.of("run", "1", "stage", "load").entrySet()) {
+        for (Map.Entry<String, String> value :
+                Map.of("run", "1", "stage", "load").entrySet()) {
             body.write(("--" + border + "\r\nContent-Disposition: form-data; name=\"" + value.getKey() + "\"\r\n\r\n"
                             + value.getValue() + "\r\n")
                     .getBytes(StandardCharsets.UTF_8));
@@ -335,7 +338,9 @@ class PathTest {
             var kept = javax.imageio.ImageIO.read(new java.io.ByteArrayInputStream(
                     now.bytes("photos/run-1-1.jpg").orElseThrow()));
             assertThat(List.of(kept.getWidth(), kept.getHeight())).isEqualTo(List.of(1600, 600));
-            assertThat(desk.get(address(draft, "files/photos/run-1-1.jpg")).headers().firstValue("Content-Type"))
+            assertThat(desk.get(address(draft, "files/photos/run-1-1.jpg"))
+                            .headers()
+                            .firstValue("Content-Type"))
                     .contains("image/jpeg");
             assertThat(desk.get(address(draft, "load")).body())
                     .contains("Photo: photos/run-1-1.jpg")
@@ -353,8 +358,7 @@ class PathTest {
             desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
             String strokes = "10,10 20,30 30,10 40,40;50,50 60,60 70,50 80,90";
             desk.post(address(draft, "ink"), Map.of("run", "1", "stage", "load", "strokes", strokes));
-            assertThat(new String(
-                            draft.now().bytes("signatures/load-run-1.svg").orElseThrow(), StandardCharsets.UTF_8))
+            assertThat(new String(draft.now().bytes("signatures/load-run-1.svg").orElseThrow(), StandardCharsets.UTF_8))
                     .startsWith("<svg")
                     .contains("points=\"10,10 20,30 30,10 40,40\"");
             for (String bad : List.of("", "1,1 2,2", "1,1 2,2\"/><script> 3,3 4,4 5,5 6,6 7,7 8,8", "900,1 1,1 2,2")) {
@@ -387,7 +391,9 @@ class PathTest {
         Set<String> ids = new HashSet<>();
         Matcher id = Pattern.compile(" id=\"([^\"]+)\"").matcher(page);
         while (id.find()) {
-            assertThat(ids.add(id.group(1))).as(stage + ": " + id.group(1) + " twice").isTrue();
+            assertThat(ids.add(id.group(1)))
+                    .as(stage + ": " + id.group(1) + " twice")
+                    .isTrue();
         }
         Matcher label = Pattern.compile("<label for=\"([^\"]+)\"").matcher(page);
         int labels = 0;
@@ -450,11 +456,12 @@ class PathTest {
             Draft draft = draft(desk, "R-2026-0050");
             String page = desk.get(address(draft, "identity")).body();
             assertThat(page).contains("Last time: ").contains("Take over");
-            assertThat(draft.text(FactPath.parse("sterilizers/1/year"))).as("nothing by itself").isEmpty();
+            assertThat(draft.text(FactPath.parse("sterilizers/1/year")))
+                    .as("nothing by itself")
+                    .isEmpty();
             Matcher year = Pattern.compile("Last time: (\\d{4}) ").matcher(page);
             assertThat(year.find()).isTrue();
-            Map<String, String> taken =
-                    new HashMap<>(field(Stage.IDENTITY, "sterilizers/1/year", "", ""));
+            Map<String, String> taken = new HashMap<>(field(Stage.IDENTITY, "sterilizers/1/year", "", ""));
             taken.put("take", year.group(1));
             assertThat(save(desk, draft, taken).body()).contains("Saved 07:30");
             assertThat(draft.now().text(FactPath.parse("sterilizers/1/year"))).isEqualTo(year.group(1));
@@ -467,7 +474,8 @@ class PathTest {
     private static void takeAsReal(OpenDesk desk, Path demo) throws Exception {
         DemoVisit.write(demo);
         try (Stream<Path> files = Files.walk(demo)) {
-            for (Path file : files.filter(one -> one.toString().endsWith(".csv")).toList()) {
+            for (Path file :
+                    files.filter(one -> one.toString().endsWith(".csv")).toList()) {
                 String text = Files.readString(file);
                 if (text.startsWith("# Steamwright simulated")) {
                     Files.writeString(file, text.substring(text.indexOf('\n') + 1));
@@ -483,7 +491,8 @@ class PathTest {
             takeAsReal(desk, folder.resolve("demo"));
             Draft draft = draft(desk, "DEMO-2026-001");
             String close = desk.get(address(draft, "close")).body();
-            Matcher signer = Pattern.compile("action=\"[^\"]+/keys\">\\s*<input[^>]+>\\s*<input[^>]+name=\"name\" value=\"([^\"]+)\"")
+            Matcher signer = Pattern.compile(
+                            "action=\"[^\"]+/keys\">\\s*<input[^>]+>\\s*<input[^>]+name=\"name\" value=\"([^\"]+)\"")
                     .matcher(close);
             assertThat(signer.find()).as("somebody who has no secret yet").isTrue();
             String name = signer.group(1);
@@ -495,17 +504,20 @@ class PathTest {
             desk.post(
                     address(draft, "keys"),
                     Map.of("name", name, "secret", "correct horse battery", "again", "correct horse battery"));
-            Map<String, String> signature =
-                    new HashMap<>(Map.of("name", name, "meaning", "performed and recorded", "secret", "wrong one here"));
-            assertThat(desk.post(address(draft, "signatures"), signature).statusCode()).isEqualTo(409);
+            Map<String, String> signature = new HashMap<>(
+                    Map.of("name", name, "meaning", "performed and recorded", "secret", "wrong one here"));
+            assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
+                    .isEqualTo(409);
             signature.put("secret", "correct horse battery");
-            assertThat(desk.post(address(draft, "signatures"), signature).statusCode()).isEqualTo(303);
+            assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
+                    .isEqualTo(303);
             assertThat(draft.now().isSigned()).isTrue();
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("This visit is signed.")
                     .contains("disabled")
                     .doesNotContain("Take the last change back");
-            assertThat(save(desk, draft, field(Stage.IDENTITY, "clinic/room", "attic", "")).body())
+            assertThat(save(desk, draft, field(Stage.IDENTITY, "clinic/room", "attic", ""))
+                            .body())
                     .contains("is signed and does not change any more");
         }
     }
