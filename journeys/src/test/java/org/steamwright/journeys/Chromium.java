@@ -112,10 +112,7 @@ final class Chromium implements BeforeAllCallback, ParameterResolver {
     @Override
     public Object resolveParameter(ParameterContext parameter, ExtensionContext context) {
         if (parameter.getParameter().getType() == RunningDesk.class) {
-            return context.getRoot()
-                    .getStore(SHARED)
-                    .computeIfAbsent(Year.class, key -> new Year(), Year.class)
-                    .desk;
+            return context.getRoot().getStore(SHARED).computeIfAbsent(Year.class, key -> new Year(), Year.class).desk;
         }
         return shared(context, Path.of(System.getProperty("steamwright.chromium", "/usr/bin/chromium"))).browser;
     }

@@ -49,7 +49,8 @@ class OfficeAndClinicJourneyTest {
         page.locator("#q").press("Enter");
         page.waitForURL(url -> url.contains("q=DEMO-2026-001"));
         assertThat(page.locator("main")).containsText("DEMO-2026-001");
-        assertThat(page.locator("main a[href^='/visits/'], main a[href*='DEMO']").first())
+        assertThat(page.locator("main a[href^='/visits/'], main a[href*='DEMO']")
+                        .first())
                 .isVisible();
     }
 
@@ -76,9 +77,7 @@ class OfficeAndClinicJourneyTest {
         page.locator("#cause").fill("Handled without its cap (invented)");
         page.locator("#correction").fill("Probe replaced (invented)");
         page.locator("#evidence").fill("Check at 134 °C, within 0.1 K (invented)");
-        page.locator("main form:not([action$='/close']) button.next")
-                .first()
-                .click();
+        page.locator("main form:not([action$='/close']) button.next").first().click();
         page.waitForLoadState();
         page.locator("#reason").fill("Probe replaced and checked (invented)");
         page.locator("form[action$='/close'] button").click();

@@ -39,12 +39,18 @@ public final class RunsRoutes {
                         RUN + "/whole.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office, ask, place -> picture(ask, RunPage.drawing(place.run().evaluation())))),
+                                office,
+                                ask,
+                                place ->
+                                        picture(ask, RunPage.drawing(place.run().evaluation())))),
                 Route.get(
                         RUN + "/plateau.svg",
                         READERS,
                         ask -> RunPlace.answer(
-                                office, ask, place -> picture(ask, CyclePlot.plateau(place.run().evaluation())))),
+                                office,
+                                ask,
+                                place -> picture(
+                                        ask, CyclePlot.plateau(place.run().evaluation())))),
                 Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask))));
         return List.copyOf(routes);
     }
@@ -72,8 +78,7 @@ public final class RunsRoutes {
         }
         return new Reply.Attachment(
                 "application/json",
-                out -> PlotJson.write(
-                        place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
                 Optional.empty());
     }
 

@@ -29,7 +29,7 @@ class RunPageTest {
 
     private static AssessedVisit assessed(OpenDesk desk) throws Exception {
         Filing filing = new Filing(desk.records());
-        Subject visit = filing.visit(VISIT);
+        Subject visit = filing.visit(VISIT).visit();
         return filing.assess(visit);
     }
 
@@ -60,8 +60,8 @@ class RunPageTest {
     void the_curves_are_those_of_the_assessment() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             for (var run : assessed(desk).runs()) {
-                JsonNode data =
-                        new ObjectMapper().readTree(desk.get(run(run.run().number()) + "/traces").body());
+                JsonNode data = new ObjectMapper()
+                        .readTree(desk.get(run(run.run().number()) + "/traces").body());
                 var channels = run.evaluation().corrected().channels();
                 assertThat(data.path("curves")).hasSize(channels.size());
                 assertThat(data.path("findings"))
@@ -98,8 +98,12 @@ class RunPageTest {
             assertThat(desk.get(run(loaded)).body()).contains("<noscript>", "whole.svg", "plateau.svg");
             for (String picture : List.of("/whole.svg", "/plateau.svg")) {
                 var answer = desk.get(run(loaded) + picture);
-                assertThat(answer.headers().firstValue("Content-Type").orElse("")).startsWith("image/svg+xml");
-                assertThat(answer.body()).startsWith("<svg").doesNotContain(" style=").doesNotContain("<script");
+                assertThat(answer.headers().firstValue("Content-Type").orElse(""))
+                        .startsWith("image/svg+xml");
+                assertThat(answer.body())
+                        .startsWith("<svg")
+                        .doesNotContain(" style=")
+                        .doesNotContain("<script");
             }
         }
     }
@@ -144,10 +148,12 @@ class RunPageTest {
                     .orElseThrow()
                     .run()
                     .number();
-            JsonNode part =
-                    new ObjectMapper().readTree(desk.get(run(loaded) + "/traces?from=100&to=200.5").body());
-            part.path("curves").forEach(curve -> curve.path("t").forEach(moment -> assertThat(moment.asDouble())
-                    .isBetween(100.0, 200.5)));
+            JsonNode part = new ObjectMapper()
+                    .readTree(
+                            desk.get(run(loaded) + "/traces?from=100&to=200.5").body());
+            part.path("curves")
+                    .forEach(curve -> curve.path("t")
+                            .forEach(moment -> assertThat(moment.asDouble()).isBetween(100.0, 200.5)));
             assertThat(desk.get(run(loaded) + "/traces?from=200&to=100").statusCode())
                     .isEqualTo(400);
         }
@@ -162,7 +168,8 @@ class RunPageTest {
                     .toList();
             String all = desk.get("/visits/" + VISIT + "/compare").body();
             assertThat(all.split("checked", -1)).hasSize(plateaus.size() + 1);
-            String one = desk.get("/visits/" + VISIT + "/compare?run=" + plateaus.get(0)).body();
+            String one = desk.get("/visits/" + VISIT + "/compare?run=" + plateaus.get(0))
+                    .body();
             assertThat(one.split("checked", -1)).hasSize(2);
         }
     }
