@@ -71,6 +71,9 @@ class OfficeAndClinicJourneyTest {
         page.locator("form[action$='/close'] button").click();
         page.waitForLoadState();
         assertThat(page.getByRole(AriaRole.ALERT)).isVisible();
+        assertThat(visitor.takeComplaints())
+                .as("the browser notes the refusal and nothing else")
+                .allMatch(complaint -> complaint.contains("status of 422"));
         page.locator("#cause").fill("Handled without its cap (invented)");
         page.locator("#correction").fill("Probe replaced (invented)");
         page.locator("#evidence").fill("Check at 134 °C, within 0.1 K (invented)");
@@ -110,7 +113,7 @@ class OfficeAndClinicJourneyTest {
         page.locator("main form button").click();
         page.waitForURL(url -> url.contains("cycle="));
         assertThat(page.locator("main form[method=post]")).hasCount(0);
-        assertThat(page.locator("main")).containsText("134 wrapped");
+        assertThat(page.locator("main")).containsText("not covered by what was tested");
     }
 
     @Test

@@ -64,7 +64,7 @@ class PicturesTest {
             for (Map.Entry<String, List<String>> page : pages.entrySet()) {
                 for (Way way : isAll ? ALL : TUTORIAL.getOrDefault(page.getKey(), List.of())) {
                     String name = name(page.getKey()) + "-" + way.name() + ".png";
-                    take(visitor, page.getValue().get(0), way, into.resolve(name));
+                    take(visitor, page.getValue().get(page.getValue().size() - 1), way, into.resolve(name));
                     taken.add(name);
                 }
             }
