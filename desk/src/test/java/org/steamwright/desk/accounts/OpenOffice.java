@@ -142,7 +142,12 @@ final class OpenOffice implements AutoCloseable {
         }
 
         HttpResponse<String> send(HttpRequest.Builder request) throws IOException, InterruptedException {
-            return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
+            try {
+                return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
+            } catch (IOException closed) {
+                // the server hangs up on a refused change whose body it did not read, maybe while the next one is on its way
+                return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
+            }
         }
 
         String token() throws IOException, InterruptedException {

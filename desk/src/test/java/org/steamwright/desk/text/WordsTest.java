@@ -20,6 +20,7 @@ class WordsTest {
     void keys_begin_with_the_name_of_their_room() {
         for (String room : Words.ROOMS) {
             assertThat(Words.file(room, Language.ENGLISH).keySet())
+                    .isNotEmpty()
                     .allSatisfy(key -> assertThat(key).startsWith(room + "."));
         }
     }
@@ -33,6 +34,16 @@ class WordsTest {
                 assertThat(english).containsKey(key);
                 assertThat(parts(text)).as(key).isEqualTo(parts(english.getOrDefault(key, "")));
             });
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void every_language_says_everything(Language language) {
+        for (String room : Words.ROOMS) {
+            assertThat(Words.file(room, language).keySet())
+                    .as(room + " in " + language)
+                    .isEqualTo(Words.file(room, Language.ENGLISH).keySet());
         }
     }
 
