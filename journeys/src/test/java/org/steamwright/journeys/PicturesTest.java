@@ -64,12 +64,17 @@ class PicturesTest {
             for (Map.Entry<String, List<String>> page : pages.entrySet()) {
                 for (Way way : isAll ? ALL : TUTORIAL.getOrDefault(page.getKey(), List.of())) {
                     String name = name(page.getKey()) + "-" + way.name() + ".png";
-                    take(visitor, page.getValue().get(page.getValue().size() - 1), way, into.resolve(name));
+                    take(visitor, withPlateau(page.getValue().get(0)), way, into.resolve(name));
                     taken.add(name);
                 }
             }
         }
         assertThat(taken).isNotEmpty();
+    }
+
+    /** Of the runs the fifth: a loaded cycle in each visit of the year. */
+    private static String withPlateau(String path) {
+        return path.replaceFirst("/runs/[0-9]+$", "/runs/5");
     }
 
     private static String name(String shape) {
