@@ -61,7 +61,9 @@ class ModuleDirectionTest {
                         "org.bouncycastle.crypto..",
                         "com.eatthepath.otp..",
                         "com.nulabinc.zxcvbn..",
-                        "io.nayuki.qrcodegen.."));
+                        "io.nayuki.qrcodegen..",
+                        "de.siegmar.fastcsv..",
+                        "com.fasterxml.jackson.databind.."));
 
         private final String name;
         private final List<String> below;

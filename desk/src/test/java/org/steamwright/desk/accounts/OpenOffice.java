@@ -145,7 +145,8 @@ final class OpenOffice implements AutoCloseable {
             try {
                 return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
             } catch (IOException closed) {
-                // the server hangs up on a refused change whose body it did not read, maybe while the next one is on its way
+                // the server hangs up on a refused change whose body it did not read, maybe while the next one is on
+                // its way
                 return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
             }
         }
