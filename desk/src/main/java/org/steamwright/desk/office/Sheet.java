@@ -113,10 +113,18 @@ public record Sheet(String title, List<Part> parts) {
                     rows.isEmpty() ? List.of(empty) : List.of(),
                     rows.isEmpty()
                             ? Optional.empty()
-                            : Optional.of(new Table(heading.isBlank() ? title : heading, heads, rows)),
+                            : Optional.of(new Table(heading.isBlank() ? under() : heading, heads, rows)),
                     "",
                     List.of()));
             return this;
+        }
+
+        /** The heading that a part without one stands under. */
+        private String under() {
+            return parts.stream()
+                    .map(Part::heading)
+                    .filter(heading -> !heading.isBlank())
+                    .reduce(title, (before, heading) -> heading);
         }
 
         /** A drawing under a heading. */
