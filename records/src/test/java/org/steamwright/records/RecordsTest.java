@@ -361,11 +361,11 @@ class RecordsTest {
         Records.open(place, clock).close();
         try (Connection connection = Stores.connect(place);
                 var statement = connection.createStatement()) {
-            statement.execute("update migration set version = '99' where version = '3'");
+            statement.execute("update migration set version = '99' where version = '4'");
         }
         assertThatThrownBy(() -> Records.open(place, clock))
                 .hasMessageStartingWith("RECORD-004")
-                .hasMessageContaining("has version 99, this program knows up to 3");
+                .hasMessageContaining("has version 99, this program knows up to 4");
     }
 
     @Test
