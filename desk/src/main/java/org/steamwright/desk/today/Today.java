@@ -1,11 +1,16 @@
 package org.steamwright.desk.today;
 
 import java.io.IOException;
+import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Kind;
@@ -33,17 +38,64 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
      * @param number of the report
      * @param clinic name
      * @param day of the visit, if it is known
+     * @param readOuts of indicators that are still awaited
      */
-    public record OpenVisit(String id, String number, String clinic, Optional<LocalDate> day) {
+    public record OpenVisit(String id, String number, String clinic, Optional<LocalDate> day, List<ReadOut> readOuts) {
 
-        static OpenVisit of(Subject visit) {
+        public OpenVisit {
+            readOuts = List.copyOf(readOuts);
+        }
+
+        static OpenVisit of(Subject visit, List<ReadOut> readOuts) {
             return new OpenVisit(
                     visit.id().toString(),
                     visit.text("number"),
                     visit.text("clinic-name"),
                     Optional.of(visit.text("date"))
                             .filter(text -> !text.isEmpty())
-                            .map(LocalDate::parse));
+                            .map(LocalDate::parse),
+                    readOuts);
+        }
+    }
+
+    /**
+     * Indicators of a run that want to be read.
+     *
+     * @param run number
+     * @param day on which
+     * @param isDue whether that day has come
+     */
+    public record ReadOut(int run, LocalDate day, boolean isDue) {
+
+        private static final String NOTE = "read-at/";
+
+        static List<ReadOut> of(Draft draft, LocalDate today) {
+            List<ReadOut> readOuts = new ArrayList<>();
+            draft.notes().forEach((name, text) -> {
+                if (name.matches(NOTE + "[0-9]{1,4}")) {
+                    int run = Integer.parseInt(name.substring(NOTE.length()));
+                    day(text)
+                            .filter(day -> isAwaited(draft, run))
+                            .ifPresent(day -> readOuts.add(new ReadOut(run, day, !day.isAfter(today))));
+                }
+            });
+            readOuts.sort(Comparator.comparing(ReadOut::day));
+            return readOuts;
+        }
+
+        /** The day of a note; empty if somebody wrote something else there. */
+        private static Optional<LocalDate> day(String text) {
+            try {
+                return Optional.of(LocalDate.parse(text));
+            } catch (DateTimeException noDay) {
+                return Optional.empty();
+            }
+        }
+
+        private static boolean isAwaited(Draft draft, int run) {
+            FactPath indicators = FactPath.of("runs", run, "indicators");
+            return IntStream.rangeClosed(1, draft.count(indicators))
+                    .anyMatch(i -> draft.text(indicators.then(i).then("result")).equals("awaited"));
         }
     }
 
@@ -71,12 +123,13 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
     }
 
     static Today of(Office office) {
+        LocalDate today = LocalDate.now(office.clock());
         List<OpenVisit> visits = new ArrayList<>();
         for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
             if (!office.records().isSealed(visit.id())) {
-                visits.add(OpenVisit.of(visit));
+                visits.add(OpenVisit.of(visit, ReadOut.of(office.drafts().of(visit.id()), today)));
             }
         }
-        return new Today(LocalDate.now(office.clock()), visits);
+        return new Today(today, visits);
     }
 }

@@ -3,11 +3,18 @@ package org.steamwright.desk.today;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.Drafts;
+import org.steamwright.filing.FactPath;
+import org.steamwright.records.Author;
 
 class TodayTest {
 
@@ -40,6 +47,25 @@ class TodayTest {
                     .startsWith("<p>")
                     .contains("may be run with the load that was tested")
                     .contains("no list of installation qualification");
+        }
+    }
+
+    @Test
+    void indicators_that_are_awaited_are_told_from_their_day_on_as_something_to_do() throws Exception {
+        Author kim = new Author("Kim Sample (invented)", "technician");
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = new Drafts(desk.records())
+                    .open(
+                            kim,
+                            "R-1",
+                            Map.of("runs", List.of(Map.of("indicators", List.of(Map.of("result", "awaited"))))));
+            draft.change().note("read-at/1", "2026-08-04").keep(kim, "");
+            assertThat(desk.get("/today").body()).contains("Indicators of run 1 are read on 4 Aug 2026.");
+            draft.now().change().note("read-at/1", "2026-08-03").keep(kim, "");
+            assertThat(desk.get("/today").body())
+                    .contains("Read the indicators of run 1: they were due on 3 Aug 2026.");
+            draft.now().set(FactPath.parse("runs/1/indicators/1/result"), Optional.of("no-growth"), kim, "");
+            assertThat(desk.get("/today").body()).doesNotContain("ndicators of run 1");
         }
     }
 }
