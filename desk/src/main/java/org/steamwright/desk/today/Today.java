@@ -51,9 +51,7 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
                     visit.id().toString(),
                     visit.text("number"),
                     visit.text("clinic-name"),
-                    Optional.of(visit.text("date"))
-                            .filter(text -> !text.isEmpty())
-                            .map(LocalDate::parse),
+                    Today.day(visit.text("date")),
                     readOuts);
         }
     }
@@ -74,22 +72,13 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
             draft.notes().forEach((name, text) -> {
                 if (name.matches(NOTE + "[0-9]{1,4}")) {
                     int run = Integer.parseInt(name.substring(NOTE.length()));
-                    day(text)
+                    Today.day(text)
                             .filter(day -> isAwaited(draft, run))
                             .ifPresent(day -> readOuts.add(new ReadOut(run, day, !day.isAfter(today))));
                 }
             });
             readOuts.sort(Comparator.comparing(ReadOut::day));
             return readOuts;
-        }
-
-        /** The day of a note; empty if somebody wrote something else there. */
-        private static Optional<LocalDate> day(String text) {
-            try {
-                return Optional.of(LocalDate.parse(text));
-            } catch (DateTimeException noDay) {
-                return Optional.empty();
-            }
         }
 
         private static boolean isAwaited(Draft draft, int run) {
@@ -119,6 +108,15 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
             } catch (FilingException | VisitFolderException incomplete) {
                 return new Answer("", List.of(String.valueOf(incomplete.getMessage())));
             }
+        }
+    }
+
+    /** The day that a text says; empty if it says something else. */
+    private static Optional<LocalDate> day(String text) {
+        try {
+            return Optional.of(LocalDate.parse(text));
+        } catch (DateTimeException noDay) {
+            return Optional.empty();
         }
     }
 
