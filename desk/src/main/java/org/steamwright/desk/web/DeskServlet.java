@@ -114,6 +114,9 @@ final class DeskServlet extends HttpServlet {
             return new Reply.Refusal(422, String.valueOf(unreadable.getMessage()), "");
         } catch (IOException failed) {
             return new Reply.Refusal(503, String.valueOf(failed.getMessage()), frame.say("web.surroundings-remedy"));
+        } catch (OutOfMemoryError tooLarge) {
+            LOG.log(Level.WARNING, "no memory was left at " + route.pattern(), tooLarge);
+            return refusal(frame, 507, "web.no-memory");
         } catch (RuntimeException mistake) {
             // the last resort: told to whoever runs the desk, not to whoever asks
             LOG.log(Level.SEVERE, "a mistake of the program at " + route.pattern(), mistake);
