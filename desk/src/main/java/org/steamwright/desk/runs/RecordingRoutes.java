@@ -27,7 +27,7 @@ final class RecordingRoutes {
 
     RecordingRoutes(Office office) {
         this.office = office;
-        this.drafts = new Drafts(office.records());
+        this.drafts = office.drafts();
     }
 
     /** What puts an entry into the draft. */
