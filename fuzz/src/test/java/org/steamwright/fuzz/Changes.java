@@ -11,6 +11,8 @@ final class Changes {
     /** Bytes of an input that is worth changing. */
     static final int LONGEST = 20_000;
 
+    private static final byte[] NEW_LINE = {'\n'};
+
     private Changes() {}
 
     private static final byte[][] BITS = {
@@ -39,7 +41,10 @@ final class Changes {
         return changed;
     }
 
-    /** One change: a bit, a byte, a piece taken out, doubled, put in or joined from another input. */
+    /**
+     * One change: a bit, a byte, a piece taken out, doubled, put in or joined from another input; or one that leaves marks
+     * and brackets as they are and so gets further in: a word for another, a line taken out, doubled or from elsewhere.
+     */
     private static byte[] change(byte[] input, List<byte[]> others, Random random) {
         if (input.length == 0) {
             return BITS[random.nextInt(BITS.length)];
@@ -47,7 +52,7 @@ final class Changes {
         int at = random.nextInt(input.length);
         int end = Math.min(input.length, at + 1 + random.nextInt(40));
         byte[] piece = Arrays.copyOfRange(input, at, end);
-        switch (random.nextInt(7)) {
+        switch (random.nextInt(11)) {
             case 0 -> {
                 byte[] changed = input.clone();
                 changed[at] ^= (byte) (1 << random.nextInt(8));
@@ -73,10 +78,74 @@ final class Changes {
                 byte[] other = others.get(random.nextInt(others.size()));
                 return join(Arrays.copyOf(input, at), other, new byte[0]);
             }
-            default -> {
+            case 6 -> {
                 return Arrays.copyOf(input, at);
             }
+            case 7, 8 -> {
+                byte[] other = others.get(random.nextInt(others.size()));
+                byte[] word = random.nextInt(4) == 0
+                        ? BITS[random.nextInt(BITS.length)]
+                        : stretch(other, random.nextInt(Math.max(1, other.length)), Changes::isOfWord);
+                return instead(input, at, word, Changes::isOfWord);
+            }
+            case 9 -> {
+                byte[] line = stretch(input, at, Changes::isOfLine);
+                byte[] lines = random.nextBoolean() ? new byte[0] : join(line, NEW_LINE, line);
+                return instead(input, at, lines, Changes::isOfLine);
+            }
+            default -> {
+                byte[] other = random.nextBoolean() ? input : others.get(random.nextInt(others.size()));
+                byte[] line = stretch(other, random.nextInt(Math.max(1, other.length)), Changes::isOfLine);
+                return instead(input, at, line, Changes::isOfLine);
+            }
         }
+    }
+
+    private static boolean isOfWord(byte one) {
+        return one < 0
+                || one >= 'a' && one <= 'z'
+                || one >= 'A' && one <= 'Z'
+                || one >= '0' && one <= '9'
+                || one == '.'
+                || one == '-'
+                || one == '_';
+    }
+
+    private static boolean isOfLine(byte one) {
+        return one != '\n';
+    }
+
+    /** The bytes around a place that belong together; none if the one at the place does not. */
+    private static byte[] stretch(byte[] input, int at, Kind kind) {
+        return input.length == 0 ? input : Arrays.copyOfRange(input, begin(input, at, kind), end(input, at, kind));
+    }
+
+    private static byte[] instead(byte[] input, int at, byte[] other, Kind kind) {
+        return join(
+                Arrays.copyOf(input, begin(input, at, kind)),
+                other,
+                Arrays.copyOfRange(input, end(input, at, kind), input.length));
+    }
+
+    private static int begin(byte[] input, int at, Kind kind) {
+        int begin = at;
+        while (begin > 0 && kind.holds(input[begin - 1]) && kind.holds(input[at])) {
+            begin--;
+        }
+        return begin;
+    }
+
+    private static int end(byte[] input, int at, Kind kind) {
+        int end = at;
+        while (end < input.length && kind.holds(input[end])) {
+            end++;
+        }
+        return end;
+    }
+
+    /** What belongs together. */
+    private interface Kind {
+        boolean holds(byte one);
     }
 
     private static byte[] join(byte[] one, byte[] two, byte[] three) {

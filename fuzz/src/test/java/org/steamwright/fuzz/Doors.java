@@ -21,6 +21,7 @@ import org.steamwright.assessment.trace.Recording;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.certificate.DigitalCertificate;
 import org.steamwright.intake.certificate.DigitalCertificates;
 import org.steamwright.intake.certificate.TrustAnchors;
 import org.steamwright.intake.certificate.UnreadableCertificateException;
@@ -84,15 +85,12 @@ public enum Doors {
         @Override
         String knock(byte[] bytes) throws IOException {
             try {
-                return "certificate of "
-                        + DigitalCertificates.read(bytes, "certificate.xml", TrustAnchors.NONE)
-                                .items()
-                                .size();
+                return consider(DigitalCertificates.read(bytes, "certificate.xml", TrustAnchors.NONE));
             } catch (UnreadableCertificateException refused) {
                 if (refused.text().isBlank()) {
                     throw new IllegalStateException("refused without a reason", refused);
                 }
-                return refused.id().toString();
+                return refused.id() + outline(refused.text());
             }
         }
     };
@@ -141,6 +139,26 @@ public enum Doors {
             ids.add(remark.id());
         }
         return "recording of " + Math.min(read.columns().size(), 4) + " with " + ids;
+    }
+
+    private static String consider(DigitalCertificate read) {
+        StringBuilder outcome =
+                new StringBuilder("certificate of " + Math.min(read.items().size(), 4));
+        outcome.append(read.recalibrateBy().isPresent() ? " with an end" : "");
+        outcome.append(Math.min(read.conditions().size(), 2))
+                .append(read.signature().answer());
+        for (var table : read.tables().subList(0, Math.min(3, read.tables().size()))) {
+            outcome.append(' ').append(Math.min(table.points().size(), 3));
+        }
+        TreeSet<String> remarks = new TreeSet<>();
+        read.remarks().forEach(remark -> remarks.add(outline(remark.id() + remark.text())));
+        return outcome.append(remarks).toString();
+    }
+
+    /** The beginning of a sentence without what it quotes: alike for refusals of one kind. */
+    private static String outline(String text) {
+        String plain = text.replaceAll("\"[^\"]*\"?|[0-9]+", "");
+        return plain.substring(0, Math.min(60, plain.length()));
     }
 
     private static String consider(UnreadableFileException refused) {

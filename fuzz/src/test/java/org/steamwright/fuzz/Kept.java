@@ -1,15 +1,20 @@
 package org.steamwright.fuzz;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /** The inputs that are kept for a door: the cases of the readers, and whatever once went wrong. */
 final class Kept {
+
+    private static final Pattern EXAMPLE = Pattern.compile("```yaml\n(.*?)```", Pattern.DOTALL);
 
     private Kept() {}
 
@@ -22,10 +27,18 @@ final class Kept {
             case CSV -> addAll(cases.resolve("cases"), ".csv", kept);
             case XLSX -> addAll(cases.resolve("workbooks"), ".xlsx", kept);
             case DCC -> addAll(cases.resolve("certificates"), ".xml", kept);
-            case YAML -> addAll(root.resolve("docs/reference"), "visit-folder.md", kept);
+            case YAML -> addExamples(root.resolve("docs/reference/visit-folder.md"), kept);
         }
         addAll(corpus.resolve(door.name().toLowerCase(Locale.ROOT)), "", kept);
         return kept;
+    }
+
+    /** The examples in a page, each an input. */
+    private static void addExamples(Path page, List<byte[]> kept) throws IOException {
+        Matcher example = EXAMPLE.matcher(Files.readString(page));
+        while (example.find()) {
+            kept.add(example.group(1).getBytes(StandardCharsets.UTF_8));
+        }
     }
 
     private static void addAll(Path folder, String ending, List<byte[]> kept) throws IOException {

@@ -22,11 +22,11 @@ final class Nearest {
         int bestDistance = Integer.MAX_VALUE;
         for (String candidate : candidates) {
             String other = fold(candidate);
-            int distance = distance(lower, other);
             int allowed = Math.max(2, Math.max(lower.length(), other.length()) / 3);
             boolean isCut = lower.length() >= 3 && (other.startsWith(lower) || lower.startsWith(other));
-            boolean isNear = distance <= allowed && distance < other.length();
-            if ((isNear || isCut) && distance < bestDistance) {
+            int most = Math.min(bestDistance - 1, isCut ? Integer.MAX_VALUE : Math.min(allowed, other.length() - 1));
+            int distance = distance(lower, other, most);
+            if (distance <= most) {
                 best = candidate;
                 bestDistance = distance;
             }
@@ -45,22 +45,37 @@ final class Nearest {
         return word.toLowerCase(Locale.ROOT).replace('_', '-').replace(' ', '-');
     }
 
-    /** Edits from one word to the other, a swap of neighbours counted once. */
-    private static int distance(String a, String b) {
-        int[][] d = new int[a.length() + 1][b.length() + 1];
-        for (int i = 0; i <= a.length(); i++) {
-            for (int j = 0; j <= b.length(); j++) {
-                if (i == 0 || j == 0) {
-                    d[i][j] = i + j;
-                    continue;
-                }
+    /** Edits from one word to the other, a swap of neighbours counted once; something larger than {@code most} if more. */
+    private static int distance(String a, String b, int most) {
+        if (Math.abs(a.length() - b.length()) > most) {
+            return Integer.MAX_VALUE;
+        }
+        int[] before = new int[b.length() + 1];
+        int[] above = new int[b.length() + 1];
+        int[] row = new int[b.length() + 1];
+        for (int j = 0; j <= b.length(); j++) {
+            row[j] = j;
+        }
+        for (int i = 1; i <= a.length(); i++) {
+            int[] free = before;
+            before = above;
+            above = row;
+            row = free;
+            row[0] = i;
+            int least = i;
+            for (int j = 1; j <= b.length(); j++) {
                 int same = a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1;
-                d[i][j] = Math.min(Math.min(d[i - 1][j] + 1, d[i][j - 1] + 1), d[i - 1][j - 1] + same);
+                int edits = Math.min(Math.min(above[j], row[j - 1]) + 1, above[j - 1] + same);
                 if (i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1)) {
-                    d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
+                    edits = Math.min(edits, before[j - 2] + 1);
                 }
+                row[j] = edits;
+                least = Math.min(least, edits);
+            }
+            if (least > most + 1) {
+                return Integer.MAX_VALUE;
             }
         }
-        return d[a.length()][b.length()];
+        return row[b.length()];
     }
 }
