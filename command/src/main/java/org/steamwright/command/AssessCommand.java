@@ -47,6 +47,7 @@ final class AssessCommand implements Command {
                 "Write into this folder; otherwise beside visit.yaml, or for a recording where you are.");
         usage.flag("--replace", "Let earlier results of the same recordings give way.");
         usage.flag("--no-report", "Write no report.pdf.");
+        usage.flag("--certificates", "Write a certificate of one page for each steriliser, too.");
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Declared.options(usage);
         return usage;
@@ -80,6 +81,7 @@ final class AssessCommand implements Command {
                 typed.isSet("--plain"),
                 typed.isSet("--quiet"),
                 !typed.isSet("--no-report"),
+                typed.isSet("--certificates"),
                 !isJson || out.isPresent(),
                 folder,
                 typed.isSet("--replace"),

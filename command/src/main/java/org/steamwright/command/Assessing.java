@@ -15,6 +15,8 @@ import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedRun;
@@ -22,6 +24,7 @@ import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.register.Sterilizer;
 
 /** The way from a visit to what is printed and written; shared by the commands that assess. */
 final class Assessing {
@@ -38,6 +41,7 @@ final class Assessing {
      * @param isPlain one fact a line
      * @param isQuiet nothing but errors
      * @param isReporting the report is made
+     * @param isCertifying a certificate of one page is made for each steriliser
      * @param isWriting files are written
      * @param folder for the files
      * @param isReplacing an earlier result of the same recordings gives way
@@ -48,6 +52,7 @@ final class Assessing {
             boolean isPlain,
             boolean isQuiet,
             boolean isReporting,
+            boolean isCertifying,
             boolean isWriting,
             Path folder,
             boolean isReplacing,
@@ -127,6 +132,9 @@ final class Assessing {
             files.put(REPORT, pdf.toByteArray());
             surroundings.progress("");
         }
+        if (wishes.isCertifying()) {
+            files.putAll(certificates(assessed, Issued.NOT_SIGNED));
+        }
         List<OutputFiles.Placed> placed = OutputFiles.place(wishes.folder(), files, wishes.isReplacing());
         for (OutputFiles.Placed file : placed) {
             String path = surroundings.shown(file.path());
@@ -136,6 +144,25 @@ final class Assessing {
                 surroundings.say(Fates.sentence(file.fate(), path));
             }
         }
+    }
+
+    /** Puts files into a folder, and tells what became of each. */
+    static void place(Map<String, byte[]> files, Path folder, boolean isReplacing, Surroundings surroundings)
+            throws IOException {
+        for (OutputFiles.Placed file : OutputFiles.place(folder, files, isReplacing)) {
+            surroundings.say(Fates.sentence(file.fate(), surroundings.shown(file.path())));
+        }
+    }
+
+    /** The certificates of a visit by their file names, one for each steriliser. */
+    static Map<String, byte[]> certificates(AssessedVisit assessed, Issued issued) throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
+            CertificatePdf.write(assessed, sterilizer.key(), issued, pdf);
+            files.put(CertificatePdf.fileName(sterilizer), pdf.toByteArray());
+        }
+        return files;
     }
 
     /** The words for what became of a file. */

@@ -45,6 +45,7 @@ final class DemoCommand implements Command {
                 typed.isSet("--plain"),
                 typed.isSet("--quiet"),
                 !typed.isSet("--no-report"),
+                !typed.isSet("--no-report"),
                 true,
                 folder,
                 true,
@@ -57,7 +58,8 @@ final class DemoCommand implements Command {
             surroundings.say(
                     "This was an invented clinic with simulated recordings. One of its runs is meant to fail.");
             if (wishes.isReporting()) {
-                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.REPORT)));
+                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.REPORT))
+                        + ", beside it a certificate of one page for each steriliser.");
             }
         }
         return ExitStatus.PASS;

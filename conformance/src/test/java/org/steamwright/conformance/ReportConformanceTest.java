@@ -14,12 +14,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.Sterilizer;
 import org.verapdf.core.VeraPDFException;
 import org.verapdf.gf.foundry.VeraGreenfieldFoundryProvider;
 import org.verapdf.pdfa.Foundries;
@@ -50,6 +53,18 @@ final class ReportConformanceTest {
         AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
         holds(print(assessed));
         holds(print(Visits.assess(withForeignNames(assessed.visit()))));
+    }
+
+    @Test
+    void each_certificate_of_the_demo_visit_keeps_to_both_formats() throws Exception {
+        Path visit = folder.resolve("demo-of-certificates");
+        DemoVisit.write(visit);
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            ByteArrayOutputStream out = new ByteArrayOutputStream();
+            CertificatePdf.write(assessed, sterilizer.key(), Issued.NOT_SIGNED, out);
+            holds(out.toByteArray());
+        }
     }
 
     /** One run, with names in letters that the type face does not have. */
