@@ -11,6 +11,7 @@ import org.steamwright.assessment.propagation.MonteCarloPropagation;
 import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.Visit;
 
 /** Assesses a visit folder or a single recording. */
@@ -85,7 +86,8 @@ final class AssessCommand implements Command {
                 !isJson || out.isPresent(),
                 folder,
                 typed.isSet("--replace"),
-                propagation(typed));
+                propagation(typed),
+                isVisit ? Assessing.picturesIn(beside(path)) : Pictures.NONE);
         if (isVisit) {
             List<String> idle = Declared.said(typed);
             if (!idle.isEmpty()) {

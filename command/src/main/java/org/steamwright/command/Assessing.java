@@ -18,6 +18,7 @@ import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
@@ -30,6 +31,8 @@ import org.steamwright.visit.register.Sterilizer;
 final class Assessing {
     /** Name of the result beside the visit file. */
     static final String RESULT = "result.json";
+
+    private static final long LARGEST_PICTURE = 50_000_000;
 
     /** Name of the report beside the visit file. */
     static final String REPORT = "report.pdf";
@@ -46,6 +49,7 @@ final class Assessing {
      * @param folder for the files
      * @param isReplacing an earlier result of the same recordings gives way
      * @param propagation by which figures get their intervals
+     * @param pictures of the visit, for the report
      */
     record Wishes(
             boolean isJson,
@@ -56,7 +60,8 @@ final class Assessing {
             boolean isWriting,
             Path folder,
             boolean isReplacing,
-            Propagation propagation) {}
+            Propagation propagation,
+            Pictures pictures) {}
 
     private Assessing() {}
 
@@ -82,6 +87,16 @@ final class Assessing {
             visit = visit.judgedBy(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
         return visit(visit, false, wishes, surroundings);
+    }
+
+    /** Pictures that lie in a visit folder; a name that leads out of it finds nothing. */
+    static Pictures picturesIn(Path folder) {
+        Path root = folder.toAbsolutePath().normalize();
+        return name -> {
+            Path file = root.resolve(name).normalize();
+            boolean isThere = file.startsWith(root) && Files.isRegularFile(file) && Files.size(file) <= LARGEST_PICTURE;
+            return isThere ? Optional.of(Files.readAllBytes(file)) : Optional.empty();
+        };
     }
 
     /** All problems of a folder at once. */
@@ -128,7 +143,7 @@ final class Assessing {
         if (wishes.isReporting()) {
             surroundings.progress("making the report …");
             ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 18);
-            ReportPdf.write(assessed, pdf);
+            ReportPdf.write(assessed, Issued.NOT_SIGNED, wishes.pictures(), pdf);
             files.put(REPORT, pdf.toByteArray());
             surroundings.progress("");
         }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.simulator.DemoVisit;
 
 /** Writes the visit of an invented clinic, assesses it and says where the report lies. */
@@ -49,7 +50,8 @@ final class DemoCommand implements Command {
                 true,
                 folder,
                 true,
-                LinearPropagation.INSTANCE);
+                LinearPropagation.INSTANCE,
+                Pictures.NONE);
         Assessing.folder(folder, Optional.empty(), Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");

@@ -56,7 +56,7 @@ final class PrintCommand implements Command {
             Issued issued = filing.issued(stated);
             surroundings.progress("printing …");
             ByteArrayOutputStream report = new ByteArrayOutputStream(1 << 18);
-            ReportPdf.write(assessed, issued, report);
+            ReportPdf.write(assessed, issued, filing.pictures(stated.visit()), report);
             Map<String, byte[]> files = new LinkedHashMap<>();
             files.put(Assessing.REPORT, report.toByteArray());
             files.putAll(Assessing.certificates(assessed, issued));

@@ -2,13 +2,17 @@ package org.steamwright.conformance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -65,6 +69,27 @@ final class ReportConformanceTest {
             CertificatePdf.write(assessed, sterilizer.key(), Issued.NOT_SIGNED, out);
             holds(out.toByteArray());
         }
+    }
+
+    @Test
+    void photos_and_a_drawn_signature_keep_to_both_formats() throws Exception {
+        Path visit = folder.resolve("demo-with-photos");
+        DemoVisit.write(visit);
+        BufferedImage photo = new BufferedImage(400, 300, BufferedImage.TYPE_INT_RGB);
+        ImageIO.write(photo, "jpeg", visit.resolve("load.jpg").toFile());
+        Path facts = visit.resolve("visit.yaml");
+        String text = Files.readString(facts);
+        Files.writeString(
+                facts, text.replace("      mass: 2.4 kg\n", "      mass: 2.4 kg\n      photos: [load.jpg]\n"));
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        byte[] jpeg = Files.readAllBytes(visit.resolve("load.jpg"));
+        byte[] ink = "<polyline points=\"10,10 20,30 600,200\"/>".getBytes(StandardCharsets.UTF_8);
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ReportPdf.write(assessed, Issued.NOT_SIGNED, name -> Optional.of(name.equals("load.jpg") ? jpeg : ink), out);
+        assertThat(new String(out.toByteArray(), StandardCharsets.ISO_8859_1))
+                .as("a picture")
+                .contains("/DCTDecode");
+        holds(out.toByteArray());
     }
 
     /** One run, with names in letters that the type face does not have. */

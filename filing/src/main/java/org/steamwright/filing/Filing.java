@@ -30,6 +30,7 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.SignRequest;
 import org.steamwright.report.document.Issued;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
@@ -282,6 +283,12 @@ public final class Filing {
         try (ScratchFolder scratch = new ScratchFolder(files(visit))) {
             return Visits.assess(VisitFolder.read(scratch.folder(), new Presets()));
         }
+    }
+
+    /** The files of a visit in the record, one by one as they are wanted. */
+    public Pictures pictures(Subject visit) {
+        Map<String, Hash> names = VisitFiles.of(visit);
+        return name -> Optional.ofNullable(names.get(name)).map(records.files()::get);
     }
 
     /** How the report of a visit stands, as its documents print it. */

@@ -419,7 +419,7 @@ public final class ClinicRoutes {
         Issued issued = office.filing().issued(stated.get());
         return new Reply.Attachment(
                 "application/pdf",
-                out -> ReportPdf.write(assessed, issued, out),
+                out -> ReportPdf.write(assessed, issued, office.filing().pictures(visit), out),
                 Optional.of(visit.text("number") + ".pdf"));
     }
 

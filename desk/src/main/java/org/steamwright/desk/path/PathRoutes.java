@@ -42,6 +42,8 @@ import org.steamwright.records.signing.Keys;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.picture.DrawnSignature;
+import org.steamwright.report.picture.Photos;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.register.Register;
@@ -296,7 +298,7 @@ public final class PathRoutes {
 
     private Reply report(Draft draft) throws IOException, FilingException, VisitFolderException {
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
-        ReportPdf.write(assessed(draft), issued(draft), pdf);
+        ReportPdf.write(assessed(draft), issued(draft), name -> draft.bytes(name), pdf);
         return new Reply.Attachment("application/pdf", pdf::writeTo, Optional.of(fileName(draft) + ".pdf"));
     }
 
@@ -495,7 +497,7 @@ public final class PathRoutes {
         return back(
                 ask,
                 draft.change()
-                        .putFile(Ink.name(run), new ByteArrayInputStream(drawing.get()))
+                        .putFile(DrawnSignature.name(run), new ByteArrayInputStream(drawing.get()))
                         .keep(ask.author(), ""),
                 "");
     }

@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.ReferenceLoad;
@@ -21,30 +22,36 @@ public final class ReportPdf {
     private final AssessedVisit assessed;
     private final Visit visit;
     private final Issued issued;
+    private final Pictures pictures;
     private final Sheet sheet = new Sheet();
 
-    private ReportPdf(AssessedVisit assessed, Issued issued) {
+    private ReportPdf(AssessedVisit assessed, Issued issued, Pictures pictures) {
         this.assessed = assessed;
         this.visit = assessed.visit();
         this.issued = issued;
+        this.pictures = pictures;
     }
 
     /**
-     * Writes the report of results that nobody has signed. The stream is not closed.
+     * Writes the report of results that nobody has signed, without pictures. The stream is not closed.
      *
      * @throws IOException if the stream can't be written
      */
     public static void write(AssessedVisit assessed, OutputStream out) throws IOException {
-        write(assessed, Issued.NOT_SIGNED, out);
+        write(assessed, Issued.NOT_SIGNED, Pictures.NONE, out);
     }
 
     /**
-     * Writes the report as it stands in a record. The stream is not closed.
+     * Writes the report. The stream is not closed.
      *
-     * @throws IOException if the stream can't be written
+     * @param assessed what is reported
+     * @param issued how it stands
+     * @param pictures of the visit, for the photos of loads and the clinic's signature under them
+     * @throws IOException if a picture can't be read or the stream can't be written
      */
-    public static void write(AssessedVisit assessed, Issued issued, OutputStream out) throws IOException {
-        ReportPdf report = new ReportPdf(assessed, issued);
+    public static void write(AssessedVisit assessed, Issued issued, Pictures pictures, OutputStream out)
+            throws IOException {
+        ReportPdf report = new ReportPdf(assessed, issued, pictures);
         PdfPrinter printer = new PdfPrinter(
                 assessed, "Steriliser test report", assessed.visit().sterilizers(), issued);
         printer.print(report.sheet, "", report::content, out);
@@ -77,6 +84,10 @@ public final class ReportPdf {
             }
             Sterilizer sterilizer = visit.getSterilizer(run.run().sterilizer());
             new RunSection(sheet, run, sterilizer, sameAs).write();
+            if (sameAs.isEmpty()) {
+                load.ifPresent(one ->
+                        new PictureSection(sheet, pictures).write(run.run().number(), one));
+            }
         }
     }
 }
