@@ -15,6 +15,7 @@ import net.fortuna.ical4j.model.component.VEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steamwright.desk.text.TableText;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.visit.due.Candidate;
 import org.steamwright.visit.due.Due;
