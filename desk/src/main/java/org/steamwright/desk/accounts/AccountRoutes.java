@@ -386,13 +386,16 @@ public final class AccountRoutes {
     private Reply stateIdentity(Ask ask) {
         String subject = ask.typed("subject");
         String mail = ask.typed("mail");
-        if (subject.length() > LONGEST_IDENTITY || mail.length() > LONGEST_IDENTITY || (!mail.isEmpty() && mail.indexOf('@') < 1)) {
+        if (subject.length() > LONGEST_IDENTITY
+                || mail.length() > LONGEST_IDENTITY
+                || (!mail.isEmpty() && mail.indexOf('@') < 1)) {
             return list(Optional.of(ask.frame().say("accounts.identity-wrong")));
         }
         String issuer = logIns.settings().provider().orElseThrow().issuer().toString();
         return withUser(
                 ask,
-                id -> logIns.stateIdentity(id, issuer, subject, mail, ask.person().name()));
+                id -> logIns.stateIdentity(
+                        id, issuer, subject, mail, ask.person().name()));
     }
 
     private Reply add(Ask ask) {
@@ -492,7 +495,8 @@ public final class AccountRoutes {
 
     /** A page of the log; older ones by the number of the line that they end before. */
     private Reply log(Ask ask) {
-        long before = NUMBER.matcher(ask.typed("before")).matches() ? Long.parseLong(ask.typed("before")) : Long.MAX_VALUE;
+        long before =
+                NUMBER.matcher(ask.typed("before")).matches() ? Long.parseLong(ask.typed("before")) : Long.MAX_VALUE;
         List<LogInEntry> entries = logIns.book().logBefore(before, LOG_LINES + 1);
         boolean hasOlder = entries.size() > LOG_LINES;
         List<LogInEntry> shown = hasOlder ? entries.subList(0, LOG_LINES) : entries;

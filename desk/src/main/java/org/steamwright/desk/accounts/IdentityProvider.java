@@ -213,9 +213,9 @@ public final class IdentityProvider {
             throw new NotVouchedException(Reason.NOT_BELIEVED, "there is no ID token");
         }
         // signature, issuer, audience, time and nonce are looked at by this
-        at.client()
-                .getUserProfile(context, credentials)
-                .orElseThrow(() -> new NotVouchedException(Reason.NOT_BELIEVED, "there is no profile"));
+        if (at.client().getUserProfile(context, credentials).isEmpty()) {
+            throw new NotVouchedException(Reason.NOT_BELIEVED, "there is no profile");
+        }
         JWT token = credentials.toIdToken();
         JWTClaimsSet claims = token.getJWTClaimsSet();
         String subject = Optional.ofNullable(claims.getSubject()).orElse("");

@@ -247,7 +247,10 @@ public final class LogIns {
         if (known.isEmpty() && mail.isPresent()) {
             known = book.bindSubject(issuer, mail.get(), subject);
             known.ifPresent(identity -> book.note(
-                    identity.account(), address, "identity", "subject taken from the provider by its verified address"));
+                    identity.account(),
+                    address,
+                    "identity",
+                    "subject taken from the provider by its verified address"));
         }
         if (known.isEmpty()) {
             book.note("", address, PROVIDER, "provider named nobody known");
@@ -296,9 +299,8 @@ public final class LogIns {
 
     /** What is set when the desk starts; noted, so that a change of it can be found. */
     public void started() {
-        String provider = settings.provider()
-                .map(one -> one.issuer().toString())
-                .orElse("nobody");
+        String provider =
+                settings.provider().map(one -> one.issuer().toString()).orElse("nobody");
         book.note(
                 "",
                 "",
@@ -308,9 +310,7 @@ public final class LogIns {
     }
 
     private static String words(Set<Role> roles) {
-        return roles.isEmpty()
-                ? "nobody"
-                : roles.stream().map(Role::word).collect(Collectors.joining(" "));
+        return roles.isEmpty() ? "nobody" : roles.stream().map(Role::word).collect(Collectors.joining(" "));
     }
 
     /** Whether a session of that account, begun then and last used then, still holds. */

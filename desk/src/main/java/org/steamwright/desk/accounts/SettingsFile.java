@@ -120,15 +120,9 @@ public final class SettingsFile {
         Optional<ProviderSettings> provider = provider();
         Set<Role> passwordFor = roles(PASSWORD, EnumSet.allOf(Role.class));
         if (provider.isEmpty() && passwordFor.size() < Role.values().length) {
-            throw wrong(
-                    line(PASSWORD),
-                    "who may not log in with a password needs a provider, and no issuer is named");
+            throw wrong(line(PASSWORD), "who may not log in with a password needs a provider, and no issuer is named");
         }
-        return new OfficeSettings(
-                provider,
-                passwordFor,
-                roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)),
-                limits());
+        return new OfficeSettings(provider, passwordFor, roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)), limits());
     }
 
     private Set<Role> roles(String key, Set<Role> otherwise) throws IOException {
@@ -150,7 +144,8 @@ public final class SettingsFile {
                     .orElseThrow(() -> wrong(
                             line.number(),
                             "'" + word
-                                    + "' is no role; write all, none, or some of technician, reviewer, office, clinic")));
+                                    + "' is no role; write all, none, or some of technician, reviewer,"
+                                    + " office, clinic")));
         }
         return roles;
     }

@@ -32,10 +32,8 @@ public final class Buckets {
      * @param clock time
      */
     public Buckets(long holds, long fills, Duration within, Clock clock) {
-        this.bandwidth = Bandwidth.builder()
-                .capacity(holds)
-                .refillGreedy(fills, within)
-                .build();
+        this.bandwidth =
+                Bandwidth.builder().capacity(holds).refillGreedy(fills, within).build();
         this.meter = new TimeMeter() {
             @Override
             public long currentTimeNanos() {

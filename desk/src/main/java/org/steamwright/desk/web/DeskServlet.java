@@ -103,13 +103,16 @@ final class DeskServlet extends HttpServlet {
             send(refusal(frame, 503, "web.busy"), frame, response);
             return;
         }
-        try (Limits.Turn held = turn.get()) {
+        try {
             send(answer(route, frame.path(), request, response, frame), frame, response);
+        } finally {
+            turn.get().giveBack();
         }
     }
 
     private static void wait(HttpServletResponse response, Duration time) {
-        response.setHeader("Retry-After", String.valueOf(Math.max(1, time.plusMillis(999).toSeconds())));
+        response.setHeader(
+                "Retry-After", String.valueOf(Math.max(1, time.plusMillis(999).toSeconds())));
     }
 
     /** Why a request is not looked at: no right, too much, or not sent by a page of the desk. */
@@ -117,9 +120,7 @@ final class DeskServlet extends HttpServlet {
             Route route, HttpServletRequest request, HttpServletResponse response, Frame frame) {
         String what = route.method() + " " + route.pattern();
         if (!route.isOpenTo(frame.person())) {
-            if (frame.person().roles().isEmpty()
-                    && doorkeeper.signIn().isPresent()
-                    && route.method() == Method.GET) {
+            if (frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET) {
                 return Optional.of(new Reply.Next(doorkeeper.signIn().get()));
             }
             doorkeeper.refused(request, frame.person(), what, "no right");
@@ -145,8 +146,7 @@ final class DeskServlet extends HttpServlet {
     }
 
     /** Whether files that are sent are too many or too large; told before they are read. */
-    private Optional<Reply> upload(
-            String what, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+    private Optional<Reply> upload(String what, HttpServletRequest request, HttpServletResponse response, Frame frame) {
         Optional<Limits> limits = doorkeeper.limits();
         String type = Optional.ofNullable(request.getContentType()).orElse("");
         if (limits.isEmpty() || !type.toLowerCase(Locale.ROOT).startsWith("multipart/")) {
@@ -169,7 +169,8 @@ final class DeskServlet extends HttpServlet {
         return new Reply.Refusal(
                 429,
                 frame.say("web.too-much"),
-                frame.say("web.too-much-remedy", Math.max(1, time.plusSeconds(59).toMinutes())));
+                frame.say(
+                        "web.too-much-remedy", Math.max(1, time.plusSeconds(59).toMinutes())));
     }
 
     private static String address(HttpServletRequest request) {

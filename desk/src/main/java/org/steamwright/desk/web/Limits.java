@@ -126,7 +126,7 @@ public final class Limits {
     }
 
     /** A turn at dear work, to be given back. */
-    public static final class Turn implements AutoCloseable {
+    public static final class Turn {
 
         private final Semaphore documents;
 
@@ -134,8 +134,8 @@ public final class Limits {
             this.documents = documents;
         }
 
-        @Override
-        public void close() {
+        /** Lets the next one work. */
+        public void giveBack() {
             documents.release();
         }
     }

@@ -32,8 +32,7 @@ class OfficeDoorsTest {
     }
 
     private static OfficeSettings limited(Map<Limit, Long> limits) {
-        return new OfficeSettings(
-                Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), limits);
+        return new OfficeSettings(Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), limits);
     }
 
     static byte[] secret(String page) {
@@ -68,9 +67,11 @@ class OfficeDoorsTest {
             assertThat(browser.post("/log-in/second-factor", Map.of("code", "000000"))
                             .statusCode())
                     .isEqualTo(422);
-            HttpResponse<String> taken = browser.post(
-                    "/log-in/second-factor", Map.of("code", codes.code(secret, office.clock.instant())));
-            assertThat(taken.body()).contains("Write these recovery codes on paper").contains("href=\"/log-in\"");
+            HttpResponse<String> taken =
+                    browser.post("/log-in/second-factor", Map.of("code", codes.code(secret, office.clock.instant())));
+            assertThat(taken.body())
+                    .contains("Write these recovery codes on paper")
+                    .contains("href=\"/log-in\"");
             assertThat(browser.get("/log-in").headers().firstValue("Location")).contains("/today");
             assertThat(browser.get("/today").statusCode()).isEqualTo(200);
             assertThat(office.as("technician").get("/today").statusCode())
@@ -120,16 +121,13 @@ class OfficeDoorsTest {
                             .post("/log-in/second-factor", Map.of("code", "000000"))
                             .statusCode())
                     .isEqualTo(303);
-            assertThat(office.logIns.book().log(20))
-                    .extracting(LogInEntry::act)
-                    .doesNotContain("second factor");
+            assertThat(office.logIns.book().log(20)).extracting(LogInEntry::act).doesNotContain("second factor");
         }
     }
 
     @Test
     void too_many_changes_are_told_when_to_come_back_and_pages_still_open() throws Exception {
-        try (OpenOffice office =
-                new OpenOffice(folder, limited(Map.of(Limit.CHANGES_AT_ONCE_PER_USER, 10L)))) {
+        try (OpenOffice office = new OpenOffice(folder, limited(Map.of(Limit.CHANGES_AT_ONCE_PER_USER, 10L)))) {
             OpenOffice.Browser browser = office.as("office");
             HttpResponse<String> answer = browser.post("/language", Map.of("language", "en", "from", "/today"));
             for (int i = 0; i < 10; i++) {
@@ -150,8 +148,7 @@ class OfficeDoorsTest {
 
     @Test
     void an_upload_is_counted_before_it_is_read_and_has_to_say_how_long_it_is() throws Exception {
-        try (OpenOffice office =
-                new OpenOffice(folder, limited(Map.of(Limit.UPLOADS_PER_HOUR_PER_USER, 1L)))) {
+        try (OpenOffice office = new OpenOffice(folder, limited(Map.of(Limit.UPLOADS_PER_HOUR_PER_USER, 1L)))) {
             OpenOffice.Browser browser = office.as("technician");
             String token = browser.token();
             assertThat(browser.send(upload(office, token, true)).statusCode()).isNotIn(411, 429);
@@ -164,7 +161,7 @@ class OfficeDoorsTest {
 
     private static HttpRequest.Builder upload(OpenOffice office, String token, boolean isLengthKnown) {
         String body = "--b\r\nContent-Disposition: form-data; name=\"file\"; filename=\"a.csv\"\r\n\r\n1\r\n--b--\r\n";
-        return HttpRequest.newBuilder(office.address("/visits/nothing/recordings"))
+        return HttpRequest.newBuilder(office.address("/visits/nothing/runs/1/recordings"))
                 .header("Content-Type", "multipart/form-data; boundary=b")
                 .header("X-Token", token)
                 .POST(
@@ -178,17 +175,16 @@ class OfficeDoorsTest {
         try (OpenOffice office = new OpenOffice(folder)) {
             OpenOffice.Browser technician = office.as("technician");
             assertThat(technician.get("/users").statusCode()).isEqualTo(403);
-            assertThat(office.logIns.book().log(1).get(0))
-                    .satisfies(entry -> {
-                        assertThat(entry.act()).isEqualTo("refused: GET /users");
-                        assertThat(entry.result()).isEqualTo("no right");
-                        assertThat(entry.account())
-                                .isEqualTo(office.logIns
-                                        .book()
-                                        .find("technician")
-                                        .orElseThrow()
-                                        .id());
-                    });
+            assertThat(office.logIns.book().log(1).get(0)).satisfies(entry -> {
+                assertThat(entry.act()).isEqualTo("refused: GET /users");
+                assertThat(entry.result()).isEqualTo("no right");
+                assertThat(entry.account())
+                        .isEqualTo(office.logIns
+                                .book()
+                                .find("technician")
+                                .orElseThrow()
+                                .id());
+            });
             technician.send(technician.form("/log-out", Map.of()));
             assertThat(office.logIns.book().log(1).get(0).result()).isEqualTo("without the token of its page");
             technician.send(technician.form("/log-out", Map.of()).header("Origin", "https://elsewhere.example"));
@@ -211,7 +207,8 @@ class OfficeDoorsTest {
             }
             OpenOffice.Browser desk = office.as("office");
             HttpResponse<String> table = desk.get("/users/log.csv");
-            assertThat(table.headers().firstValue("Content-Disposition").orElse("")).contains("log-ins.csv");
+            assertThat(table.headers().firstValue("Content-Disposition").orElse(""))
+                    .contains("log-ins.csv");
             assertThat(table.body())
                     .startsWith("\"nr\",\"time\",\"user\",\"address\",\"act\",\"result\"")
                     .contains("\"'=1+2\"")

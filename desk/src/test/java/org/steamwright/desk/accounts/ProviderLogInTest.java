@@ -106,7 +106,9 @@ class ProviderLogInTest {
                     .containsEntry("response_type", "code")
                     .containsEntry("client_id", TestProvider.CLIENT)
                     .containsEntry("code_challenge_method", "S256")
-                    .containsEntry("redirect_uri", office.address("/log-in/provider/return").toString())
+                    .containsEntry(
+                            "redirect_uri",
+                            office.address("/log-in/provider/return").toString())
                     .doesNotContainValue(TestProvider.SECRET);
             assertThat(asked.get("state")).hasSizeGreaterThanOrEqualTo(43);
             assertThat(asked.get("nonce")).hasSizeGreaterThanOrEqualTo(43);
@@ -246,8 +248,8 @@ class ProviderLogInTest {
                 OpenOffice office = office(provider)) {
             OpenOffice.Browser browser = office.browser();
             String state = TestProvider.fields(away(browser).getRawQuery()).get("state");
-            HttpResponse<String> answer = browser.get(
-                    FINISH + "?error=access_denied&error_description=call%20this%20number&state=" + state);
+            HttpResponse<String> answer =
+                    browser.get(FINISH + "?error=access_denied&error_description=call%20this%20number&state=" + state);
             assertThat(answer.statusCode()).isEqualTo(403);
             assertThat(answer.body()).contains("did not let you in").doesNotContain("call this number");
             assertThat(last(office)).isEqualTo("refused");
@@ -336,9 +338,13 @@ class ProviderLogInTest {
             known(office, provider, "technician", provider.subject, "");
             assertThat(TestProvider.fields(away(office.browser()).getRawQuery()))
                     .containsEntry("acr_values", "two-factors hardware");
-            assertThat(logIn(office.browser(), provider).statusCode()).as("none said").isEqualTo(403);
+            assertThat(logIn(office.browser(), provider).statusCode())
+                    .as("none said")
+                    .isEqualTo(403);
             provider.lie = claims -> claims.put("acr", "password");
-            assertThat(logIn(office.browser(), provider).statusCode()).as("weaker").isEqualTo(403);
+            assertThat(logIn(office.browser(), provider).statusCode())
+                    .as("weaker")
+                    .isEqualTo(403);
             provider.lie = claims -> claims.put("acr", "hardware");
             assertThat(logIn(office.browser(), provider).statusCode()).isEqualTo(303);
         }
@@ -400,7 +406,8 @@ class ProviderLogInTest {
                     browser.post("/log-in", Map.of("name", "technician", "password", OpenOffice.PASSWORD));
             assertThat(answer.statusCode()).isEqualTo(422);
             assertThat(answer.body()).contains("no password is taken here");
-            assertThat(browser.post("/log-in", Map.of("name", "technician", "password", "wrong")).body())
+            assertThat(browser.post("/log-in", Map.of("name", "technician", "password", "wrong"))
+                            .body())
                     .as("nothing is said to whoever does not know the password")
                     .doesNotContain("no password is taken here");
             isKeptOut(browser);

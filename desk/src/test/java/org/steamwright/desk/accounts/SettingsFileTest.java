@@ -67,33 +67,40 @@ class SettingsFileTest {
 
     @Test
     void a_desk_without_a_secret_relies_on_its_challenge() throws IOException {
-        ProviderSettings provider =
-                read("issuer = https://identity.example", "client_id = desk").provider().orElseThrow();
+        ProviderSettings provider = read("issuer = https://identity.example", "client_id = desk")
+                .provider()
+                .orElseThrow();
         assertThat(provider.clientSecret()).isEmpty();
         assertThat(provider.tokenEndpointAuthMethod()).isEqualTo("none");
         assertThat(provider.clientName()).isEqualTo("identity.example");
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "second-factor-for = all | line 1: 'second-factor-for' is no setting; there are second_factor_for, password_for",
-        "second_factor_for all | line 1: 'key = value' is expected",
-        "second_factor_for = technican | line 1: 'technican' is no role; write all, none, or some of",
-        "second_factor_for = | line 1: '' is no role",
-        "password_for = none | line 1: who may not log in with a password needs a provider",
-        "client_id = desk | line 1: 'client_id' belongs to a provider, and no issuer is named",
-        "issuer = https://identity.example | line 1: an issuer needs a client_id too",
-        "issuer = http://identity.example;client_id = d | line 1: 'http://identity.example' is no address that begins with https",
-        "issuer = https://a b;client_id = d | line 1: 'https://a b' is no address",
-        "issuer = https://a.example;client_id = d;client_secret_file = nowhere | nowhere is not there",
-        "issuer = https://a.example;client_id = d;client_secret_file = empty | empty is empty",
-        "issuer = https://a.example;client_id = d;scope = email | line 3: openid has to be among",
-        "issuer = https://a.example;client_id = d;id_token_signed_response_alg = none | line 3: 'none' is not taken; there are ES256",
-        "issuer = https://a.example;client_id = d;token_endpoint_auth_method = client_secret_basic | needs a client_secret_file",
-        "documents_at_once = 0 | line 1: '0' is not a whole number from 1 to 1000000",
-        "documents_at_once = two | line 1: 'two' is not a whole number",
-        "documents_at_once = 2;documents_at_once = 3 | line 2: 'documents_at_once' stands here a second time",
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "second-factor-for = all | line 1: 'second-factor-for' is no setting; there are second_factor_for,"
+                        + " password_for",
+                "second_factor_for all | line 1: 'key = value' is expected",
+                "second_factor_for = technican | line 1: 'technican' is no role; write all, none, or some of",
+                "second_factor_for = | line 1: '' is no role",
+                "password_for = none | line 1: who may not log in with a password needs a provider",
+                "client_id = desk | line 1: 'client_id' belongs to a provider, and no issuer is named",
+                "issuer = https://identity.example | line 1: an issuer needs a client_id too",
+                "issuer = http://identity.example;client_id = d | line 1: 'http://identity.example' is no address that"
+                        + " begins with https",
+                "issuer = https://a b;client_id = d | line 1: 'https://a b' is no address",
+                "issuer = https://a.example;client_id = d;client_secret_file = nowhere | nowhere is not there",
+                "issuer = https://a.example;client_id = d;client_secret_file = empty | empty is empty",
+                "issuer = https://a.example;client_id = d;scope = email | line 3: openid has to be among",
+                "issuer = https://a.example;client_id = d;id_token_signed_response_alg = none | line 3: 'none' is not"
+                        + " taken; there are ES256",
+                "issuer = https://a.example;client_id = d;token_endpoint_auth_method = client_secret_basic | needs a"
+                        + " client_secret_file",
+                "documents_at_once = 0 | line 1: '0' is not a whole number from 1 to 1000000",
+                "documents_at_once = two | line 1: 'two' is not a whole number",
+                "documents_at_once = 2;documents_at_once = 3 | line 2: 'documents_at_once' stands here a second time",
+            })
     void what_is_not_understood_is_refused_with_its_line_and_the_remedy(String lines, String message) {
         assertThatThrownBy(() -> read(lines.split(";", -1)))
                 .isInstanceOf(IOException.class)

@@ -234,20 +234,19 @@ final class TestProvider implements AutoCloseable {
         send(
                 exchange,
                 200,
-                "{\"access_token\":\"a-1\",\"token_type\":\"Bearer\",\"expires_in\":300,\"id_token\":\"" + signed(claims)
-                        + "\"}");
+                "{\"access_token\":\"a-1\",\"token_type\":\"Bearer\",\"expires_in\":300,\"id_token\":\""
+                        + signed(claims) + "\"}");
     }
 
     private String signed(Map<String, Object> claims) throws GeneralSecurityException {
-        String algorithm =
-                switch (signing) {
-                    case NONE -> "none";
-                    case HMAC_WITH_PUBLIC_KEY -> "HS256";
-                    default -> "RS256";
-                };
-        String text = BASE64.encodeToString(("{\"alg\":\"" + algorithm
-                                + (signing == Signing.NONE ? "\"}" : "\",\"kid\":\"one\"}"))
-                        .getBytes(StandardCharsets.UTF_8))
+        String algorithm = switch (signing) {
+            case NONE -> "none";
+            case HMAC_WITH_PUBLIC_KEY -> "HS256";
+            default -> "RS256";
+        };
+        String text = BASE64.encodeToString(
+                        ("{\"alg\":\"" + algorithm + (signing == Signing.NONE ? "\"}" : "\",\"kid\":\"one\"}"))
+                                .getBytes(StandardCharsets.UTF_8))
                 + "." + BASE64.encodeToString(json(claims).getBytes(StandardCharsets.UTF_8));
         return text + "." + BASE64.encodeToString(signature(text.getBytes(StandardCharsets.US_ASCII)));
     }

@@ -48,8 +48,7 @@ class LimitsTest {
 
     @Test
     void too_many_changes_wait_until_the_bucket_has_filled() {
-        Limits tight =
-                with(Map.of(Limit.CHANGES_AT_ONCE_PER_USER, 10L, Limit.CHANGES_PER_MINUTE_PER_USER, 6L));
+        Limits tight = with(Map.of(Limit.CHANGES_AT_ONCE_PER_USER, 10L, Limit.CHANGES_PER_MINUTE_PER_USER, 6L));
         for (int i = 0; i < 10; i++) {
             assertThat(tight.change("Alex Example", HERE)).isEmpty();
         }
@@ -63,8 +62,7 @@ class LimitsTest {
 
     @Test
     void an_address_is_counted_whoever_comes_from_it_and_strangers_by_their_address_alone() {
-        Limits tight =
-                with(Map.of(Limit.CHANGES_AT_ONCE_PER_ADDRESS, 10L, Limit.CHANGES_PER_MINUTE_PER_ADDRESS, 1L));
+        Limits tight = with(Map.of(Limit.CHANGES_AT_ONCE_PER_ADDRESS, 10L, Limit.CHANGES_PER_MINUTE_PER_ADDRESS, 1L));
         for (int i = 0; i < 10; i++) {
             assertThat(tight.change(i % 2 == 0 ? "" : "user " + i, HERE)).isEmpty();
         }
@@ -79,7 +77,9 @@ class LimitsTest {
                 Limit.UPLOADS_PER_HOUR_PER_USER, 3L,
                 Limit.MEGABYTES_PER_HOUR_PER_USER, 300L));
         assertThat(tight.upload("Alex Example", HERE, 299_000_000)).isEmpty();
-        assertThat(tight.upload("Alex Example", HERE, 2_000_000)).as("too large").isPresent();
+        assertThat(tight.upload("Alex Example", HERE, 2_000_000))
+                .as("too large")
+                .isPresent();
         assertThat(tight.upload("Alex Example", HERE, 1_000_000)).isEmpty();
         assertThat(tight.upload("Alex Example", HERE, 1)).as("too many").isPresent();
         clock.forward(Duration.ofHours(1));
@@ -88,8 +88,8 @@ class LimitsTest {
 
     @Test
     void dear_work_is_done_by_some_while_others_wait_and_more_are_sent_away() throws Exception {
-        Limits limits = with(Map.of(
-                Limit.DOCUMENTS_AT_ONCE, 1L, Limit.DOCUMENTS_WAITING, 1L, Limit.DOCUMENTS_WAIT_SECONDS, 600L));
+        Limits limits = with(
+                Map.of(Limit.DOCUMENTS_AT_ONCE, 1L, Limit.DOCUMENTS_WAITING, 1L, Limit.DOCUMENTS_WAIT_SECONDS, 600L));
         Limits.Turn first = limits.turn().orElseThrow();
         ExecutorService crowd = Executors.newFixedThreadPool(2);
         try {
@@ -98,7 +98,7 @@ class LimitsTest {
             // whichever came second finds the only place to wait taken
             Future<Optional<Limits.Turn>> sentAway = firstOf(one, other);
             assertThat(sentAway.get(1, TimeUnit.MINUTES)).isEmpty();
-            first.close();
+            first.giveBack();
             Future<Optional<Limits.Turn>> served = sentAway == one ? other : one;
             assertThat(served.get(1, TimeUnit.MINUTES)).isPresent();
         } finally {
@@ -117,9 +117,9 @@ class LimitsTest {
     @Test
     void who_waits_in_vain_is_told_so() {
         Limits limits = with(Map.of(Limit.DOCUMENTS_AT_ONCE, 1L, Limit.DOCUMENTS_WAIT_SECONDS, 0L));
-        try (Limits.Turn held = limits.turn().orElseThrow()) {
-            assertThat(limits.turn()).isEmpty();
-        }
+        Limits.Turn held = limits.turn().orElseThrow();
+        assertThat(limits.turn()).isEmpty();
+        held.giveBack();
         assertThat(limits.turn()).isPresent();
         assertThat(limits.untilTurn()).isPositive();
     }
