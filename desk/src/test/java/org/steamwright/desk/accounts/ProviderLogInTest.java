@@ -251,7 +251,9 @@ class ProviderLogInTest {
             HttpResponse<String> answer =
                     browser.get(FINISH + "?error=access_denied&error_description=call%20this%20number&state=" + state);
             assertThat(answer.statusCode()).isEqualTo(403);
-            assertThat(answer.body()).contains("did not let you in").doesNotContain("call this number");
+            assertThat(answer.body())
+                    .contains("You were not let in by the invented provider")
+                    .doesNotContain("call this number");
             assertThat(last(office)).isEqualTo("refused");
         }
     }
@@ -278,7 +280,7 @@ class ProviderLogInTest {
             OpenOffice.Browser browser = office.browser();
             HttpResponse<String> answer = logIn(browser, provider);
             assertThat(answer.statusCode()).isEqualTo(403);
-            assertThat(answer.body()).contains("knows you, and this desk does not");
+            assertThat(answer.body()).contains("You are known to the invented provider, and not to this desk");
             assertThat(last(office)).isEqualTo("provider named nobody known");
             assertThat(office.logIns.book().all()).hasSize(users);
             isKeptOut(browser);
@@ -364,7 +366,7 @@ class ProviderLogInTest {
             HttpResponse<String> answer = office.browser().get("/log-in/provider");
             assertThat(answer.statusCode()).isEqualTo(503);
             assertThat(answer.body())
-                    .contains("the invented provider does not answer")
+                    .contains("No answer from the invented provider")
                     .contains("id=\"password\"");
             assertThat(office.as("technician").get("/today").statusCode()).isEqualTo(200);
         }
