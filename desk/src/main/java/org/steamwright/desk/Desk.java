@@ -20,8 +20,10 @@ import org.steamwright.desk.accounts.AccountDoorkeeper;
 import org.steamwright.desk.accounts.AccountRoutes;
 import org.steamwright.desk.accounts.FirstUser;
 import org.steamwright.desk.accounts.LogIns;
+import org.steamwright.desk.accounts.OfficeSettings;
 import org.steamwright.desk.accounts.OwnerDoorkeeper;
 import org.steamwright.desk.accounts.SecretBox;
+import org.steamwright.desk.accounts.SettingsFile;
 import org.steamwright.desk.clinic.ClinicRoutes;
 import org.steamwright.desk.office.OfficeRoutes;
 import org.steamwright.desk.path.PathRoutes;
@@ -57,6 +59,8 @@ public final class Desk implements Callable<Integer> {
 
     private static final int USUAL_PORT = 8417;
     private static final int USUAL_TABLET_PORT = 8418;
+    private static final int ARGUMENTS = 2;
+    private static final int UNREADABLE = 3;
     private static final int SURROUNDINGS = 74;
 
     @Option(
@@ -85,6 +89,13 @@ public final class Desk implements Callable<Integer> {
     private boolean isWithUsers;
 
     @Option(
+            names = "--settings",
+            paramLabel = "FILE",
+            description =
+                    "Settings of an office: who vouches for users, who needs a second factor, limits. Needs --users.")
+    private Optional<Path> settings = Optional.empty();
+
+    @Option(
             names = "--demo",
             description = "With the year of an invented clinic, in a record of its own that is thrown away at will.")
     private boolean isDemo;
@@ -107,6 +118,7 @@ public final class Desk implements Callable<Integer> {
     @Option(names = "--no-browser", description = "Print the address and open no browser.")
     private boolean isWithoutBrowser;
 
+    private OfficeSettings officeSettings = OfficeSettings.USUAL;
     private final PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
     private final PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
 
@@ -137,6 +149,16 @@ public final class Desk implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         quieten();
+        if (settings.isPresent() && !isWithUsers) {
+            err.println("steamwright: settings are those of an office with users; start with --users too");
+            return ARGUMENTS;
+        }
+        try {
+            officeSettings = settings.isPresent() ? SettingsFile.read(settings.get()) : OfficeSettings.USUAL;
+        } catch (IOException wrong) {
+            err.println("steamwright: " + wrong.getMessage());
+            return UNREADABLE;
+        }
         Path folder = isDemo ? Path.of("demo-desk") : record;
         Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
         try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
@@ -205,7 +227,11 @@ public final class Desk implements Callable<Integer> {
     private Doorkeeper doorkeeper(Office office, Path folder, List<Route> routes) throws IOException {
         if (isWithUsers) {
             LogIns logIns = new LogIns(
-                    new AccountBook(office.records()), SecretBox.open(folder.resolve("accounts.key")), office.clock());
+                    new AccountBook(office.records()),
+                    SecretBox.open(folder.resolve("accounts.key")),
+                    office.clock(),
+                    officeSettings);
+            logIns.started();
             FirstUser.make(logIns)
                     .ifPresent(password -> out.println("The first user is '" + FirstUser.NAME + "' with the password "
                             + password + " - it is told this once and has to be changed at the log-in."));

@@ -1,17 +1,21 @@
 package org.steamwright.desk.accounts;
 
 import jakarta.servlet.http.HttpServletRequest;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.steamwright.desk.accounts.LogInAnswer.CodeWanted;
 import org.steamwright.desk.accounts.LogInAnswer.Granted;
 import org.steamwright.desk.accounts.LogInAnswer.Refused;
 import org.steamwright.desk.accounts.LogIns.Obstacle;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.TableText;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
@@ -20,6 +24,8 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.accounts.Account;
+import org.steamwright.records.accounts.Identity;
+import org.steamwright.records.accounts.LogInEntry;
 
 /** Routes of log-in, of the own account, and of the list of users. */
 public final class AccountRoutes {
@@ -27,6 +33,9 @@ public final class AccountRoutes {
     private static final Set<Role> EVERY_USER = Set.of(Role.values());
     private static final Set<Role> OFFICE = Set.of(Role.OFFICE);
     private static final int LOG_LINES = 200;
+    private static final int LINES_AT_ONCE = 1_000;
+    private static final int LONGEST_IDENTITY = 255;
+    private static final Pattern NUMBER = Pattern.compile("[0-9]{1,18}");
 
     private final LogIns logIns;
     private final Office office;
@@ -40,11 +49,16 @@ public final class AccountRoutes {
     /** The routes of an office with users. */
     public static List<Route> users(LogIns logIns, Office office) {
         AccountRoutes room = new AccountRoutes(logIns, office);
-        return List.of(
+        List<Route> routes = new ArrayList<>(logIns.settings()
+                .provider()
+                .map(provider -> ProviderRoutes.all(logIns, office, new IdentityProvider(provider, office.clock())))
+                .orElse(List.of()));
+        routes.addAll(List.of(
                 Route.get(AccountDoorkeeper.LOG_IN, Set.of(), room::logInPage),
                 Route.post(AccountDoorkeeper.LOG_IN, Set.of(), room::logIn),
                 Route.post("/log-in/code", Set.of(), room::code),
                 Route.post("/log-in/password", Set.of(), room::changeAtLogIn),
+                Route.post("/log-in/second-factor", Set.of(), room::takeSecondFactorAtLogIn),
                 Route.post("/log-out", EVERY_USER, room::logOut),
                 Route.get("/account", EVERY_USER, room::own),
                 Route.post("/account/password", EVERY_USER, room::changePassword),
@@ -58,7 +72,12 @@ public final class AccountRoutes {
                 Route.post("/users/{user}/password", OFFICE, room::resetPassword),
                 Route.post("/users/{user}/second-factor", OFFICE, room::dropSecondFactor),
                 Route.post("/users/{user}/active", OFFICE, room::setActive),
-                Route.post("/users/{user}/sessions", OFFICE, room::endSessions));
+                Route.post("/users/{user}/sessions", OFFICE, room::endSessions),
+                Route.get("/users/log.csv", OFFICE, room::logTable)));
+        if (logIns.settings().provider().isPresent()) {
+            routes.add(Route.post("/users/{user}/identity", OFFICE, room::stateIdentity));
+        }
+        return routes;
     }
 
     /** The routes of a laptop with one owner, who is asked for name and role once. */
@@ -104,14 +123,38 @@ public final class AccountRoutes {
         HttpServletRequest request = ask.request();
         Optional<Account> account = LogInSession.account(request, logIns, office.clock());
         if (account.isPresent()) {
-            return account.get().mustChange() ? step("password", "") : new Reply.Next("/today");
+            return switch (logIns.left(account.get(), LogInSession.isVouched(request))) {
+                case PASSWORD -> step(logIns, "password", "", 200);
+                case SECOND_FACTOR -> factorAtLogIn(ask, account.get(), "", List.of());
+                case NOTHING -> home(account.get());
+            };
         }
-        return step(LogInSession.waitsForCode(request).isPresent() ? "code" : "name", "");
+        return step(logIns, LogInSession.waitsForCode(request).isPresent() ? "code" : "name", "", 200);
     }
 
-    private static Reply.Page step(String step, String problem) {
+    private static Reply step(LogIns logIns, String step, String problem, int status) {
+        OfficeSettings settings = logIns.settings();
         return new Reply.Page(
-                "accounts/login.jte", Map.of("step", step, "problem", problem), problem.isEmpty() ? 200 : 422);
+                "accounts/login.jte",
+                Map.of(
+                        "step",
+                        step,
+                        "problem",
+                        problem,
+                        "provider",
+                        settings.provider().map(ProviderSettings::clientName).orElse(""),
+                        "hasPasswords",
+                        !settings.passwordFor().isEmpty()),
+                status);
+    }
+
+    /** The page on which a log-in begins, with what stands in its way. */
+    static Reply logInPage(LogIns logIns, String problem, int status) {
+        return step(logIns, "name", problem, status);
+    }
+
+    private static Reply refused(LogIns logIns, String step, String problem) {
+        return step(logIns, step, problem, 422);
     }
 
     private Reply logIn(Ask ask) {
@@ -125,15 +168,19 @@ public final class AccountRoutes {
 
     private Reply answered(Ask ask, LogInAnswer answer, String step) {
         if (answer instanceof Granted granted) {
-            LogInSession.begin(ask.request(), granted.account(), office.clock());
-            return granted.account().mustChange() ? new Reply.Next(AccountDoorkeeper.LOG_IN) : home(granted.account());
+            LogInSession.beginAnew(ask.request(), granted.account(), office.clock());
+            return next(granted.account());
         }
         if (answer instanceof CodeWanted wanted) {
             LogInSession.waitForCode(ask.request(), wanted.account());
             return new Reply.Next(AccountDoorkeeper.LOG_IN);
         }
         Refused refused = (Refused) answer;
-        return step(
+        if (refused.reason() == LogInAnswer.Reason.PROVIDER) {
+            return refused(logIns, step, ask.frame().say("accounts.refused-provider"));
+        }
+        return refused(
+                logIns,
                 step,
                 refused.until()
                         .map(until -> ask.frame()
@@ -147,7 +194,14 @@ public final class AccountRoutes {
                                 .say(step.equals("code") ? "accounts.code-wrong" : "accounts.refused-wrong")));
     }
 
-    private static Reply home(Account account) {
+    /** On to what a user who has shown the password still has to do, or home. */
+    private Reply next(Account account) {
+        return logIns.left(account, false) == LogIns.Left.NOTHING
+                ? home(account)
+                : new Reply.Next(AccountDoorkeeper.LOG_IN);
+    }
+
+    static Reply home(Account account) {
         return new Reply.Next(account.role().equals(Role.CLINIC.word()) ? "/clinic" : "/today");
     }
 
@@ -166,11 +220,12 @@ public final class AccountRoutes {
         }
         Optional<Obstacle> obstacle = change(ask, account.get());
         if (obstacle.isPresent()) {
-            return step(
+            return refused(
+                    logIns,
                     "password",
                     ask.frame().say("accounts.obstacle-" + obstacle.get().word()));
         }
-        return home(account.get());
+        return next(logIns.book().findById(account.get().id()).orElseThrow());
     }
 
     /** Changes the password and begins the session anew: those before have ended by it. */
@@ -192,6 +247,8 @@ public final class AccountRoutes {
         LogInSession.account(ask.request(), logIns, office.clock())
                 .ifPresent(account -> logIns.leave(account, address(ask)));
         LogInSession.end(ask.request());
+        // pages are not stored anyway; this also empties what a browser keeps in spite of that
+        ask.response().setHeader("Clear-Site-Data", "\"cache\", \"storage\"");
         return new Reply.Next(AccountDoorkeeper.LOG_IN);
     }
 
@@ -235,14 +292,26 @@ public final class AccountRoutes {
     }
 
     private Reply secondFactor(Ask ask, String problem, List<String> recovery) {
+        return secondFactor(ask, ask.person().name(), "/account/second-factor", "/account", problem, recovery);
+    }
+
+    private Reply factorAtLogIn(Ask ask, Account account, String problem, List<String> recovery) {
+        return secondFactor(ask, account.name(), "/log-in/second-factor", AccountDoorkeeper.LOG_IN, problem, recovery);
+    }
+
+    private Reply secondFactor(
+            Ask ask, String name, String action, String next, String problem, List<String> recovery) {
         byte[] secret = LogInSession.secretInTheMaking(ask.request(), codes);
         return new Reply.Page(
                 "accounts/secondfactor.jte",
                 Map.of(
+                        "action",
+                        action,
+                        "next",
+                        next,
                         "square",
                         QrSquare.svg(
-                                OneTimeCodes.address(secret, ask.person().name()),
-                                ask.frame().say("accounts.square")),
+                                OneTimeCodes.address(secret, name), ask.frame().say("accounts.square")),
                         "secret",
                         OneTimeCodes.typed(secret).replaceAll("(.{4})(?=.)", "$1 "),
                         "problem",
@@ -253,15 +322,34 @@ public final class AccountRoutes {
     }
 
     private Reply takeSecondFactor(Ask ask) {
-        Account account = account(ask);
+        return taken(ask, account(ask), (problem, recovery) -> secondFactor(ask, problem, recovery));
+    }
+
+    /** For a user whose password was right and whose second factor the office wants before anything else. */
+    private Reply takeSecondFactorAtLogIn(Ask ask) {
+        Optional<Account> account = LogInSession.account(ask.request(), logIns, office.clock())
+                .filter(one -> logIns.left(one, LogInSession.isVouched(ask.request())) == LogIns.Left.SECOND_FACTOR);
+        return account.isEmpty()
+                ? new Reply.Next(AccountDoorkeeper.LOG_IN)
+                : taken(
+                        ask,
+                        account.get(),
+                        (problem, recovery) -> factorAtLogIn(ask, account.get(), problem, recovery));
+    }
+
+    private interface FactorPage {
+        Reply of(String problem, List<String> recovery);
+    }
+
+    private Reply taken(Ask ask, Account account, FactorPage pages) {
         byte[] secret = LogInSession.secretInTheMaking(ask.request(), codes);
         Optional<List<String>> recovery =
                 logIns.takeSecondFactor(account.id(), secret, ask.typed("code"), address(ask));
         if (recovery.isEmpty()) {
-            return secondFactor(ask, ask.frame().say("accounts.code-wrong"), List.of());
+            return pages.of(ask.frame().say("accounts.code-wrong"), List.of());
         }
         LogInSession.begin(ask.request(), account, office.clock());
-        Reply page = secondFactor(ask, "", recovery.get());
+        Reply page = pages.of("", recovery.get());
         LogInSession.forgetSecret(ask.request());
         return page;
     }
@@ -280,9 +368,34 @@ public final class AccountRoutes {
                         logIns.book().all(),
                         "clinics",
                         office.records().subjects(Kind.CLINIC, 1_000),
+                        "settings",
+                        logIns.settings(),
+                        "identities",
+                        identities(),
                         "problem",
                         problem.orElse("")),
                 problem.isPresent() ? 422 : 200);
+    }
+
+    private Map<String, Identity> identities() {
+        Map<String, Identity> identities = new HashMap<>();
+        logIns.book().identities().forEach(identity -> identities.put(identity.account(), identity));
+        return identities;
+    }
+
+    private Reply stateIdentity(Ask ask) {
+        String subject = ask.typed("subject");
+        String mail = ask.typed("mail");
+        if (subject.length() > LONGEST_IDENTITY
+                || mail.length() > LONGEST_IDENTITY
+                || (!mail.isEmpty() && mail.indexOf('@') < 1)) {
+            return list(Optional.of(ask.frame().say("accounts.identity-wrong")));
+        }
+        String issuer = logIns.settings().provider().orElseThrow().issuer().toString();
+        return withUser(
+                ask,
+                id -> logIns.stateIdentity(
+                        id, issuer, subject, mail, ask.person().name()));
     }
 
     private Reply add(Ask ask) {
@@ -374,10 +487,56 @@ public final class AccountRoutes {
                 .orElse(new Reply.Next("/users"));
     }
 
-    private Reply log(Ask ask) {
+    private Map<String, String> names() {
         Map<String, String> names = new HashMap<>();
         logIns.book().all().forEach(account -> names.put(account.id(), account.name()));
+        return names;
+    }
+
+    /** A page of the log; older ones by the number of the line that they end before. */
+    private Reply log(Ask ask) {
+        long before =
+                NUMBER.matcher(ask.typed("before")).matches() ? Long.parseLong(ask.typed("before")) : Long.MAX_VALUE;
+        List<LogInEntry> entries = logIns.book().logBefore(before, LOG_LINES + 1);
+        boolean hasOlder = entries.size() > LOG_LINES;
+        List<LogInEntry> shown = hasOlder ? entries.subList(0, LOG_LINES) : entries;
         return Reply.page(
-                "accounts/log.jte", Map.of("log", LogLine.of(logIns.book().log(LOG_LINES), names, office, ask)));
+                "accounts/log.jte",
+                Map.of(
+                        "log",
+                        LogLine.of(shown, names(), office, ask),
+                        "older",
+                        hasOlder ? String.valueOf(shown.get(LOG_LINES - 1).nr()) : ""));
+    }
+
+    /** The whole log as a table, the newest line first; acts and results in English, times in UTC, as they are kept. */
+    private Reply logTable(Ask ask) {
+        Map<String, String> names = names();
+        return new Reply.Attachment(
+                "text/csv;charset=utf-8",
+                out -> {
+                    out.write(TableText.of(List.of("nr", "time", "user", "address", "act", "result"), List.of())
+                            .getBytes(StandardCharsets.UTF_8));
+                    long before = Long.MAX_VALUE;
+                    List<LogInEntry> entries = logIns.book().logBefore(before, LINES_AT_ONCE);
+                    while (!entries.isEmpty()) {
+                        out.write(rows(entries, names).getBytes(StandardCharsets.UTF_8));
+                        before = entries.get(entries.size() - 1).nr();
+                        entries = logIns.book().logBefore(before, LINES_AT_ONCE);
+                    }
+                },
+                Optional.of("log-ins.csv"));
+    }
+
+    private static String rows(List<LogInEntry> entries, Map<String, String> names) {
+        return TableText.rows(entries.stream()
+                .map(entry -> List.of(
+                        String.valueOf(entry.nr()),
+                        entry.at().toString(),
+                        names.getOrDefault(entry.account(), ""),
+                        entry.address(),
+                        entry.act(),
+                        entry.result()))
+                .toList());
     }
 }

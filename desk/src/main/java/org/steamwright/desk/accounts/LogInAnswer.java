@@ -25,6 +25,9 @@ public sealed interface LogInAnswer {
     /** What may be said about a refusal; never whether the name or the password was wrong. */
     enum Reason {
         WRONG,
+
+        /** The password is right, but users in this role come in through the office's provider. */
+        PROVIDER,
         WAIT;
 
         /** The word by which the texts of pages know it. */

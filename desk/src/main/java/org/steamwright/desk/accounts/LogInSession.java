@@ -16,6 +16,7 @@ final class LogInSession {
 
     private static final String WAITS = "log-in-waits-for";
     private static final String ACCOUNT = "account";
+    private static final String VOUCHED = "vouched";
     private static final String BEGUN = "begun";
     private static final String LAST_USED = "last-used";
     private static final String SECRET = "second-factor-in-the-making";
@@ -31,6 +32,26 @@ final class LogInSession {
         request.getSession().setAttribute(WAITS, account);
     }
 
+    /** Begins a session of somebody who has shown the own password. */
+    static void beginAnew(HttpServletRequest request, Account account, Clock clock) {
+        request.getSession().removeAttribute(VOUCHED);
+        begin(request, account, clock);
+    }
+
+    /** Begins a session of somebody for whom the office's provider vouches. */
+    static void beginVouched(HttpServletRequest request, Account account, Clock clock) {
+        request.getSession().setAttribute(VOUCHED, true);
+        begin(request, account, clock);
+    }
+
+    /** Whether the office's provider has let this session in, so that neither password nor second factor are asked here. */
+    static boolean isVouched(HttpServletRequest request) {
+        return Optional.ofNullable(request.getSession(false))
+                .map(session -> session.getAttribute(VOUCHED))
+                .isPresent();
+    }
+
+    /** Goes on with a session under a new id, because those before have ended. */
     static void begin(HttpServletRequest request, Account account, Clock clock) {
         HttpSession session = request.getSession();
         request.changeSessionId();
@@ -54,6 +75,7 @@ final class LogInSession {
                 && session.getAttribute(LAST_USED) instanceof Instant used
                 && logIns.holds(account.get(), begun, used);
         if (!holds) {
+            logIns.ended(id.get(), String.valueOf(request.getRemoteAddr()));
             session.invalidate();
             return Optional.empty();
         }

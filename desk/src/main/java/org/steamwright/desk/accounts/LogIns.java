@@ -8,13 +8,17 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.steamwright.desk.accounts.LogInAnswer.CodeWanted;
 import org.steamwright.desk.accounts.LogInAnswer.Granted;
 import org.steamwright.desk.accounts.LogInAnswer.Reason;
 import org.steamwright.desk.accounts.LogInAnswer.Refused;
 import org.steamwright.desk.accounts.PasswordRule.Weakness;
+import org.steamwright.desk.web.Role;
 import org.steamwright.records.accounts.Account;
 import org.steamwright.records.accounts.AccountBook;
+import org.steamwright.records.accounts.Identity;
 
 /**
  * Lets users in, or not, and notes it. Every attempt is counted before it is looked at, so that many at once gain nothing; a
@@ -30,12 +34,14 @@ public final class LogIns {
     /** A session ends after so long in any case: a working day. */
     public static final Duration LONGEST = Duration.ofHours(12);
 
+    private static final String PROVIDER = "log-in by provider";
     private static final int FREE_FOR_A_USER = 5;
     private static final int FREE_FOR_AN_ADDRESS = 20;
 
     private final AccountBook book;
     private final SecretBox box;
     private final Clock clock;
+    private final OfficeSettings settings;
     private final Brake addresses;
     private final Brake strangers;
     private final PasswordHash hash = new PasswordHash();
@@ -43,16 +49,58 @@ public final class LogIns {
     private final SecureRandom random = new SecureRandom();
 
     /**
+     * With what holds where an office has set nothing.
+     *
      * @param book accounts as they are kept
      * @param box seals the second factors
      * @param clock time
      */
     public LogIns(AccountBook book, SecretBox box, Clock clock) {
+        this(book, box, clock, OfficeSettings.USUAL);
+    }
+
+    /**
+     * @param book accounts as they are kept
+     * @param box seals the second factors
+     * @param clock time
+     * @param settings of the office
+     */
+    public LogIns(AccountBook book, SecretBox box, Clock clock, OfficeSettings settings) {
+        this.settings = settings;
         this.book = book;
         this.box = box;
         this.clock = clock;
         this.addresses = new Brake(clock, FREE_FOR_AN_ADDRESS);
         this.strangers = new Brake(clock, FREE_FOR_A_USER);
+    }
+
+    /** What the office has set. */
+    public OfficeSettings settings() {
+        return settings;
+    }
+
+    /** What a user still has to do before anything else. */
+    public enum Left {
+        NOTHING,
+        PASSWORD,
+        SECOND_FACTOR
+    }
+
+    /**
+     * What a user who is logged in still has to do.
+     *
+     * @param isVouched whether the office's provider has let the user in, which then has asked for what it asks
+     */
+    public Left left(Account account, boolean isVouched) {
+        if (isVouched) {
+            return Left.NOTHING;
+        }
+        if (account.mustChange()) {
+            return Left.PASSWORD;
+        }
+        return account.secondFactor().isEmpty() && settings.wantsSecondFactorOf(account.role())
+                ? Left.SECOND_FACTOR
+                : Left.NOTHING;
     }
 
     /** The accounts as they are kept. */
@@ -106,6 +154,10 @@ public final class LogIns {
             addresses.failed(address);
             book.note(account.id(), address, "log-in", "user is shut off");
             return new Refused(Reason.WRONG, Optional.empty());
+        }
+        if (!settings.takesPasswordOf(account.role())) {
+            book.note(account.id(), address, "log-in", "password right, but not taken in this role");
+            return new Refused(Reason.PROVIDER, Optional.empty());
         }
         if (!account.secondFactor().isEmpty()) {
             book.note(account.id(), address, "log-in", "password right, code wanted");
@@ -180,15 +232,85 @@ public final class LogIns {
                 < step.getAsLong();
     }
 
-    /** A user whom the office's own provider of identities has let in; empty if the user has no account or is shut off. */
-    public Optional<Account> vouchedFor(String name, String address) {
-        Optional<Account> account = book.find(name).filter(Account::isActive);
-        if (account.isEmpty()) {
-            book.note("", address, "log-in", "provider named nobody known");
+    /**
+     * A user whom the office's own provider has vouched for. Who it is, the office has said: by the provider's subject, or by an
+     * address that the provider has verified, which leads to the subject once. Nobody is made by logging in.
+     *
+     * @param issuer by which the provider names itself
+     * @param subject the provider's own name for the user
+     * @param mail address that the provider has verified
+     * @param address from where
+     * @return empty if the office has named nobody so, or the user is shut off
+     */
+    public Optional<Account> vouchedFor(String issuer, String subject, Optional<String> mail, String address) {
+        Optional<Identity> known = book.identityBySubject(issuer, subject);
+        if (known.isEmpty() && mail.isPresent()) {
+            known = book.bindSubject(issuer, mail.get(), subject);
+            known.ifPresent(identity -> book.note(
+                    identity.account(),
+                    address,
+                    "identity",
+                    "subject taken from the provider by its verified address"));
+        }
+        if (known.isEmpty()) {
+            book.note("", address, PROVIDER, "provider named nobody known");
             return Optional.empty();
         }
-        return Optional.of(
-                granted(account.get().id(), address, "granted by provider").account());
+        String id = known.get().account();
+        if (book.findById(id).filter(Account::isActive).isEmpty()) {
+            book.note(id, address, PROVIDER, "user is shut off");
+            return Optional.empty();
+        }
+        Account account =
+                book.change(id, one -> one.withFailures(0, Optional.empty())).after();
+        book.note(id, address, PROVIDER, "granted by provider");
+        return Optional.of(account);
+    }
+
+    /** The provider vouched for nobody; noted. */
+    public void notVouched(IdentityProvider.Reason reason, String address) {
+        book.note("", address, PROVIDER, reason.word());
+    }
+
+    /**
+     * States by what the office's provider knows a user.
+     *
+     * @param subject the provider's own name for the user; may be empty
+     * @param mail address by which the user is found at the first log-in; may be empty
+     */
+    public Optional<Obstacle> stateIdentity(String id, String issuer, String subject, String mail, String byWhom) {
+        if (!book.stateIdentity(new Identity(id, issuer, subject, mail))) {
+            return Optional.of(Obstacle.IDENTITY_TAKEN);
+        }
+        book.note(id, "", "identity", subject.isEmpty() && mail.isEmpty() ? "taken away by " + byWhom : "by " + byWhom);
+        return Optional.empty();
+    }
+
+    /** Somebody was refused something other than a log-in; noted. */
+    public void refused(String name, String address, String what, String why) {
+        String id = name.isEmpty() ? "" : book.find(name).map(Account::id).orElse("");
+        book.note(id, address, "refused: " + what, why);
+    }
+
+    /** A session has ended by itself, or by a change of its user; noted. */
+    void ended(String id, String address) {
+        book.note(id, address, "session", "ended");
+    }
+
+    /** What is set when the desk starts; noted, so that a change of it can be found. */
+    public void started() {
+        String provider =
+                settings.provider().map(one -> one.issuer().toString()).orElse("nobody");
+        book.note(
+                "",
+                "",
+                "start",
+                "passwords for %s, second factor for %s, vouched for by %s"
+                        .formatted(words(settings.passwordFor()), words(settings.secondFactorFor()), provider));
+    }
+
+    private static String words(Set<Role> roles) {
+        return roles.isEmpty() ? "nobody" : roles.stream().map(Role::word).collect(Collectors.joining(" "));
     }
 
     /** Whether a session of that account, begun then and last used then, still holds. */
@@ -238,13 +360,14 @@ public final class LogIns {
         if (!book.add(account)) {
             return Optional.of(Obstacle.NAME_TAKEN);
         }
-        book.note(account.id(), "", "user added as " + role, "by " + byWhom);
+        book.note(account.id(), "", "user added", "as " + role + ", by " + byWhom);
         return Optional.empty();
     }
 
     /** What stands in the way of a change. */
     public enum Obstacle {
         NAME_TAKEN,
+        IDENTITY_TAKEN,
         OLD_PASSWORD_WRONG,
         CODE_WRONG,
         TOO_SHORT,
@@ -324,8 +447,9 @@ public final class LogIns {
 
     /** Gives a user another role. */
     public void changeRole(String id, String role, String clinic, String byWhom) {
-        book.change(id, one -> one.withRole(role, clinic, clock.instant()));
-        book.note(id, "", "role " + role, "by " + byWhom);
+        Account before = book.change(id, one -> one.withRole(role, clinic, clock.instant()))
+                .before();
+        book.note(id, "", "role", before.role() + " to " + role + ", by " + byWhom);
     }
 
     /** Shuts a user off, or lets the user in again. */

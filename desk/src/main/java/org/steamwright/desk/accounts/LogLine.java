@@ -27,9 +27,15 @@ public record LogLine(String when, String user, String address, String act, Stri
                                     + ask.frame().figures().time(at),
                             names.getOrDefault(entry.account(), "–"),
                             entry.address().isEmpty() ? "–" : entry.address(),
-                            entry.act(),
-                            entry.result());
+                            said(ask, "act", entry.act()),
+                            said(ask, "result", entry.result()));
                 })
                 .toList();
+    }
+
+    /** In the reader's words, where the texts have them; what names people or routes stays as it was kept. */
+    private static String said(Ask ask, String part, String kept) {
+        String key = kept.replaceAll("[^a-z]+", "-").replaceAll("^-|-$", "");
+        return ask.frame().words().find("accounts." + part + "-" + key).orElse(kept);
     }
 }

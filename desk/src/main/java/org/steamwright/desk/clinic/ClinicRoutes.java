@@ -67,8 +67,10 @@ public final class ClinicRoutes {
                 Route.get("/clinic", EVERYBODY, room::front),
                 Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
                 Route.get("/clinic/{clinic}/load", EVERYBODY, room::load),
-                Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report),
-                Route.get("/clinic/{clinic}/reports/{visit}/{serial}", EVERYBODY, room::certificate));
+                Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report)
+                        .dear(),
+                Route.get("/clinic/{clinic}/reports/{visit}/{serial}", EVERYBODY, room::certificate)
+                        .dear());
     }
 
     private Reply front(Ask ask) {

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.TableText;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;

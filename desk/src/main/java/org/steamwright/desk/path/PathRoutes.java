@@ -81,9 +81,13 @@ public final class PathRoutes {
                     VISIT + "/" + stage.word(), LOOKING, path.of((ask, draft) -> path.sheet(ask, draft, stage))));
         }
         routes.add(Route.get(VISIT + "/context", LOOKING, path.of(path::context)));
-        routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(draft))));
+        routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(draft)))
+                .dear());
         routes.add(Route.get(
-                VISIT + "/certificates/{sterilizer}", LOOKING, path.of((ask, draft) -> path.certificate(ask, draft))));
+                        VISIT + "/certificates/{sterilizer}",
+                        LOOKING,
+                        path.of((ask, draft) -> path.certificate(ask, draft)))
+                .dear());
         routes.add(Route.get(VISIT + "/result.json", LOOKING, path.of((ask, draft) -> path.result(draft))));
         routes.add(Route.get(
                 VISIT + "/files/{folder}/{name}",

@@ -2,6 +2,7 @@ package org.steamwright.desk.web;
 
 import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
 import jakarta.servlet.http.Part;
 import java.io.IOException;
 import java.util.Arrays;
@@ -17,11 +18,13 @@ import org.steamwright.records.SubjectId;
 public final class Ask {
 
     private final HttpServletRequest request;
+    private final HttpServletResponse response;
     private final Map<String, String> parts;
     private final Frame frame;
 
-    Ask(HttpServletRequest request, Map<String, String> parts, Frame frame) {
+    Ask(HttpServletRequest request, HttpServletResponse response, Map<String, String> parts, Frame frame) {
         this.request = request;
+        this.response = response;
         this.parts = Map.copyOf(parts);
         this.frame = frame;
     }
@@ -94,6 +97,11 @@ public final class Ask {
     /** Whether only a part of the page is wanted, because the page is already shown. */
     public boolean isPartial() {
         return "true".equals(request.getHeader("HX-Request"));
+    }
+
+    /** The answer's headers, for the rooms that guard. */
+    public HttpServletResponse response() {
+        return response;
     }
 
     /** The session and the address of who asks, for the rooms that guard. */

@@ -142,7 +142,7 @@ public final class DeskServer implements AutoCloseable {
         ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
         context.getSessionHandler().setHttpOnly(true);
         context.getSessionHandler().setSameSite(HttpCookie.SameSite.STRICT);
-        context.getSessionHandler().setSessionCookie("steamwright-session");
+        context.getSessionHandler().setSessionCookie(cookie(setup.publicAddress()));
         context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
         ServletHolder holder =
@@ -152,6 +152,15 @@ public final class DeskServer implements AutoCloseable {
                         new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");
         return context;
+    }
+
+    /** Behind encryption a browser can be told by the name that nobody else may set the cookie; a laptop speaks plain HTTP. */
+    private static String cookie(Optional<URI> publicAddress) {
+        boolean isEncrypted = publicAddress
+                .map(URI::getScheme)
+                .filter("https"::equalsIgnoreCase)
+                .isPresent();
+        return (isEncrypted ? "__Host-" : "") + "steamwright-session";
     }
 
     /** Scheme and visitor's address alone are believed: they are what our how-to makes the web server overwrite. */

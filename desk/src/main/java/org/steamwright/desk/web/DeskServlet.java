@@ -7,7 +7,9 @@ import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -53,6 +55,7 @@ final class DeskServlet extends HttpServlet {
         Guard.headers(request, response);
         Optional<String> objection = guard.objection(request);
         if (objection.isPresent()) {
+            doorkeeper.refused(request, Person.STRANGER, request.getMethod(), "sent by a page of somebody else");
             plain(response, HttpServletResponse.SC_FORBIDDEN, objection.get() + ".");
             return;
         }
@@ -61,25 +64,117 @@ final class DeskServlet extends HttpServlet {
             statics.answer(path.substring(STATIC.length()), request, response);
             return;
         }
-        Person person = doorkeeper.person(request);
+        Optional<Route> route = routes.stream()
+                .filter(one -> one.method().name().equals(request.getMethod()))
+                .filter(one -> one.match(path).isPresent())
+                .findFirst();
+        boolean isWithoutSession = route.isPresent() && route.get().treatment() == Treatment.WITHOUT_SESSION;
+        Person person = isWithoutSession ? Person.STRANGER : doorkeeper.person(request);
         Language language = language(request);
         Frame frame = new Frame(
                 Words.in(language),
                 new Figures(language),
                 person,
                 path,
-                Guard.token(request, response),
+                isWithoutSession ? "" : Guard.token(request, response),
                 places(person),
                 isInvented.getAsBoolean());
-        Optional<Route> route = routes.stream()
-                .filter(one -> one.method().name().equals(request.getMethod()))
-                .filter(one -> one.match(path).isPresent())
-                .findFirst();
-        send(
-                route.map(one -> answer(one, path, request, response, frame))
-                        .orElseGet(() -> refusal(frame, 404, "web.not-found")),
-                frame,
-                response);
+        if (route.isEmpty()) {
+            send(refusal(frame, 404, "web.not-found"), frame, response);
+            return;
+        }
+        Optional<Reply> refusal = refusal(route.get(), request, response, frame);
+        if (refusal.isPresent()) {
+            send(refusal.get(), frame, response);
+        } else if (route.get().treatment() == Treatment.DEAR
+                && doorkeeper.limits().isPresent()) {
+            inTurn(doorkeeper.limits().get(), route.get(), request, response, frame);
+        } else {
+            send(answer(route.get(), path, request, response, frame), frame, response);
+        }
+    }
+
+    private void inTurn(
+            Limits limits, Route route, HttpServletRequest request, HttpServletResponse response, Frame frame)
+            throws IOException {
+        Optional<Limits.Turn> turn = limits.turn();
+        if (turn.isEmpty()) {
+            wait(response, limits.untilTurn());
+            send(refusal(frame, 503, "web.busy"), frame, response);
+            return;
+        }
+        try {
+            send(answer(route, frame.path(), request, response, frame), frame, response);
+        } finally {
+            turn.get().giveBack();
+        }
+    }
+
+    private static void wait(HttpServletResponse response, Duration time) {
+        response.setHeader(
+                "Retry-After", String.valueOf(Math.max(1, time.plusMillis(999).toSeconds())));
+    }
+
+    /** Why a request is not looked at: no right, too much, or not sent by a page of the desk. */
+    private Optional<Reply> refusal(
+            Route route, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+        String what = route.method() + " " + route.pattern();
+        if (!route.isOpenTo(frame.person())) {
+            if (frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET) {
+                return Optional.of(new Reply.Next(doorkeeper.signIn().get()));
+            }
+            doorkeeper.refused(request, frame.person(), what, "no right");
+            boolean isStranger =
+                    frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent();
+            return Optional.of(refusal(frame, 403, isStranger ? "web.session-over" : "web.not-allowed"));
+        }
+        if (route.method() != Method.POST) {
+            return Optional.empty();
+        }
+        Optional<Reply> upload = upload(what, request, response, frame);
+        if (upload.isPresent()) {
+            return upload;
+        }
+        if (!Guard.hasToken(request, response)) {
+            doorkeeper.refused(request, frame.person(), what, "without the token of its page");
+            return Optional.of(refusal(frame, 403, "web.no-token"));
+        }
+        return doorkeeper
+                .limits()
+                .flatMap(limits -> limits.change(frame.person().name(), address(request)))
+                .map(time -> tooMuch(what, time, request, response, frame));
+    }
+
+    /** Whether files that are sent are too many or too large; told before they are read. */
+    private Optional<Reply> upload(String what, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+        Optional<Limits> limits = doorkeeper.limits();
+        String type = Optional.ofNullable(request.getContentType()).orElse("");
+        if (limits.isEmpty() || !type.toLowerCase(Locale.ROOT).startsWith("multipart/")) {
+            return Optional.empty();
+        }
+        long bytes = request.getContentLengthLong();
+        if (bytes < 0) {
+            return Optional.of(refusal(frame, HttpServletResponse.SC_LENGTH_REQUIRED, "web.no-length"));
+        }
+        // an empty form is sent as a request of some bytes, so there is always something to count
+        return limits.get()
+                .upload(frame.person().name(), address(request), Math.max(1, bytes))
+                .map(time -> tooMuch(what, time, request, response, frame));
+    }
+
+    private Reply tooMuch(
+            String what, Duration time, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+        doorkeeper.refused(request, frame.person(), what, "too much within a short time");
+        wait(response, time);
+        return new Reply.Refusal(
+                429,
+                frame.say("web.too-much"),
+                frame.say(
+                        "web.too-much-remedy", Math.max(1, time.plusSeconds(59).toMinutes())));
+    }
+
+    private static String address(HttpServletRequest request) {
+        return String.valueOf(request.getRemoteAddr());
     }
 
     private Set<String> places(Person person) {
@@ -93,15 +188,7 @@ final class DeskServlet extends HttpServlet {
 
     private Reply answer(
             Route route, String path, HttpServletRequest request, HttpServletResponse response, Frame frame) {
-        if (!route.isOpenTo(frame.person())) {
-            return frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET
-                    ? new Reply.Next(doorkeeper.signIn().get())
-                    : refusal(frame, 403, "web.not-allowed");
-        }
-        if (route.method() == Method.POST && !Guard.hasToken(request, response)) {
-            return refusal(frame, 403, "web.no-token");
-        }
-        Ask ask = new Ask(request, route.match(path).orElse(Map.of()), frame);
+        Ask ask = new Ask(request, response, route.match(path).orElse(Map.of()), frame);
         try {
             return route.action().answer(ask);
         } catch (FilingException refused) {
@@ -134,6 +221,9 @@ final class DeskServlet extends HttpServlet {
         } else if (reply instanceof Reply.Next next) {
             response.setStatus(HttpServletResponse.SC_SEE_OTHER);
             response.setHeader("Location", next.path());
+        } else if (reply instanceof Reply.Away away) {
+            response.setStatus(HttpServletResponse.SC_SEE_OTHER);
+            response.setHeader("Location", away.address().toString());
         } else if (reply instanceof Reply.Attachment file) {
             response.setContentType(file.type());
             file.name()

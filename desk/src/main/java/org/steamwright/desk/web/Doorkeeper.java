@@ -14,6 +14,23 @@ public interface Doorkeeper {
     /** Where a stranger is sent who wants a page that is not for everybody; empty if it is refused. */
     Optional<String> signIn();
 
+    /** What may be asked of the desk; empty where one person works alone. */
+    default Optional<Limits> limits() {
+        return Optional.empty();
+    }
+
+    /**
+     * Somebody was refused something.
+     *
+     * @param request that was refused
+     * @param person who asked
+     * @param what was refused, in words that nobody has typed
+     * @param why it was refused
+     */
+    default void refused(HttpServletRequest request, Person person, String what, String why) {
+        // who works alone has nobody to tell
+    }
+
     /** One user on their own machine, who has every role but that of a clinic. */
     static Doorkeeper single(String name) {
         Person owner = new Person(

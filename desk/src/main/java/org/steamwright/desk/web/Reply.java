@@ -2,6 +2,7 @@ package org.steamwright.desk.web;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.net.URI;
 import java.util.Map;
 import java.util.Optional;
 
@@ -28,6 +29,13 @@ public sealed interface Reply {
      * @param path within the desk
      */
     record Next(String path) implements Reply {}
+
+    /**
+     * Leave the desk for the office's provider of identities.
+     *
+     * @param address of a page there
+     */
+    record Away(URI address) implements Reply {}
 
     /**
      * A file.

@@ -12,8 +12,9 @@ import java.util.Set;
  * @param pattern path; a part in braces, such as {@code /visits/{visit}}, takes any one part
  * @param roles who may use it; empty for everybody, signed in or not
  * @param action what answers
+ * @param treatment how it is treated besides
  */
-public record Route(Method method, String pattern, Set<Role> roles, Action action) {
+public record Route(Method method, String pattern, Set<Role> roles, Action action, Treatment treatment) {
 
     public Route {
         roles = Set.copyOf(roles);
@@ -21,12 +22,22 @@ public record Route(Method method, String pattern, Set<Role> roles, Action actio
 
     /** A page to look at. */
     public static Route get(String pattern, Set<Role> roles, Action action) {
-        return new Route(Method.GET, pattern, roles, action);
+        return new Route(Method.GET, pattern, roles, action, Treatment.USUAL);
     }
 
     /** A change. */
     public static Route post(String pattern, Set<Role> roles, Action action) {
-        return new Route(Method.POST, pattern, roles, action);
+        return new Route(Method.POST, pattern, roles, action, Treatment.USUAL);
+    }
+
+    /** The same as dear work. */
+    public Route dear() {
+        return new Route(method, pattern, roles, action, Treatment.DEAR);
+    }
+
+    /** The same without a session. */
+    public Route withoutSession() {
+        return new Route(method, pattern, roles, action, Treatment.WITHOUT_SESSION);
     }
 
     /** The parts of a path that stand where the pattern has braces; empty if the path is another. */

@@ -3,15 +3,23 @@
 document.addEventListener('htmx:configRequest', (event) => {
   event.detail.headers['X-Token'] = document.querySelector('meta[name=token]').content;
 });
-for (const name of ['htmx:sendError', 'htmx:timeout']) {
-  document.addEventListener(name, (event) => {
-    const place = document.getElementById('unsaved') || document.querySelector('main').insertAdjacentElement('afterbegin',
-      Object.assign(document.createElement('p'), { id: 'unsaved', className: 'act' }));
-    place.setAttribute('role', 'alert');
-    place.textContent = document.body.dataset.unsaved || 'Not saved: the desk does not answer. What you typed is still in the field.';
-    if (event.target && event.target.classList) event.target.classList.add('unsaved');
-  });
+function unsaved(event, text) {
+  const place = document.getElementById('unsaved') || document.querySelector('main').insertAdjacentElement('afterbegin',
+    Object.assign(document.createElement('p'), { id: 'unsaved', className: 'act' }));
+  place.setAttribute('role', 'alert');
+  place.textContent = text;
+  if (event.target && event.target.classList) event.target.classList.add('unsaved');
 }
+for (const name of ['htmx:sendError', 'htmx:timeout']) {
+  document.addEventListener(name, (event) => unsaved(event,
+    document.body.dataset.unsaved || 'Not saved: the desk does not answer. What you typed is still in the field.'));
+}
+// The desk answered, and refused: its own words say why, such as a session that has ended.
+document.addEventListener('htmx:responseError', (event) => {
+  const answer = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
+  const words = [...answer.querySelectorAll('main .act, main .act + p')].map((one) => one.textContent);
+  if (words.length) unsaved(event, words.join(' '));
+});
 // The notice goes when every field that was marked has reached the desk.
 document.addEventListener('htmx:afterRequest', (event) => {
   if (!event.detail.successful) return;

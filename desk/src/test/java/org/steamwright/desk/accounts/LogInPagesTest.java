@@ -46,7 +46,8 @@ class LogInPagesTest {
             assertThat(browser.sessionCookie()).isNotEqualTo(planted);
             assertThat(browser.token()).isNotEqualTo(token);
             assertThat(browser.get("/today").statusCode()).isEqualTo(200);
-            browser.post("/log-out", Map.of());
+            assertThat(browser.post("/log-out", Map.of()).headers().firstValue("Clear-Site-Data"))
+                    .contains("\"cache\", \"storage\"");
             assertThat(browser.get("/today").headers().firstValue("Location")).contains("/log-in");
         }
     }

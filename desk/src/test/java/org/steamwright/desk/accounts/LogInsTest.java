@@ -75,7 +75,7 @@ class LogInsTest {
                         org.assertj.core.groups.Tuple.tuple("", HERE, "no such user"),
                         org.assertj.core.groups.Tuple.tuple(alex(), HERE, "wrong password"),
                         org.assertj.core.groups.Tuple.tuple(alex(), HERE, "granted"),
-                        org.assertj.core.groups.Tuple.tuple(alex(), "", "by office"));
+                        org.assertj.core.groups.Tuple.tuple(alex(), "", "as technician, by office"));
     }
 
     @Test
@@ -232,8 +232,19 @@ class LogInsTest {
         assertThat(logIns.add("ALEX example", "office", "", PASSWORD, "office")).contains(Obstacle.NAME_TAKEN);
         assertThat(logIns.add("Robin Sample", "office", "", "", "office")).isEmpty();
         assertThat(attempt("Robin Sample", "")).isInstanceOf(Refused.class);
-        assertThat(logIns.vouchedFor("robin sample", HERE)).isPresent();
-        assertThat(logIns.vouchedFor("Nobody", HERE)).isEmpty();
+        String issuer = "https://identity.example";
+        assertThat(logIns.vouchedFor(issuer, "s-7", Optional.of("robin@office.example"), HERE))
+                .as("nobody is made by logging in")
+                .isEmpty();
+        String robin = book.find("robin sample").orElseThrow().id();
+        assertThat(logIns.stateIdentity(robin, issuer, "s-7", "", "office")).isEmpty();
+        assertThat(logIns.stateIdentity(alex(), issuer, "s-7", "", "office")).contains(Obstacle.IDENTITY_TAKEN);
+        assertThat(logIns.vouchedFor(issuer, "s-7", Optional.empty(), HERE)).isPresent();
+        assertThat(logIns.vouchedFor("https://other.example", "s-7", Optional.empty(), HERE))
+                .as("a subject is worth something with its issuer only")
+                .isEmpty();
+        logIns.setActive(robin, false, "office");
+        assertThat(logIns.vouchedFor(issuer, "s-7", Optional.empty(), HERE)).isEmpty();
     }
 
     @Test

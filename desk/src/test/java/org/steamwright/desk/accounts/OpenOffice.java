@@ -36,6 +36,9 @@ final class OpenOffice implements AutoCloseable {
 
     static final String PASSWORD = "basket over pouch";
 
+    /** Made once, because a hash of a password is slow on purpose. */
+    private static final String HASH = new PasswordHash().of(PASSWORD.toCharArray());
+
     private static final Pattern TOKEN = Pattern.compile("name=\"token\" content=\"([^\"]+)\"");
 
     static {
@@ -51,8 +54,12 @@ final class OpenOffice implements AutoCloseable {
     private final DeskServer server;
 
     OpenOffice(Path folder) throws IOException {
+        this(folder, OfficeSettings.USUAL);
+    }
+
+    OpenOffice(Path folder, OfficeSettings settings) throws IOException {
         records = Records.open(Place.folder(folder.resolve("record")), clock);
-        logIns = new LogIns(new AccountBook(records), SecretBox.open(folder.resolve("accounts.key")), clock);
+        logIns = new LogIns(new AccountBook(records), SecretBox.open(folder.resolve("accounts.key")), clock, settings);
         Office office = Office.with(records);
         clinic = clinic("Example Dental (invented)");
         otherClinic = clinic("Sample Podiatry (invented)");
@@ -81,9 +88,9 @@ final class OpenOffice implements AutoCloseable {
 
     /** A user whose password is known to nobody else. */
     String user(String name, Role role) {
-        logIns.add(name, role.word(), role == Role.CLINIC ? clinic.toString() : "", PASSWORD, "test");
+        logIns.add(name, role.word(), role == Role.CLINIC ? clinic.toString() : "", "", "test");
         String id = logIns.book().find(name).orElseThrow().id();
-        logIns.book().change(id, account -> account.withPassword(account.password(), false, clock.instant()));
+        logIns.book().change(id, account -> account.withPassword(HASH, false, clock.instant()));
         return id;
     }
 

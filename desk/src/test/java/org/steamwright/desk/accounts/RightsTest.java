@@ -33,7 +33,8 @@ class RightsTest {
                 "GET /log-in",
                 "POST /log-in",
                 "POST /log-in/code",
-                "POST /log-in/password");
+                "POST /log-in/password",
+                "POST /log-in/second-factor");
         allow(
                 USERS,
                 "POST /log-out",
@@ -51,6 +52,7 @@ class RightsTest {
                 "GET /users",
                 "POST /users",
                 "GET /users/log",
+                "GET /users/log.csv",
                 "POST /users/{user}/role",
                 "POST /users/{user}/password",
                 "POST /users/{user}/second-factor",

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.desk.text.TableText;
 import org.steamwright.visit.due.Candidate;
 import org.steamwright.visit.due.Due;
 
@@ -24,8 +25,8 @@ class TextFilesTest {
     private static final Source SOURCE =
             new Source("own rule", "", "", Source.Provenance.USER, Source.Confidence.HIGH, "");
     private static final LocalDate DAY = LocalDate.of(2026, 8, 31);
-    private static final String HARD =
-            "Prüfung; Pumpe, Ventil \\ Dichtung\nund sehr viele Worte, damit die Zeile länger wird als fünfundsiebzig Oktette 滅菌器";
+    private static final String HARD = "Prüfung; Pumpe, Ventil \\ Dichtung\n"
+            + "und sehr viele Worte, damit die Zeile länger wird als fünfundsiebzig Oktette 滅菌器";
 
     private static Due due(String title, Optional<LocalDate> day) {
         Candidate reason =

@@ -48,7 +48,10 @@ class BehindAWebServerTest {
             assertThat(answer(desk, "Host: desk.example", "X-Forwarded-Proto: https"))
                     .contains("303")
                     .contains("Strict-Transport-Security: max-age=31536000")
-                    .contains("; Secure");
+                    .contains("; Secure")
+                    .contains("Set-Cookie: __Host-steamwright-session=")
+                    .contains("Path=/")
+                    .doesNotContain("Domain=");
         }
     }
 

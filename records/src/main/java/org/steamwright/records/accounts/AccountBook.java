@@ -220,7 +220,8 @@ public final class AccountBook {
     public Optional<Identity> bindSubject(String issuer, String mail, String subject) {
         return database.write(session -> {
             int bound = session.run(
-                    "update account_identity set subject = ? where issuer = ? and mail = ? and mail <> '' and subject = ''",
+                    "update account_identity set subject = ? where issuer = ? and mail = ? and mail <> '' and subject"
+                            + " = ''",
                     subject,
                     issuer,
                     folded(mail));
@@ -228,7 +229,8 @@ public final class AccountBook {
                     ? Optional.empty()
                     : session.find(
                             AccountBook::identity,
-                            "select account, issuer, subject, mail from account_identity where issuer = ? and subject = ?",
+                            "select account, issuer, subject, mail from account_identity where issuer = ? and subject"
+                                    + " = ?",
                             issuer,
                             subject);
         });

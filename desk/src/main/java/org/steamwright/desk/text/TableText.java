@@ -1,4 +1,4 @@
-package org.steamwright.desk.office;
+package org.steamwright.desk.text;
 
 import de.siegmar.fastcsv.writer.CsvWriter;
 import de.siegmar.fastcsv.writer.QuoteStrategies;
@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.regex.Pattern;
 
 /**
@@ -15,7 +16,7 @@ import java.util.regex.Pattern;
  * @source OWASP, "CSV Injection" (signs that begin a formula); OWASP ASVS 5.0, 1.2.10 (from memory) adds the zero character;
  *     RFC 4180 for the form
  */
-final class TableText {
+public final class TableText {
 
     private static final Pattern FORMULA =
             Pattern.compile("(?m)^[\\h\\u00a0\\ufeff]*[=+\\-@\\t\\uff1d\\uff0b\\uff0d\\uff20]");
@@ -23,21 +24,38 @@ final class TableText {
 
     private TableText() {}
 
-    static String of(List<String> heads, List<List<String>> rows) {
-        StringWriter text = new StringWriter();
-        try (CsvWriter writer =
-                CsvWriter.builder().quoteStrategy(QuoteStrategies.ALWAYS).build(text)) {
-            writer.writeRecord(heads);
+    /**
+     * Heads and rows as text.
+     *
+     * @param heads of the columns
+     * @param rows each as long as the heads
+     */
+    public static String of(List<String> heads, List<List<String>> rows) {
+        return written(writer -> writer.writeRecord(heads)) + rows(rows);
+    }
+
+    /** More rows of the same table. */
+    public static String rows(List<List<String>> rows) {
+        return written(writer -> {
             for (List<String> row : rows) {
                 writer.writeRecord(row.stream().map(TableText::harmless).toList());
             }
+        });
+    }
+
+    private static String written(Consumer<CsvWriter> what) {
+        StringWriter text = new StringWriter();
+        try (CsvWriter writer =
+                CsvWriter.builder().quoteStrategy(QuoteStrategies.ALWAYS).build(text)) {
+            what.accept(writer);
         } catch (IOException broken) {
             throw new UncheckedIOException(broken);
         }
         return text.toString();
     }
 
-    static String harmless(String cell) {
+    /** A cell that no spreadsheet takes for a formula. */
+    public static String harmless(String cell) {
         String plain = cell.replace("\u0000", "");
         return NUMBER.matcher(plain).matches()
                 ? plain
