@@ -8,6 +8,7 @@ import java.util.Optional;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.records.Subject;
 
 /** Small things that several pages of the office show in the same way. */
 public final class Shown {
@@ -16,6 +17,12 @@ public final class Shown {
     static final int ROWS = 100;
 
     private Shown() {}
+
+    /** Where a machine of the record is shown. */
+    static String machinePath(Subject machine) {
+        return "/register/sterilizers/"
+                + part(machine.text("number").isBlank() ? machine.text("serial") : machine.text("number"));
+    }
 
     /** A text as one part of a path or as a value of a query. */
     public static String part(String text) {
@@ -52,7 +59,7 @@ public final class Shown {
     }
 
     /** Links to the pages before and after. */
-    static void pages(Sheet.Writer writer, Frame frame, String path, int from, int all) {
+    static void pages(Sheet.Writer writer, Frame frame, String path, int from, long all) {
         java.util.ArrayList<Sheet.Link> links = new java.util.ArrayList<>();
         if (from > 0) {
             links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - ROWS)));

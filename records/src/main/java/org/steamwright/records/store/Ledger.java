@@ -78,6 +78,7 @@ public final class Ledger {
         final Map<FactKey, JsonText> before = new LinkedHashMap<>();
         final Map<FactKey, StandingFact> now = new LinkedHashMap<>();
         final Map<Long, StoredSubject> touched = new LinkedHashMap<>();
+        final Map<Long, Set<String>> written = new HashMap<>();
         final Set<Long> due = new LinkedHashSet<>();
 
         Standing(long entries, long submissions, long subjects, String latestAt, Frontier frontier) {
@@ -86,6 +87,11 @@ public final class Ledger {
             this.subjects = subjects;
             this.latestAt = latestAt;
             this.frontier = frontier;
+        }
+
+        /** Facts of a subject that are written anew. */
+        Set<String> changed(long subject) {
+            return written.getOrDefault(subject, Set.of());
         }
     }
 
@@ -139,6 +145,10 @@ public final class Ledger {
             }
         }
         Index.flush(session);
+        for (StoredSubject subject : standing.touched.values()) {
+            ResultTables.await(session, subject, standing.changed(subject.number()), standing.entries);
+        }
+        ResultTables.flush(session);
         if (dueRule != DueRule.NONE) {
             for (StoredSubject subject : standing.touched.values()) {
                 standing.due.addAll(Index.sterilizersOf(session, subject));
@@ -147,6 +157,7 @@ public final class Ledger {
         standing.before.clear();
         standing.now.clear();
         standing.touched.clear();
+        standing.written.clear();
         standing.made.clear();
     }
 
@@ -518,6 +529,9 @@ public final class Ledger {
         }
         standing.entries++;
         standing.touched.put(subject.number(), subject);
+        standing.written
+                .computeIfAbsent(subject.number(), unseen -> new HashSet<>())
+                .add(entry.property());
         standing.now.put(
                 new FactKey(subject.number(), entry.property()),
                 new StandingFact(subject, entry.newValue(), entry.number()));
