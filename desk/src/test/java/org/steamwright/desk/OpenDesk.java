@@ -66,6 +66,11 @@ public final class OpenDesk implements AutoCloseable {
         return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
     }
 
+    /** A desk with a record that a test has made; it is closed with the desk. */
+    public static OpenDesk with(Records records, Path folder) throws IOException {
+        return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
+    }
+
     /** A desk with the invented year. */
     public static OpenDesk demo(Path folder) throws IOException {
         Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);

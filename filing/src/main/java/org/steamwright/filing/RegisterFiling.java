@@ -69,6 +69,10 @@ public final class RegisterFiling {
 
     static final Shelf CLINICS = SHELVES.get(0);
     static final Shelf STERILIZERS = SHELVES.get(1);
+    private static final Set<Shelf> OF_PLACES = Set.of(CLINICS, STERILIZERS);
+    /** Clinics or machines that are read together. */
+    private static final int PIECE = 200;
+
     private static final Shelf INSTRUMENT_SHELF = new Shelf(INSTRUMENTS, Kind.INSTRUMENT, "id");
 
     private final Records records;
@@ -215,12 +219,73 @@ public final class RegisterFiling {
         return contents(Map.of());
     }
 
-    /** The register as it would be with other facts of some subjects. */
+    /**
+     * The register as it would be with other facts of some subjects. Clinics and machines are read some at a time: together
+     * they may be more than one file holds.
+     */
     RegisterFile.Contents contents(Map<SubjectId, Map<String, JsonText>> others)
             throws IOException, RegisterException, FilingException {
-        try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> true))) {
-            return RegisterFile.read(scratch.folder());
+        RegisterFile.Contents office;
+        try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> !OF_PLACES.contains(shelf)))) {
+            office = RegisterFile.read(scratch.folder());
         }
+        List<Subject> otherClinics = new ArrayList<>();
+        for (Subject one : records.subjects(List.copyOf(others.keySet()))) {
+            if (one.kind() == Kind.CLINIC) {
+                otherClinics.add(with(one, others));
+            }
+        }
+        List<Register> parts = new ArrayList<>();
+        for (long from = 0; ; from += PIECE) {
+            List<Subject> clinics = with(records.subjects(Kind.CLINIC, from, PIECE), others);
+            parts.add(register(List.of(), clinics));
+            if (clinics.size() < PIECE) {
+                break;
+            }
+        }
+        for (long from = 0; ; from += PIECE) {
+            List<Subject> machines = with(records.subjects(Kind.STERILIZER, from, PIECE), others);
+            Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
+            with(clinicsOf(machines), others).forEach(clinic -> clinics.put(clinic.id(), clinic));
+            otherClinics.forEach(clinic -> clinics.put(clinic.id(), clinic));
+            Register part = register(machines, List.copyOf(clinics.values()));
+            parts.add(new Register(List.of(), part.sterilizers(), List.of(), List.of(), List.of(), List.of()));
+            if (machines.size() < PIECE) {
+                break;
+            }
+        }
+        parts.add(office.register());
+        return new RegisterFile.Contents(
+                RegisterFile.joined(parts, RegisterFile.FILE_NAME), office.instrumentsFile());
+    }
+
+    private static List<Subject> with(List<Subject> subjects, Map<SubjectId, Map<String, JsonText>> others) {
+        return others.isEmpty()
+                ? subjects
+                : subjects.stream().map(subject -> with(subject, others)).toList();
+    }
+
+    private static Subject with(Subject subject, Map<SubjectId, Map<String, JsonText>> others) {
+        Map<String, JsonText> other = others.getOrDefault(subject.id(), Map.of());
+        if (other.isEmpty()) {
+            return subject;
+        }
+        NavigableMap<String, JsonText> facts = new TreeMap<>(subject.facts());
+        other.forEach((property, value) -> {
+            if (value.isNull()) {
+                facts.remove(property);
+            } else {
+                facts.put(property, value);
+            }
+        });
+        return new Subject(subject.id(), subject.kind(), facts);
+    }
+
+    /** Clinics that have a room in which one of these machines stands or stood. */
+    private List<Subject> clinicsOf(List<Subject> machines) {
+        Set<String> rooms = new TreeSet<>();
+        machines.forEach(machine -> rooms.addAll(rooms(statedEntry(machine))));
+        return records.usersOf(Use.ROOM, Kind.CLINIC, rooms);
     }
 
     /**
@@ -231,11 +296,7 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read them any more
      */
     public Register register(List<Subject> machines) throws RegisterException {
-        Set<String> rooms = new TreeSet<>();
-        for (Subject machine : machines) {
-            rooms.addAll(rooms(statedEntry(machine)));
-        }
-        return register(machines, records.usersOf(Use.ROOM, Kind.CLINIC, rooms));
+        return register(machines, clinicsOf(machines));
     }
 
     /** The machine with that serial number, else with that id in the register. */
@@ -334,8 +395,7 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read it any more
      */
     public Register withoutMachines() throws IOException, RegisterException, FilingException {
-        Set<Shelf> left = Set.of(CLINICS, STERILIZERS);
-        try (ScratchFolder scratch = new ScratchFolder(files(Map.of(), shelf -> !left.contains(shelf)))) {
+        try (ScratchFolder scratch = new ScratchFolder(files(Map.of(), shelf -> !OF_PLACES.contains(shelf)))) {
             return RegisterFile.read(scratch.folder()).register();
         }
     }

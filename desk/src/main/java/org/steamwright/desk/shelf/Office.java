@@ -21,12 +21,13 @@ public record Office(Records records, Filing filing, AssessedVisits visits, Draf
     /** An office that works with an open record. */
     public static Office with(Records records) {
         Filing filing = new Filing(records);
-        AssessedVisits visits = new AssessedVisits(filing);
+        Drafts drafts = new Drafts(records);
+        AssessedVisits visits = new AssessedVisits(drafts);
         return new Office(
                 records,
                 filing,
                 visits,
-                new Drafts(records),
+                drafts,
                 new KeptResults(records, visits::of),
                 records.clock());
     }

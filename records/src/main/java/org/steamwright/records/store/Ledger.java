@@ -317,6 +317,12 @@ public final class Ledger {
                 isSetBack);
         long before = standing.entries;
         Set<Long> open = new HashSet<>();
+        Map<SubjectId, List<String>> properties = new HashMap<>();
+        submission
+                .changes()
+                .forEach(change -> properties
+                        .computeIfAbsent(change.subject(), unseen -> new ArrayList<>())
+                        .add(change.property()));
         boolean isIssue = false;
         for (Change change : submission.changes()) {
             StoredSubject subject = subject(session, standing, change.kind(), change.subject());
@@ -324,7 +330,7 @@ public final class Ledger {
             if (!open.contains(subject.number())) {
                 if (!standing.made.contains(subject.number())) {
                     refuseSealed(session, change, subject);
-                    load(session, standing, subject, change.subject(), submission.changes());
+                    load(session, standing, subject, properties.getOrDefault(change.subject(), List.of()));
                 }
                 open.add(subject.number());
             }
@@ -377,11 +383,8 @@ public final class Ledger {
 
     /** Facts of one subject that a submission is about to change, in one question. */
     private static void load(
-            Session session, Standing standing, StoredSubject subject, SubjectId id, List<Change> changes)
-            throws SQLException {
-        List<Object> properties = new ArrayList<>(changes.stream()
-                .filter(change -> change.subject().equals(id))
-                .map(Change::property)
+            Session session, Standing standing, StoredSubject subject, List<String> changed) throws SQLException {
+        List<Object> properties = new ArrayList<>(changed.stream()
                 .distinct()
                 .filter(property -> !standing.now.containsKey(new FactKey(subject.number(), property)))
                 .toList());
