@@ -11,6 +11,7 @@ import org.steamwright.assessment.propagation.MonteCarloPropagation;
 import org.steamwright.assessment.propagation.Propagation;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.Visit;
 
 /** Assesses a visit folder or a single recording. */
@@ -47,6 +48,7 @@ final class AssessCommand implements Command {
                 "Write into this folder; otherwise beside visit.yaml, or for a recording where you are.");
         usage.flag("--replace", "Let earlier results of the same recordings give way.");
         usage.flag("--no-report", "Write no report.pdf.");
+        usage.flag("--certificates", "Write a certificate of one page for each steriliser, too.");
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Declared.options(usage);
         return usage;
@@ -80,10 +82,12 @@ final class AssessCommand implements Command {
                 typed.isSet("--plain"),
                 typed.isSet("--quiet"),
                 !typed.isSet("--no-report"),
+                typed.isSet("--certificates"),
                 !isJson || out.isPresent(),
                 folder,
                 typed.isSet("--replace"),
-                propagation(typed));
+                propagation(typed),
+                isVisit ? Assessing.picturesIn(beside(path)) : Pictures.NONE);
         if (isVisit) {
             List<String> idle = Declared.said(typed);
             if (!idle.isEmpty()) {

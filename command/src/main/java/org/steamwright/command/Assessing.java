@@ -15,18 +15,24 @@ import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.register.Sterilizer;
 
 /** The way from a visit to what is printed and written; shared by the commands that assess. */
 final class Assessing {
     /** Name of the result beside the visit file. */
     static final String RESULT = "result.json";
+
+    private static final long LARGEST_PICTURE = 50_000_000;
 
     /** Name of the report beside the visit file. */
     static final String REPORT = "report.pdf";
@@ -38,20 +44,24 @@ final class Assessing {
      * @param isPlain one fact a line
      * @param isQuiet nothing but errors
      * @param isReporting the report is made
+     * @param isCertifying a certificate of one page is made for each steriliser
      * @param isWriting files are written
      * @param folder for the files
      * @param isReplacing an earlier result of the same recordings gives way
      * @param propagation by which figures get their intervals
+     * @param pictures of the visit, for the report
      */
     record Wishes(
             boolean isJson,
             boolean isPlain,
             boolean isQuiet,
             boolean isReporting,
+            boolean isCertifying,
             boolean isWriting,
             Path folder,
             boolean isReplacing,
-            Propagation propagation) {}
+            Propagation propagation,
+            Pictures pictures) {}
 
     private Assessing() {}
 
@@ -77,6 +87,16 @@ final class Assessing {
             visit = visit.judgedBy(CriteriaChoice.of(criteria.get(), sets, surroundings));
         }
         return visit(visit, false, wishes, surroundings);
+    }
+
+    /** Pictures that lie in a visit folder; a name that leads out of it finds nothing. */
+    static Pictures picturesIn(Path folder) {
+        Path root = folder.toAbsolutePath().normalize();
+        return name -> {
+            Path file = root.resolve(name).normalize();
+            boolean isThere = file.startsWith(root) && Files.isRegularFile(file) && Files.size(file) <= LARGEST_PICTURE;
+            return isThere ? Optional.of(Files.readAllBytes(file)) : Optional.empty();
+        };
     }
 
     /** All problems of a folder at once. */
@@ -123,9 +143,12 @@ final class Assessing {
         if (wishes.isReporting()) {
             surroundings.progress("making the report …");
             ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 18);
-            ReportPdf.write(assessed, pdf);
+            ReportPdf.write(assessed, Issued.NOT_SIGNED, wishes.pictures(), pdf);
             files.put(REPORT, pdf.toByteArray());
             surroundings.progress("");
+        }
+        if (wishes.isCertifying()) {
+            files.putAll(certificates(assessed, Issued.NOT_SIGNED));
         }
         List<OutputFiles.Placed> placed = OutputFiles.place(wishes.folder(), files, wishes.isReplacing());
         for (OutputFiles.Placed file : placed) {
@@ -136,6 +159,25 @@ final class Assessing {
                 surroundings.say(Fates.sentence(file.fate(), path));
             }
         }
+    }
+
+    /** Puts files into a folder, and tells what became of each. */
+    static void place(Map<String, byte[]> files, Path folder, boolean isReplacing, Surroundings surroundings)
+            throws IOException {
+        for (OutputFiles.Placed file : OutputFiles.place(folder, files, isReplacing)) {
+            surroundings.say(Fates.sentence(file.fate(), surroundings.shown(file.path())));
+        }
+    }
+
+    /** The certificates of a visit by their file names, one for each steriliser. */
+    static Map<String, byte[]> certificates(AssessedVisit assessed, Issued issued) throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
+            CertificatePdf.write(assessed, sterilizer.key(), issued, pdf);
+            files.put(CertificatePdf.fileName(sterilizer), pdf.toByteArray());
+        }
+        return files;
     }
 
     /** The words for what became of a file. */

@@ -31,6 +31,7 @@ final class Commands {
             "sign",
             "amend",
             "withdraw",
+            "print",
             "verify",
             "backup",
             "restore",
@@ -66,6 +67,7 @@ final class Commands {
             case "sign" -> new SignCommand();
             case "amend" -> new AmendCommand();
             case "withdraw" -> new WithdrawCommand();
+            case "print" -> new PrintCommand();
             case "verify" -> new VerifyCommand();
             case "desk" -> new DeskCommand();
             case "backup" -> new BackupCommand();

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.simulator.DemoVisit;
 
 /** Writes the visit of an invented clinic, assesses it and says where the report lies. */
@@ -45,10 +46,12 @@ final class DemoCommand implements Command {
                 typed.isSet("--plain"),
                 typed.isSet("--quiet"),
                 !typed.isSet("--no-report"),
+                !typed.isSet("--no-report"),
                 true,
                 folder,
                 true,
-                LinearPropagation.INSTANCE);
+                LinearPropagation.INSTANCE,
+                Pictures.NONE);
         Assessing.folder(folder, Optional.empty(), Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");
@@ -57,7 +60,8 @@ final class DemoCommand implements Command {
             surroundings.say(
                     "This was an invented clinic with simulated recordings. One of its runs is meant to fail.");
             if (wishes.isReporting()) {
-                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.REPORT)));
+                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.REPORT))
+                        + ", beside it a certificate of one page for each steriliser.");
             }
         }
         return ExitStatus.PASS;

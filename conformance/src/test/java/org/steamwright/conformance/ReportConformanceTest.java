@@ -2,24 +2,31 @@ package org.steamwright.conformance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.Sterilizer;
 import org.verapdf.core.VeraPDFException;
 import org.verapdf.gf.foundry.VeraGreenfieldFoundryProvider;
 import org.verapdf.pdfa.Foundries;
@@ -50,6 +57,39 @@ final class ReportConformanceTest {
         AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
         holds(print(assessed));
         holds(print(Visits.assess(withForeignNames(assessed.visit()))));
+    }
+
+    @Test
+    void each_certificate_of_the_demo_visit_keeps_to_both_formats() throws Exception {
+        Path visit = folder.resolve("demo-of-certificates");
+        DemoVisit.write(visit);
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            ByteArrayOutputStream out = new ByteArrayOutputStream();
+            CertificatePdf.write(assessed, sterilizer.key(), Issued.NOT_SIGNED, out);
+            holds(out.toByteArray());
+        }
+    }
+
+    @Test
+    void photos_and_a_drawn_signature_keep_to_both_formats() throws Exception {
+        Path visit = folder.resolve("demo-with-photos");
+        DemoVisit.write(visit);
+        BufferedImage photo = new BufferedImage(400, 300, BufferedImage.TYPE_INT_RGB);
+        ImageIO.write(photo, "jpeg", visit.resolve("load.jpg").toFile());
+        Path facts = visit.resolve("visit.yaml");
+        String text = Files.readString(facts);
+        Files.writeString(
+                facts, text.replace("      mass: 2.4 kg\n", "      mass: 2.4 kg\n      photos: [load.jpg]\n"));
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        byte[] jpeg = Files.readAllBytes(visit.resolve("load.jpg"));
+        byte[] ink = "<polyline points=\"10,10 20,30 600,200\"/>".getBytes(StandardCharsets.UTF_8);
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ReportPdf.write(assessed, Issued.NOT_SIGNED, name -> Optional.of(name.equals("load.jpg") ? jpeg : ink), out);
+        assertThat(new String(out.toByteArray(), StandardCharsets.ISO_8859_1))
+                .as("a picture")
+                .contains("/DCTDecode");
+        holds(out.toByteArray());
     }
 
     /** One run, with names in letters that the type face does not have. */

@@ -423,7 +423,7 @@ public final class DraftChange {
             throw new DraftRefusal(
                     Reason.FILE_NAME,
                     "a file of a visit can't be called '%s'".formatted(name),
-                    "Take a name of letters, digits, blanks, hyphens and full stops, at most %d characters; %s, result.json and report.pdf are made by the program."
+                    "Take a name of letters, digits, blanks, hyphens and full stops, at most %d characters; %s, result.json, report.pdf and certificates are made by the program."
                             .formatted(LONGEST_NAME, Filing.VISIT_FILE));
         }
     }

@@ -1,9 +1,12 @@
 package org.steamwright.filing;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -26,6 +29,8 @@ import org.steamwright.records.proof.Hash;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.SignRequest;
+import org.steamwright.report.document.Issued;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
@@ -278,6 +283,43 @@ public final class Filing {
         try (ScratchFolder scratch = new ScratchFolder(records.files(), VisitFiles.of(visit))) {
             return Visits.assess(VisitFolder.read(scratch.folder(), new Presets()));
         }
+    }
+
+    /** The files of a visit in the record, one by one as they are wanted. */
+    public Pictures pictures(Subject visit) {
+        Map<String, Hash> names = VisitFiles.of(visit);
+        return name -> Optional.ofNullable(names.get(name)).map(records.files()::get);
+    }
+
+    /** How the report of a visit stands, as its documents print it. */
+    public Issued issued(StatedVisit stated) {
+        if (stated.issue().isEmpty()) {
+            return Issued.NOT_SIGNED;
+        }
+        Issue issue = stated.issue().get();
+        JsonNode document = issues.document(issue).node();
+        JsonNode by = document.path("signedBy");
+        Instant at = Instant.parse(document.path("at").asText());
+        String ended = switch (stated.state()) {
+            case REPLACED -> "Replaced by a later issue: " + stated.reason() + ".";
+            case WITHDRAWN -> "Withdrawn: " + stated.reason() + ". Nobody may rely on it.";
+            default -> "";
+        };
+        String amends = document.path("amends").path("reason").asText();
+        return new Issued(
+                issue.number(),
+                Optional.of(new Issued.Signature(
+                        by.path("name").asText(),
+                        by.path("role").asText(),
+                        by.path("meaning").asText(),
+                        at.atOffset(ZoneOffset.of(document.path("offset").asText())),
+                        issue.keyId(),
+                        issue.document().hex(),
+                        document.path("journalHead").path("size").asLong(),
+                        document.path("journalHead").path("root").asText())),
+                stated.interimUntil(),
+                ended,
+                amends.isBlank() ? "" : "corrects an earlier issue: " + amends);
     }
 
     /**

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.NavigableMap;
 import java.util.TreeMap;
 import java.util.function.BiConsumer;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.steamwright.records.Blobs;
 import org.steamwright.records.Subject;
@@ -19,7 +20,8 @@ final class VisitFiles {
     static final String PREFIX = "files/";
 
     /** Made from the visit, and made again whenever they are wanted. */
-    private static final java.util.Set<String> DERIVED = java.util.Set.of("result.json", "report.pdf");
+    private static final Pattern DERIVED =
+            Pattern.compile("result\\.json|report\\.pdf|certificate-[^/]*\\.pdf", Pattern.CASE_INSENSITIVE);
 
     private static final int DEEPEST = 6;
     private static final int MOST = 2_000;
@@ -28,7 +30,7 @@ final class VisitFiles {
 
     /** Whether a file of that name is made from the visit. */
     static boolean isDerived(String name) {
-        return DERIVED.stream().anyMatch(name::equalsIgnoreCase);
+        return DERIVED.matcher(name).matches();
     }
 
     /**
@@ -42,7 +44,7 @@ final class VisitFiles {
         try (Stream<Path> all = Files.walk(folder, DEEPEST)) {
             for (Path file : all.filter(Files::isRegularFile).toList()) {
                 String name = folder.relativize(file).toString().replace('\\', '/');
-                if (!DERIVED.contains(name) && !name.startsWith(".") && !name.contains("/.")) {
+                if (!isDerived(name) && !name.startsWith(".") && !name.contains("/.")) {
                     files.put(name, file);
                 }
             }

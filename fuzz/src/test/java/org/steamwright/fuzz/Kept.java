@@ -5,8 +5,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -33,12 +35,37 @@ final class Kept {
         return kept;
     }
 
-    /** The examples in a page, each an input. */
+    /**
+     * The examples in a page, each an input; and the first, which is small, with each part of the others in turn, so that most
+     * inputs are short and about one thing.
+     */
     private static void addExamples(Path page, List<byte[]> kept) throws IOException {
+        List<Map<String, String>> examples = new ArrayList<>();
         Matcher example = EXAMPLE.matcher(Files.readString(page));
         while (example.find()) {
-            kept.add(example.group(1).getBytes(StandardCharsets.UTF_8));
+            examples.add(parts(example.group(1)));
         }
+        for (Map<String, String> one : examples) {
+            kept.add(bytes(one));
+            one.forEach((key, part) -> {
+                Map<String, String> small = new LinkedHashMap<>(examples.get(0));
+                small.put(key, part);
+                kept.add(bytes(small));
+            });
+        }
+    }
+
+    /** Top keys of a file with all that belongs to them, the key included. */
+    private static Map<String, String> parts(String yaml) {
+        Map<String, String> parts = new LinkedHashMap<>();
+        for (String part : yaml.split("\n(?=[a-z])")) {
+            parts.put(part.substring(0, Math.max(0, part.indexOf(':'))), part + "\n");
+        }
+        return parts;
+    }
+
+    private static byte[] bytes(Map<String, String> parts) {
+        return String.join("", parts.values()).getBytes(StandardCharsets.UTF_8);
     }
 
     private static void addAll(Path folder, String ending, List<byte[]> kept) throws IOException {

@@ -1,6 +1,8 @@
 package org.steamwright.desk.clinic;
 
 import java.io.IOException;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -30,9 +32,13 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.Use;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.register.Duty;
+import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.validity.Coverage;
 import org.steamwright.visit.validity.QualifiedCycle;
@@ -62,7 +68,8 @@ public final class ClinicRoutes {
                 Route.get("/clinic", EVERYBODY, room::front),
                 Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
                 Route.get("/clinic/{clinic}/load", EVERYBODY, room::load),
-                Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report));
+                Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report),
+                Route.get("/clinic/{clinic}/reports/{visit}/{serial}", EVERYBODY, room::certificate));
     }
 
     private Reply front(Ask ask) {
@@ -145,10 +152,8 @@ public final class ClinicRoutes {
                     reports.add(List.of(
                             Cell.of(visit.visit().text("date")),
                             Cell.of(serial),
-                            Cell.link(
-                                    visit.visit().text("number"),
-                                    "/clinic/" + clinic.id() + "/reports/"
-                                            + visit.visit().id()),
+                            Cell.link(visit.visit().text("number"), address(clinic, visit)),
+                            Cell.link(frame.say("clinic.certificate"), address(clinic, visit) + "/" + encoded(serial)),
                             Cell.of(visit.words())));
                 }
             }
@@ -170,6 +175,7 @@ public final class ClinicRoutes {
                         frame.say("office.day"),
                         frame.say("office.serial"),
                         frame.say("clinic.report"),
+                        frame.say("clinic.one-page"),
                         frame.say("office.state")),
                 reports);
         return writer.reply();
@@ -370,26 +376,58 @@ public final class ClinicRoutes {
         return things;
     }
 
-    private Reply report(Ask ask) throws IOException, FilingException, VisitFolderException {
+    private static String address(Subject clinic, StatedVisit visit) {
+        return "/clinic/" + clinic.id() + "/reports/" + visit.visit().id();
+    }
+
+    private static String encoded(String text) {
+        return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
+    }
+
+    /** The visit that is asked for, if the clinic may read it: it was there, and somebody signed it. */
+    private Optional<StatedVisit> signed(Ask ask) {
         Optional<Subject> clinic = asked(ask);
-        Optional<Subject> visit;
         try {
-            visit = office.records()
+            return office.records()
                     .find(SubjectId.parse(ask.part("visit")))
-                    .filter(subject -> subject.kind() == Kind.VISIT);
+                    .filter(visit -> visit.kind() == Kind.VISIT && clinic.isPresent() && isOf(clinic.get(), visit))
+                    .map(new VisitStates(office.records())::of)
+                    .filter(stated -> stated.issue().isPresent());
         } catch (IllegalArgumentException noId) {
-            visit = Optional.empty();
+            return Optional.empty();
         }
-        if (clinic.isEmpty()
-                || visit.isEmpty()
-                || !isOf(clinic.get(), visit.get())
-                || new VisitStates(office.records()).of(visit.get()).issue().isEmpty()) {
+    }
+
+    private Reply report(Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<StatedVisit> stated = signed(ask);
+        if (stated.isEmpty()) {
             return unknown(ask);
         }
-        var assessed = office.visits().of(visit.get());
+        Subject visit = stated.get().visit();
+        AssessedVisit assessed = office.visits().of(visit);
+        Issued issued = office.filing().issued(stated.get());
         return new Reply.Attachment(
                 "application/pdf",
-                out -> ReportPdf.write(assessed, out),
-                Optional.of(visit.get().text("number") + ".pdf"));
+                out -> ReportPdf.write(assessed, issued, office.filing().pictures(visit), out),
+                Optional.of(visit.text("number") + ".pdf"));
+    }
+
+    private Reply certificate(Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<StatedVisit> stated = signed(ask);
+        if (stated.isEmpty()) {
+            return unknown(ask);
+        }
+        AssessedVisit assessed = office.visits().of(stated.get().visit());
+        Optional<Sterilizer> sterilizer = assessed.visit().sterilizers().stream()
+                .filter(one -> one.serial().equals(ask.part("serial")))
+                .findFirst();
+        if (sterilizer.isEmpty()) {
+            return unknown(ask);
+        }
+        Issued issued = office.filing().issued(stated.get());
+        return new Reply.Attachment(
+                "application/pdf",
+                out -> CertificatePdf.write(assessed, sterilizer.get().key(), issued, out),
+                Optional.of(CertificatePdf.fileName(sterilizer.get())));
     }
 }

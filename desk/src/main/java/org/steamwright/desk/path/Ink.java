@@ -21,11 +21,6 @@ final class Ink {
 
     private Ink() {}
 
-    /** Name of the file with the clinic's signature under the load of a run. */
-    static String name(int run) {
-        return "signatures/load-run-" + run + ".svg";
-    }
-
     /**
      * The drawing.
      *

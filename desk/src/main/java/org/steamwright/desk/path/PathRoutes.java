@@ -32,6 +32,7 @@ import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.VisitDraft;
@@ -39,10 +40,15 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.signing.Keys;
+import org.steamwright.report.document.CertificatePdf;
+import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.picture.DrawnSignature;
+import org.steamwright.report.picture.Photos;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.register.Register;
+import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
 
@@ -76,6 +82,8 @@ public final class PathRoutes {
         }
         routes.add(Route.get(VISIT + "/context", LOOKING, path.of(path::context)));
         routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(draft))));
+        routes.add(Route.get(
+                VISIT + "/certificates/{sterilizer}", LOOKING, path.of((ask, draft) -> path.certificate(ask, draft))));
         routes.add(Route.get(VISIT + "/result.json", LOOKING, path.of((ask, draft) -> path.result(draft))));
         routes.add(Route.get(
                 VISIT + "/files/{folder}/{name}",
@@ -291,8 +299,30 @@ public final class PathRoutes {
 
     private Reply report(Draft draft) throws IOException, FilingException, VisitFolderException {
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
-        ReportPdf.write(assessed(draft), pdf);
+        ReportPdf.write(assessed(draft), issued(draft), name -> draft.bytes(name), pdf);
         return new Reply.Attachment("application/pdf", pdf::writeTo, Optional.of(fileName(draft) + ".pdf"));
+    }
+
+    private Reply certificate(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
+        AssessedVisit assessed = assessed(draft);
+        String key = ask.part("sterilizer");
+        Optional<Sterilizer> sterilizer = assessed.visit().sterilizers().stream()
+                .filter(one -> one.key().equals(key))
+                .findFirst();
+        if (sterilizer.isEmpty()) {
+            return new Reply.Refusal(
+                    404, ask.frame().say("path.no-file", key), ask.frame().say("path.unknown-remedy"));
+        }
+        ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+        CertificatePdf.write(assessed, key, issued(draft), pdf);
+        return new Reply.Attachment(
+                "application/pdf",
+                pdf::writeTo,
+                Optional.of(fileName(draft) + "-" + CertificatePdf.fileName(sterilizer.get())));
+    }
+
+    private Issued issued(Draft draft) {
+        return office.filing().issued(new VisitStates(office.records()).of(draft.subject()));
     }
 
     private Reply result(Draft draft) throws IOException, FilingException, VisitFolderException {
@@ -468,7 +498,7 @@ public final class PathRoutes {
         return back(
                 ask,
                 draft.change()
-                        .putFile(Ink.name(run), new ByteArrayInputStream(drawing.get()))
+                        .putFile(DrawnSignature.name(run), new ByteArrayInputStream(drawing.get()))
                         .keep(ask.author(), ""),
                 "");
     }

@@ -16,6 +16,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.folder.ShippedTaskLists;
+import org.steamwright.report.picture.DrawnSignature;
 import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskList;
 
@@ -657,7 +658,7 @@ final class Sheets {
 
     private Block statement(int run) {
         String path = "runs/" + run + "/load";
-        String ink = Ink.name(run);
+        String ink = DrawnSignature.name(run);
         Block.Maker maker = new Block.Maker(Part.ENTRY, say("block.statement", run))
                 .note(say("statement"))
                 .field(field(path, "agreed-by"));

@@ -155,6 +155,90 @@ public final class AccountBook {
     }
 
     /**
+     * States by what a provider of identities knows a user, in place of what was stated before; nothing is kept if both are
+     * empty.
+     *
+     * @return false if another user of that provider has the subject or the address already
+     */
+    public boolean stateIdentity(Identity identity) {
+        return database.write(session -> {
+            boolean isTaken = session.find(
+                            row -> row.getString(1),
+                            "select account from account_identity where issuer = ? and account <> ?"
+                                    + " and ((subject <> '' and subject = ?) or (mail <> '' and mail = ?))",
+                            identity.issuer(),
+                            identity.account(),
+                            identity.subject(),
+                            folded(identity.mail()))
+                    .isPresent();
+            if (isTaken) {
+                return false;
+            }
+            session.run("delete from account_identity where account = ?", identity.account());
+            if (!identity.subject().isEmpty() || !identity.mail().isEmpty()) {
+                session.run(
+                        "insert into account_identity (account, issuer, subject, mail) values (?, ?, ?, ?)",
+                        identity.account(),
+                        identity.issuer(),
+                        identity.subject(),
+                        folded(identity.mail()));
+            }
+            return true;
+        });
+    }
+
+    /** By what a provider of identities knows a user; empty if nothing was stated. */
+    public Optional<Identity> identityOf(String account) {
+        return database.read(session -> session.find(
+                AccountBook::identity,
+                "select account, issuer, subject, mail from account_identity where account = ?",
+                account));
+    }
+
+    /** All identities that were stated. */
+    public List<Identity> identities() {
+        return database.read(session -> session.list(
+                AccountBook::identity, "select account, issuer, subject, mail from account_identity order by account"));
+    }
+
+    /** The user whom a provider calls by that subject. */
+    public Optional<Identity> identityBySubject(String issuer, String subject) {
+        return database.read(session -> session.find(
+                AccountBook::identity,
+                "select account, issuer, subject, mail from account_identity where issuer = ? and subject = ?"
+                        + " and subject <> ''",
+                issuer,
+                subject));
+    }
+
+    /**
+     * Takes a subject for the user who was stated by an address only: from now on the subject counts.
+     *
+     * @param mail as the provider has verified it; case does not matter
+     * @return the user; empty if nobody was stated by that address, or the user has a subject already
+     */
+    public Optional<Identity> bindSubject(String issuer, String mail, String subject) {
+        return database.write(session -> {
+            int bound = session.run(
+                    "update account_identity set subject = ? where issuer = ? and mail = ? and mail <> '' and subject = ''",
+                    subject,
+                    issuer,
+                    folded(mail));
+            return bound == 0
+                    ? Optional.empty()
+                    : session.find(
+                            AccountBook::identity,
+                            "select account, issuer, subject, mail from account_identity where issuer = ? and subject = ?",
+                            issuer,
+                            subject);
+        });
+    }
+
+    private static Identity identity(ResultSet row) throws SQLException {
+        return new Identity(row.getString(1), row.getString(2), row.getString(3), row.getString(4));
+    }
+
+    /**
      * Adds a line to the log of log-ins.
      *
      * @param account id, empty if unknown
@@ -184,6 +268,20 @@ public final class AccountBook {
         return database.read(session -> session.list(
                 AccountBook::entry,
                 "select nr, at, account, address, act, result from log_in order by nr desc limit ?",
+                (long) limit));
+    }
+
+    /**
+     * Lines of the log before one, newest first.
+     *
+     * @param before number of the line that follows; the largest number there is for the newest
+     * @param limit at most so many
+     */
+    public List<LogInEntry> logBefore(long before, int limit) {
+        return database.read(session -> session.list(
+                AccountBook::entry,
+                "select nr, at, account, address, act, result from log_in where nr < ? order by nr desc limit ?",
+                before,
                 (long) limit));
     }
 

@@ -94,6 +94,7 @@ public final class Transfer {
                             "active",
                             "must_change")),
             new Table("recovery_code", List.of("account", "sha256", "used_at")),
+            new Table("account_identity", List.of("account", "issuer", "subject", "mail")),
             new Table("log_in", List.of("nr", "at", "account", "address", "act", "result")));
 
     private static final int ROWS_AT_ONCE = 1_000;

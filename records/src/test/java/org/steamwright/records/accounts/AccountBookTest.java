@@ -111,6 +111,59 @@ class AccountBookTest {
 
     @ParameterizedTest
     @EnumSource
+    void an_address_leads_to_a_subject_once_and_the_subject_counts_from_then_on(Stores.Engine engine) {
+        try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
+            AccountBook book = new AccountBook(records);
+            Account alex = account(book, "Alex Example");
+            Account robin = account(book, "Robin Example");
+            book.add(alex);
+            book.add(robin);
+            String issuer = "https://identity.example";
+            assertThat(book.stateIdentity(new Identity(alex.id(), issuer, "", "Alex@Office.example")))
+                    .isTrue();
+            assertThat(book.stateIdentity(new Identity(robin.id(), issuer, "", "alex@office.EXAMPLE")))
+                    .as("one address, one user")
+                    .isFalse();
+            assertThat(book.identityBySubject(issuer, ""))
+                    .as("no subject is nobody")
+                    .isEmpty();
+            assertThat(book.bindSubject(issuer, "", "s-1")).isEmpty();
+            assertThat(book.bindSubject("https://other.example", "alex@office.example", "s-1"))
+                    .isEmpty();
+            assertThat(book.bindSubject(issuer, "ALEX@office.example", "s-1"))
+                    .contains(new Identity(alex.id(), issuer, "s-1", "alex@office.example"));
+            assertThat(book.bindSubject(issuer, "alex@office.example", "s-2"))
+                    .as("the address was given to somebody else since")
+                    .isEmpty();
+            assertThat(book.identityBySubject(issuer, "s-1").orElseThrow().account())
+                    .isEqualTo(alex.id());
+            assertThat(book.stateIdentity(new Identity(robin.id(), issuer, "s-1", "")))
+                    .as("one subject, one user")
+                    .isFalse();
+            assertThat(book.stateIdentity(new Identity(alex.id(), issuer, "", "")))
+                    .isTrue();
+            assertThat(book.identityOf(alex.id())).isEmpty();
+            assertThat(book.identities()).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void the_log_is_read_page_by_page(Stores.Engine engine) {
+        try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
+            AccountBook book = new AccountBook(records);
+            for (int i = 1; i <= 5; i++) {
+                book.note("", "192.0.2.7", "log-in", "attempt " + i);
+            }
+            assertThat(book.logBefore(Long.MAX_VALUE, 2))
+                    .extracting(LogInEntry::nr)
+                    .containsExactly(5L, 4L);
+            assertThat(book.logBefore(4, 10)).extracting(LogInEntry::nr).containsExactly(3L, 2L, 1L);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
     void the_log_is_only_added_to_also_by_somebody_who_reaches_the_tables(Stores.Engine engine) throws Exception {
         Place place = Stores.fresh(engine, folder);
         try (Records records = Records.open(place, new TestClock())) {
@@ -142,6 +195,7 @@ class AccountBookTest {
             alex = account(book, "Alex Example");
             book.add(alex);
             book.replaceRecoveryCodes(alex.id(), List.of("aa"));
+            book.stateIdentity(new Identity(alex.id(), "https://identity.example", "s-1", ""));
             book.note(alex.id(), "192.0.2.7", "log-in", "granted");
             Files.createDirectories(target.folder());
             Transfer.copy(records.database(), target);
@@ -151,6 +205,8 @@ class AccountBookTest {
             AccountBook book = new AccountBook(records);
             assertThat(book.all()).containsExactly(alex);
             assertThat(book.recoveryCodesLeft(alex.id())).isEqualTo(1);
+            assertThat(book.identityBySubject("https://identity.example", "s-1"))
+                    .isPresent();
             assertThat(book.log(5)).hasSize(1);
         }
         try (var files = Files.walk(export)) {

@@ -16,10 +16,12 @@ final class FirstPage {
     private final Sheet sheet;
     private final AssessedVisit assessed;
     private final Visit visit;
+    private final Issued issued;
 
-    FirstPage(Sheet sheet, AssessedVisit assessed) {
+    FirstPage(Sheet sheet, AssessedVisit assessed, Issued issued) {
         this.sheet = sheet;
         this.assessed = assessed;
+        this.issued = issued;
         this.visit = assessed.visit();
     }
 
@@ -48,7 +50,7 @@ final class FirstPage {
             // a single run is told by the part that it belongs to
             sheet.keep(this::runs);
         }
-        sheet.keep(this::signatures);
+        sheet.keep(() -> new SignatureBlock(sheet, visit, issued).write());
     }
 
     private String machines() {
@@ -174,14 +176,5 @@ final class FirstPage {
             html.open("li").element("span", "act", point).close();
         }
         html.close();
-    }
-
-    private void signatures() {
-        sheet.heading("Signatures");
-        if (visit.isSimulated()) {
-            sheet.paragraph("Not signed. Recordings of this visit were simulated, so it can never be signed.");
-        } else {
-            sheet.paragraph("Not signed. The results stand as computed; nobody has put a name to them in this file.");
-        }
     }
 }

@@ -1,4 +1,4 @@
-package org.steamwright.desk.path;
+package org.steamwright.report.picture;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

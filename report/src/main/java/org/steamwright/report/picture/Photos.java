@@ -1,4 +1,4 @@
-package org.steamwright.desk.path;
+package org.steamwright.report.picture;
 
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
@@ -15,16 +15,17 @@ import javax.imageio.ImageReader;
 import javax.imageio.ImageWriteParam;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.ImageInputStream;
+import javax.imageio.stream.MemoryCacheImageInputStream;
 import javax.imageio.stream.MemoryCacheImageOutputStream;
 
 /**
  * Photos from a camera, made small enough to be kept with a visit. What a camera writes beside the picture, such as the place
  * where it was taken, is left out.
  */
-final class Photos {
+public final class Photos {
 
     /** Longer side of a kept photo in pixels. */
-    static final int LONGEST = 1600;
+    public static final int LONGEST = 1600;
 
     private static final long MOST_PIXELS = 60_000_000;
     private static final float QUALITY = 0.85f;
@@ -35,10 +36,17 @@ final class Photos {
      * The photo as JPEG, upright, its longer side {@link #LONGEST} pixels at most.
      *
      * @return empty if the bytes are no JPEG or PNG picture, or one of more than 60 million pixels
+     * @throws IOException if it can't be encoded anew
      */
-    static Optional<byte[]> scaled(byte[] bytes) throws IOException {
+    public static Optional<byte[]> scaled(byte[] bytes) throws IOException {
+        Optional<BufferedImage> picture = upright(bytes, LONGEST);
+        return picture.isEmpty() ? Optional.empty() : Optional.of(jpeg(picture.get()));
+    }
+
+    /** The photo upright, its longer side that many pixels at most. */
+    static Optional<BufferedImage> upright(byte[] bytes, int longest) throws IOException {
         BufferedImage picture;
-        try (ImageInputStream in = ImageIO.createImageInputStream(new ByteArrayInputStream(bytes))) {
+        try (ImageInputStream in = new MemoryCacheImageInputStream(new ByteArrayInputStream(bytes))) {
             Iterator<ImageReader> readers = ImageIO.getImageReaders(in);
             if (!readers.hasNext()) {
                 return Optional.empty();
@@ -57,11 +65,11 @@ final class Photos {
                 reader.dispose();
             }
         }
-        return Optional.of(jpeg(upright(picture, Orientation.of(bytes))));
+        return Optional.of(upright(picture, Orientation.of(bytes), longest));
     }
 
-    private static BufferedImage upright(BufferedImage picture, Orientation orientation) {
-        double scale = Math.min(1.0, LONGEST / (double) Math.max(picture.getWidth(), picture.getHeight()));
+    private static BufferedImage upright(BufferedImage picture, Orientation orientation, int longest) {
+        double scale = Math.min(1.0, longest / (double) Math.max(picture.getWidth(), picture.getHeight()));
         int width = Math.max(1, (int) Math.round(picture.getWidth() * scale));
         int height = Math.max(1, (int) Math.round(picture.getHeight() * scale));
         boolean isOnSide = orientation == Orientation.LEFT || orientation == Orientation.RIGHT;
@@ -88,7 +96,7 @@ final class Photos {
         return kept;
     }
 
-    private static byte[] jpeg(BufferedImage picture) throws IOException {
+    static byte[] jpeg(BufferedImage picture) throws IOException {
         ImageWriter writer = ImageIO.getImageWritersByFormatName("jpeg").next();
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
         try (MemoryCacheImageOutputStream out = new MemoryCacheImageOutputStream(bytes)) {

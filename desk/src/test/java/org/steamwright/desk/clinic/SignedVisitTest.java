@@ -1,0 +1,106 @@
+package org.steamwright.desk.clinic;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.desk.OpenDesk;
+import org.steamwright.filing.Filing;
+import org.steamwright.records.Author;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
+import org.steamwright.simulator.DemoVisit;
+
+/** From the close of a visit to what the clinic keeps: signed at the desk, printed with the signature, read by the clinic. */
+class SignedVisitTest {
+
+    private static final String NAME = "Kim Sample (invented)";
+    private static final String NUMBER = "DEMO-2026-001";
+
+    @TempDir
+    static Path year;
+
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void write_the_year_as_if_it_were_real() throws IOException {
+        for (Path visit : DemoVisit.writeYear(year)) {
+            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
+                for (Path recording : all.toList()) {
+                    List<String> lines = Files.readAllLines(recording);
+                    Files.write(recording, lines.subList(1, lines.size()));
+                }
+            }
+        }
+    }
+
+    private static byte[] bytes(OpenDesk desk, String path) throws IOException, InterruptedException {
+        HttpResponse<byte[]> answer = java.net.http.HttpClient.newHttpClient()
+                .send(HttpRequest.newBuilder(desk.address(path)).build(), HttpResponse.BodyHandlers.ofByteArray());
+        assertThat(answer.statusCode()).as(path).isEqualTo(200);
+        return answer.body();
+    }
+
+    private static String text(byte[] pdf) throws IOException {
+        try (PDDocument document = Loader.loadPDF(pdf)) {
+            return new PDFTextStripper().getText(document).replaceAll("\\s+", "");
+        }
+    }
+
+    @Test
+    void what_was_signed_at_the_desk_is_printed_signed_and_can_be_relied_on_by_the_clinic() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Filing filing = new Filing(desk.records());
+            filing.take(year.resolve("2-final"), new Author(NAME, "technician"), "");
+            Subject visit = filing.visit(NUMBER).visit();
+            String address = "/visits/" + visit.id();
+            Subject clinic = desk.records().subjects(Kind.CLINIC, 1).get(0);
+            String clinicPage = "/clinic/" + clinic.id();
+            String report = clinicPage + "/reports/" + visit.id();
+
+            assertThat(text(bytes(desk, address + "/report.pdf"))).contains("notsigned");
+            assertThat(desk.get(report).statusCode())
+                    .as("nothing unsigned for the clinic")
+                    .isEqualTo(404);
+
+            Map<String, String> secret =
+                    Map.of("name", NAME, "secret", "open sesame 1 again", "again", "open sesame 1 again");
+            assertThat(desk.post(address + "/keys", secret).statusCode()).isLessThan(400);
+            Map<String, String> wrong = Map.of("name", NAME, "meaning", "performed and recorded", "secret", "another");
+            assertThat(desk.post(address + "/signatures", wrong).statusCode()).isGreaterThanOrEqualTo(400);
+            assertThat(filing.visit(NUMBER).issue()).isEmpty();
+            Map<String, String> right =
+                    Map.of("name", NAME, "meaning", "performed and recorded", "secret", "open sesame 1 again");
+            assertThat(desk.post(address + "/signatures", right).statusCode()).isLessThan(400);
+            assertThat(filing.visit(NUMBER).issue()).isPresent();
+
+            assertThat(text(bytes(desk, address + "/report.pdf")))
+                    .contains("issue1,signed", "performedandrecorded", "KimSample(invented)")
+                    .doesNotContain("notsigned");
+            String certificate = text(bytes(desk, address + "/certificates/A"));
+            assertThat(certificate).contains("issue1,signed", "EX-1001", NUMBER, "Whatmayberun");
+            assertThat(desk.get(address + "/certificates/Z").statusCode()).isEqualTo(404);
+
+            assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/EX-1001");
+            assertThat(text(bytes(desk, report + "/EX-1001"))).isEqualTo(certificate);
+            assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
+
+            filing.withdraw(filing.visit(NUMBER), NAME, "another machine", "open sesame 1 again".toCharArray());
+            assertThat(text(bytes(desk, report + "/EX-1001")))
+                    .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.");
+        }
+    }
+}

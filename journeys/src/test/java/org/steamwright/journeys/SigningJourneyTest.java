@@ -1,0 +1,120 @@
+package org.steamwright.journeys;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.AriaRole;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.filing.Filing;
+import org.steamwright.records.Author;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.simulator.DemoVisit;
+
+/** The end of a visit: own secret, signature, papers, and what the clinic may rely on from then on. */
+@ExtendWith(Chromium.class)
+class SigningJourneyTest {
+
+    private static final String NAME = "Kim Sample (invented)";
+    private static final String NUMBER = "DEMO-2026-001";
+    private static final String SECRET = "five small kettles sing";
+
+    @TempDir
+    Path folder;
+
+    /** A record with one visit that is ready to be signed: the invented one without the mark that forbids it. */
+    private void performVisit() throws Exception {
+        Path visit = DemoVisit.writeYear(folder.resolve("year")).get(1);
+        try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
+            for (Path recording : all.toList()) {
+                List<String> lines = Files.readAllLines(recording);
+                Files.write(recording, lines.subList(1, lines.size()));
+            }
+        }
+        Clock clock = Clock.fixed(Instant.parse("2026-03-05T09:00:00Z"), ZoneOffset.UTC);
+        try (Records records = Records.open(Place.folder(folder.resolve("record")), clock)) {
+            new Filing(records).take(visit, new Author(NAME, "technician"), "");
+        }
+    }
+
+    private static Page.GetByRoleOptions named(String name) {
+        return new Page.GetByRoleOptions().setName(name);
+    }
+
+    @Test
+    void a_visit_is_signed_with_an_own_secret_and_the_clinic_reads_what_it_may_run(Browser browser) throws Exception {
+        performVisit();
+        try (RunningDesk desk = RunningDesk.record(folder);
+                Visitor visitor = new Visitor(browser, desk)) {
+            Page page = visitor.at("/visits");
+            page.getByRole(AriaRole.LINK, named(NUMBER)).first().click();
+            page.waitForURL(url -> url.matches(".*/visits/[^/]+"));
+            String visit = page.url().replaceFirst("https?://[^/]+", "");
+            visitor.at(visit + "/close");
+
+            Locator newSecret =
+                    page.locator("form[action$='/keys']").filter(new Locator.FilterOptions().setHasText(NAME));
+            newSecret.locator("input[name=secret]").fill(SECRET);
+            newSecret.locator("input[name=again]").fill(SECRET);
+            newSecret.locator("button").click();
+            page.waitForLoadState();
+
+            sign(page, "some other words");
+            assertThat(page.getByRole(AriaRole.ALERT)).isVisible();
+            assertThat(visitor.takeComplaints())
+                    .as("the browser notes the refusal and nothing else")
+                    .allMatch(complaint -> complaint.contains("status of 4"));
+            visitor.at(visit + "/close");
+            sign(page, SECRET);
+            visitor.at(visit + "/close");
+            assertThat(page.locator("form[action$='/signatures']")).hasCount(0);
+
+            Download certificate = page.waitForDownload(() -> page.evaluate(
+                    "path => { const a = document.createElement('a'); a.href = path; a.download = ''; document.body.append(a);"
+                            + " a.click(); }",
+                    visit + "/certificates/A"));
+            try (PDDocument paper = Loader.loadPDF(certificate.path().toFile())) {
+                assertThat(paper.getNumberOfPages()).isEqualTo(1);
+                assertThat(new PDFTextStripper().getText(paper).replaceAll("\\s+", " "))
+                        .contains("issue 1, signed", NAME, "EX-1001");
+            }
+
+            visitor.at(visit + "/identity");
+            assertThat(page.locator("main form.field [name=value]:not([disabled])"))
+                    .hasCount(0);
+
+            visitor.at("/clinic");
+            page.locator("main a[href^='/clinic/']").first().click();
+            page.waitForURL(url -> url.matches(".*/clinic/.+"));
+            assertThat(page.locator("main")).containsText("134 wrapped");
+            assertThat(page.locator("main a[href*='/reports/'][href$='/EX-1001']"))
+                    .isVisible();
+            page.locator("main a[href$='/load']").click();
+            page.waitForURL(url -> url.endsWith("/load"));
+            assertThat(visitor.takeComplaints()).isEmpty();
+        }
+    }
+
+    private static void sign(Page page, String secret) {
+        Locator form = page.locator("form[action$='/signatures']").filter(new Locator.FilterOptions().setHasText(NAME));
+        form.locator("input[name=secret]").fill(secret);
+        form.locator("button").click();
+        page.waitForLoadState();
+    }
+}

@@ -1,0 +1,190 @@
+package org.steamwright.report.document;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.util.List;
+import java.util.Locale;
+import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
+import org.steamwright.visit.validity.QualifiedCycle;
+import org.steamwright.visit.validity.ValidatedState;
+
+/**
+ * Writes the certificate of one steriliser: the answer of a visit on one page, in plain words, for the wall of the room and
+ * for an auditor who reads one page.
+ *
+ * <p>It is drawn from the same results as the report and names it. Where one page is too short, the type becomes smaller,
+ * then the things of each load are counted instead of listed; if that does not do either, it takes a second page: nothing is
+ * cut off.
+ */
+public final class CertificatePdf {
+
+    private final AssessedVisit assessed;
+    private final Visit visit;
+    private final ValidatedState state;
+    private final Sterilizer sterilizer;
+    private final Issued issued;
+    private final Sheet sheet = new Sheet();
+    private final boolean isItemised;
+
+    private CertificatePdf(AssessedVisit assessed, ValidatedState state, Issued issued, boolean isItemised) {
+        this.assessed = assessed;
+        this.visit = assessed.visit();
+        this.state = state;
+        this.sterilizer = visit.getSterilizer(state.sterilizer());
+        this.issued = issued;
+        this.isItemised = isItemised;
+    }
+
+    /** How much there is room for, from the most readable on. */
+    private enum Room {
+        USUAL("one-page", true),
+        SMALL("tight", true),
+        COUNTED("tight", false);
+
+        private final String bodyClass;
+        private final boolean isItemised;
+
+        Room(String bodyClass, boolean isItemised) {
+            this.bodyClass = bodyClass;
+            this.isItemised = isItemised;
+        }
+    }
+
+    /**
+     * Writes the certificate. The stream is not closed.
+     *
+     * @param assessed the visit
+     * @param sterilizer key of the steriliser in the visit
+     * @param issued how the report of the visit stands
+     * @throws IOException if the stream can't be written
+     * @throws IllegalArgumentException if the visit has no steriliser of that key
+     */
+    public static void write(AssessedVisit assessed, String sterilizer, Issued issued, OutputStream out)
+            throws IOException {
+        ValidatedState state = ValidatedState.of(assessed).stream()
+                .filter(one -> one.sterilizer().equals(sterilizer))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no steriliser " + sterilizer + " in this visit"));
+        PdfPrinter printer = new PdfPrinter(
+                assessed, "Certificate to report", List.of(assessed.visit().getSterilizer(sterilizer)), issued);
+        ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
+        for (Room room : Room.values()) {
+            CertificatePdf certificate = new CertificatePdf(assessed, state, issued, room.isItemised);
+            pdf.reset();
+            if (printer.print(certificate.sheet, room.bodyClass, certificate::content, pdf) == 1) {
+                break;
+            }
+        }
+        pdf.writeTo(out);
+    }
+
+    /** Name for the file of a certificate: no sign of a serial number that a file name can't have. */
+    public static String fileName(Sterilizer sterilizer) {
+        return "certificate-" + sterilizer.serial().replaceAll("[^A-Za-z0-9._-]+", "-") + ".pdf";
+    }
+
+    private void content() {
+        Html html = sheet.html();
+        html.element("p", "wide small aside", "Certificate on the test of a steam steriliser");
+        html.element("h1", "", headline());
+        html.open("p", "class", "lead").text("This steriliser: ");
+        sheet.verdict(outcome());
+        html.close();
+        String warning = issued.signature().isEmpty()
+                ? "Not signed: nobody stands for this page yet, so nobody may rely on it."
+                : issued.ended();
+        if (!warning.isBlank()) {
+            html.open("p", "class", "lead").element("span", "act", warning).close();
+        }
+        facts();
+        sheet.heading("What may be run");
+        if (state.cycles().isEmpty()) {
+            sheet.paragraph("No cycle was tested with a reference load.");
+        } else {
+            new StateBlock(sheet, isItemised).write(state);
+        }
+        open();
+        sheet.heading("In daily use");
+        sheet.bullets(List.of(
+                "Run only what stands above, with no load larger or harder for steam. The daily and weekly tests, and the"
+                        + " record of every cycle, stay as the maker's instructions and the local code ask.",
+                "When a cycle or a test fails: no load leaves, the steriliser stays out of use, and the service company is"
+                        + " told. Steam and pressure burn: the door is opened by the maker's instructions only.",
+                "This is the technician's evidence. What is released, and what becomes of loads already used, the clinic"
+                        + " decides."));
+        new SignatureBlock(sheet, visit, issued).write();
+        sheet.aside("Every figure behind this page stands in the report"
+                + (visit.reportNumber().isBlank() ? "." : " " + visit.reportNumber() + "."));
+    }
+
+    private Outcome outcome() {
+        boolean isAwaited = state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.AWAITED);
+        if (isAny()) {
+            return Outcome.PASS;
+        }
+        return state.cycles().isEmpty() ? Outcome.NOT_ASSESSED : isAwaited ? Outcome.AWAITED : Outcome.FAIL;
+    }
+
+    private boolean isAny() {
+        return state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
+    }
+
+    private String headline() {
+        String machine =
+                (visit.isSimulated() ? "Simulated, not a real steriliser: " : "") + "steriliser " + state.serial();
+        String sentence = switch (outcome()) {
+            case PASS ->
+                "%s may be run with the cycles and loads below%s."
+                        .formatted(
+                                machine,
+                                state.until()
+                                        .map(day -> ", up to and including " + Wording.day(day))
+                                        .orElse(""));
+            case AWAITED -> machine + " is not qualified yet: biological indicators are still to be read.";
+            case NOT_ASSESSED -> machine + " was tested with no reference load. Nothing is qualified by this.";
+            default -> machine + " is not qualified. No cycle may be run for use on patients by this report.";
+        };
+        return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
+    }
+
+    private void facts() {
+        Sheet.Facts facts = sheet.facts();
+        facts.add("Steriliser", FirstPage.describe(sterilizer));
+        facts.add(
+                "For",
+                visit.clinic()
+                        .map(c -> Wording.join(", ", c.name(), c.address(), c.room()))
+                        .orElse(""));
+        facts.add(
+                "By",
+                Wording.join(
+                        ", ",
+                        visit.people().stream().findFirst().map(Person::name).orElse(""),
+                        visit.company()));
+        facts.need("Day of the tests", visit.date().map(Wording::day).orElse(""));
+        facts.need("Report", visit.reportNumber());
+        facts.add("Purpose", visit.purpose());
+        facts.add(
+                "Judged by",
+                visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
+        facts.end();
+    }
+
+    private void open() {
+        if (assessed.openPoints().isEmpty()) {
+            return;
+        }
+        sheet.heading("What is open after the visit");
+        Html html = sheet.html();
+        html.open("ul");
+        for (String point : assessed.openPoints()) {
+            html.open("li").element("span", "act", point).close();
+        }
+        html.close();
+    }
+}

@@ -1,0 +1,70 @@
+package org.steamwright.report.document;
+
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.Optional;
+
+/**
+ * How a report stands in the record that it is printed from: which issue it is, who signed it, and whether anybody may
+ * still rely on it.
+ *
+ * @param number of the issue, from 1; 0 while nothing was signed
+ * @param signature of the issue; empty while nothing was signed
+ * @param interimUntil last day of an interim report, indicators being awaited; empty for any other
+ * @param ended why nobody may rely on it any more, as one sentence; blank while it is in force
+ * @param amends what this issue corrects and why, as one sentence; blank for a first issue
+ */
+public record Issued(
+        int number, Optional<Signature> signature, Optional<LocalDate> interimUntil, String ended, String amends) {
+
+    /** A report of results that nobody has put a name to. */
+    public static final Issued NOT_SIGNED = new Issued(0, Optional.empty(), Optional.empty(), "", "");
+
+    /**
+     * What somebody signed, and with which key.
+     *
+     * @param name at that time
+     * @param role at that time
+     * @param meaning of the signature in words
+     * @param at when, with the offset of that place and day
+     * @param keyId which key of the record
+     * @param documentSha256 of the signed document, lower-case hexadecimal
+     * @param journalSize entries of the journal that the signed document names
+     * @param journalRoot head of that journal, lower-case hexadecimal
+     */
+    public record Signature(
+            String name,
+            String role,
+            String meaning,
+            OffsetDateTime at,
+            String keyId,
+            String documentSha256,
+            long journalSize,
+            String journalRoot) {}
+
+    /** For the head of every page. */
+    String mark() {
+        if (signature.isEmpty()) {
+            return "not signed";
+        }
+        if (!ended.isBlank()) {
+            return "issue " + number + ", no longer in force";
+        }
+        return interimUntil
+                .map(last -> "issue " + number + ", interim until " + Wording.day(last))
+                .orElse("issue " + number + ", signed");
+    }
+
+    /** Whether somebody has to act or beware; such marks stand out. */
+    boolean isWarning() {
+        return signature.isEmpty() || !ended.isBlank() || interimUntil.isPresent();
+    }
+
+    /** For the properties of the document. */
+    String subject() {
+        return signature
+                .map(one -> "Issue %d, signed by %s on %s"
+                        .formatted(number, one.name(), Wording.day(one.at().toLocalDate())))
+                .orElse("Not signed");
+    }
+}

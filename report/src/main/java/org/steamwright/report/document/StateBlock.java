@@ -1,0 +1,173 @@
+package org.steamwright.report.document;
+
+import static org.steamwright.report.document.Sheet.Column.words;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalInt;
+import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.report.plot.Moments;
+import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.job.EndingEvent;
+import org.steamwright.visit.job.PassCondition;
+import org.steamwright.visit.validity.QualifiedCycle;
+import org.steamwright.visit.validity.ValidatedState;
+
+/** What may be run in one steriliser, with what, until when, and what ends it sooner. */
+final class StateBlock {
+
+    private final Sheet sheet;
+    private final boolean isItemised;
+
+    /** @param isItemised whether the things of each load are listed one by one */
+    StateBlock(Sheet sheet, boolean isItemised) {
+        this.sheet = sheet;
+        this.isItemised = isItemised;
+    }
+
+    /** Table of the cycles, why those are not qualified that are not, how long it holds, and the conditions. */
+    void write(ValidatedState state) {
+        sheet.table(
+                words("Cycle", 34),
+                words("Standing", 26),
+                words("Largest load that was tested", 62),
+                words("Packaging", 28),
+                words("Least drying", 24.4));
+        for (QualifiedCycle cycle : state.cycles()) {
+            row(cycle);
+        }
+        sheet.endTable();
+        for (QualifiedCycle cycle : state.cycles()) {
+            if (!cycle.reasons().isEmpty()) {
+                sheet.paragraph(cycle.name() + ": " + String.join(" ", cycle.reasons()));
+            }
+        }
+        boolean isAny = state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
+        Sheet.Facts facts = sheet.facts();
+        if (isAny) {
+            facts.need("Valid", validity(state));
+            facts.add(
+                    "Ended sooner by",
+                    String.join(
+                            "; ",
+                            Arrays.stream(EndingEvent.values())
+                                    .filter(EndingEvent::endsAll)
+                                    .map(EndingEvent::words)
+                                    .toList()));
+            facts.add(
+                    "Not covered",
+                    String.join(
+                            "; ",
+                            Arrays.stream(EndingEvent.values())
+                                    .filter(event -> !event.endsAll())
+                                    .map(EndingEvent::words)
+                                    .toList()));
+        }
+        for (PassCondition condition : state.conditions()) {
+            facts.add("On condition", condition(condition));
+        }
+        for (JobSheet.Event event : state.events()) {
+            facts.add(
+                    "Happened since",
+                    Wording.join(", ", Wording.day(event.on()), event.kind().words(), event.note()));
+        }
+        facts.end();
+    }
+
+    private void row(QualifiedCycle cycle) {
+        Html html = sheet.html();
+        html.open("tr");
+        html.open("td").text(cycle.name());
+        html.element("span", "under", "type " + cycle.type()).close();
+        html.open("td");
+        sheet.verdict(
+                switch (cycle.status()) {
+                    case QUALIFIED -> Outcome.PASS;
+                    case AWAITED -> Outcome.AWAITED;
+                    case NOT_QUALIFIED -> Outcome.FAIL;
+                });
+        html.element("span", "under", cycle.status().words()).close();
+        html.open("td");
+        for (ReferenceLoad load : cycle.loads()) {
+            html.text(load.description());
+            html.element(
+                    "span",
+                    "under",
+                    Wording.join(
+                            "; ",
+                            load.totalKilogram()
+                                    .map(mass -> Figures.lowSide(mass, 2) + " kg")
+                                    .orElse("not weighed"),
+                            isItemised
+                                    ? String.join(
+                                            ", ",
+                                            load.items().stream()
+                                                    .map(StateBlock::item)
+                                                    .toList())
+                                    : load.items().size() + " kinds of things, listed in the report"));
+        }
+        if (cycle.loads().isEmpty()) {
+            html.text("–");
+        }
+        html.close();
+        html.element("td", "", packaging(cycle));
+        html.element(
+                "td",
+                "last",
+                cycle.status() == QualifiedCycle.Status.QUALIFIED
+                        ? cycle.leastDryingSeconds().map(Moments::length).orElse("not known")
+                        : "–");
+        html.close();
+    }
+
+    private static String item(ReferenceLoad.Item item) {
+        return item.count() + " × " + item.name() + (item.family().isBlank() ? "" : " (" + item.family() + ")");
+    }
+
+    private static String packaging(QualifiedCycle cycle) {
+        List<String> kinds = new ArrayList<>();
+        for (ReferenceLoad load : cycle.loads()) {
+            kinds.add(load.packaging());
+            load.items().forEach(item -> kinds.add(item.packaging()));
+        }
+        List<String> distinct =
+                kinds.stream().filter(kind -> !kind.isBlank()).distinct().toList();
+        return distinct.isEmpty() ? "–" : String.join(", ", distinct);
+    }
+
+    private static String validity(ValidatedState state) {
+        String until = state.until()
+                .map(day -> "up to and including " + Wording.day(day))
+                .orElse("");
+        OptionalInt count = state.untilCount();
+        if (count.isEmpty()) {
+            return until;
+        }
+        return until.isBlank()
+                ? "up to and including cycle " + count.getAsInt()
+                : until + " or cycle " + count.getAsInt() + ", whichever comes first";
+    }
+
+    private static String condition(PassCondition condition) {
+        String count = condition.untilCount().isPresent()
+                ? "cycle " + condition.untilCount().getAsInt()
+                : "";
+        return Wording.join(
+                "; ",
+                condition.text(),
+                "owner: " + condition.owner(),
+                "until "
+                        + Wording.join(
+                                " or ", condition.until().map(Wording::day).orElse(""), count),
+                condition.metOn().map(day -> "met on " + Wording.day(day)).orElse("open"),
+                condition
+                        .renewal()
+                        .map(renewal -> "renewed from report %s because %s, agreed by %s"
+                                .formatted(renewal.of(), renewal.reason(), renewal.reviewer()))
+                        .orElse(""),
+                "past its end it lapses by itself and nothing it belongs to is qualified");
+    }
+}
