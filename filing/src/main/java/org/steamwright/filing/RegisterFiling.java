@@ -248,8 +248,7 @@ public final class RegisterFiling {
             Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
             with(clinicsOf(machines), others).forEach(clinic -> clinics.put(clinic.id(), clinic));
             otherClinics.forEach(clinic -> clinics.put(clinic.id(), clinic));
-            Register part = register(machines, List.copyOf(clinics.values()));
-            parts.add(new Register(List.of(), part.sterilizers(), List.of(), List.of(), List.of(), List.of()));
+            parts.add(register(machines, List.copyOf(clinics.values())));
             if (machines.size() < PIECE) {
                 break;
             }

@@ -36,6 +36,8 @@ final class DuePages {
 
     private static final int USUAL_DAYS = 60;
     private static final int LONGEST_DAYS = 3_660;
+    /** Entries of the index on a page of the plan; each brings in what else is due at its place. */
+    private static final int PLAN_ROWS = 50;
     /** Clinics that one typed place stands for at most. */
     private static final int MOST_CLINICS = 40;
 
@@ -281,7 +283,7 @@ final class DuePages {
                             frame.say("office.when")),
                     day.getValue().stream().map(List::of).toList());
         }
-        Shown.pages(writer, frame, asked(ask, "/plan") + "&", from, journeys.all());
+        Shown.pages(writer, frame, asked(ask, "/plan") + "&", from, PLAN_ROWS, journeys.all());
         return shown(ask, writer.sheet(), "/plan");
     }
 
@@ -293,7 +295,7 @@ final class DuePages {
         List<Subject> machines;
         long all;
         if (ask.typed("place").isBlank()) {
-            DueInRecord.Page page = shelf.page(until, from, Shown.ROWS);
+            DueInRecord.Page page = shelf.page(until, from, PLAN_ROWS);
             Map<SubjectId, Subject> wanted = new LinkedHashMap<>();
             page.machines().forEach(machine -> wanted.put(machine.id(), machine));
             Map<SubjectId, Subject> clinics = new LinkedHashMap<>();

@@ -3,6 +3,7 @@ package org.steamwright.desk.office;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.desk.office.Sheet.Cell;
@@ -60,14 +61,19 @@ public final class Shown {
 
     /** Links to the pages before and after. */
     static void pages(Sheet.Writer writer, Frame frame, String path, int from, long all) {
-        java.util.ArrayList<Sheet.Link> links = new java.util.ArrayList<>();
+        pages(writer, frame, path, from, ROWS, all);
+    }
+
+    /** The same with pages of another length. */
+    static void pages(Sheet.Writer writer, Frame frame, String path, int from, int length, long all) {
+        List<Sheet.Link> links = new ArrayList<>();
         if (from > 0) {
-            links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - ROWS)));
+            links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - length)));
         }
-        if (from + ROWS < all) {
+        if (from + length < all) {
             links.add(new Sheet.Link(
-                    frame.say("office.later", from + ROWS + 1, Math.min(all, from + 2 * ROWS), all),
-                    path + "from=" + (from + ROWS)));
+                    frame.say("office.later", from + length + 1, Math.min(all, from + 2L * length), all),
+                    path + "from=" + (from + length)));
         }
         if (!links.isEmpty()) {
             writer.links(links.toArray(new Sheet.Link[0]));

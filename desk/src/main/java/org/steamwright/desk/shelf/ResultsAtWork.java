@@ -1,6 +1,8 @@
 package org.steamwright.desk.shelf;
 
 import java.io.IOException;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.steamwright.filing.KeptResults;
@@ -15,7 +17,7 @@ public final class ResultsAtWork implements AutoCloseable {
 
     private final KeptResults results;
     private final Thread thread = new Thread(this::work, "results");
-    private volatile boolean isClosing;
+    private final CountDownLatch closing = new CountDownLatch(1);
 
     private ResultsAtWork(KeptResults results) {
         this.results = results;
@@ -25,17 +27,16 @@ public final class ResultsAtWork implements AutoCloseable {
     public static ResultsAtWork start(KeptResults results) {
         ResultsAtWork work = new ResultsAtWork(results);
         work.thread.setDaemon(true);
-        work.thread.setPriority(Thread.MIN_PRIORITY);
         work.thread.start();
         return work;
     }
 
     private void work() {
         try {
-            while (!isClosing) {
-                if (!results.work(AT_ONCE)) {
-                    rest();
-                }
+            boolean isOpen = true;
+            while (isOpen) {
+                boolean isMore = results.work(AT_ONCE);
+                isOpen = !closing.await(isMore ? 0 : REST_MILLIS, TimeUnit.MILLISECONDS);
             }
         } catch (IOException | RecordsException | OutOfMemoryError failed) {
             LOG.log(Level.WARNING, "visits are assessed for the lists no more until the desk is opened again", failed);
@@ -44,19 +45,10 @@ public final class ResultsAtWork implements AutoCloseable {
         }
     }
 
-    private synchronized void rest() throws InterruptedException {
-        if (!isClosing) {
-            wait(REST_MILLIS);
-        }
-    }
-
-    /** Ends when the visit that is being assessed is done. */
+    /** Ends when the visits that are being assessed are done. */
     @Override
     public void close() {
-        synchronized (this) {
-            isClosing = true;
-            notifyAll();
-        }
+        closing.countDown();
         try {
             thread.join();
         } catch (InterruptedException stopped) {

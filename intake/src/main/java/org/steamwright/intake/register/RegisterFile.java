@@ -95,7 +95,7 @@ public final class RegisterFile {
     }
 
     /**
-     * Registers that were read in parts, as one.
+     * Registers that were read in parts, as one. A clinic may be in several parts, as long as it is the same.
      *
      * @param parts in order
      * @param name for messages
@@ -104,7 +104,7 @@ public final class RegisterFile {
     public static Register joined(List<Register> parts, String name) throws RegisterException {
         try {
             return new Register(
-                    all(parts, Register::clinics),
+                    all(parts, Register::clinics).stream().distinct().toList(),
                     all(parts, Register::sterilizers),
                     all(parts, Register::technicians),
                     all(parts, Register::instruments),
