@@ -102,12 +102,11 @@ public final class DueInRecord {
     /**
      * A page of the due list.
      *
-     * @param first entry of the index on this page; empty on a page without any
      * @param machines that the page is about, in the order of the index
      * @param due what is due of them by the page, the most pressing first
      * @param all how long the list is about, pages before and after included
      */
-    public record Page(Optional<DueDate> first, List<Subject> machines, List<Due> due, long all) {}
+    public record Page(List<Subject> machines, List<Due> due, long all) {}
 
     /**
      * A page of what is due of machines up to a day, read by the index: the pages follow each other by the day from which a thing
@@ -132,8 +131,7 @@ public final class DueInRecord {
         }
         Set<SubjectId> ids = new LinkedHashSet<>();
         Set<String> wanted = new HashSet<>();
-        List<DueDate> entries = records.due(until, from, length);
-        for (DueDate date : entries) {
+        for (DueDate date : records.due(until, from, length)) {
             if (!withdrawn.containsKey(date.sterilizer())) {
                 ids.add(date.sterilizer());
                 wanted.add(date.sterilizer() + date.reason());
@@ -152,7 +150,7 @@ public final class DueInRecord {
                                 withdrawn.containsKey(machine.id()) || wanted.contains(machine.id() + one.title()))
                         .isPresent())
                 .toList();
-        return new Page(entries.stream().findFirst(), machines, due, records.countDue(until));
+        return new Page(machines, due, records.countDue(until));
     }
 
     private List<SubjectId> machines() {

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -295,22 +296,28 @@ final class DuePages {
         List<Subject> machines;
         long all;
         if (ask.typed("place").isBlank()) {
-            DueInRecord.Page page = shelf.page(until, from, PLAN_ROWS);
+            List<DueDate> entries = office.records().due(until, from, PLAN_ROWS);
+            Set<SubjectId> ids = new LinkedHashSet<>();
+            entries.forEach(entry -> ids.add(entry.sterilizer()));
+            if (from == 0) {
+                ids.addAll(shelf.now().withdrawn().keySet());
+            }
+            List<Subject> named = office.records().subjects(List.copyOf(ids));
             Map<SubjectId, Subject> wanted = new LinkedHashMap<>();
-            page.machines().forEach(machine -> wanted.put(machine.id(), machine));
+            named.forEach(machine -> wanted.put(machine.id(), machine));
             Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
             shelf.filing()
-                    .places(page.machines())
+                    .places(named)
                     .values()
                     .forEach(place -> clinics.put(place.clinic().id(), place.clinic()));
             shelf.filing()
                     .machinesAt(List.copyOf(clinics.values()))
                     .forEach(machine -> wanted.put(machine.id(), machine));
-            if (from > 0 && page.first().isPresent()) {
-                dropEarlier(wanted, page.first().get());
+            if (from > 0 && !entries.isEmpty()) {
+                dropEarlier(wanted, entries.get(0));
             }
             machines = List.copyOf(wanted.values());
-            all = page.all();
+            all = office.records().countDue(until);
         } else {
             machines = machinesAt(ask.typed("place"));
             all = 0;
