@@ -76,6 +76,7 @@ public final class DeskServer implements AutoCloseable {
      * @param routes of all rooms
      * @param doorkeeper who tells who asks
      * @param isInvented whether the record holds invented visits
+     * @param isTraining whether this is the desk of training visits
      */
     public record Setup(
             String host,
@@ -85,7 +86,21 @@ public final class DeskServer implements AutoCloseable {
             Path scratch,
             List<Route> routes,
             Doorkeeper doorkeeper,
-            BooleanSupplier isInvented) {
+            BooleanSupplier isInvented,
+            boolean isTraining) {
+
+        /** A desk that is not for training. */
+        public Setup(
+                String host,
+                int port,
+                Optional<Network> network,
+                Optional<URI> publicAddress,
+                Path scratch,
+                List<Route> routes,
+                Doorkeeper doorkeeper,
+                BooleanSupplier isInvented) {
+            this(host, port, network, publicAddress, scratch, routes, doorkeeper, isInvented, false);
+        }
 
         public Setup {
             routes = List.copyOf(routes);
@@ -142,11 +157,13 @@ public final class DeskServer implements AutoCloseable {
         ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
         context.getSessionHandler().setHttpOnly(true);
         context.getSessionHandler().setSameSite(HttpCookie.SameSite.STRICT);
-        context.getSessionHandler().setSessionCookie("steamwright-session");
+        // cookies know no ports: the desk of training, on another one, must not take the session of this
+        context.getSessionHandler().setSessionCookie(setup.isTraining() ? "steamwright-training" : "steamwright-session");
         context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
         ServletHolder holder =
-                new ServletHolder(new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented()));
+                new ServletHolder(new DeskServlet(
+                        setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
         holder.getRegistration()
                 .setMultipartConfig(
                         new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
