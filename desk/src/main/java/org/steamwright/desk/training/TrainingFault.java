@@ -3,7 +3,9 @@ package org.steamwright.desk.training;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.simulator.Fault;
 import org.steamwright.simulator.Scenarios;
 import org.steamwright.simulator.SimulatedRun;
@@ -56,6 +58,19 @@ public record TrainingFault(Class<? extends Fault> kind) {
 
     /** What the simulator planted, with its figures. */
     String planted(SimulatedRun run) {
-        return run.scenario().faults().stream().map(String::valueOf).collect(Collectors.joining("; "));
+        return run.scenario().faults().stream().map(TrainingFault::figures).collect(Collectors.joining("; "));
+    }
+
+    /** The simulator's own figures of a fault, such as {@code missing seconds 41.1}; nothing of it is parsed. */
+    private static String figures(Fault fault) {
+        String inside = String.valueOf(fault).replaceAll("^[A-Za-z]+\\[|\\]+$", "");
+        String spoken = inside.replaceAll("[A-Za-z]+\\[", "")
+                .replace("]", "")
+                .replace('=', ' ')
+                .replaceAll("(?<=[a-z])(?=[A-Z])", " ");
+        return Pattern.compile("\\d+\\.\\d+")
+                .matcher(spoken)
+                .replaceAll(figure -> Figures.nearest(Double.parseDouble(figure.group()), 1))
+                .toLowerCase(Locale.ROOT);
     }
 }

@@ -63,8 +63,7 @@ class TrainingTest {
     }
 
     private HttpResponse<String> get(String path) throws Exception {
-        return browser.send(
-                HttpRequest.newBuilder(home.resolve(path)).build(), HttpResponse.BodyHandlers.ofString());
+        return browser.send(HttpRequest.newBuilder(home.resolve(path)).build(), HttpResponse.BodyHandlers.ofString());
     }
 
     private HttpResponse<String> post(String path, Map<String, String> typed) throws Exception {
@@ -92,10 +91,16 @@ class TrainingTest {
     void a_short_holding_time_is_planted_found_and_told() throws Exception {
         String visit = begun("short-hold");
         assertThat(get(visit).body()).contains("TRAINING on a simulated machine", "The holding time is too short");
-        assertThat(get(visit + "/answer").statusCode()).as("nothing read out yet").isEqualTo(409);
+        assertThat(get(visit + "/answer").statusCode())
+                .as("nothing read out yet")
+                .isEqualTo(409);
         assertThat(post(visit + "/recordings", Map.of()).statusCode()).isEqualTo(303);
         assertThat(get(visit + "/answer").body())
-                .contains("The holding time is too short", "Findings that named it", "Minimum holding time");
+                .contains(
+                        "The holding time is too short",
+                        "Findings that named it",
+                        "<b>Holding time.</b>",
+                        "missing seconds 41.1");
         String run = visit.replace("/training/", "/visits/") + "/runs/1";
         assertThat(get(run).body()).contains("TRAINING on a simulated machine", "class=\"verdict fail\"");
     }
@@ -115,7 +120,8 @@ class TrainingTest {
     @Test
     void the_files_can_be_kept_and_say_that_they_are_simulated() throws Exception {
         String visit = begun("dip");
-        Matcher file = Pattern.compile("href=\"(" + visit + "/files/[^\"]+)\"").matcher(get(visit).body());
+        Matcher file = Pattern.compile("href=\"(" + visit + "/files/[^\"]+)\"")
+                .matcher(get(visit).body());
         assertThat(file.find()).isTrue();
         assertThat(get(file.group(1)).body())
                 .startsWith("# Steamwright simulated recording - invented data, not a real cycle");
