@@ -36,6 +36,8 @@ import org.steamwright.desk.tablet.Pairing;
 import org.steamwright.desk.tablet.TabletDoorkeeper;
 import org.steamwright.desk.tablet.TabletRoutes;
 import org.steamwright.desk.today.TodayRoutes;
+import org.steamwright.desk.training.TrainingGround;
+import org.steamwright.desk.training.TrainingRoutes;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.Route;
@@ -102,6 +104,12 @@ public final class Desk implements Callable<Integer> {
     private boolean isDemo;
 
     @Option(
+            names = "--training",
+            description =
+                    "Only the training: invented visits on simulated machines, in a record of their own beside yours.")
+    private boolean isTraining;
+
+    @Option(
             names = "--tablet",
             description = "Let tablets of the local network in, by a code and over an encrypted port.")
     private boolean isWithTablets;
@@ -161,6 +169,9 @@ public final class Desk implements Callable<Integer> {
             err.println("steamwright: " + wrong.getMessage());
             return UNREADABLE;
         }
+        if (isTraining) {
+            return training();
+        }
         Path folder = isDemo ? Path.of("demo-desk") : record;
         Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
         try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
@@ -170,7 +181,8 @@ public final class Desk implements Callable<Integer> {
             }
             Office office = Office.with(records);
             try (ResultsAtWork results = ResultsAtWork.start(office.results());
-                    DeskServer desk = DeskServer.start(setup(office, folder))) {
+                    TrainingGround ground = ground(folder, 0);
+                    DeskServer desk = DeskServer.start(setup(office, folder, ground))) {
                 String address = "http://127.0.0.1:" + desk.port() + "/today";
                 out.println("The desk is open at " + address + " - stop it with Ctrl+C.");
                 if (isWithTablets) {
@@ -192,8 +204,41 @@ public final class Desk implements Callable<Integer> {
         }
     }
 
-    private DeskServer.Setup setup(Office office, Path folder) throws IOException {
+    /** The training alone, without a desk of real visits beside it. */
+    private int training() throws InterruptedException {
+        try (TrainingGround ground = ground(record, port)) {
+            ground.open(name.orElse("Trainee (invented)"));
+            out.println("The training is open at " + ground.address() + " - stop it with Ctrl+C.");
+            if (!isWithoutBrowser) {
+                show(ground.address());
+            }
+            ground.join();
+            return 0;
+        } catch (RecordsException refused) {
+            err.println("steamwright: " + refused.getMessage());
+            return SURROUNDINGS;
+        } catch (IOException failed) {
+            err.println("steamwright: the training could not be opened: " + failed.getMessage()
+                    + " - if the port is taken, name another with --port.");
+            return SURROUNDINGS;
+        }
+    }
+
+    private static TrainingGround ground(Path record, int port) {
+        return new TrainingGround(
+                TrainingGround.beside(record),
+                port,
+                Clock.system(ZoneId.systemDefault()),
+                new SecureRandom(),
+                Desk::routes);
+    }
+
+    private DeskServer.Setup setup(Office office, Path folder, TrainingGround ground) throws IOException {
         List<Route> routes = routes(office);
+        if (!isWithUsers) {
+            // the training has no log-in of its own: it is for the one at this machine
+            routes.addAll(TrainingRoutes.door(ground));
+        }
         Doorkeeper doorkeeper = doorkeeper(office, folder, routes);
         Optional<DeskServer.Network> network = Optional.empty();
         if (isWithTablets) {

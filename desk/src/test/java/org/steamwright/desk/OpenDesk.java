@@ -62,7 +62,8 @@ public final class OpenDesk implements AutoCloseable {
 
     /** A desk with an empty record in that folder. */
     public static OpenDesk empty(Path folder) throws IOException {
-        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
+        Records records = Records.open(
+                Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
         return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
     }
 
@@ -73,7 +74,8 @@ public final class OpenDesk implements AutoCloseable {
 
     /** A desk with the invented year. */
     public static OpenDesk demo(Path folder) throws IOException {
-        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
+        Records records = Records.open(
+                Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
         DemoRecord.fill(records, folder);
         return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
     }

@@ -141,6 +141,13 @@ public final class Drafts {
     }
 
     void refuseTaken(String number, Optional<SubjectId> own) throws DraftRefusal {
+        Optional<FilingException> training = TrainingRecord.objection(records, number);
+        if (training.isPresent()) {
+            throw new DraftRefusal(
+                    Reason.TRAINING,
+                    String.valueOf(training.get().getMessage()),
+                    training.get().remedy());
+        }
         Optional<SubjectId> other = subjects.find(Kind.VISIT, "number", number);
         if (other.isPresent() && !other.equals(own)) {
             throw new DraftRefusal(

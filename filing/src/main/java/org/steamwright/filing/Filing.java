@@ -88,6 +88,10 @@ public final class Filing {
                     folder + ": the visit has no report number, by which the record knows it again",
                     "Add 'report-number' to " + VISIT_FILE + ".");
         }
+        Optional<FilingException> training = TrainingRecord.objection(records, visit.reportNumber());
+        if (training.isPresent()) {
+            throw training.get();
+        }
         refuseMixing(visit);
         AssessedVisit assessed = Visits.assess(visit);
         List<StatedVisit> all = states.ofNumber(visit.reportNumber());
@@ -334,6 +338,11 @@ public final class Filing {
      */
     public Issue sign(Subject visit, String name, String meaning, char[] secret)
             throws IOException, FilingException, VisitFolderException {
+        if (TrainingRecord.isIn(records)) {
+            throw new FilingException(
+                    "a training visit can't be signed: its machine is simulated",
+                    "Sign a visit to a real machine, in the record of your visits.");
+        }
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
         LocalDate day =

@@ -236,7 +236,10 @@ public final class RegisterBatches {
                 SterilizerRecord now = machine.after().orElseThrow();
                 change(
                         RegisterFiling.STERILIZERS,
-                        known(RegisterFiling.STERILIZERS, now.id(), now.identity().serial()),
+                        known(
+                                RegisterFiling.STERILIZERS,
+                                now.id(),
+                                now.identity().serial()),
                         machine.before().isPresent() ? stated(machine.before().get(), placesBefore) : Map.of(),
                         stated(now, placesAfter),
                         why,

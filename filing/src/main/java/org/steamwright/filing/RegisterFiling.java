@@ -254,8 +254,7 @@ public final class RegisterFiling {
             }
         }
         parts.add(office.register());
-        return new RegisterFile.Contents(
-                RegisterFile.joined(parts, RegisterFile.FILE_NAME), office.instrumentsFile());
+        return new RegisterFile.Contents(RegisterFile.joined(parts, RegisterFile.FILE_NAME), office.instrumentsFile());
     }
 
     private static List<Subject> with(List<Subject> subjects, Map<SubjectId, Map<String, JsonText>> others) {

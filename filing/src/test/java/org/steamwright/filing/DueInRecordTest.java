@@ -107,8 +107,7 @@ class DueInRecordTest {
             List<Due> paged = new ArrayList<>();
             long all = 0;
             for (long from = 0; from <= all; from += 5) {
-                DueInRecord.Page page =
-                        list.page(until, from, 5, Map.of(), RULES, Today.on(on), ZoneOffset.UTC);
+                DueInRecord.Page page = list.page(until, from, 5, Map.of(), RULES, Today.on(on), ZoneOffset.UTC);
                 assertThat(page.due()).isSortedAccordingTo(DueList.ORDER);
                 paged.addAll(page.due());
                 all = page.all();
@@ -116,14 +115,17 @@ class DueInRecordTest {
             assertThat(paged).as("seed %s", seed).containsAll(machines).hasSizeGreaterThan(5);
             assertThat(machines).as("and nothing else").containsAll(paged);
             List<DueDate> late = records.due(LocalDate.of(9999, 12, 31), Integer.MAX_VALUE).stream()
-                    .filter(date -> date.lateFrom().filter(day -> !day.isAfter(on)).isPresent())
+                    .filter(date ->
+                            date.lateFrom().filter(day -> !day.isAfter(on)).isPresent())
                     .toList();
             assertThat(records.countLate(on)).isEqualTo(late.size()).isPositive();
-            assertThat(late.stream().filter(date -> !date.reason().startsWith("Condition")).count())
+            assertThat(late.stream()
+                            .filter(date -> !date.reason().startsWith("Condition"))
+                            .count())
                     .isEqualTo(machines.stream()
                             .filter(due -> !due.title().startsWith("Condition"))
-                            .filter(due -> due.urgency() == Due.Urgency.OVERDUE
-                                    || due.urgency() == Due.Urgency.NO_EVIDENCE)
+                            .filter(due ->
+                                    due.urgency() == Due.Urgency.OVERDUE || due.urgency() == Due.Urgency.NO_EVIDENCE)
                             .count());
         }
     }

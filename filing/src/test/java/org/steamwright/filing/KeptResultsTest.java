@@ -72,8 +72,8 @@ class KeptResultsTest {
                     .iterator()
                     .next());
             assertThat(trend.readings())
-                    .anyMatch(reading -> reading.value() == figure.value()
-                            && reading.limit().value() == figure.limit());
+                    .anyMatch(reading ->
+                            reading.value() == figure.value() && reading.limit().value() == figure.limit());
             assertThat(results.book().months(FROM, UNTIL).stream()
                             .mapToLong(VisitResult.Month::visits)
                             .sum())
@@ -113,9 +113,7 @@ class KeptResultsTest {
                 try (Connection raw = DriverManager.getConnection(
                                 "jdbc:sqlite:" + records.place().database());
                         Statement statement = raw.createStatement()) {
-                    assertThat(statement.executeUpdate(spoil))
-                            .as(spoil)
-                            .isPositive();
+                    assertThat(statement.executeUpdate(spoil)).as(spoil).isPositive();
                 }
                 assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                         .as(spoil)

@@ -65,7 +65,11 @@ class ResultBookTest {
             }
             ResultBook book = records.results();
             List<Waiting> waiting = book.waiting(10);
-            assertThat(waiting).extracting(Waiting::visit).as("the newest first").startsWith(visits.get(3)).hasSize(4);
+            assertThat(waiting)
+                    .extracting(Waiting::visit)
+                    .as("the newest first")
+                    .startsWith(visits.get(3))
+                    .hasSize(4);
             for (Waiting one : waiting) {
                 int i = visits.indexOf(one.visit());
                 book.keep(
@@ -141,7 +145,8 @@ class ResultBookTest {
             assertThat(records.subjects(List.of(ids.get(4), records.newSubject(), ids.get(1))))
                     .extracting(Subject::id)
                     .containsExactly(ids.get(4), ids.get(1));
-            assertThat(records.exactly(Kind.CLINIC, "name", "Old Mill Dental 3")).hasSize(1);
+            assertThat(records.exactly(Kind.CLINIC, "name", "Old Mill Dental 3"))
+                    .hasSize(1);
             assertThat(records.exactly(Kind.CLINIC, "name", "Old Mill Dental")).isEmpty();
             assertThat(records.find("old mill", Set.of(Kind.STERILIZER), 9).hits())
                     .isEmpty();

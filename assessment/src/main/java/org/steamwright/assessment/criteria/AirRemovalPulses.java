@@ -1,6 +1,8 @@
 package org.steamwright.assessment.criteria;
 
 import java.util.List;
+import java.util.Optional;
+import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.PhaseFinder;
 import org.steamwright.assessment.cycle.Pulse;
 import org.steamwright.assessment.trace.Quantity;
@@ -34,7 +36,9 @@ public final class AirRemovalPulses implements Criterion<RunEvidence> {
         double deepEnough =
                 evidence.cycle().pulseDepth().orElse(PhaseFinder.EVACUATION_SHARE * evidence.ambientKilopascal());
         double doubt = evidence.corrected().pressure().orElseThrow().expanded().value();
-        List<Pulse> pulses = evidence.phases().pulses();
+        List<Pulse> found = evidence.phases().pulses();
+        Optional<Phase> stated = evidence.phases().findStated(Phase.Kind.AIR_REMOVAL);
+        List<Pulse> pulses = stated.map(phase -> within(found, phase)).orElse(found);
         Limit limit = new Limit(Comparison.AT_LEAST, declared, Unit.COUNT, DeclaredCycle.source(evidence.cycle()));
         Figure figure = new Figure(
                 deeper(pulses, deepEnough),
@@ -42,23 +46,37 @@ public final class AirRemovalPulses implements Criterion<RunEvidence> {
                 deeper(pulses, deepEnough + doubt),
                 Unit.COUNT,
                 "pulses near the depth limit counted either way");
-        String sentence = "%s of %s declared evacuations reached %s or deeper%s."
-                .formatted(
-                        (int) figure.value(),
-                        declared,
-                        Figures.shown(deepEnough, Unit.KILOPASCAL),
-                        pulses.isEmpty() ? "" : "; the shallowest stopped at " + shallowest(pulses));
+        String sentence = "%s of %s declared evacuations reached %s or deeper%s%s."
+                        .formatted(
+                                (int) figure.value(),
+                                declared,
+                                Figures.shown(deepEnough, Unit.KILOPASCAL),
+                                stated.isPresent()
+                                        ? " by the stated border, %s as found".formatted(deeper(found, deepEnough))
+                                        : "",
+                                pulses.isEmpty() ? "" : "; the shallowest stopped at " + shallowest(pulses))
+                + StatedWords.of(evidence.phases(), Phase.Kind.AIR_REMOVAL);
         return Findings.judged(
                 requirement,
                 limit,
                 figure,
                 Evidence.stretch(
                         List.of(evidence.corrected().pressure().orElseThrow().name()),
-                        evidence.reference().axis().first(),
-                        evidence.asRead()
-                                .map(plateau -> plateau.reachedSeconds())
-                                .orElse(evidence.reference().axis().last())),
+                        stated.map(Phase::fromSeconds)
+                                .orElse(evidence.reference().axis().first()),
+                        stated.map(Phase::toSeconds)
+                                .orElse(evidence.asRead()
+                                        .map(plateau -> plateau.reachedSeconds())
+                                        .orElse(evidence.reference().axis().last()))),
                 sentence);
+    }
+
+    /** Pulses whose deepest moment lies in the phase, both ends in. */
+    private static List<Pulse> within(List<Pulse> pulses, Phase phase) {
+        return pulses.stream()
+                .filter(pulse ->
+                        pulse.depthSeconds() >= phase.fromSeconds() && pulse.depthSeconds() <= phase.toSeconds())
+                .toList();
     }
 
     private static int deeper(List<Pulse> pulses, double kilopascal) {

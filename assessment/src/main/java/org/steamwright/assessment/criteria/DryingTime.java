@@ -27,9 +27,10 @@ public final class DryingTime implements Criterion<RunEvidence> {
                 evidence.cycle().dryingTime().get().toMillis() / MILLISECONDS,
                 Unit.SECONDS,
                 DeclaredCycle.source(evidence.cycle()));
-        Optional<Phase> drying = evidence.phases().find(Phase.Kind.DRYING);
-        double seconds =
-                drying.map(phase -> phase.toSeconds() - phase.fromSeconds()).orElse(0.0);
+        Optional<Phase> found = evidence.phases().find(Phase.Kind.DRYING);
+        Optional<Phase> stated = evidence.phases().findStated(Phase.Kind.DRYING);
+        Optional<Phase> drying = stated.or(() -> found);
+        double seconds = length(drying);
         double from =
                 drying.map(Phase::fromSeconds).orElse(evidence.asRead().get().endSeconds());
         Figure figure = new Figure(
@@ -38,10 +39,17 @@ public final class DryingTime implements Criterion<RunEvidence> {
                 seconds + evidence.longestInterval(),
                 Unit.SECONDS,
                 "one sampling interval either way");
-        String sentence = "Drying lasted %s; the cycle was declared with %s."
-                .formatted(
-                        Figures.shown(seconds, Unit.SECONDS, Comparison.AT_LEAST),
-                        Figures.plain(limit.value(), Unit.SECONDS) + " s");
+        String declared = Figures.plain(limit.value(), Unit.SECONDS) + " s";
+        String sentence = stated.isPresent()
+                ? "Drying lasted %s by the stated border and %s as found; the cycle was declared with %s."
+                        .formatted(shown(seconds), shown(length(found)), declared)
+                : "Drying lasted %s; the cycle was declared with %s.".formatted(shown(seconds), declared);
+        sentence += StatedWords.of(evidence.phases(), Phase.Kind.DRYING);
+        if (stated.isPresent() && limit.isMetBy(seconds) != limit.isMetBy(length(found))) {
+            sentence += limit.isMetBy(seconds)
+                    ? " By the border as found it would have been too short."
+                    : " By the border as found it would have been long enough.";
+        }
         Finding finding = Findings.judged(
                 requirement,
                 limit,
@@ -53,5 +61,13 @@ public final class DryingTime implements Criterion<RunEvidence> {
         return finding.outcome() == Outcome.FAIL && isCut
                 ? finding.revised(Outcome.INVALID, sentence + " The recording ends before the drying does.")
                 : finding;
+    }
+
+    private static double length(Optional<Phase> phase) {
+        return phase.map(one -> one.toSeconds() - one.fromSeconds()).orElse(0.0);
+    }
+
+    private static String shown(double seconds) {
+        return Figures.shown(seconds, Unit.SECONDS, Comparison.AT_LEAST);
     }
 }

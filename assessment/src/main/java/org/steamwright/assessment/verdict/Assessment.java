@@ -76,7 +76,38 @@ public final class Assessment {
         return correction.correct(run.trace(), nominalCelsius, nominalKilopascal);
     }
 
-    private RunEvaluation thermometric() {
+    /**
+     * The phases of a thermometric run, found and stated, without judging anything.
+     *
+     * @param run what was recorded and declared
+     * @param criteriaSet whose band the plateau is looked for in
+     * @throws IllegalArgumentException if no temperature was recorded in the chamber
+     */
+    public static Phases phases(TestRun run, CriteriaSet criteriaSet) {
+        Assessment assessment = new Assessment(run, criteriaSet);
+        Points points = assessment.points();
+        return assessment.phases(points, points.plateau());
+    }
+
+    /** The points of a thermometric run and the band that they have to stand in. */
+    private record Points(
+            CorrectedTrace corrected,
+            List<CorrectedChannel> measured,
+            List<CorrectedChannel> judged,
+            Optional<CorrectedChannel> declaredReference,
+            Optional<CycleLimits> limits,
+            Band band) {
+
+        CorrectedChannel reference() {
+            return declaredReference.orElse(measured.get(0));
+        }
+
+        Optional<Plateau> plateau() {
+            return new PlateauFinder(reference(), judged, band).find();
+        }
+    }
+
+    private Points points() {
         double sterilizing = run.cycle().sterilizingTemperature().celsius();
         CorrectedTrace corrected = corrected(sterilizing, criteriaSet.curve().kilopascalAt(sterilizing));
         List<CorrectedChannel> measured = corrected.measuredInChamber();
@@ -87,29 +118,50 @@ public final class Assessment {
         if (criteriaSet.isTheoreticalInBand()) {
             corrected.find(ChannelRole.THEORETICAL).ifPresent(judged::add);
         }
-        Optional<CorrectedChannel> declaredReference = corrected.find(ChannelRole.REFERENCE_POINT);
-        CorrectedChannel reference = declaredReference.orElse(measured.get(0));
         Optional<CycleLimits> limits = criteriaSet.findCycle(sterilizing);
         double width = limits.flatMap(CycleLimits::bandWidth).map(Limit::value).orElse(Double.POSITIVE_INFINITY);
-        Band band = new Band(sterilizing, sterilizing + width);
+        return new Points(
+                corrected,
+                measured,
+                judged,
+                corrected.find(ChannelRole.REFERENCE_POINT),
+                limits,
+                new Band(sterilizing, sterilizing + width));
+    }
 
-        Optional<Plateau> asRead = new PlateauFinder(reference, judged, band).find();
+    private Phases phases(Points points, Optional<Plateau> plateau) {
+        return new PhaseFinder(
+                        points.reference(),
+                        points.corrected().pressure(),
+                        run.ambient().pressure().kilopascal(),
+                        run.cycle().sterilizingTemperature().celsius())
+                .find(plateau)
+                .withStated(
+                        run.statedBorders(),
+                        run.trace().firstSeconds(),
+                        run.trace().lastSeconds());
+    }
+
+    private RunEvaluation thermometric() {
+        double sterilizing = run.cycle().sterilizingTemperature().celsius();
+        Points points = points();
+        CorrectedTrace corrected = points.corrected();
+        List<CorrectedChannel> measured = points.measured();
+        List<CorrectedChannel> judged = points.judged();
+        CorrectedChannel reference = points.reference();
+        Band band = points.band();
+        Optional<Plateau> asRead = points.plateau();
         List<CorrectedChannel> loweredPoints = shifted(judged, -1);
         Optional<Plateau> lowered = plateau(loweredPoints, judged.indexOf(reference), band);
         Optional<Plateau> raised = plateau(shifted(judged, 1), judged.indexOf(reference), band);
-        Phases phases = new PhaseFinder(
-                        reference,
-                        corrected.pressure(),
-                        run.ambient().pressure().kilopascal(),
-                        sterilizing)
-                .find(asRead);
+        Phases phases = phases(points, asRead);
         RunEvidence evidence = new RunEvidence(
                 run.cycle(),
-                limits,
+                points.limits(),
                 corrected,
                 judged,
                 reference,
-                declaredReference.isPresent(),
+                points.declaredReference().isPresent(),
                 band,
                 asRead,
                 lowered,

@@ -10,6 +10,7 @@ import org.steamwright.assessment.alignment.Clocks;
 import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.cycle.StatedBorder;
 import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.trace.Trace;
 
@@ -25,6 +26,7 @@ import org.steamwright.assessment.trace.Trace;
  * @param leakPeriods declared periods of a leak test; empty lets them be found
  * @param lethality by what lethality is counted
  * @param clocks that stamped the recordings, and what was added to bring them together
+ * @param statedBorders borders of phases that somebody stated beside the found ones; they feed no plateau and no holding time
  */
 public record TestRun(
         String id,
@@ -35,7 +37,22 @@ public record TestRun(
         Ambient ambient,
         Optional<LeakPeriods> leakPeriods,
         LethalityTerms lethality,
-        Clocks clocks) {
+        Clocks clocks,
+        List<StatedBorder> statedBorders) {
+
+    /** A run whose phases stay as they are found. */
+    public TestRun(
+            String id,
+            TestKind kind,
+            CycleDefinition cycle,
+            Trace trace,
+            Map<String, ReferenceInstrument> instruments,
+            Ambient ambient,
+            Optional<LeakPeriods> leakPeriods,
+            LethalityTerms lethality,
+            Clocks clocks) {
+        this(id, kind, cycle, trace, instruments, ambient, leakPeriods, lethality, clocks, List.of());
+    }
 
     /** A run whose channels were all stamped by one clock. */
     public TestRun(
@@ -66,16 +83,23 @@ public record TestRun(
     public TestRun withInstrument(ReferenceInstrument other) {
         Map<String, ReferenceInstrument> changed = new HashMap<>(instruments);
         changed.put(other.id(), other);
-        return new TestRun(id, kind, cycle, trace, changed, ambient, leakPeriods, lethality, clocks);
+        return new TestRun(id, kind, cycle, trace, changed, ambient, leakPeriods, lethality, clocks, statedBorders);
     }
 
     public TestRun {
         instruments = Map.copyOf(instruments);
+        statedBorders = List.copyOf(statedBorders);
+    }
+
+    /** The same run with other stated borders in place of its own. */
+    public TestRun withStatedBorders(List<StatedBorder> borders) {
+        return new TestRun(id, kind, cycle, trace, instruments, ambient, leakPeriods, lethality, clocks, borders);
     }
 
     /** The same run with another trace. */
     public TestRun withTrace(Trace newTrace) {
-        return new TestRun(id, kind, cycle, newTrace, instruments, ambient, leakPeriods, lethality, clocks);
+        return new TestRun(
+                id, kind, cycle, newTrace, instruments, ambient, leakPeriods, lethality, clocks, statedBorders);
     }
 
     /**
@@ -104,6 +128,7 @@ public record TestRun(
                 ambient,
                 leakPeriods,
                 lethality,
-                new Clocks(clocks.base(), recordings));
+                new Clocks(clocks.base(), recordings),
+                statedBorders);
     }
 }

@@ -107,8 +107,8 @@ public final class ClinicRoutes {
         for (Subject machine : machines(clinic)) {
             serials.add(machine.text("serial"));
         }
-        List<Subject> visited =
-                office.records().usersOf(Use.CLINIC, Kind.STERILIZER, Set.of(clinic.id().toString()));
+        List<Subject> visited = office.records()
+                .usersOf(Use.CLINIC, Kind.STERILIZER, Set.of(clinic.id().toString()));
         Map<String, RegisterFiling.Standing> places = shelf.filing().places(visited);
         for (Subject machine : visited) {
             boolean isElsewhere = Optional.ofNullable(places.get(machine.text("stated/room")))

@@ -139,8 +139,7 @@ final class DuePages {
 
     private static Reply shown(Ask ask, Sheet sheet, String path) {
         return Reply.page(
-                "office/due.jte",
-                Map.of("sheet", sheet, "path", path, "days", days(ask), "place", ask.typed("place")));
+                "office/due.jte", Map.of("sheet", sheet, "path", path, "days", days(ask), "place", ask.typed("place")));
     }
 
     private static List<String> heads(Frame frame) {
@@ -190,7 +189,10 @@ final class DuePages {
     Reply calendar(Ask ask) throws IOException, FilingException, RegisterException {
         List<Due> due = new ArrayList<>();
         each(ask, due::add);
-        return file("text/calendar;charset=utf-8", CalendarText.of(due, office.clock().instant()), "due.ics");
+        return file(
+                "text/calendar;charset=utf-8",
+                CalendarText.of(due, office.clock().instant()),
+                "due.ics");
     }
 
     Reply table(Ask ask) throws IOException, FilingException, RegisterException {
@@ -329,8 +331,7 @@ final class DuePages {
 
     /** Takes away machines at places that stand on an earlier page. */
     private void dropEarlier(Map<SubjectId, Subject> machines, DueDate first) {
-        Map<String, RegisterFiling.Standing> places =
-                shelf.filing().places(List.copyOf(machines.values()));
+        Map<String, RegisterFiling.Standing> places = shelf.filing().places(List.copyOf(machines.values()));
         Function<Subject, String> placeOf = machine -> Optional.ofNullable(places.get(machine.text("stated/room")))
                 .map(RegisterFiling.Standing::words)
                 .orElse(machine.id().toString());

@@ -49,9 +49,10 @@ final class FleetPages {
     private Optional<FamilyBand> band(LineStanding standing) {
         Line line = standing.line();
         int machines = book.countFamily(line.figure(), standing.family(), line.cycle());
-        return FamilyBand.of(machines, place -> book.lastOfFamily(
-                        line.figure(), standing.family(), line.cycle(), place)
-                .orElse(standing.last()));
+        return FamilyBand.of(
+                machines,
+                place -> book.lastOfFamily(line.figure(), standing.family(), line.cycle(), place)
+                        .orElse(standing.last()));
     }
 
     /** The bands of some lines; those of one family and cycle have the same one, which is read once. */
@@ -59,7 +60,8 @@ final class FleetPages {
         Map<List<String>, Optional<FamilyBand>> known = new HashMap<>();
         Map<LineStanding, Optional<FamilyBand>> bands = new HashMap<>();
         for (LineStanding one : lines) {
-            List<String> key = List.of(one.line().figure(), one.family(), one.line().cycle());
+            List<String> key =
+                    List.of(one.line().figure(), one.family(), one.line().cycle());
             bands.put(one, known.computeIfAbsent(key, unread -> band(one)));
         }
         return bands;

@@ -87,9 +87,7 @@ final class RegisterPages {
         String path = "/register/" + word;
         int from = Shown.from(ask);
         boolean isSearch = !typed.isBlank();
-        Found found = isSearch
-                ? office.records().find(typed, Set.of(kind), Shown.ROWS)
-                : new Found(List.of(), true);
+        Found found = isSearch ? office.records().find(typed, Set.of(kind), Shown.ROWS) : new Found(List.of(), true);
         List<Subject> shown = isSearch
                 ? found.hits().stream().map(Found.Hit::subject).toList()
                 : office.records().subjects(kind, from, Shown.ROWS);

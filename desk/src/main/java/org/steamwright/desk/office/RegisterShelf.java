@@ -44,8 +44,7 @@ public final class RegisterShelf {
      * @param withdrawn numbers of withdrawn reports by the machine
      * @param day for which that holds
      */
-    public record Standing(
-            Register register, List<Due> due, Map<SubjectId, Set<String>> withdrawn, LocalDate day) {
+    public record Standing(Register register, List<Due> due, Map<SubjectId, Set<String>> withdrawn, LocalDate day) {
         public Standing {
             due = List.copyOf(due);
             withdrawn = Map.copyOf(withdrawn);
@@ -78,10 +77,7 @@ public final class RegisterShelf {
         }
         Register register = filing.withoutMachines();
         Standing fresh = new Standing(
-                register,
-                DueList.of(register, rules, today(), office.clock().getZone()),
-                due.withdrawn(),
-                day);
+                register, DueList.of(register, rules, today(), office.clock().getZone()), due.withdrawn(), day);
         kept = fresh;
         seen = size;
         return fresh;
@@ -117,7 +113,8 @@ public final class RegisterShelf {
     /** What is due of some machines, the most pressing first. */
     public List<Due> due(List<Subject> machines) throws IOException, FilingException, RegisterException {
         try {
-            return due.of(machines, now().withdrawn(), rules, today(), office.clock().getZone());
+            return due.of(
+                    machines, now().withdrawn(), rules, today(), office.clock().getZone());
         } catch (IllegalArgumentException unknownRules) {
             throw unknown(unknownRules);
         }
@@ -128,7 +125,13 @@ public final class RegisterShelf {
             throws IOException, FilingException, RegisterException {
         try {
             return due.page(
-                    until, from, length, now().withdrawn(), rules, today(), office.clock().getZone());
+                    until,
+                    from,
+                    length,
+                    now().withdrawn(),
+                    rules,
+                    today(),
+                    office.clock().getZone());
         } catch (IllegalArgumentException unknownRules) {
             throw unknown(unknownRules);
         }
@@ -142,7 +145,8 @@ public final class RegisterShelf {
     /** How much is overdue today, without evidence included. */
     long countLate() throws IOException, FilingException, RegisterException {
         Standing now = now();
-        List<Subject> withdrawn = office.records().subjects(List.copyOf(now.withdrawn().keySet()));
+        List<Subject> withdrawn =
+                office.records().subjects(List.copyOf(now.withdrawn().keySet()));
         return office.records().countLate(now.day())
                 - office.records().countLate(now.day(), now.withdrawn().keySet())
                 + Math.addExact(late(due(withdrawn)), late(now.due()));

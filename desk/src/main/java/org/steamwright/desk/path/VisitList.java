@@ -87,11 +87,11 @@ public record VisitList(
         List<Subject> known = office.records().subjects(Kind.STERILIZER, MOST + 1);
         List<Machine> machines = (known.size() > MOST ? List.<Subject>of() : known)
                 .stream()
-                .map(one -> new Machine(
-                        one.text("serial"),
-                        (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
-                .sorted(Comparator.comparing(Machine::words))
-                .toList();
+                        .map(one -> new Machine(
+                                one.text("serial"),
+                                (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
+                        .sorted(Comparator.comparing(Machine::words))
+                        .toList();
         return new VisitList(
                 lines,
                 machines,

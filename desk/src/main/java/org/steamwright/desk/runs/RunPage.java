@@ -8,6 +8,8 @@ import java.util.Optional;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.Phases;
+import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Trace;
@@ -40,7 +42,9 @@ import org.steamwright.visit.VisitRun;
  * @param findings that were judged: what keeps the run from passing first, the others in the order of the set
  * @param notAssessed findings that were not
  * @param points figures of the measuring points
- * @param phases word, begin and end
+ * @param phases word, begin and end, as found
+ * @param statedPhases those that follow from stated borders and differ from the found ones
+ * @param borders that are stated, and that can be
  * @param oddities what looks odd in the curves
  * @param remarks of reading the files
  * @param hints for a run that did not pass
@@ -65,6 +69,8 @@ public record RunPage(
         List<FindingRow> notAssessed,
         List<PointRow> points,
         List<PhaseRow> phases,
+        List<PhaseRow> statedPhases,
+        BorderForm borders,
         List<Oddity> oddities,
         List<Remark> remarks,
         List<Hint> hints,
@@ -78,6 +84,7 @@ public record RunPage(
         notAssessed = List.copyOf(notAssessed);
         points = List.copyOf(points);
         phases = List.copyOf(phases);
+        statedPhases = List.copyOf(statedPhases);
         oddities = List.copyOf(oddities);
         remarks = List.copyOf(remarks);
         hints = List.copyOf(hints);
@@ -103,7 +110,7 @@ public record RunPage(
         }
     }
 
-    static RunPage of(RunPlace place) {
+    static RunPage of(RunPlace place, boolean mayState) {
         AssessedRun assessed = place.run();
         RunEvaluation evaluation = assessed.evaluation();
         VisitRun run = assessed.run();
@@ -139,12 +146,22 @@ public record RunPage(
                 evaluation.phases().map(found -> found.phases()).orElse(List.of()).stream()
                         .map(PhaseRow::of)
                         .toList(),
+                statedPhases(evaluation),
+                BorderForm.of(evaluation, mayState),
                 evaluation.oddities(),
                 evaluation.run().trace().remarks(),
                 evaluation.hints(),
                 evaluation.run().trace().files().stream()
                         .map(Trace.SourceFile::name)
                         .toList());
+    }
+
+    private static List<PhaseRow> statedPhases(RunEvaluation evaluation) {
+        List<Phase> found = evaluation.phases().map(Phases::phases).orElse(List.of());
+        return evaluation.phases().flatMap(Phases::stated).map(StatedPhases::phases).orElse(List.of()).stream()
+                .filter(phase -> !found.contains(phase))
+                .map(PhaseRow::of)
+                .toList();
     }
 
     private static String start(Trace trace) {

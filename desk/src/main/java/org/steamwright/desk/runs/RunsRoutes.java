@@ -25,6 +25,7 @@ import org.steamwright.report.plot.SvgWriter;
 public final class RunsRoutes {
 
     private static final Set<Role> READERS = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
+    private static final Set<Role> WRITERS = Set.of(Role.TECHNICIAN);
     private static final String RUN = "/visits/{visit}/runs/{run}";
 
     private RunsRoutes() {}
@@ -32,8 +33,17 @@ public final class RunsRoutes {
     /** The routes. */
     public static List<Route> all(Office office) {
         List<Route> routes = new ArrayList<>(new RecordingRoutes(office).all());
+        Borders borders = new Borders(office);
         routes.addAll(List.of(
-                Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, RunsRoutes::run)),
+                Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, place -> run(office, ask, place))),
+                Route.post(
+                        RUN + "/borders",
+                        WRITERS,
+                        ask -> RunPlace.answer(office, ask, place -> borders.state(ask, place))),
+                Route.post(
+                        RUN + "/borders/remove",
+                        WRITERS,
+                        ask -> RunPlace.answer(office, ask, place -> borders.remove(ask, place))),
                 Route.get(RUN + "/traces", READERS, ask -> RunPlace.answer(office, ask, place -> traces(ask, place))),
                 Route.get(
                         RUN + "/whole.svg",
@@ -55,8 +65,10 @@ public final class RunsRoutes {
         return List.copyOf(routes);
     }
 
-    private static Reply run(RunPlace place) {
-        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place)));
+    private static Reply run(Office office, Ask ask, RunPlace place) {
+        boolean mayState = ask.frame().may(Role.TECHNICIAN)
+                && !office.records().isSealed(place.subject().id());
+        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place, mayState)));
     }
 
     private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {

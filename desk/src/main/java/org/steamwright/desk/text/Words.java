@@ -21,7 +21,7 @@ public final class Words {
 
     /** Files of words, one a room. */
     public static final List<String> ROOMS =
-            List.of("web", "today", "tablet", "path", "accounts", "office", "clinic", "runs");
+            List.of("web", "today", "tablet", "path", "accounts", "office", "clinic", "runs", "training");
 
     private static final Map<Language, Words> ALL = new EnumMap<>(Language.class);
 

@@ -76,6 +76,7 @@ public final class DeskServer implements AutoCloseable {
      * @param routes of all rooms
      * @param doorkeeper who tells who asks
      * @param isInvented whether the record holds invented visits
+     * @param isTraining whether this is the desk of training visits
      */
     public record Setup(
             String host,
@@ -85,7 +86,21 @@ public final class DeskServer implements AutoCloseable {
             Path scratch,
             List<Route> routes,
             Doorkeeper doorkeeper,
-            BooleanSupplier isInvented) {
+            BooleanSupplier isInvented,
+            boolean isTraining) {
+
+        /** A desk that is not for training. */
+        public Setup(
+                String host,
+                int port,
+                Optional<Network> network,
+                Optional<URI> publicAddress,
+                Path scratch,
+                List<Route> routes,
+                Doorkeeper doorkeeper,
+                BooleanSupplier isInvented) {
+            this(host, port, network, publicAddress, scratch, routes, doorkeeper, isInvented, false);
+        }
 
         public Setup {
             routes = List.copyOf(routes);
@@ -142,11 +157,11 @@ public final class DeskServer implements AutoCloseable {
         ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
         context.getSessionHandler().setHttpOnly(true);
         context.getSessionHandler().setSameSite(HttpCookie.SameSite.STRICT);
-        context.getSessionHandler().setSessionCookie(cookie(setup.publicAddress()));
+        context.getSessionHandler().setSessionCookie(cookie(setup));
         context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
-        ServletHolder holder =
-                new ServletHolder(new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented()));
+        ServletHolder holder = new ServletHolder(
+                new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
         holder.getRegistration()
                 .setMultipartConfig(
                         new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
@@ -154,9 +169,15 @@ public final class DeskServer implements AutoCloseable {
         return context;
     }
 
-    /** Behind encryption a browser can be told by the name that nobody else may set the cookie; a laptop speaks plain HTTP. */
-    private static String cookie(Optional<URI> publicAddress) {
-        boolean isEncrypted = publicAddress
+    /**
+     * Behind encryption a browser can be told by the name that nobody else may set the cookie; a laptop speaks plain HTTP. Cookies
+     * know no ports: the desk of training, on another one, must not take the session of this.
+     */
+    private static String cookie(Setup setup) {
+        if (setup.isTraining()) {
+            return "steamwright-training";
+        }
+        boolean isEncrypted = setup.publicAddress()
                 .map(URI::getScheme)
                 .filter("https"::equalsIgnoreCase)
                 .isPresent();

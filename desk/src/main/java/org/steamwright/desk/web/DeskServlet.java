@@ -40,14 +40,17 @@ final class DeskServlet extends HttpServlet {
     private final transient Guard guard;
     private final transient Doorkeeper doorkeeper;
     private final transient BooleanSupplier isInvented;
+    private final boolean isTraining;
     private final transient Templates templates = new Templates();
     private final transient Statics statics = new Statics();
 
-    DeskServlet(List<Route> routes, Guard guard, Doorkeeper doorkeeper, BooleanSupplier isInvented) {
+    DeskServlet(
+            List<Route> routes, Guard guard, Doorkeeper doorkeeper, BooleanSupplier isInvented, boolean isTraining) {
         this.routes = List.copyOf(routes);
         this.guard = guard;
         this.doorkeeper = doorkeeper;
         this.isInvented = isInvented;
+        this.isTraining = isTraining;
     }
 
     @Override
@@ -78,7 +81,8 @@ final class DeskServlet extends HttpServlet {
                 path,
                 isWithoutSession ? "" : Guard.token(request, response),
                 places(person),
-                isInvented.getAsBoolean());
+                isInvented.getAsBoolean(),
+                isTraining);
         if (route.isEmpty()) {
             send(refusal(frame, 404, "web.not-found"), frame, response);
             return;

@@ -14,6 +14,7 @@ import org.steamwright.desk.text.Words;
  * @param token to be sent back with each change, against forged requests
  * @param places paths of pages that the person may open from anywhere
  * @param isInvented whether the record holds invented visits, which each page says
+ * @param isTraining whether this is the desk of training visits, which each page says
  */
 public record Frame(
         Words words,
@@ -22,7 +23,8 @@ public record Frame(
         String path,
         String token,
         Set<String> places,
-        boolean isInvented) {
+        boolean isInvented,
+        boolean isTraining) {
 
     public Frame {
         places = Set.copyOf(places);

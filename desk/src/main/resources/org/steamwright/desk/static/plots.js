@@ -102,7 +102,7 @@
   const state = {
     first: 0, last: 1, from: 0, to: 1, low: undefined, high: undefined, phases: [], plateau: undefined, holding: undefined,
     points: [], findings: [], curves: [], base: [], window: undefined, thinned: false, moment: undefined, shown: undefined,
-    runs: [], facts: {}, isCompare: false, ranges: {},
+    runs: [], facts: {}, isCompare: false, ranges: {}, stated: [], moving: undefined,
   };
   const panels = [];
   let ink = {};
@@ -275,6 +275,7 @@
       if (panel.unit === '°C' && state.holding && !state.isCompare) bracket(ctx, u);
       if (panel.unit === 'kPa') leakPoints(ctx, u);
       if (state.shown && state.shown.at !== undefined) rings(ctx, u, curves);
+      if (!state.isCompare) borders(ctx, u, panel === panels[0]);
     });
     labels(panel, u, curves);
     if (panel === panels[panels.length - 1]) ruler(u);
@@ -300,6 +301,44 @@
       ctx.textBaseline = 'bottom';
       ctx.fillText(text, (Math.max(left, u.bbox.left) + Math.min(right, u.bbox.left + u.bbox.width)) / 2, top - 1);
     }
+  }
+
+  /** Stated borders as full lines, the found ones dashed beside them; the one that is being moved has a grip. */
+  function borders(ctx, u, isFirst) {
+    const { bbox } = u;
+    const upright = (moment, width, dash) => {
+      const x = u.valToPos(moment, 'x', true);
+      ctx.strokeStyle = ink.ink;
+      ctx.lineWidth = width * devicePixelRatio;
+      ctx.setLineDash(dash.map((part) => part * devicePixelRatio));
+      ctx.beginPath();
+      ctx.moveTo(x, bbox.top); ctx.lineTo(x, bbox.top + bbox.height);
+      ctx.stroke();
+      ctx.setLineDash([]);
+      return x;
+    };
+    const name = (text, x) => {
+      const isRight = x > bbox.left + bbox.width / 2;
+      ctx.font = font(12, 'italic');
+      ctx.fillStyle = ink.ink;
+      ctx.textAlign = isRight ? 'right' : 'left';
+      ctx.textBaseline = 'bottom';
+      ctx.fillText(text, x + (isRight ? -5 : 5) * devicePixelRatio, bbox.top + bbox.height - 4 * devicePixelRatio);
+    };
+    for (const border of state.stated) {
+      if (state.moving && state.moving.name === border.phase + '/' + border.end) continue;
+      if (border.found !== undefined) upright(border.found, 1, [4, 4]);
+      const x = upright(border.at, 1.6, []);
+      if (isFirst) name(border.word + ', ' + words.stated, x);
+    }
+    if (!state.moving || state.moving.at === undefined) return;
+    if (state.moving.found !== undefined) upright(state.moving.found, 1, [4, 4]);
+    const x = upright(state.moving.at, 2.2, []);
+    const half = 6 * devicePixelRatio;
+    ctx.fillStyle = ink.paper;
+    ctx.fillRect(x - half, bbox.top + bbox.height / 2 - half, 2 * half, 2 * half);
+    ctx.strokeRect(x - half, bbox.top + bbox.height / 2 - half, 2 * half, 2 * half);
+    if (isFirst) name(state.moving.words, x);
   }
 
   function leakPoints(ctx, u) {
@@ -669,12 +708,14 @@
     const moment = (event) => state.from + (event.clientX - over.getBoundingClientRect().left) / over.clientWidth * (state.to - state.from);
     let start;
     let mark;
+    const isNearGrip = (event) => state.moving !== undefined && state.moving.at !== undefined
+      && Math.abs(u.valToPos(state.moving.at, 'x') - (event.clientX - over.getBoundingClientRect().left)) <= 14;
     over.addEventListener('pointerdown', (event) => {
       if (event.button !== 0) return;
       fingers.set(event.pointerId, event.clientX);
       over.setPointerCapture(event.pointerId);
       frame.focus({ preventScroll: true });
-      start = { x: event.clientX, from: state.from, to: state.to, moment: moment(event), isMark: event.shiftKey };
+      start = { x: event.clientX, from: state.from, to: state.to, moment: moment(event), isMark: event.shiftKey, isGrip: isNearGrip(event) };
       setMoment(moment(event));
     });
     over.addEventListener('pointermove', (event) => {
@@ -690,6 +731,8 @@
         const [a, b] = [...fingers.values()];
         zoom(spread(before) / spread(fingers), moment({ clientX: (a + b) / 2 }));
         start = { ...start, x: event.clientX, from: state.from, to: state.to };
+      } else if (start.isGrip) {
+        moved(moment(event));
       } else if (start.isMark) {
         mark = mark || over.appendChild(make('div', 'stretch'));
         const left = over.getBoundingClientRect().left;
@@ -733,6 +776,8 @@
       '=': () => zoom(0.7, state.moment),
       '-': () => zoom(1 / 0.7, state.moment),
       Home: whole,
+      b: () => { if (state.moving && state.moment !== undefined) moved(state.moment); },
+      B: () => { if (state.moving && state.moment !== undefined) moved(state.moment); },
       p: plateau,
       P: plateau,
     };
@@ -820,6 +865,42 @@
     setMoment(state.plateau ? (state.holding || state.plateau).from : state.first);
   }
 
+  /** The form that states a border: what is chosen there is moved on the curves, and the other way round. */
+  const form = document.getElementById('border-form');
+
+  function moved(moment) {
+    const at = Math.round(Math.max(state.first, Math.min(state.last, moment)) * 10) / 10;
+    state.moving.at = Math.max(state.first, Math.min(state.last, at));
+    form.elements.at.value = String(state.moving.at);
+    told();
+  }
+
+  function told() {
+    const at = state.moving ? state.moving.at : undefined;
+    document.getElementById('border-minutes').textContent = at === undefined ? '' : minutes(at);
+    for (const { u } of panels) u.redraw(false, false);
+  }
+
+  function stating() {
+    if (!form) return;
+    const details = form.closest('details');
+    const number = (text) => (text === '' ? undefined : Number(text));
+    const chosen = () => {
+      if (!details.open) { state.moving = undefined; for (const { u } of panels) u.redraw(false, false); return; }
+      const option = form.elements.border.selectedOptions[0];
+      state.moving = { name: option.value, words: option.dataset.words, found: number(option.dataset.found), at: number(option.dataset.at) };
+      form.elements.at.value = option.dataset.at;
+      told();
+    };
+    details.addEventListener('toggle', chosen);
+    form.elements.border.addEventListener('change', chosen);
+    form.elements.at.addEventListener('input', () => {
+      if (!state.moving) return;
+      state.moving.at = number(form.elements.at.value);
+      told();
+    });
+  }
+
   function findings() {
     for (const button of document.querySelectorAll('button.show')) {
       const finding = state.findings[Number(button.dataset.finding)];
@@ -846,11 +927,12 @@
     Object.assign(state, {
       facts: data, first: data.first, last: Math.max(data.last, data.first + 1), from: data.first, to: Math.max(data.last, data.first + 1),
       low: data.low, high: data.high, phases: data.phases, plateau: data.plateau, holding: data.holding, points: data.points || [],
-      findings: data.findings, thinned: data.thinned, isWindowThinned: data.thinned, base: curvesOf(data, 0),
+      stated: data.stated || [], findings: data.findings, thinned: data.thinned, isWindowThinned: data.thinned, base: curvesOf(data, 0),
     });
     state.curves = state.base;
     put();
     findings();
+    stating();
   }
 
   async function several() {

@@ -99,41 +99,52 @@ final class NationalRecord {
 
     private static Map<String, Object> clinic(int number, String name) {
         return Map.of(
-                "name", name,
-                "number", "C" + number,
-                "address", number % 900 + " Example Street, Town " + number % 400,
-                "stated/id", "C" + number,
-                "stated/name", name,
+                "name",
+                name,
+                "number",
+                "C" + number,
+                "address",
+                number % 900 + " Example Street, Town " + number % 400,
+                "stated/id",
+                "C" + number,
+                "stated/name",
+                name,
                 "stated/sites",
-                        List.of(Map.of(
-                                "id",
-                                "S" + number,
-                                "zone",
-                                "Australia/Adelaide",
-                                "rules",
-                                "au",
-                                "rooms",
-                                List.of(Map.of("id", "R" + number, "name", "Sterilising room")))));
+                List.of(Map.of(
+                        "id",
+                        "S" + number,
+                        "zone",
+                        "Australia/Adelaide",
+                        "rules",
+                        "au",
+                        "rooms",
+                        List.of(Map.of("id", "R" + number, "name", "Sterilising room")))));
     }
 
     private Map<String, Object> machine(int i, int clinic) {
         String model = MODELS.get(i % MODELS.size());
         LocalDate last = today.minusDays(random.nextInt(30, 400));
         return Map.of(
-                "number", number(i),
-                "serial", serial(i),
-                "maker", "Example Works (invented)",
-                "model", model,
-                "stated/id", number(i),
-                "stated/maker", "Example Works (invented)",
-                "stated/model", model,
-                "stated/serial", serial(i),
-                "stated/room", "R" + clinic,
+                "number",
+                number(i),
+                "serial",
+                serial(i),
+                "maker",
+                "Example Works (invented)",
+                "model",
+                model,
+                "stated/id",
+                number(i),
+                "stated/maker",
+                "Example Works (invented)",
+                "stated/model",
+                model,
+                "stated/serial",
+                serial(i),
+                "stated/room",
+                "R" + clinic,
                 "stated/done",
-                        List.of(
-                                done("validation", last, i),
-                                done("service", last, i),
-                                done("electrical-test", last, i)));
+                List.of(done("validation", last, i), done("service", last, i), done("electrical-test", last, i)));
     }
 
     private static Map<String, String> done(String duty, LocalDate day, int machine) {
@@ -172,7 +183,14 @@ final class NationalRecord {
                         random.nextInt(6),
                         List.of(
                                 figure(i, "leak-rate", "", "AT_MOST", day, random.nextDouble(0.02, 0.14), 0.13),
-                                figure(i, "minimum-holding-time", "134 wrapped", "AT_LEAST", day, random.nextDouble(178, 240), 180))));
+                                figure(
+                                        i,
+                                        "minimum-holding-time",
+                                        "134 wrapped",
+                                        "AT_LEAST",
+                                        day,
+                                        random.nextDouble(178, 240),
+                                        180))));
     }
 
     private static VisitResult.Figure figure(

@@ -105,8 +105,10 @@ class NationalSpeedTest {
             List<Subject> clinics = records.subjects(Kind.CLINIC, from() * 2 / 5, 1);
             return "/clinic/" + clinics.get(0).id();
         });
-        pages.put("find, as typed", () -> "/find?q="
-                + typed(random.nextBoolean() ? "Harbour Dental 1" : NationalRecord.report(machine(), 1)));
+        pages.put(
+                "find, as typed",
+                () -> "/find?q="
+                        + typed(random.nextBoolean() ? "Harbour Dental 1" : NationalRecord.report(machine(), 1)));
         pages.put("what concerns a steriliser", () -> {
             Subject machine = records.exactly(Kind.STERILIZER, "number", NationalRecord.number(machine()))
                     .get(0);

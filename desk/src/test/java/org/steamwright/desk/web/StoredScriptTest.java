@@ -10,16 +10,19 @@ import java.util.Deque;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
 import org.steamwright.records.Author;
+import org.steamwright.visit.AssessedRun;
 
 /** Hostile words in every free text of a visit: no page, picture, table or calendar lets them out as more than words. */
 class StoredScriptTest {
@@ -58,6 +61,7 @@ class StoredScriptTest {
             "lot",
             "place",
             "cause",
+            "because",
             "action",
             "what");
 
@@ -70,7 +74,8 @@ class StoredScriptTest {
     void hostile_words_stay_words() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             Draft draft = new Drafts(desk.records()).find("DEMO-2026-002").orElseThrow();
-            int made = makeHostile(draft);
+            stateBorder(draft);
+            int made = makeHostile(draft.now());
             assertThat(made).as("free texts of the visit").isGreaterThan(60);
             assertThat(desk.get("/visits/" + draft.id() + "/answer").statusCode())
                     .isEqualTo(200);
@@ -82,6 +87,28 @@ class StoredScriptTest {
             assertThat(telling).as("pages that show it as words").hasSizeGreaterThan(10);
             assertThat(seen).hasSizeGreaterThan(60);
         }
+    }
+
+    /** A stated border whose author and reason are hostile. */
+    private static void stateBorder(Draft draft) throws Exception {
+        for (AssessedRun run : draft.assessed().orElseThrow().runs()) {
+            Optional<Phase> drying = run.evaluation().phases().flatMap(phases -> phases.find(Phase.Kind.DRYING));
+            if (drying.isPresent()) {
+                Object border = Map.of(
+                        "phase", "drying",
+                        "end", "to",
+                        "at", drying.get().toSeconds() - 10 + " s",
+                        "by", "Kim" + HOSTILE,
+                        "because", "seen");
+                draft.set(
+                        FactPath.of("runs", run.run().number(), "stated-borders"),
+                        Optional.of(List.of(border)),
+                        KIM,
+                        "");
+                return;
+            }
+        }
+        throw new AssertionError("no run of the visit dries");
     }
 
     private static int makeHostile(Draft draft) throws Exception {

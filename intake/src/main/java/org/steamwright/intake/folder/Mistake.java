@@ -49,6 +49,7 @@ enum Mistake implements MessageId {
     RUNS_OVERLAP("VISIT-064"),
     SERIAL_CONTRADICTS("VISIT-065"),
     SERIAL_CONFIRMED("VISIT-066"),
+    STATED_BORDER("VISIT-067"),
     TASK_LIST("VISIT-080");
 
     private final String id;

@@ -13,7 +13,9 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.cycle.CycleDefinition;
+import org.steamwright.assessment.cycle.StatedBorder;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.AbsolutePressure;
@@ -45,6 +47,7 @@ final class Runs {
     private final Map<String, String> serials;
     private final Conditions conditions;
     private final List<Remark> remarks;
+    private final BorderFacts borders = new BorderFacts();
 
     Runs(
             FolderFiles files,
@@ -84,6 +87,11 @@ final class Runs {
         return runs;
     }
 
+    /** Refuses what shows only by the limits that judge. */
+    void check(List<VisitRun> runs, CriteriaSet set) {
+        borders.check(runs, set);
+    }
+
     private Optional<VisitRun> run(Fields fields, int number) throws IOException {
         Optional<TestKind> kind = fields.need("kind", "empty-chamber").flatMap(entry -> entry.word(Words.KIND));
         Optional<Cycle> cycle = kind.flatMap(what -> cycle(fields, what));
@@ -105,6 +113,9 @@ final class Runs {
         Optional<ReferenceLoad> described = loadEntry.flatMap(Facts::load);
         Optional<Entry> periodsEntry = fields.find("leak-periods");
         Optional<LeakPeriods> periods = periodsEntry.flatMap(Runs::leakPeriods);
+        List<StatedBorder> stated = fields.find("stated-borders")
+                .map(entry -> borders.read(entry, number, kind, trace))
+                .orElse(List.of());
         LethalityTerms lethality =
                 fields.find("lethality").flatMap(Runs::lethality).orElse(LethalityTerms.USUAL);
         if (kind.isPresent() && kind.get() != TestKind.LOADED) {
@@ -171,7 +182,8 @@ final class Runs {
                 ambient,
                 periods,
                 lethality,
-                aligned.get().clocks());
+                aligned.get().clocks(),
+                stated);
         return Optional.of(new VisitRun(
                 number,
                 cycle.get().sterilizer(),
@@ -484,7 +496,8 @@ final class Runs {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
                     "found the moments " + isolation.get() + " s, " + settled.get() + " s and " + end.get()
-                            + " s, expected isolation before settled before end. All three count from the first sample.");
+                            + " s, expected isolation before settled before end. All three count from the first"
+                            + " sample.");
             return Optional.empty();
         }
         return Optional.of(new LeakPeriods(isolation.get(), settled.get(), end.get()));

@@ -116,6 +116,7 @@ enum Shape implements KeyedShape {
             "weighings",
             "chemical-indicators",
             "leak-periods",
+            "stated-borders",
             "lethality",
             "barometer",
             "note"),
@@ -171,6 +172,7 @@ enum Shape implements KeyedShape {
     STATED_VALUE("stated-value", "temperature", "time"),
     WEIGHING("weighing", "item", "kind", "before", "after"),
     LEAK_PERIODS("leak-periods", "isolation", "settled", "end"),
+    STATED_BORDER("stated-border", "phase", "end", "at", "by", "because"),
     LETHALITY("lethality", "reference", "z", "from"),
     JOB_SHEET(
             "job-sheet",

@@ -211,10 +211,9 @@ public final class VisitFolder {
                 .orElse(List.of());
         Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
-        List<VisitRun> runs = runsEntry.isPresent()
-                ? new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks)
-                        .read(runsEntry.get())
-                : List.of();
+        Runs runsOfFile =
+                new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks);
+        List<VisitRun> runs = runsEntry.isPresent() ? runsOfFile.read(runsEntry.get()) : List.of();
         JobSheet job = fields.find("job-sheet")
                 .map(entry -> new JobFacts(files, sterilizers, runs.size()).read(entry))
                 .orElse(JobSheet.NONE);
@@ -236,6 +235,9 @@ public final class VisitFolder {
             }
         }
         Belonging.remarkEarlier(runs, earlier, remarks);
+        if (problems.isEmpty() && set.isPresent()) {
+            runsOfFile.check(runs, set.get());
+        }
         if (!problems.isEmpty()) {
             return null;
         }

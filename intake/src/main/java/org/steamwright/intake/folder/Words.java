@@ -6,6 +6,8 @@ import java.util.Optional;
 import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.assessment.criteria.DecisionRule;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.StatedBorder;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.trace.ChannelRole;
@@ -80,6 +82,19 @@ final class Words {
             "as found");
     static final Map<String, FieldCheck.Moment> WHEN =
             words("before", FieldCheck.Moment.BEFORE, "after", FieldCheck.Moment.AFTER);
+    static final Map<String, Phase.Kind> PHASE = words(
+            "air-removal",
+            Phase.Kind.AIR_REMOVAL,
+            "conditioning",
+            Phase.Kind.CONDITIONING,
+            "heating",
+            Phase.Kind.HEATING,
+            "exhaust",
+            Phase.Kind.EXHAUST,
+            "drying",
+            Phase.Kind.DRYING);
+    static final Map<String, StatedBorder.End> BORDER_END =
+            words("from", StatedBorder.End.FROM, "to", StatedBorder.End.TO);
     static final Map<String, String> FAMILY =
             words("solid", "solid", "hollow-a", "hollow A", "hollow-b", "hollow B", "porous", "porous");
     static final Map<String, Weighing.Kind> WEIGHING =

@@ -28,7 +28,8 @@ final class RequiredKeys {
             case CERTIFICATE_FILE -> "[{id: a, measures: temperature, certificate: {item: x}}]";
             case RANGE -> "[{id: a, measures: temperature, range: {}}]";
             case POINT ->
-                "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01, due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
+                "[{id: a, measures: temperature, certificate: {number: a, laboratory: b, calibrated-on: 2026-01-01,"
+                        + " due-on: 2026-01-02, U: 1 K, k: 2, points: [{}]}}]";
             case CONTRIBUTION -> "[{id: a, measures: temperature, contributions: [{}]}]";
             case CLOCK -> "[{id: a, measures: temperature, clock: {}}]";
             case CLOCK_READING -> "[{id: a, measures: temperature, clock: {before: {}}}]";
@@ -37,7 +38,8 @@ final class RequiredKeys {
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
-            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, LETHALITY, READING, RUN, RECORDING, CHANNEL -> "{}";
+            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, STATED_BORDER, LETHALITY, READING, RUN, RECORDING, CHANNEL ->
+                "{}";
             case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
             case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
             case JOB_SHEET -> "{}";
@@ -72,6 +74,10 @@ final class RequiredKeys {
             }
             case CHANNEL -> {
                 return whole(VisitFixture.TEN_LINES.replace("T2: free-chamber", "T2: {}"), folder);
+            }
+            case STATED_BORDER -> {
+                return whole(
+                        VisitFixture.TEN_LINES.replace("recording:", "stated-borders: [{}]\n    recording:"), folder);
             }
             case LEAK_PERIODS -> {
                 return whole(

@@ -349,7 +349,9 @@ final class Index {
     static List<Subject> usersOf(Session session, Use use, Kind kind, Set<String> whats) throws SQLException {
         Set<Long> numbers = new TreeSet<>();
         Session.inPieces(
-                new ArrayList<>(whats.stream().map(Folding::whole).distinct().sorted().toList()), piece -> {
+                new ArrayList<>(
+                        whats.stream().map(Folding::whole).distinct().sorted().toList()),
+                piece -> {
                     List<Object> arguments = new ArrayList<>(List.of(use.word(), kind.word()));
                     arguments.addAll(piece);
                     numbers.addAll(session.list(
@@ -420,7 +422,11 @@ final class Index {
                     List<Object> arguments = new ArrayList<>(piece);
                     String day = entry.day().toString();
                     arguments.addAll(List.of(
-                            day, day, entry.sterilizer().toString(), entry.sterilizer().toString(), entry.reason()));
+                            day,
+                            day,
+                            entry.sterilizer().toString(),
+                            entry.sterilizer().toString(),
+                            entry.reason()));
                     before.addAll(session.list(
                             row -> SubjectId.parse(row.getString(1)),
                             "select distinct s.id from subject s join due d on d.subject = s.nr where s.id in ("

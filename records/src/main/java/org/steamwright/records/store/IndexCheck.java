@@ -109,16 +109,17 @@ public final class IndexCheck {
     }
 
     private static void checkDue(Session session, DueRule dueRule, List<String[]> found) throws SQLException {
-        Set<String> kept = new HashSet<>(session.list(
-                row -> String.join(
-                        "\n",
-                        row.getString(1),
-                        row.getString(2),
-                        row.getString(3),
-                        row.getString(4),
-                        row.getString(5),
-                        row.getString(6)),
-                "select s.id, d.reason, d.day, d.certainty, d.note, d.late_from from due d join subject s on s.nr = d.subject"));
+        Set<String> kept = new HashSet<>(
+                session.list(
+                        row -> String.join(
+                                "\n",
+                                row.getString(1),
+                                row.getString(2),
+                                row.getString(3),
+                                row.getString(4),
+                                row.getString(5),
+                                row.getString(6)),
+                        "select s.id, d.reason, d.day, d.certainty, d.note, d.late_from from due d join subject s on s.nr = d.subject"));
         for (long sterilizer :
                 session.list(row -> row.getLong(1), "select nr from subject where kind = 'sterilizer'")) {
             for (DueDate date : Index.expectedDue(session, sterilizer, dueRule)) {

@@ -382,8 +382,8 @@ public final class Ledger {
     }
 
     /** Facts of one subject that a submission is about to change, in one question. */
-    private static void load(
-            Session session, Standing standing, StoredSubject subject, List<String> changed) throws SQLException {
+    private static void load(Session session, Standing standing, StoredSubject subject, List<String> changed)
+            throws SQLException {
         List<Object> properties = new ArrayList<>(changed.stream()
                 .distinct()
                 .filter(property -> !standing.now.containsKey(new FactKey(subject.number(), property)))

@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -36,8 +35,7 @@ public final class ResultTables {
             + " on conflict (subject) do update set entries = excluded.entries";
     private static final String RESULT_COLUMNS = "s.id, r.made_from, r.state, r.day, r.standing, r.as_found,"
             + " r.as_found_failed, r.is_correction, r.turn_around, r.exceptions, r.subject, r.sha256";
-    private static final String FIGURE_COLUMNS =
-            "figure, serial, cycle, comparison, day, run, value, bound, unit";
+    private static final String FIGURE_COLUMNS = "figure, serial, cycle, comparison, day, run, value, bound, unit";
     private static final String LINE_COLUMNS = "figure, serial, cycle, family, last, pressing, sha256";
 
     private ResultTables() {}
@@ -114,7 +112,8 @@ public final class ResultTables {
 
     /** How many visits wait. */
     public static long countWaiting(Session session) throws SQLException {
-        return session.find(row -> row.getLong(1), "select count(*) from waiting").orElse(0L);
+        return session.find(row -> row.getLong(1), "select count(*) from waiting")
+                .orElse(0L);
     }
 
     /** What was kept of a visit. */
@@ -180,10 +179,11 @@ public final class ResultTables {
                 row.getString(9));
     }
 
-    private static final String INSERT_FIGURE = "insert into figure (subject, " + FIGURE_COLUMNS
-            + ") values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
-    private static final String INSERT_RESULT = "insert into result (subject, made_from, state, day, standing, as_found,"
-            + " as_found_failed, is_correction, turn_around, exceptions, sha256) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+    private static final String INSERT_FIGURE =
+            "insert into figure (subject, " + FIGURE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+    private static final String INSERT_RESULT =
+            "insert into result (subject, made_from, state, day, standing, as_found,"
+                    + " as_found_failed, is_correction, turn_around, exceptions, sha256) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
     private static final String INSERT_LINE = "insert into line (" + LINE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?)";
     private static final String END_WAITING = "delete from waiting where subject = ? and entries <= ?";
 
@@ -286,7 +286,8 @@ public final class ResultTables {
     public static List<LineStanding> lines(Session session, String figure, long from, int limit) throws SQLException {
         return session.list(
                 ResultTables::line,
-                "select " + LINE_COLUMNS + " from line where figure = ? order by pressing, serial, cycle limit ? offset ?",
+                "select " + LINE_COLUMNS
+                        + " from line where figure = ? order by pressing, serial, cycle limit ? offset ?",
                 figure,
                 limit,
                 from);

@@ -17,6 +17,8 @@ import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Pulse;
+import org.steamwright.assessment.cycle.StatedBorder;
+import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.lethality.Lethality;
@@ -154,9 +156,9 @@ final class RunSection {
                                     .orElse("")));
         }
         sheet.endTable();
-        sheet.aside(
-                "The files keep their own stamps. Times between channels of different recordings carry the doubt of both clocks; "
-                        + "where clocks were not compared such times say nothing. A common event counts from the recording with the reference point.");
+        sheet.aside("The files keep their own stamps. Times between channels of different recordings carry the doubt of"
+                + " both clocks; where clocks were not compared such times say nothing. A common event counts from"
+                + " the recording with the reference point.");
     }
 
     private String moment(Optional<Instant> moment) {
@@ -251,9 +253,9 @@ final class RunSection {
         }
         sheet.endTable();
         sheet.aside(
-                "'Reached' is the lower limit of the band. The first sample at or above it decides; the straight line "
-                        + "between two samples stands beside it for information. U is the expanded uncertainty of one corrected "
-                        + "reading with its coverage factor.");
+                "'Reached' is the lower limit of the band. The first sample at or above it decides; the straight line"
+                        + " between two samples stands beside it for information. U is the expanded uncertainty of one"
+                        + " corrected reading with its coverage factor.");
     }
 
     private void channelRow(CorrectedChannel channel) {
@@ -373,9 +375,9 @@ final class RunSection {
         }
         sheet.endTable();
         sheet.aside("By the " + assessed.propagation().title()
-                + ", from the budgets of the channels. Times are taken where the trace crosses the limit between two samples, "
-                + "while the judged value counts whole samples. The rule that decided stands at each finding, with the "
-                + "interval that it worked on.");
+                + ", from the budgets of the channels. Times are taken where the trace crosses the limit between two"
+                + " samples, while the judged value counts whole samples. The rule that decided stands at each"
+                + " finding, with the interval that it worked on.");
     }
 
     private void dips(Plateau plateau) {
@@ -415,7 +417,8 @@ final class RunSection {
             boolean pressure = evaluation.corrected().pressure().isPresent();
             sheet.paragraph(
                     pressure
-                            ? "There was no holding time in which measured and theoretical temperature could be compared."
+                            ? "There was no holding time in which measured and theoretical temperature could be"
+                                    + " compared."
                             : "No pressure was recorded, so measured and theoretical temperature cannot be compared.");
             return;
         }
@@ -449,15 +452,11 @@ final class RunSection {
         facts.add(
                 "Found in",
                 phases.foundFrom() == Quantity.PRESSURE ? "the pressure" : "the temperature of the reference point");
+        boolean isStated = phases.stated().isPresent();
         for (Phase phase : phases.phases()) {
-            facts.add(
-                    phase.kind().words(),
-                    "%s to %s, %s"
-                            .formatted(
-                                    Moments.minutes(phase.fromSeconds()),
-                                    Moments.minutes(phase.toSeconds()),
-                                    Moments.length(phase.toSeconds() - phase.fromSeconds())));
+            facts.add(phase.kind().words(), (isStated ? "found " : "") + stretch(phase));
         }
+        phases.stated().ifPresent(stated -> stated(phases, stated, facts));
         int number = 1;
         for (Pulse pulse : phases.pulses()) {
             String unit = pulse.quantity() == Quantity.PRESSURE ? "kPa abs" : "°C";
@@ -473,6 +472,43 @@ final class RunSection {
                                     Moments.minutes(pulse.heightSeconds())));
         }
         facts.end();
+    }
+
+    private static String stretch(Phase phase) {
+        return "%s to %s, %s"
+                .formatted(
+                        Moments.minutes(phase.fromSeconds()),
+                        Moments.minutes(phase.toSeconds()),
+                        Moments.length(phase.toSeconds() - phase.fromSeconds()));
+    }
+
+    /** What somebody stated beside the found phases: who, why, and what follows. */
+    private static void stated(Phases phases, StatedPhases stated, Sheet.Facts facts) {
+        for (StatedBorder border : stated.borders()) {
+            facts.add(
+                    "stated border",
+                    "%s at %s (%s), stated by %s: %s"
+                            .formatted(
+                                    border.words(),
+                                    Moments.minutes(border.atSeconds()),
+                                    phases.foundBorder(border.phase(), border.end())
+                                            .map(found -> "found at " + Moments.minutes(found))
+                                            .orElse("not found"),
+                                    border.by(),
+                                    border.because()));
+        }
+        if (stated.refusal().isPresent()) {
+            facts.add(
+                    "left aside",
+                    "the stated borders can't stand: " + stated.refusal().get());
+            return;
+        }
+        for (Phase phase : stated.phases()) {
+            if (!phases.phases().contains(phase)) {
+                facts.add(phase.kind().words(), "stated " + stretch(phase));
+            }
+        }
+        facts.add("plateau", "begin, end and holding time come from the samples; no stated border feeds them");
     }
 
     private void lethality() {

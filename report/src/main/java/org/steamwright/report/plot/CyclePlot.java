@@ -15,6 +15,8 @@ import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
+import org.steamwright.assessment.cycle.StatedBorder;
+import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.quantity.Temperature;
@@ -33,6 +35,7 @@ public final class CyclePlot {
     private static final double GAP = 10;
     private static final double SMALL = 7;
     private static final double LABEL_SPACING = 8.4;
+    private static final List<Double> FOUND_DASH = List.of(2.5, 2.0);
     private static final double HAIR = 0.3;
     private static final double LIGHT = 0.6;
     private static final double HEAVY = 1.3;
@@ -108,6 +111,7 @@ public final class CyclePlot {
         if (pressure.isPresent()) {
             lowest = pressurePanel(canvas, pressure.get(), panel, lowerHeight);
         }
+        borders(canvas, panel.top(), lowest);
         timeAxis(canvas, lowest, true);
         return canvas.toDrawing(
                 title,
@@ -145,6 +149,7 @@ public final class CyclePlot {
         frame(canvas, panel, "°C", 7);
         holding(canvas, panel, plateau);
         curves(canvas, panel, temperatures);
+        borders(canvas, panel.top(), panel);
         timeAxis(canvas, panel, true);
         return canvas.toDrawing(
                 title,
@@ -451,6 +456,40 @@ public final class CyclePlot {
                     Mark.Face.ITALIC,
                     Ink.GREY);
         });
+    }
+
+    /** Stated borders as full lines and, dashed, where each was found; the panel is the lowest of the picture. */
+    private void borders(Canvas canvas, double top, Panel panel) {
+        List<StatedBorder> stated = evaluation
+                .phases()
+                .flatMap(Phases::stated)
+                .filter(all -> all.refusal().isEmpty())
+                .map(StatedPhases::borders)
+                .orElse(List.of());
+        for (StatedBorder border : stated) {
+            evaluation
+                    .phases()
+                    .flatMap(phases -> phases.foundBorder(border.phase(), border.end()))
+                    .filter(found -> found >= panel.fromSeconds() && found <= panel.toSeconds())
+                    .ifPresent(found -> canvas.line(
+                            Outline.line(panel.x(found), top, panel.x(found), panel.bottom()),
+                            LIGHT,
+                            Ink.BLACK,
+                            FOUND_DASH));
+            if (border.atSeconds() >= panel.fromSeconds() && border.atSeconds() <= panel.toSeconds()) {
+                double x = panel.x(border.atSeconds());
+                boolean isRight = x > (panel.left() + panel.right()) / 2;
+                canvas.line(x, top, x, panel.bottom(), LIGHT, Ink.BLACK);
+                canvas.words(
+                        isRight ? x - 2 : x + 2,
+                        top + 6,
+                        border.words() + ", stated",
+                        SMALL,
+                        isRight ? Mark.Anchor.END : Mark.Anchor.START,
+                        Mark.Face.ITALIC,
+                        Ink.BLACK);
+            }
+        }
     }
 
     /** What was done to the clocks, if several stamped the curves. */

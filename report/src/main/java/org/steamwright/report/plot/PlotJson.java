@@ -14,7 +14,10 @@ import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.criteria.Evidence;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
+import org.steamwright.assessment.cycle.StatedBorder;
+import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.trace.TimeAxis;
@@ -135,6 +138,7 @@ public final class PlotJson {
             json.writeEndObject();
         }
         json.writeEndArray();
+        borders();
         if (evaluation.plateau().isPresent()) {
             Plateau plateau = evaluation.plateau().get();
             json.writeObjectFieldStart("plateau");
@@ -150,6 +154,30 @@ public final class PlotJson {
                 json.writeEndObject();
             }
         }
+    }
+
+    /** Stated borders, and where each of them was found; phases as stated, where they differ. */
+    private void borders() throws IOException {
+        Optional<StatedPhases> stated = evaluation.phases().flatMap(Phases::stated);
+        if (stated.isEmpty()) {
+            return;
+        }
+        json.writeArrayFieldStart("stated");
+        for (StatedBorder border : stated.get().borders()) {
+            json.writeStartObject();
+            json.writeStringField("word", border.words());
+            json.writeStringField(
+                    "phase", border.phase().name().toLowerCase(Locale.ROOT).replace('_', '-'));
+            json.writeStringField("end", border.end().name().toLowerCase(Locale.ROOT));
+            number("at", border.atSeconds());
+            Optional<Double> found =
+                    evaluation.phases().flatMap(phases -> phases.foundBorder(border.phase(), border.end()));
+            if (found.isPresent()) {
+                number("found", found.get());
+            }
+            json.writeEndObject();
+        }
+        json.writeEndArray();
     }
 
     private void places(List<Finding> loadFindings) throws IOException {

@@ -18,6 +18,8 @@ import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.cycle.Pulse;
+import org.steamwright.assessment.cycle.StatedBorder;
+import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.cycle.SteamCondition;
 import org.steamwright.assessment.cycle.Stretch;
 import org.steamwright.assessment.leakage.LeakTest;
@@ -410,6 +412,36 @@ final class RunFields {
             fields.endObject();
         }
         fields.endList();
+        if (phases.stated().isPresent()) {
+            stated(phases, phases.stated().get(), fields);
+        }
+        fields.endObject();
+    }
+
+    private static void stated(Phases phases, StatedPhases stated, Fields fields) throws IOException {
+        fields.object("stated");
+        fields.list("borders");
+        for (StatedBorder border : stated.borders()) {
+            fields.element();
+            fields.word("phase", border.phase());
+            fields.word("end", border.end());
+            fields.number("atSeconds", border.atSeconds());
+            fields.number("foundSeconds", phases.foundBorder(border.phase(), border.end()));
+            fields.text("by", border.by());
+            fields.text("because", border.because());
+            fields.endObject();
+        }
+        fields.endList();
+        fields.list("phases");
+        for (Phase phase : stated.phases()) {
+            fields.element();
+            fields.word("phase", phase.kind());
+            fields.number("fromSeconds", phase.fromSeconds());
+            fields.number("toSeconds", phase.toSeconds());
+            fields.endObject();
+        }
+        fields.endList();
+        fields.text("leftAsideBecause", stated.refusal().orElse(""));
         fields.endObject();
     }
 
