@@ -29,6 +29,7 @@ import org.steamwright.desk.office.OfficeRoutes;
 import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.ResultsAtWork;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
 import org.steamwright.desk.tablet.Pairing;
@@ -147,6 +148,7 @@ public final class Desk implements Callable<Integer> {
     }
 
     @Override
+    @SuppressWarnings("try") // the work on results is only begun and ended here
     public Integer call() throws InterruptedException {
         quieten();
         if (settings.isPresent() && !isWithUsers) {
@@ -166,7 +168,9 @@ public final class Desk implements Callable<Integer> {
             if (isDemo) {
                 DemoRecord.fill(records, folder);
             }
-            try (DeskServer desk = DeskServer.start(setup(Office.with(records), folder))) {
+            Office office = Office.with(records);
+            try (ResultsAtWork results = ResultsAtWork.start(office.results());
+                    DeskServer desk = DeskServer.start(setup(office, folder))) {
                 String address = "http://127.0.0.1:" + desk.port() + "/today";
                 out.println("The desk is open at " + address + " - stop it with Ctrl+C.");
                 if (isWithTablets) {

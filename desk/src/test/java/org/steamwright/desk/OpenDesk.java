@@ -22,6 +22,7 @@ import java.util.stream.Collectors;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -61,13 +62,18 @@ public final class OpenDesk implements AutoCloseable {
 
     /** A desk with an empty record in that folder. */
     public static OpenDesk empty(Path folder) throws IOException {
-        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC));
+        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
+        return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
+    }
+
+    /** A desk with a record that a test has made; it is closed with the desk. */
+    public static OpenDesk with(Records records, Path folder) throws IOException {
         return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
     }
 
     /** A desk with the invented year. */
     public static OpenDesk demo(Path folder) throws IOException {
-        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC));
+        Records records = Records.open(Place.folder(folder.resolve("record")), Clock.fixed(NOW, ZoneOffset.UTC), DueInRecord.RULE);
         DemoRecord.fill(records, folder);
         return new OpenDesk(records, folder, Doorkeeper.single("Alex Sample (invented)"));
     }

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Optional;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
-import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
@@ -57,16 +56,7 @@ public final class CoverageInRecord {
      */
     public Subject sterilizer(String serialOrId) throws FilingException {
         String wanted = serialOrId.strip();
-        List<Subject> found = records.find(wanted, 200).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject -> subject.kind() == Kind.STERILIZER)
-                .toList();
-        Optional<Subject> machine = found.stream()
-                .filter(subject -> subject.text("serial").equals(wanted))
-                .findFirst()
-                .or(() -> found.stream()
-                        .filter(subject -> subject.text("number").equals(wanted))
-                        .findFirst());
+        Optional<Subject> machine = new RegisterFiling(records).machine(wanted);
         return machine.orElseThrow(() -> new FilingException(
                 "the record knows no steriliser with the serial number or id '" + wanted + "'",
                 "Look for it with 'find'."));

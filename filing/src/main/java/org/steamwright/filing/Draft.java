@@ -1,6 +1,7 @@
 package org.steamwright.filing;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -119,6 +120,20 @@ public final class Draft {
                                 value.node().path("size").asLong())));
         files.remove(Filing.VISIT_FILE);
         return files;
+    }
+
+    /**
+     * Copies a file to a place where nothing is yet.
+     *
+     * @return whether the visit has such a file
+     * @throws IOException if the copy can't be written
+     */
+    public boolean copy(String file, Path to) throws IOException {
+        Optional<KeptFile> kept = Optional.ofNullable(files().get(file));
+        if (kept.isPresent()) {
+            drafts.records().files().copy(kept.get().sha256(), to);
+        }
+        return kept.isPresent();
     }
 
     /**

@@ -3,7 +3,6 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
@@ -25,10 +24,9 @@ import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.Submission;
-import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.proof.TreeHead;
-import org.steamwright.visit.Visits;
+import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 
@@ -38,7 +36,6 @@ import org.steamwright.visit.register.SterilizerRecord;
  */
 public final class Drafts {
 
-    private static final int REMEMBERED = 8;
     private static final int ATTEMPTS = 8;
     private static final long GLANCED = 1_000_000;
     /** Says that a file is not in the folder; see docs/messages. */
@@ -50,23 +47,14 @@ public final class Drafts {
     private final Records records;
     private final Filing filing;
     private final Subjects subjects;
-    private final Map<SubjectId, Remembered> remembered = new LinkedHashMap<>(REMEMBERED, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<SubjectId, Remembered> eldest) {
-            return size() > REMEMBERED;
-        }
-    };
-
-    /** What was read of a visit, and of which facts. */
-    private record Remembered(JsonText of, DraftReading reading) {}
+    private final AssessedOnce assessed;
 
     /** @param records opened */
     public Drafts(Records records) {
         this.records = records;
         this.filing = new Filing(records);
         this.subjects = new Subjects(records);
+        this.assessed = new AssessedOnce(records);
     }
 
     Records records() {
@@ -225,36 +213,35 @@ public final class Drafts {
 
     /** What reading and assessing the visit gives; remembered as long as its facts are the same. */
     DraftReading read(Subject subject) throws IOException, FilingException {
-        JsonText of = JsonText.of(facts(subject));
-        synchronized (remembered) {
-            Remembered before = remembered.get(subject.id());
-            if (before != null && before.of.equals(of)) {
-                return before.reading;
-            }
-        }
-        FactTree tree = Draft.tree(subject);
-        DraftReading reading;
-        try (ScratchFolder scratch = new ScratchFolder(filing.files(subject))) {
-            reading = DraftReading.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets())));
-        } catch (VisitFolderException e) {
-            reading = DraftReading.of(e.problems().stream()
-                    .map(problem -> DraftProblem.of(problem, tree))
-                    .toList());
-        }
-        synchronized (remembered) {
-            remembered.put(subject.id(), new Remembered(of, reading));
-        }
-        return reading;
+        return reading(assessed.of(subject), subject);
     }
 
     /** What was read of the visit as it stands, if that is at hand; nothing is read for it. */
     Optional<DraftReading> peek(Subject subject) {
-        JsonText of = JsonText.of(facts(subject));
-        synchronized (remembered) {
-            return Optional.ofNullable(remembered.get(subject.id()))
-                    .filter(before -> before.of.equals(of))
-                    .map(Remembered::reading);
+        return assessed.peek(subject).map(outcome -> reading(outcome, subject));
+    }
+
+    private static DraftReading reading(AssessedOnce.Outcome outcome, Subject subject) {
+        if (outcome.assessed().isPresent()) {
+            return DraftReading.of(outcome.assessed().get());
         }
+        FactTree tree = Draft.tree(subject);
+        return DraftReading.of(outcome.problems().orElseThrow().problems().stream()
+                .map(problem -> DraftProblem.of(problem, tree))
+                .toList());
+    }
+
+    /**
+     * What follows from any visit of the record as it stands, remembered like {@link Draft#read}.
+     *
+     * @throws VisitFolderException if its facts can't be read as a visit
+     */
+    public AssessedVisit assess(Subject visit) throws IOException, FilingException, VisitFolderException {
+        AssessedOnce.Outcome outcome = assessed.of(visit);
+        if (outcome.problems().isPresent()) {
+            throw outcome.problems().get();
+        }
+        return outcome.assessed().orElseThrow();
     }
 
     /**
@@ -284,16 +271,5 @@ public final class Drafts {
                     .map(problem -> DraftProblem.of(problem, tree))
                     .toList();
         }
-    }
-
-    /** Whatever a reading depends on. */
-    private static Map<String, String> facts(Subject subject) {
-        Map<String, String> facts = new TreeMap<>();
-        subject.facts().forEach((property, value) -> {
-            if (property.startsWith(VisitFiles.PREFIX)) {
-                facts.put(property, value.text());
-            }
-        });
-        return facts;
     }
 }

@@ -6,6 +6,8 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -66,22 +68,89 @@ public final class DueInRecord {
     public List<Due> list(DueRules rules, boolean isIndexed, Today today, ZoneId office, Optional<LocalDate> until)
             throws IOException, RegisterException, FilingException {
         Map<SubjectId, Set<String>> withdrawn = withdrawn();
-        List<Subject> piece = new ArrayList<>();
         List<Due> all = new ArrayList<>();
         boolean isByIndex = isIndexed && until.isPresent() && records.dueRule() == RULE;
-        for (SubjectId id : isByIndex ? named(until.get(), withdrawn.keySet()) : machines()) {
-            piece.add(records.subject(id));
-            if (piece.size() == PIECE) {
-                add(piece, withdrawn, rules, today, office, all);
-                piece.clear();
-            }
+        List<SubjectId> ids = isByIndex ? List.copyOf(named(until.get(), withdrawn.keySet())) : machines();
+        for (int from = 0; from < ids.size(); from += PIECE) {
+            List<Subject> piece = records.subjects(ids.subList(from, Math.min(ids.size(), from + PIECE)));
+            add(piece, withdrawn, rules, today, office, all);
         }
-        add(piece, withdrawn, rules, today, office, all);
         all.addAll(DueList.of(filing.withoutMachines(), rules, today, office));
         return all.stream()
                 .filter(due -> until.isEmpty() || due.concerns(until.get()))
                 .sorted(DueList.ORDER)
                 .toList();
+    }
+
+    /**
+     * What is due of some machines by the rules of the program, the most pressing first.
+     *
+     * @param machines of the record
+     * @param withdrawn as {@link #withdrawn} gives it
+     */
+    public List<Due> of(
+            List<Subject> machines, Map<SubjectId, Set<String>> withdrawn, DueRules rules, Today today, ZoneId office)
+            throws RegisterException {
+        List<Due> all = new ArrayList<>();
+        for (int from = 0; from < machines.size(); from += PIECE) {
+            add(machines.subList(from, Math.min(machines.size(), from + PIECE)), withdrawn, rules, today, office, all);
+        }
+        all.sort(DueList.ORDER);
+        return all;
+    }
+
+    /**
+     * A page of the due list.
+     *
+     * @param machines that the page is about, in the order of the index
+     * @param due what is due of them by the page, the most pressing first
+     * @param all how long the list is about, pages before and after included
+     */
+    public record Page(List<Subject> machines, List<Due> due, long all) {}
+
+    /**
+     * A page of what is due of machines up to a day, read by the index: the pages follow each other by the day from which a thing
+     * has to be looked at, and within a page the most pressing comes first. Machines with a withdrawn report stand on the
+     * first page, with all that is due of them.
+     *
+     * @param from place in the index
+     * @param length of the page in entries of the index
+     * @throws IllegalStateException if the record was opened without {@link #RULE}
+     */
+    public Page page(
+            LocalDate until,
+            long from,
+            int length,
+            Map<SubjectId, Set<String>> withdrawn,
+            DueRules rules,
+            Today today,
+            ZoneId office)
+            throws RegisterException {
+        if (records.dueRule() != RULE) {
+            throw new IllegalStateException("a record that was opened without the rule has no index of what is due");
+        }
+        Set<SubjectId> ids = new LinkedHashSet<>();
+        Set<String> wanted = new HashSet<>();
+        for (DueDate date : records.due(until, from, length)) {
+            if (!withdrawn.containsKey(date.sterilizer())) {
+                ids.add(date.sterilizer());
+                wanted.add(date.sterilizer() + date.reason());
+            }
+        }
+        if (from == 0) {
+            ids.addAll(withdrawn.keySet());
+        }
+        List<Subject> machines = records.subjects(List.copyOf(ids));
+        Map<String, Subject> byNumber = new HashMap<>();
+        machines.forEach(machine -> byNumber.put(machine.text("number"), machine));
+        List<Due> due = of(machines, withdrawn, rules, today, office).stream()
+                .filter(one -> one.concerns(until))
+                .filter(one -> Optional.ofNullable(byNumber.get(one.subject().id()))
+                        .filter(machine ->
+                                withdrawn.containsKey(machine.id()) || wanted.contains(machine.id() + one.title()))
+                        .isPresent())
+                .toList();
+        return new Page(machines, due, records.countDue(until));
     }
 
     private List<SubjectId> machines() {
@@ -152,7 +221,7 @@ public final class DueInRecord {
     }
 
     /** Report numbers that were withdrawn and of which nothing is in force, by the sterilisers of their visits. */
-    private Map<SubjectId, Set<String>> withdrawn() {
+    public Map<SubjectId, Set<String>> withdrawn() {
         Map<SubjectId, Set<String>> withdrawn = new TreeMap<>(Comparator.comparing(SubjectId::value));
         VisitStates states = new VisitStates(records);
         for (Subject withdrawal : withdrawals()) {
@@ -171,7 +240,7 @@ public final class DueInRecord {
 
     private List<Subject> withdrawals() {
         List<Subject> withdrawals = new ArrayList<>();
-        Found found = records.find(Issues.WITHDRAWAL, SEARCHED);
+        Found found = records.find(Issues.WITHDRAWAL, Set.of(Kind.ISSUE), SEARCHED);
         if (found.isComplete()) {
             found.hits().forEach(hit -> withdrawals.add(hit.subject()));
         } else {

@@ -280,7 +280,7 @@ public final class Filing {
      * @throws VisitFolderException if this program can't read it any more
      */
     public AssessedVisit assess(Subject visit) throws IOException, FilingException, VisitFolderException {
-        try (ScratchFolder scratch = new ScratchFolder(files(visit))) {
+        try (ScratchFolder scratch = new ScratchFolder(records.files(), VisitFiles.of(visit))) {
             return Visits.assess(VisitFolder.read(scratch.folder(), new Presets()));
         }
     }

@@ -73,7 +73,19 @@ final class OfficeDueRule implements DueRule {
         boolean isForetold =
                 due.reasons().stream().anyMatch(reason -> reason.forecast().isPresent());
         return new DueDate(
-                sterilizer.id(), day, due.title(), isAtOnce ? "at once" : isForetold ? "forecast" : "fixed", "");
+                sterilizer.id(),
+                day,
+                due.title(),
+                isAtOnce ? "at once" : isForetold ? "forecast" : "fixed",
+                "",
+                lateFrom(due.first()));
+    }
+
+    /** As {@link Due#urgency} says it; what has no evidence is late on every day. */
+    private static Optional<LocalDate> lateFrom(Candidate first) {
+        return first.cause() == Candidate.Cause.NO_EVIDENCE
+                ? Optional.of(AT_ONCE)
+                : first.toleratedUntil().or(first::day).map(day -> day.plusDays(1));
     }
 
     /** Read once, when the first machine is looked at. */

@@ -221,15 +221,13 @@ public final class RegisterBatches {
         Register after = RegisterChange.apply(wanted, before);
         Map<String, Register.Place> placesBefore = before.places();
         Map<String, Register.Place> placesAfter = after.places();
-        Known clinics = known(RegisterFiling.CLINICS);
-        Known machines = known(RegisterFiling.STERILIZERS);
         List<Change> changes = new ArrayList<>();
         for (RegisterChange change : wanted) {
             if (change instanceof RegisterChange.OfClinic clinic) {
                 ClinicRecord now = clinic.after().orElseThrow();
                 change(
                         RegisterFiling.CLINICS,
-                        clinics.find(now.id(), now.name()),
+                        known(RegisterFiling.CLINICS, now.id(), now.name()),
                         clinic.before().isPresent() ? stated(clinic.before().get()) : Map.of(),
                         stated(now),
                         why,
@@ -238,7 +236,7 @@ public final class RegisterBatches {
                 SterilizerRecord now = machine.after().orElseThrow();
                 change(
                         RegisterFiling.STERILIZERS,
-                        machines.find(now.id(), now.identity().serial()),
+                        known(RegisterFiling.STERILIZERS, now.id(), now.identity().serial()),
                         machine.before().isPresent() ? stated(machine.before().get(), placesBefore) : Map.of(),
                         stated(now, placesAfter),
                         why,
@@ -248,25 +246,14 @@ public final class RegisterBatches {
         return changes;
     }
 
-    /** Subjects by their id in the register, and by what else they are known by. */
-    private record Known(Map<String, Subject> byId, Map<String, Subject> byName) {
-
-        Optional<Subject> find(String id, String name) {
-            return Optional.ofNullable(byId.get(id)).or(() -> Optional.ofNullable(byName.get(name)));
-        }
-    }
-
-    private Known known(RegisterFiling.Shelf shelf) {
-        Known known = new Known(new HashMap<>(), new HashMap<>());
-        records.eachSubject(shelf.kind(), subject -> {
-            Object id = RegisterFiling.statedEntry(subject).get("id");
-            if (id != null) {
-                known.byId.put(subject.text("number"), subject);
-            } else if (!subject.text(shelf.known()).isBlank()) {
-                known.byName.put(subject.text(shelf.known()), subject);
-            }
-        });
-        return known;
+    /** The subject with that id in the register, else one that only a visit made known by its name or serial number. */
+    private Optional<Subject> known(RegisterFiling.Shelf shelf, String id, String name) {
+        return records.exactly(shelf.kind(), "number", id).stream()
+                .filter(subject -> RegisterFiling.statedEntry(subject).containsKey("id"))
+                .reduce((earlier, later) -> later)
+                .or(() -> records.exactly(shelf.kind(), shelf.known(), name).stream()
+                        .filter(subject -> !RegisterFiling.statedEntry(subject).containsKey("id"))
+                        .reduce((earlier, later) -> later));
     }
 
     private void change(

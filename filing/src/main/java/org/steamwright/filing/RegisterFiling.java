@@ -6,7 +6,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,6 +16,8 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -39,6 +40,7 @@ import org.steamwright.visit.register.Register;
 public final class RegisterFiling {
 
     private static final String STATED = "stated/";
+    private static final String ROOM = STATED + "room";
     private static final String VERSION_KEY = "steamwright-register";
     private static final String INSTRUMENTS = "instruments";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
@@ -67,6 +69,10 @@ public final class RegisterFiling {
 
     static final Shelf CLINICS = SHELVES.get(0);
     static final Shelf STERILIZERS = SHELVES.get(1);
+    private static final Set<Shelf> OF_PLACES = Set.of(CLINICS, STERILIZERS);
+    /** Clinics or machines that are read together. */
+    private static final int PIECE = 200;
+
     private static final Shelf INSTRUMENT_SHELF = new Shelf(INSTRUMENTS, Kind.INSTRUMENT, "id");
 
     private final Records records;
@@ -213,12 +219,72 @@ public final class RegisterFiling {
         return contents(Map.of());
     }
 
-    /** The register as it would be with other facts of some subjects. */
+    /**
+     * The register as it would be with other facts of some subjects. Clinics and machines are read some at a time: together
+     * they may be more than one file holds.
+     */
     RegisterFile.Contents contents(Map<SubjectId, Map<String, JsonText>> others)
             throws IOException, RegisterException, FilingException {
-        try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> true))) {
-            return RegisterFile.read(scratch.folder());
+        RegisterFile.Contents office;
+        try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> !OF_PLACES.contains(shelf)))) {
+            office = RegisterFile.read(scratch.folder());
         }
+        List<Subject> otherClinics = new ArrayList<>();
+        for (Subject one : records.subjects(List.copyOf(others.keySet()))) {
+            if (one.kind() == Kind.CLINIC) {
+                otherClinics.add(with(one, others));
+            }
+        }
+        List<Register> parts = new ArrayList<>();
+        for (long from = 0; ; from += PIECE) {
+            List<Subject> clinics = with(records.subjects(Kind.CLINIC, from, PIECE), others);
+            parts.add(register(List.of(), clinics));
+            if (clinics.size() < PIECE) {
+                break;
+            }
+        }
+        for (long from = 0; ; from += PIECE) {
+            List<Subject> machines = with(records.subjects(Kind.STERILIZER, from, PIECE), others);
+            Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
+            with(clinicsOf(machines), others).forEach(clinic -> clinics.put(clinic.id(), clinic));
+            otherClinics.forEach(clinic -> clinics.put(clinic.id(), clinic));
+            parts.add(register(machines, List.copyOf(clinics.values())));
+            if (machines.size() < PIECE) {
+                break;
+            }
+        }
+        parts.add(office.register());
+        return new RegisterFile.Contents(
+                RegisterFile.joined(parts, RegisterFile.FILE_NAME), office.instrumentsFile());
+    }
+
+    private static List<Subject> with(List<Subject> subjects, Map<SubjectId, Map<String, JsonText>> others) {
+        return others.isEmpty()
+                ? subjects
+                : subjects.stream().map(subject -> with(subject, others)).toList();
+    }
+
+    private static Subject with(Subject subject, Map<SubjectId, Map<String, JsonText>> others) {
+        Map<String, JsonText> other = others.getOrDefault(subject.id(), Map.of());
+        if (other.isEmpty()) {
+            return subject;
+        }
+        NavigableMap<String, JsonText> facts = new TreeMap<>(subject.facts());
+        other.forEach((property, value) -> {
+            if (value.isNull()) {
+                facts.remove(property);
+            } else {
+                facts.put(property, value);
+            }
+        });
+        return new Subject(subject.id(), subject.kind(), facts);
+    }
+
+    /** Clinics that have a room in which one of these machines stands or stood. */
+    private List<Subject> clinicsOf(List<Subject> machines) {
+        Set<String> rooms = new TreeSet<>();
+        machines.forEach(machine -> rooms.addAll(rooms(statedEntry(machine))));
+        return records.usersOf(Use.ROOM, Kind.CLINIC, rooms);
     }
 
     /**
@@ -229,19 +295,63 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read them any more
      */
     public Register register(List<Subject> machines) throws RegisterException {
-        Map<SubjectId, Subject> clinics = new TreeMap<>(Comparator.comparing(SubjectId::value));
+        return register(machines, clinicsOf(machines));
+    }
+
+    /** The machine with that serial number, else with that id in the register. */
+    public Optional<Subject> machine(String serialOrId) {
+        String wanted = serialOrId.strip();
+        return records.exactly(Kind.STERILIZER, STERILIZERS.known, wanted).stream()
+                .findFirst()
+                .or(() -> records.exactly(Kind.STERILIZER, "number", wanted).stream()
+                        .findFirst());
+    }
+
+    /** Machines that stand in the rooms of these clinics by the register, in the order of their making. */
+    public List<Subject> machinesAt(List<Subject> clinics) {
         Set<String> rooms = new TreeSet<>();
-        for (Subject machine : machines) {
-            rooms.addAll(rooms(statedEntry(machine)));
+        clinics.forEach(clinic -> rooms.addAll(roomsOf(clinic).keySet()));
+        return records.usersOf(Use.ROOM, Kind.STERILIZER, rooms).stream()
+                .filter(machine -> rooms.contains(machine.text(ROOM)))
+                .toList();
+    }
+
+    /** Clinic, site and room by the register of each room in which one of these machines stands. */
+    public Map<String, Standing> places(List<Subject> machines) {
+        Set<String> rooms = new TreeSet<>();
+        machines.forEach(machine -> rooms.add(machine.text(ROOM)));
+        rooms.remove("");
+        Map<String, Standing> places = new HashMap<>();
+        for (Subject clinic : records.usersOf(Use.ROOM, Kind.CLINIC, rooms)) {
+            roomsOf(clinic).forEach((room, words) -> places.putIfAbsent(room, new Standing(clinic, words)));
         }
-        for (String room : rooms) {
-            for (Subject user : records.usedBy(Use.ROOM, room, Optional.empty(), Integer.MAX_VALUE)) {
-                if (user.kind() == Kind.CLINIC) {
-                    clinics.put(user.id(), user);
-                }
-            }
-        }
-        return register(machines, List.copyOf(clinics.values()));
+        return places;
+    }
+
+    /**
+     * Where a machine stands.
+     *
+     * @param clinic of the record
+     * @param words clinic, site and room in one line
+     */
+    public record Standing(Subject clinic, String words) {}
+
+    /** Rooms of a clinic with what they are called. */
+    private static Map<String, String> roomsOf(Subject clinic) {
+        Map<String, String> rooms = new LinkedHashMap<>();
+        clinic.fact(STATED + "sites")
+                .ifPresent(sites -> sites.node()
+                        .forEach(site -> site.path("rooms")
+                                .forEach(room -> rooms.put(
+                                        room.path("id").asText(),
+                                        Stream.of(
+                                                        clinic.text("name"),
+                                                        site.path("name").asText(),
+                                                        room.path("name").asText())
+                                                .filter(word -> !word.isBlank())
+                                                .collect(Collectors.joining(", "))))));
+        rooms.remove("");
+        return rooms;
     }
 
     private static List<String> rooms(Map<String, Object> machine) {
@@ -284,10 +394,34 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read it any more
      */
     public Register withoutMachines() throws IOException, RegisterException, FilingException {
-        Set<Shelf> left = Set.of(CLINICS, STERILIZERS);
-        try (ScratchFolder scratch = new ScratchFolder(files(Map.of(), shelf -> !left.contains(shelf)))) {
+        try (ScratchFolder scratch = new ScratchFolder(files(Map.of(), shelf -> !OF_PLACES.contains(shelf)))) {
             return RegisterFile.read(scratch.folder()).register();
         }
+    }
+
+    /**
+     * The register as far as a visit to a machine needs it: the machine, its clinic, and everything that belongs to the office.
+     *
+     * @throws RegisterException if this program can't read it any more
+     */
+    public Register around(Subject machine) throws IOException, RegisterException, FilingException {
+        Register own = register(List.of(machine));
+        Register office = withoutMachines();
+        return new Register(
+                own.clinics(),
+                own.sterilizers(),
+                office.technicians(),
+                office.instruments(),
+                office.lots(),
+                office.parts(),
+                office.testers());
+    }
+
+    /** The file of the instruments and those that it names, by name; empty if there are none. */
+    public NavigableMap<String, byte[]> instrumentFiles() {
+        NavigableMap<String, byte[]> files = files(Map.of(), shelf -> false);
+        files.remove(RegisterFile.FILE_NAME);
+        return files;
     }
 
     /** The files of the register as the record has it, by name. */

@@ -7,17 +7,34 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.steamwright.records.Blobs;
+import org.steamwright.records.proof.Hash;
 
 /** A visit folder for the time of one computation. */
 final class ScratchFolder implements AutoCloseable {
 
     private final Path folder;
 
+    /** Puts the files in. */
+    @FunctionalInterface
+    private interface Filling {
+        void into(Path folder) throws IOException, FilingException;
+    }
+
     ScratchFolder(Map<String, byte[]> files) throws IOException, FilingException {
+        this(folder -> VisitFiles.write(folder, files));
+    }
+
+    /** With files of the record, which are copied without being held in memory. */
+    ScratchFolder(Blobs from, Map<String, Hash> files) throws IOException, FilingException {
+        this(folder -> VisitFiles.copy(folder, from, files));
+    }
+
+    private ScratchFolder(Filling filling) throws IOException, FilingException {
         folder = Files.createTempDirectory("steamwright-visit");
         boolean isWritten = false;
         try {
-            VisitFiles.write(folder, files);
+            filling.into(folder);
             isWritten = true;
         } finally {
             if (!isWritten) {

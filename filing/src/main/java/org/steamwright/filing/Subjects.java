@@ -6,12 +6,11 @@ import java.util.Optional;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 
 /** Subjects of a record by the fact under which people know them. */
 final class Subjects {
-
-    private static final int SEARCHED = 200;
 
     private final Records records;
 
@@ -21,12 +20,7 @@ final class Subjects {
 
     /** The subject of that kind whose fact has exactly that text. */
     Optional<SubjectId> find(Kind kind, String property, String text) {
-        return records.find(text, SEARCHED).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject ->
-                        subject.kind() == kind && subject.text(property).equals(text))
-                .map(subject -> subject.id())
-                .findFirst();
+        return records.exactly(kind, property, text).stream().map(Subject::id).findFirst();
     }
 
     /** The same; made by the changes if there is none. */

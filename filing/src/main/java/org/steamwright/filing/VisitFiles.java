@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import java.util.function.BiConsumer;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.steamwright.records.Blobs;
 import org.steamwright.records.Subject;
 import org.steamwright.records.proof.Hash;
 
@@ -69,6 +70,15 @@ final class VisitFiles {
         return files;
     }
 
+    /** Size of all files that a visit of the record has. */
+    static long bytes(Subject visit) {
+        return visit.facts().entrySet().stream()
+                .filter(fact ->
+                        fact.getKey().startsWith(PREFIX) && !fact.getValue().isNull())
+                .mapToLong(fact -> fact.getValue().node().path("size").asLong())
+                .sum();
+    }
+
     /** Gives each file to be written its place below a folder, which none may leave. */
     static void places(Path folder, Iterable<String> names, BiConsumer<String, Path> writer) throws FilingException {
         Path root = folder.toAbsolutePath().normalize();
@@ -80,6 +90,22 @@ final class VisitFiles {
                         "Verify the record; nothing more was written.");
             }
             writer.accept(name, file);
+        }
+    }
+
+    /** Copies files of the record below a folder, one after the other and none of them in memory. */
+    static void copy(Path folder, Blobs from, Map<String, Hash> files) throws IOException, FilingException {
+        NavigableMap<String, Path> places = new TreeMap<>();
+        places(folder, files.keySet(), places::put);
+        for (Map.Entry<String, Path> place : places.entrySet()) {
+            Path parent = place.getValue().getParent();
+            if (parent != null) {
+                Files.createDirectories(parent);
+            }
+            Hash hash = files.get(place.getKey());
+            if (hash != null) {
+                from.copy(hash, place.getValue());
+            }
         }
     }
 

@@ -19,8 +19,6 @@ import org.steamwright.visit.state.VisitState;
 /** Where the visits of a record stand. A state is never kept: it follows from what was signed, corrected and withdrawn. */
 public final class VisitStates {
 
-    private static final int SEARCHED = 200;
-
     private final Records records;
     private final Issues issues;
 
@@ -88,10 +86,7 @@ public final class VisitStates {
 
     /** Every visit of that report number, the newest first. */
     public List<StatedVisit> ofNumber(String reportNumber) {
-        return records.find(reportNumber, SEARCHED).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject ->
-                        subject.kind() == Kind.VISIT && subject.text("number").equals(reportNumber))
+        return records.exactly(Kind.VISIT, "number", reportNumber).stream()
                 .sorted(Comparator.comparing((Subject subject) -> subject.id().value())
                         .reversed())
                 .map(this::of)

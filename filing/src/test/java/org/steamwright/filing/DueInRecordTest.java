@@ -9,7 +9,9 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -18,6 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.intake.register.DataFiles;
 import org.steamwright.records.Author;
+import org.steamwright.records.DueDate;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.proof.Hash;
@@ -83,6 +86,45 @@ class DueInRecordTest {
             assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                     .as("the index is what the facts say")
                     .isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {3, 11, 29})
+    void pages_by_the_index_are_together_the_list_and_what_is_late_is_counted_by_it(long seed) throws Exception {
+        Random random = new Random(seed);
+        try (Records records = open()) {
+            Path office = Files.createDirectories(folder.resolve("office"));
+            Files.writeString(office.resolve("register.yaml"), register(random));
+            new RegisterFiling(records).take(office, KIM, "");
+            DueInRecord list = new DueInRecord(records);
+            // after all that the register tells of: the index knows no day of today
+            LocalDate on = BEGIN.plusDays(1001);
+            LocalDate until = on.plusDays(random.nextInt(400));
+            List<Due> machines = whole(records, on, Optional.of(until)).stream()
+                    .filter(due -> due.subject().kind() == Due.Subject.Kind.STERILIZER)
+                    .toList();
+            List<Due> paged = new ArrayList<>();
+            long all = 0;
+            for (long from = 0; from <= all; from += 5) {
+                DueInRecord.Page page =
+                        list.page(until, from, 5, Map.of(), RULES, Today.on(on), ZoneOffset.UTC);
+                assertThat(page.due()).isSortedAccordingTo(DueList.ORDER);
+                paged.addAll(page.due());
+                all = page.all();
+            }
+            assertThat(paged).as("seed %s", seed).containsAll(machines).hasSizeGreaterThan(5);
+            assertThat(machines).as("and nothing else").containsAll(paged);
+            List<DueDate> late = records.due(LocalDate.of(9999, 12, 31), Integer.MAX_VALUE).stream()
+                    .filter(date -> date.lateFrom().filter(day -> !day.isAfter(on)).isPresent())
+                    .toList();
+            assertThat(records.countLate(on)).isEqualTo(late.size()).isPositive();
+            assertThat(late.stream().filter(date -> !date.reason().startsWith("Condition")).count())
+                    .isEqualTo(machines.stream()
+                            .filter(due -> !due.title().startsWith("Condition"))
+                            .filter(due -> due.urgency() == Due.Urgency.OVERDUE
+                                    || due.urgency() == Due.Urgency.NO_EVIDENCE)
+                            .count());
         }
     }
 

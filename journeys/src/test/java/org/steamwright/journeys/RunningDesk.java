@@ -51,7 +51,8 @@ final class RunningDesk implements AutoCloseable {
     static RunningDesk start(Path folder, String... arguments) {
         List<String> line = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx384m",
+                // as the launcher gives it
+                "-Xmx1g",
                 "-XX:TieredStopAtLevel=1",
                 "-XX:+UseSerialGC",
                 "-Djava.awt.headless=true",

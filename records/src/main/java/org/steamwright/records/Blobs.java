@@ -10,6 +10,7 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.util.ArrayList;
@@ -142,14 +143,39 @@ public final class Blobs {
             }
             return bytes;
         } catch (NoSuchFileException e) {
-            throw new RecordsException(
-                    RecordsMessage.FILE_MISSING,
-                    "%s: the file is missing. Restore it from a backup: it has the name of its content."
-                            .formatted(path(sha256)),
-                    e);
+            throw missing(path(sha256), e);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /**
+     * Copies the bytes of a file to a place where nothing is yet, without holding them in memory.
+     *
+     * @throws RecordsException if it is missing, or its bytes have changed; nothing may be done with the copy then
+     * @throws IOException if the copy can't be written
+     */
+    public void copy(Hash sha256, Path to) throws IOException {
+        MessageDigest digest = Hash.sha256();
+        try (InputStream in = Files.newInputStream(path(sha256));
+                DigestInputStream counted = new DigestInputStream(in, digest)) {
+            Files.copy(counted, to);
+        } catch (NoSuchFileException e) {
+            if (Files.exists(path(sha256))) {
+                throw e;
+            }
+            throw missing(path(sha256), e);
+        }
+        if (!Hash.ofBytes(digest.digest()).equals(sha256)) {
+            throw damaged(path(sha256));
+        }
+    }
+
+    private static RecordsException missing(Path file, NoSuchFileException e) {
+        return new RecordsException(
+                RecordsMessage.FILE_MISSING,
+                "%s: the file is missing. Restore it from a backup: it has the name of its content.".formatted(file),
+                e);
     }
 
     private static RecordsException damaged(Path file) {

@@ -1,6 +1,7 @@
 package org.steamwright.records;
 
 import java.time.LocalDate;
+import java.util.Optional;
 
 /**
  * Something that falls due on a sterilizer.
@@ -10,5 +11,18 @@ import java.time.LocalDate;
  * @param reason which rule says so; one date for each reason
  * @param certainty how sure, in a word: fixed, forecast, …
  * @param note figures behind it, in words; may be blank
+ * @param lateFrom first day on which it is overdue; empty if no day makes it so
  */
-public record DueDate(SubjectId sterilizer, LocalDate day, String reason, String certainty, String note) {}
+public record DueDate(
+        SubjectId sterilizer,
+        LocalDate day,
+        String reason,
+        String certainty,
+        String note,
+        Optional<LocalDate> lateFrom) {
+
+    /** One that no day makes overdue. */
+    public DueDate(SubjectId sterilizer, LocalDate day, String reason, String certainty, String note) {
+        this(sterilizer, day, reason, certainty, note, Optional.empty());
+    }
+}

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Consumer;
 import org.steamwright.records.json.JsonText;
@@ -160,6 +161,21 @@ public final class Records implements AutoCloseable {
         return reading.subjects(kind, limit);
     }
 
+    /** Subjects of a kind from a place in the order of their making on: a page of a long list. */
+    public List<Subject> subjects(Kind kind, long from, int limit) {
+        return reading.page(kind, from, limit);
+    }
+
+    /** How many subjects of a kind there are. */
+    public long count(Kind kind) {
+        return reading.count(kind);
+    }
+
+    /** Visits whose day is that one or a later one, within ten years; the earliest first. */
+    public List<Subject> visitsFrom(LocalDate day, int limit) {
+        return reading.visitsFrom(day, limit);
+    }
+
     /** Subjects of a kind that were made last, the newest first. */
     public List<Subject> newest(Kind kind, int limit) {
         return reading.newest(kind, limit);
@@ -175,7 +191,25 @@ public final class Records implements AutoCloseable {
      * be met.
      */
     public Found find(String typed, int limit) {
-        return reading.find(typed, limit);
+        return reading.find(typed, Set.of(), limit);
+    }
+
+    /** The same among subjects of these kinds. */
+    public Found find(String typed, Set<Kind> kinds, int limit) {
+        return reading.find(typed, kinds, limit);
+    }
+
+    /**
+     * Subjects of a kind of which a fact has exactly that text, the oldest first. Of facts that are searched as a whole only,
+     * such as a name, a number or a serial number.
+     */
+    public List<Subject> exactly(Kind kind, String property, String text) {
+        return reading.exactly(kind, property, text);
+    }
+
+    /** The subjects with these ids, in that order; one that is not there is left out. */
+    public List<Subject> subjects(List<SubjectId> ids) {
+        return reading.byId(ids);
     }
 
     /**
@@ -190,9 +224,44 @@ public final class Records implements AutoCloseable {
         return reading.usedBy(use, what, after, limit);
     }
 
+    /** Subjects of a kind that used any of these things, in the order of their making. */
+    public List<Subject> usersOf(Use use, Kind kind, Set<String> whats) {
+        return reading.usersOf(use, kind, whats);
+    }
+
     /** What falls due until that day, included, earliest first. */
     public List<DueDate> due(LocalDate until, int limit) {
-        return reading.due(until, limit);
+        return reading.due(until, 0, limit);
+    }
+
+    /** The same from a place on: a page of a long list. */
+    public List<DueDate> due(LocalDate until, long from, int limit) {
+        return reading.due(until, from, limit);
+    }
+
+    /** How much falls due until that day, included. */
+    public long countDue(LocalDate until) {
+        return reading.countDue(until);
+    }
+
+    /** How much is overdue on a day. */
+    public long countLate(LocalDate day) {
+        return reading.countLate(day);
+    }
+
+    /** How much is overdue on a day of these sterilizers. */
+    public long countLate(LocalDate day, Set<SubjectId> sterilizers) {
+        return reading.countLate(day, sterilizers);
+    }
+
+    /** Which of these sterilizers stand in the due list before an entry of it. */
+    public Set<SubjectId> dueBefore(DueDate entry, List<SubjectId> sterilizers) {
+        return reading.dueBefore(entry, sterilizers);
+    }
+
+    /** What follows from visits, as it was kept. */
+    public ResultBook results() {
+        return new ResultBook(database);
     }
 
     /** Every entry about a subject, oldest first. */

@@ -23,6 +23,7 @@ import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
 import org.steamwright.filing.CoverageInRecord;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -30,13 +31,13 @@ import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.register.Duty;
-import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.validity.Coverage;
@@ -101,43 +102,34 @@ public final class ClinicRoutes {
     }
 
     /** Serial numbers on the premises: by the register where it has the clinic, and by the visits. */
-    private Set<String> serials(Subject clinic) throws IOException, FilingException, RegisterException {
+    private Set<String> serials(Subject clinic) {
         Set<String> serials = new LinkedHashSet<>();
-        for (SterilizerRecord machine : machines(clinic)) {
-            serials.add(machine.identity().serial());
+        for (Subject machine : machines(clinic)) {
+            serials.add(machine.text("serial"));
         }
-        Register register = shelf.now().register();
-        office.records().eachSubject(Kind.STERILIZER, machine -> {
-            boolean isElsewhere = register.findSterilizer(machine.text("serial"))
-                    .flatMap(register::findPlace)
-                    .filter(place -> !place.clinic().name().equals(clinic.text("name")))
+        List<Subject> visited =
+                office.records().usersOf(Use.CLINIC, Kind.STERILIZER, Set.of(clinic.id().toString()));
+        Map<String, RegisterFiling.Standing> places = shelf.filing().places(visited);
+        for (Subject machine : visited) {
+            boolean isElsewhere = Optional.ofNullable(places.get(machine.text("stated/room")))
+                    .filter(place -> !place.clinic().text("name").equals(clinic.text("name")))
                     .isPresent();
-            if (machine.text("clinic").equals(clinic.id().toString()) && !isElsewhere) {
+            if (!isElsewhere) {
                 serials.add(machine.text("serial"));
             }
-        });
+        }
         return serials;
     }
 
-    private List<SterilizerRecord> machines(Subject clinic) throws IOException, FilingException, RegisterException {
-        Register register = shelf.now().register();
-        return register.sterilizers().stream()
-                .filter(machine -> register.findPlace(machine)
-                        .filter(place -> place.clinic().name().equals(clinic.text("name")))
-                        .isPresent())
-                .toList();
+    private List<Subject> machines(Subject clinic) {
+        return shelf.filing().machinesAt(List.of(clinic));
     }
 
     private List<StatedVisit> visits(String serial) {
-        List<StatedVisit> visits = new ArrayList<>();
-        VisitStates states = new VisitStates(office.records());
-        office.records().find(serial, 200).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject -> subject.kind() == Kind.STERILIZER
-                        && subject.text("serial").equals(serial))
-                .findFirst()
-                .ifPresent(machine -> visits.addAll(states.ofSterilizer(machine.id())));
-        return visits;
+        return shelf.filing()
+                .machine(serial)
+                .map(machine -> new VisitStates(office.records()).ofSterilizer(machine.id()))
+                .orElse(List.of());
     }
 
     private Reply clinic(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
@@ -259,9 +251,8 @@ public final class ClinicRoutes {
     private void tests(Sheet.Writer writer, Subject clinic, LocalDate today, Frame frame)
             throws IOException, FilingException, RegisterException {
         List<List<Cell>> rows = new ArrayList<>();
-        List<String> ids = new ArrayList<>();
-        for (SterilizerRecord machine : machines(clinic)) {
-            ids.add(machine.id());
+        List<Subject> machines = machines(clinic);
+        for (SterilizerRecord machine : shelf.filing().register(machines).sterilizers()) {
             boolean drawsVacuum =
                     machine.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
             if (machine.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {
@@ -271,10 +262,8 @@ public final class ClinicRoutes {
                         Cell.of(frame.say("clinic.vacuum-tests"))));
             }
         }
-        for (Due due : shelf.now().due()) {
-            boolean isHere = due.subject().kind() == Due.Subject.Kind.STERILIZER
-                    && ids.contains(due.subject().id());
-            if (isHere && due.concerns(today.plusDays(WEEK))) {
+        for (Due due : shelf.due(machines)) {
+            if (due.concerns(today.plusDays(WEEK))) {
                 boolean isOwn = due.title().equals(Duty.LEAK_TEST.title())
                         || due.title().equals(Duty.PENETRATION_TEST.title());
                 rows.add(List.of(

@@ -4,28 +4,44 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
+import java.util.function.Function;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TableText;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.visit.due.Candidate;
 import org.steamwright.visit.due.Due;
+import org.steamwright.visit.due.DueList;
 
 /** What is due, with its reasons; the plan by day and place; the same for a calendar and a spreadsheet. */
 final class DuePages {
 
     private static final int USUAL_DAYS = 60;
     private static final int LONGEST_DAYS = 3_660;
+    /** Entries of the index on a page of the plan; each brings in what else is due at its place. */
+    private static final int PLAN_ROWS = 50;
+    /** Clinics that one typed place stands for at most. */
+    private static final int MOST_CLINICS = 40;
 
     private final Office office;
     private final RegisterShelf shelf;
@@ -43,20 +59,57 @@ final class DuePages {
         }
     }
 
+    /** What the office owns itself and is due within some days. */
     private static List<Due> within(RegisterShelf.Standing now, int days) {
         return now.due().stream()
                 .filter(due -> due.concerns(now.day().plusDays(days)))
                 .toList();
     }
 
-    Reply list(Ask ask) throws IOException, FilingException, RegisterException {
+    /** Machines at clinics whose name or address begins as typed. */
+    private List<Subject> machinesAt(String typed) {
+        List<Subject> clinics = office.records().find(typed, Set.of(Kind.CLINIC), MOST_CLINICS).hits().stream()
+                .map(Found.Hit::subject)
+                .toList();
+        return shelf.filing().machinesAt(clinics);
+    }
+
+    /** One page of what is due: at a place that was typed, or of all by the index. */
+    private record Part(List<Subject> machines, List<Due> due, long all) {}
+
+    private Part part(Ask ask, int from) throws IOException, FilingException, RegisterException {
         RegisterShelf.Standing now = shelf.now();
+        int days = days(ask);
+        LocalDate until = now.day().plusDays(days);
+        String place = ask.typed("place");
+        if (!place.isBlank()) {
+            List<Subject> machines = machinesAt(place);
+            List<Due> due = shelf.due(machines).stream()
+                    .filter(one -> one.concerns(until))
+                    .toList();
+            return new Part(machines, Shown.page(due, from), due.size());
+        }
+        DueInRecord.Page page = shelf.page(until, from, Shown.ROWS);
+        List<Due> due = new ArrayList<>(page.due());
+        if (from == 0) {
+            due.addAll(within(now, days));
+            due.sort(DueList.ORDER);
+        }
+        return new Part(page.machines(), due, page.all());
+    }
+
+    private static String asked(Ask ask, String path) {
+        String place = ask.typed("place");
+        return path + "?days=" + days(ask) + (place.isBlank() ? "" : "&place=" + Shown.part(place));
+    }
+
+    Reply list(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
         int days = days(ask);
         int from = Shown.from(ask);
-        List<Due> due = within(now, days);
+        Part part = part(ask, from);
         List<List<Cell>> rows = new ArrayList<>();
-        for (Due one : Shown.page(due, from)) {
+        for (Due one : part.due()) {
             rows.add(List.of(
                     Cell.of(one.urgency().word()),
                     Cell.of(Shown.day(frame, one.day())),
@@ -75,13 +128,19 @@ final class DuePages {
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.due-title", days))
                 .say("", List.of(frame.say("office.due-why")))
                 .table("", frame.say("office.due-none"), heads(frame), rows);
-        Shown.pages(writer, frame, "/due?days=" + days + "&", from, due.size());
-        return writer.links(
-                        new Sheet.Link(frame.say("office.within-year"), "/due?days=366"),
-                        new Sheet.Link(frame.say("office.plan"), "/plan?days=" + days),
-                        new Sheet.Link(frame.say("office.as-calendar"), "/due.ics?days=" + days),
-                        new Sheet.Link(frame.say("office.as-table"), "/due.csv?days=" + days))
-                .reply();
+        Shown.pages(writer, frame, asked(ask, "/due") + "&", from, part.all());
+        writer.links(
+                new Sheet.Link(frame.say("office.within-year"), "/due?days=366"),
+                new Sheet.Link(frame.say("office.plan"), asked(ask, "/plan")),
+                new Sheet.Link(frame.say("office.as-calendar"), asked(ask, "/due.ics")),
+                new Sheet.Link(frame.say("office.as-table"), asked(ask, "/due.csv")));
+        return shown(ask, writer.sheet(), "/due");
+    }
+
+    private static Reply shown(Ask ask, Sheet sheet, String path) {
+        return Reply.page(
+                "office/due.jte",
+                Map.of("sheet", sheet, "path", path, "days", days(ask), "place", ask.typed("place")));
     }
 
     private static List<String> heads(Frame frame) {
@@ -116,15 +175,27 @@ final class DuePages {
                 .orElse("–");
     }
 
+    /** Gives what is due to a taker, page after page, so that no more than a page of it is held. */
+    private void each(Ask ask, Consumer<Due> taker) throws IOException, FilingException, RegisterException {
+        Part part = part(ask, 0);
+        for (int from = 0; ; from += Shown.ROWS) {
+            part.due().forEach(taker);
+            if (from + Shown.ROWS >= part.all()) {
+                return;
+            }
+            part = part(ask, from + Shown.ROWS);
+        }
+    }
+
     Reply calendar(Ask ask) throws IOException, FilingException, RegisterException {
-        String text =
-                CalendarText.of(within(shelf.now(), days(ask)), office.clock().instant());
-        return file("text/calendar;charset=utf-8", text, "due.ics");
+        List<Due> due = new ArrayList<>();
+        each(ask, due::add);
+        return file("text/calendar;charset=utf-8", CalendarText.of(due, office.clock().instant()), "due.ics");
     }
 
     Reply table(Ask ask) throws IOException, FilingException, RegisterException {
         List<List<String>> rows = new ArrayList<>();
-        for (Due due : within(shelf.now(), days(ask))) {
+        each(ask, due -> {
             for (Candidate reason : due.reasons()) {
                 rows.add(List.of(
                         due.urgency().word(),
@@ -139,7 +210,7 @@ final class DuePages {
                         reason.reason(),
                         reason.source().citation()));
             }
-        }
+        });
         String text = TableText.of(
                 List.of(
                         "urgency",
@@ -161,18 +232,22 @@ final class DuePages {
         return new Reply.Attachment(type, out -> out.write(text.getBytes(StandardCharsets.UTF_8)), Optional.of(name));
     }
 
-    /** By place: what is due there together, and visits that are begun; so that one journey serves all of it. */
+    /**
+     * By place: what is due there together, and visits that are begun; so that one journey serves all of it. A place stands on
+     * the page of its earliest day.
+     */
     Reply plan(Ask ask) throws IOException, FilingException, RegisterException {
         RegisterShelf.Standing now = shelf.now();
         Frame frame = ask.frame();
         int days = days(ask);
+        int from = Shown.from(ask);
+        LocalDate until = now.day().plusDays(days);
+        Journeys journeys = journeys(ask, until, from);
         TreeMap<LocalDate, List<Cell[]>> byDay = new TreeMap<>();
         Map<String, List<Due>> byPlace = new TreeMap<>();
-        for (Due due : within(now, days)) {
-            if (due.subject().kind() == Due.Subject.Kind.STERILIZER) {
-                byPlace.computeIfAbsent(due.subject().place(), place -> new ArrayList<>())
-                        .add(due);
-            }
+        for (Due due : journeys.due()) {
+            byPlace.computeIfAbsent(due.subject().place(), place -> new ArrayList<>())
+                    .add(due);
         }
         for (Map.Entry<String, List<Due>> place : byPlace.entrySet()) {
             LocalDate by = place.getValue().stream()
@@ -191,16 +266,13 @@ final class DuePages {
         }
         Sheet.Writer writer =
                 new Sheet.Writer(frame.say("office.plan-title", days)).say("", List.of(frame.say("office.plan-why")));
-        planned(writer, frame, now.day());
+        if (from == 0) {
+            planned(writer, frame, now.day());
+        }
         if (byDay.isEmpty()) {
             writer.say("", List.of(frame.say("office.due-none")));
         }
-        int shown = 0;
         for (Map.Entry<LocalDate, List<Cell[]>> day : byDay.entrySet()) {
-            if (shown++ >= Shown.ROWS) {
-                writer.say("", List.of(frame.say("office.plan-more", byDay.size() - Shown.ROWS)));
-                break;
-            }
             writer.table(
                     day.getKey().equals(now.day())
                             ? frame.say("office.plan-now")
@@ -211,22 +283,71 @@ final class DuePages {
                             frame.say("office.subject"),
                             frame.say("office.duty"),
                             frame.say("office.when")),
-                    Shown.page(day.getValue(), 0).stream().map(List::of).toList());
+                    day.getValue().stream().map(List::of).toList());
         }
-        return writer.reply();
+        Shown.pages(writer, frame, asked(ask, "/plan") + "&", from, PLAN_ROWS, journeys.all());
+        return shown(ask, writer.sheet(), "/plan");
+    }
+
+    /** What is due at the places of a page. */
+    private record Journeys(List<Due> due, long all) {}
+
+    private Journeys journeys(Ask ask, LocalDate until, int from)
+            throws IOException, FilingException, RegisterException {
+        List<Subject> machines;
+        long all;
+        if (ask.typed("place").isBlank()) {
+            List<DueDate> entries = office.records().due(until, from, PLAN_ROWS);
+            Set<SubjectId> ids = new LinkedHashSet<>();
+            entries.forEach(entry -> ids.add(entry.sterilizer()));
+            if (from == 0) {
+                ids.addAll(shelf.now().withdrawn().keySet());
+            }
+            List<Subject> named = office.records().subjects(List.copyOf(ids));
+            Map<SubjectId, Subject> wanted = new LinkedHashMap<>();
+            named.forEach(machine -> wanted.put(machine.id(), machine));
+            Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
+            shelf.filing()
+                    .places(named)
+                    .values()
+                    .forEach(place -> clinics.put(place.clinic().id(), place.clinic()));
+            shelf.filing()
+                    .machinesAt(List.copyOf(clinics.values()))
+                    .forEach(machine -> wanted.put(machine.id(), machine));
+            if (from > 0 && !entries.isEmpty()) {
+                dropEarlier(wanted, entries.get(0));
+            }
+            machines = List.copyOf(wanted.values());
+            all = office.records().countDue(until);
+        } else {
+            machines = machinesAt(ask.typed("place"));
+            all = 0;
+        }
+        return new Journeys(
+                shelf.due(machines).stream().filter(one -> one.concerns(until)).toList(), all);
+    }
+
+    /** Takes away machines at places that stand on an earlier page. */
+    private void dropEarlier(Map<SubjectId, Subject> machines, DueDate first) {
+        Map<String, RegisterFiling.Standing> places =
+                shelf.filing().places(List.copyOf(machines.values()));
+        Function<Subject, String> placeOf = machine -> Optional.ofNullable(places.get(machine.text("stated/room")))
+                .map(RegisterFiling.Standing::words)
+                .orElse(machine.id().toString());
+        Set<SubjectId> earlier = office.records().dueBefore(first, List.copyOf(machines.keySet()));
+        Set<String> gone = new HashSet<>();
+        earlier.forEach(id -> Optional.ofNullable(machines.get(id)).map(placeOf).ifPresent(gone::add));
+        machines.values().removeIf(machine -> gone.contains(placeOf.apply(machine)));
     }
 
     private void planned(Sheet.Writer writer, Frame frame, LocalDate today) {
         List<List<Cell>> rows = new ArrayList<>();
-        for (Subject visit : office.records().subjects(Kind.VISIT, 10_000)) {
-            if (!visit.text("date").isBlank()
-                    && !LocalDate.parse(visit.text("date")).isBefore(today)) {
-                rows.add(List.of(
-                        Cell.of(frame.figures().day(LocalDate.parse(visit.text("date")))),
-                        Shown.text(visit.text("clinic-name")),
-                        Cell.link(visit.text("number"), "/visits/" + visit.id()),
-                        Shown.text(visit.text("purpose"))));
-            }
+        for (Subject visit : office.records().visitsFrom(today, Shown.ROWS)) {
+            rows.add(List.of(
+                    Cell.of(frame.figures().day(LocalDate.parse(visit.text("date")))),
+                    Shown.text(visit.text("clinic-name")),
+                    Cell.link(visit.text("number"), "/visits/" + visit.id()),
+                    Shown.text(visit.text("purpose"))));
         }
         writer.table(
                 frame.say("office.planned"),

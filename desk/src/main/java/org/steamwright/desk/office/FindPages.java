@@ -58,7 +58,7 @@ final class FindPages {
         if (!isComplete) {
             writer.say("", List.of(frame.say("office.find-more")));
         }
-        return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed));
+        return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed, "path", "/find"));
     }
 
     private static List<Cell> row(Subject subject, String matched, Frame frame) {
@@ -92,10 +92,7 @@ final class FindPages {
             case VISIT -> "/visits/" + subject.id();
             case ISSUE -> subject.text("visit").isBlank() ? "" : "/visits/" + subject.text("visit");
             case CLINIC, SITE -> "/clinic/" + subject.id();
-            case STERILIZER ->
-                "/register/sterilizers/"
-                        + Shown.part(
-                                subject.text("number").isBlank() ? subject.text("serial") : subject.text("number"));
+            case STERILIZER -> Shown.machinePath(subject);
             case INSTRUMENT -> "/register/instruments/" + Shown.part(subject.text("number"));
             case TECHNICIAN -> "/register/people";
             case LOT -> "/register/lots";

@@ -1,19 +1,14 @@
 package org.steamwright.desk.office;
 
 import java.io.IOException;
-import java.time.Duration;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.Arrays;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.TreeMap;
-import java.util.TreeSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.desk.office.Sheet.Cell;
@@ -22,89 +17,85 @@ import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.KeptResults;
 import org.steamwright.intake.register.RegisterException;
-import org.steamwright.records.Subject;
-import org.steamwright.records.signing.Issue;
-import org.steamwright.records.signing.Issues;
-import org.steamwright.visit.due.Due;
+import org.steamwright.records.ResultBook;
+import org.steamwright.records.VisitResult.Figure;
+import org.steamwright.records.VisitResult.Line;
+import org.steamwright.records.VisitResult.LineStanding;
+import org.steamwright.records.VisitResult.Month;
 import org.steamwright.visit.fleet.FamilyBand;
 import org.steamwright.visit.fleet.FigureReading;
 import org.steamwright.visit.fleet.Trend;
-import org.steamwright.visit.qualification.Qualification;
-import org.steamwright.visit.register.Register;
 
 /** Figures of the fleet over the visits, with the family's band and the day on which a limit is met; and the measures. */
 final class FleetPages {
 
+    /** Visits that are assessed before a page is shown; more are left to the work in the background. */
+    private static final int AT_ONCE = 24;
+
+    private static final double MINUTES_PER_DAY = 1_440;
+
     private final Office office;
     private final RegisterShelf shelf;
-    private final FleetShelf fleet;
+    private final ResultBook book;
 
-    FleetPages(Office office, RegisterShelf shelf, FleetShelf fleet) {
+    FleetPages(Office office, RegisterShelf shelf) {
         this.office = office;
         this.shelf = shelf;
-        this.fleet = fleet;
+        this.book = office.results().book();
     }
 
-    private record Line(String serial, String cycle) {}
+    private Optional<FamilyBand> band(LineStanding standing) {
+        Line line = standing.line();
+        int machines = book.countFamily(line.figure(), standing.family(), line.cycle());
+        return FamilyBand.of(machines, place -> book.lastOfFamily(
+                        line.figure(), standing.family(), line.cycle(), place)
+                .orElse(standing.last()));
+    }
 
-    private static Map<Line, Trend> trends(List<FleetShelf.Excerpt> visits, CriterionId figure) {
-        Map<Line, List<FigureReading>> readings = new LinkedHashMap<>();
-        for (FleetShelf.Excerpt visit : visits) {
-            for (FigureReading reading : visit.readings()) {
-                if (reading.figure() == figure) {
-                    readings.computeIfAbsent(new Line(reading.serial(), reading.cycle()), line -> new ArrayList<>())
-                            .add(reading);
-                }
-            }
+    /** The bands of some lines; those of one family and cycle have the same one, which is read once. */
+    private Map<LineStanding, Optional<FamilyBand>> bands(List<LineStanding> lines) {
+        Map<List<String>, Optional<FamilyBand>> known = new HashMap<>();
+        Map<LineStanding, Optional<FamilyBand>> bands = new HashMap<>();
+        for (LineStanding one : lines) {
+            List<String> key = List.of(one.line().figure(), one.family(), one.line().cycle());
+            bands.put(one, known.computeIfAbsent(key, unread -> band(one)));
         }
-        Map<Line, Trend> trends = new LinkedHashMap<>();
-        readings.forEach((line, all) -> trends.put(line, Trend.of(all)));
-        return trends;
+        return bands;
     }
 
-    /** Family of each steriliser: by the register, else by the model that its visits name. */
-    private Map<String, String> families(List<FleetShelf.Excerpt> visits)
-            throws IOException, FilingException, RegisterException {
-        Map<String, String> families = new HashMap<>();
-        visits.forEach(visit -> families.putAll(visit.families()));
-        Register register = shelf.now().register();
-        register.sterilizers()
-                .forEach(machine -> families.put(
-                        machine.identity().serial(), machine.identity().familyOrModel()));
-        return families;
-    }
-
-    private static Optional<FamilyBand> band(Map<Line, Trend> trends, Map<String, String> families, Line line) {
-        String family = families.getOrDefault(line.serial, "");
-        List<Double> last = new ArrayList<>();
-        trends.forEach((other, trend) -> {
-            if (family.equals(families.getOrDefault(other.serial, "")) && other.cycle.equals(line.cycle)) {
-                last.add(trend.last().value());
-            }
-        });
-        return FamilyBand.of(last);
+    /** Tells how many visits are not in the lists as they stand yet. */
+    private static void tellWaiting(Sheet.Writer writer, long waiting, Frame frame) {
+        if (waiting > 0) {
+            writer.say("", List.of(frame.say("office.results-wait", waiting)));
+        }
     }
 
     private static Optional<CriterionId> figure(Ask ask) {
         return CriterionId.find(ask.typed("figure"));
     }
 
-    Reply trends(Ask ask) throws IOException, FilingException, RegisterException {
+    Reply trends(Ask ask) throws IOException {
         Frame frame = ask.frame();
         CriterionId figure = figure(ask).orElse(CriterionId.LEAK_RATE);
-        List<FleetShelf.Excerpt> visits = fleet.all();
-        TreeSet<CriterionId> known = new TreeSet<>();
-        visits.forEach(visit -> visit.readings().forEach(reading -> known.add(reading.figure())));
-        Map<String, String> families = families(visits);
-        Map<Line, Trend> trends = trends(visits, figure);
+        int from = Shown.from(ask);
+        long waiting = office.results().catchUp(AT_ONCE);
+        List<CriterionId> known = Arrays.stream(CriterionId.values())
+                .filter(one -> book.isKnown(one.word()))
+                .toList();
+        List<LineStanding> lines = book.lines(figure.word(), from, Shown.ROWS);
+        Map<Line, List<Figure>> figures =
+                book.figures(lines.stream().map(LineStanding::line).toList());
+        Map<LineStanding, Optional<FamilyBand>> bands = bands(lines);
         List<List<Cell>> rows = new ArrayList<>();
-        trends.entrySet().stream()
-                .sorted(Comparator.comparing((Map.Entry<Line, Trend> one) -> pressing(one.getValue()))
-                        .thenComparing(one -> one.getKey().serial))
-                .limit(Shown.ROWS)
-                .forEach(one ->
-                        rows.add(row(one.getKey(), one.getValue(), band(trends, families, one.getKey()), frame)));
+        for (LineStanding one : lines) {
+            rows.add(row(
+                    one.line(),
+                    KeptResults.trend(figures.getOrDefault(one.line(), List.of())),
+                    bands.getOrDefault(one, Optional.empty()),
+                    frame));
+        }
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.trends"))
                 .say("", List.of(frame.say("office.trends-why")))
                 .table(
@@ -120,34 +111,20 @@ final class FleetPages {
                                 frame.say("office.family"),
                                 frame.say("office.forecast")),
                         rows);
+        Shown.pages(writer, frame, "/trends?figure=" + figure.word() + "&", from, book.countLines(figure.word()));
+        tellWaiting(writer, waiting, frame);
         return Reply.page(
-                "office/trends.jte",
-                Map.of("sheet", writer.sheet(), "figures", List.copyOf(known), "figure", figure.word()));
-    }
-
-    /** The most pressing first: over, then by the day of the forecast. */
-    private static String pressing(Trend trend) {
-        if (trend.course() instanceof Trend.Course.Over) {
-            return "0";
-        }
-        if (trend.course() instanceof Trend.Course.Nearing nearing) {
-            return "1"
-                    + nearing.meets()
-                            .or(nearing::earliest)
-                            .map(LocalDate::toString)
-                            .orElse("");
-        }
-        return "2";
+                "office/trends.jte", Map.of("sheet", writer.sheet(), "figures", known, "figure", figure.word()));
     }
 
     private static List<Cell> row(Line line, Trend trend, Optional<FamilyBand> band, Frame frame) {
         FigureReading last = trend.last();
         return List.of(
                 Cell.link(
-                        line.serial,
-                        "/trends/one?serial=" + Shown.part(line.serial) + "&figure="
+                        line.serial(),
+                        "/trends/one?serial=" + Shown.part(line.serial()) + "&figure="
                                 + last.figure().word()),
-                Shown.text(line.cycle),
+                Shown.text(line.cycle()),
                 Cell.figure(Integer.toString(trend.readings().size())),
                 Cell.figure(shown(last, last.value(), frame)),
                 Cell.figure(frame.figures().of(last.limit().toString())),
@@ -189,29 +166,33 @@ final class FleetPages {
     }
 
     /** All figures of one steriliser, each as a drawing with its limit, the family's band and the forecast. */
-    Reply one(Ask ask) throws IOException, FilingException, RegisterException {
+    Reply one(Ask ask) throws IOException {
         Frame frame = ask.frame();
         String serial = ask.typed("serial");
         Optional<CriterionId> wanted = figure(ask);
-        List<FleetShelf.Excerpt> visits = fleet.all();
-        Map<String, String> families = families(visits);
+        long waiting = office.results().catchUp(AT_ONCE);
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.trends-of", serial));
         boolean isAny = false;
+        List<LineStanding> lines = book.linesOf(serial);
+        Map<Line, List<Figure>> figures =
+                book.figures(lines.stream().map(LineStanding::line).toList());
         for (CriterionId figure : CriterionId.values()) {
-            if (wanted.isPresent() && wanted.get() != figure) {
-                continue;
-            }
-            Map<Line, Trend> trends = trends(visits, figure);
-            for (Map.Entry<Line, Trend> one : trends.entrySet()) {
-                if (one.getKey().serial.equals(serial)) {
+            for (LineStanding line : lines) {
+                if (line.line().figure().equals(figure.word()) && wanted.orElse(figure) == figure) {
                     isAny = true;
-                    draw(writer, one.getKey(), one.getValue(), band(trends, families, one.getKey()), frame);
+                    draw(
+                            writer,
+                            line.line(),
+                            KeptResults.trend(figures.getOrDefault(line.line(), List.of())),
+                            band(line),
+                            frame);
                 }
             }
         }
         if (!isAny) {
             writer.say("", List.of(frame.say("office.trends-none")));
         }
+        tellWaiting(writer, waiting, frame);
         return writer.links(new Sheet.Link(frame.say("office.trends"), "/trends"))
                 .reply();
     }
@@ -222,7 +203,7 @@ final class FleetPages {
                 ? nearing.meets().filter(day -> ChronoUnit.DAYS.between(last.day(), day) < 1_500)
                 : Optional.empty();
         String course = course(trend, frame);
-        String heading = last.figure().title() + (line.cycle.isBlank() ? "" : ", " + line.cycle);
+        String heading = last.figure().title() + (line.cycle().isBlank() ? "" : ", " + line.cycle());
         writer.draw(
                 heading,
                 new LinePlot(
@@ -255,46 +236,34 @@ final class FleetPages {
         Frame frame = ask.frame();
         LocalDate until = LocalDate.now(office.clock());
         LocalDate from = until.minusYears(1).plusDays(1);
-        List<FleetShelf.Excerpt> year = fleet.all().stream()
-                .filter(one -> !one.visit().text("date").isBlank())
-                .filter(one -> {
-                    LocalDate day = LocalDate.parse(one.visit().text("date"));
-                    return !day.isBefore(from) && !day.isAfter(until);
-                })
-                .toList();
-        long asFound = year.stream().filter(FleetShelf.Excerpt::hasAsFound).count();
-        long failed =
-                year.stream().filter(FleetShelf.Excerpt::hasAsFoundFailure).count();
-        long assessed = year.stream().filter(one -> one.standing().isPresent()).count();
-        long passed = year.stream()
-                .filter(one -> one.standing().equals(Optional.of(Qualification.Standing.PASS)))
-                .filter(one -> one.visit().fact("amends").isEmpty())
-                .count();
-        List<Double> days = new ArrayList<>();
-        for (FleetShelf.Excerpt one : year) {
-            turnAround(one.visit()).ifPresent(days::add);
-        }
-        long overdue = shelf.now().due().stream()
-                .filter(due -> due.urgency() == Due.Urgency.OVERDUE || due.urgency() == Due.Urgency.NO_EVIDENCE)
-                .count();
+        long waiting = office.results().catchUp(AT_ONCE);
+        List<Month> year = book.months(from, until);
+        long visits = year.stream().mapToLong(Month::visits).sum();
+        long asFound = year.stream().mapToLong(Month::asFound).sum();
+        long failed = year.stream().mapToLong(Month::asFoundFailed).sum();
+        long assessed = year.stream().mapToLong(Month::assessed).sum();
+        long passed = year.stream().mapToLong(Month::passed).sum();
+        List<Long> minutes = book.turnArounds(from, until);
+        long overdue = shelf.countLate();
         List<List<Cell>> rows = new ArrayList<>();
-        measure(rows, frame, "visits", Integer.toString(year.size()));
+        measure(rows, frame, "visits", Long.toString(visits));
         measure(rows, frame, "as-found", share(failed, asFound, frame));
         measure(rows, frame, "first-pass", share(passed, assessed, frame));
-        OptionalDouble median = median(days);
         measure(
                 rows,
                 frame,
                 "turn-around",
-                median.isPresent()
-                        ? frame.say(
+                minutes.isEmpty()
+                        ? frame.say("office.nothing-signed")
+                        : frame.say(
                                 "office.days-of",
-                                frame.figures().of(RegisterPages.plain(median.getAsDouble(), 1)),
-                                days.size(),
-                                year.size())
-                        : frame.say("office.nothing-signed"));
+                                frame.figures()
+                                        .of(RegisterPages.plain(
+                                                minutes.get((minutes.size() - 1) / 2) / MINUTES_PER_DAY, 1)),
+                                minutes.size(),
+                                visits));
         measure(rows, frame, "overdue", Long.toString(overdue));
-        return new Sheet.Writer(frame.say("office.measures"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.measures"))
                 .say(
                         "",
                         List.of(frame.say(
@@ -313,25 +282,18 @@ final class FleetPages {
                                 frame.say("office.month"),
                                 frame.say("office.visits"),
                                 frame.say("office.measure-as-found")),
-                        months(year, frame))
-                .reply();
+                        months(year, frame));
+        tellWaiting(writer, waiting, frame);
+        return writer.reply();
     }
 
-    private static List<List<Cell>> months(List<FleetShelf.Excerpt> year, Frame frame) {
-        Map<String, List<FleetShelf.Excerpt>> months = new TreeMap<>();
-        year.forEach(one -> months.computeIfAbsent(one.visit().text("date").substring(0, 7), month -> new ArrayList<>())
-                .add(one));
-        List<List<Cell>> rows = new ArrayList<>();
-        months.forEach((month, visits) -> rows.add(List.of(
-                Cell.of(month),
-                Cell.figure(Integer.toString(visits.size())),
-                Cell.figure(share(
-                        visits.stream()
-                                .filter(FleetShelf.Excerpt::hasAsFoundFailure)
-                                .count(),
-                        visits.stream().filter(FleetShelf.Excerpt::hasAsFound).count(),
-                        frame)))));
-        return rows;
+    private static List<List<Cell>> months(List<Month> year, Frame frame) {
+        return year.stream()
+                .map(month -> List.of(
+                        Cell.of(month.month()),
+                        Cell.figure(Long.toString(month.visits())),
+                        Cell.figure(share(month.asFoundFailed(), month.asFound(), frame))))
+                .toList();
     }
 
     private static void measure(List<List<Cell>> rows, Frame frame, String word, String figure) {
@@ -343,23 +305,5 @@ final class FleetPages {
 
     private static String share(long some, long all, Frame frame) {
         return all == 0 ? frame.say("office.none-yet") : frame.say("office.share", some, all);
-    }
-
-    private Optional<Double> turnAround(Subject visit) {
-        List<Issue> issues = new Issues(office.records()).of(visit.id());
-        if (issues.isEmpty()) {
-            return Optional.empty();
-        }
-        LocalDate day = LocalDate.parse(visit.text("date"));
-        return Optional.of(Duration.between(
-                                day.atStartOfDay(office.clock().getZone()).toInstant(),
-                                issues.get(0).at())
-                        .toHours()
-                / 24.0);
-    }
-
-    private static OptionalDouble median(List<Double> values) {
-        List<Double> sorted = values.stream().sorted().toList();
-        return sorted.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(sorted.get((sorted.size() - 1) / 2));
     }
 }

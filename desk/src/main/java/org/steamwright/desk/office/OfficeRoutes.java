@@ -22,7 +22,7 @@ public final class OfficeRoutes {
         DuePages due = new DuePages(office, shelf);
         RegisterPages register = new RegisterPages(office, shelf);
         FindPages find = new FindPages(office);
-        FleetPages fleet = new FleetPages(office, shelf, new FleetShelf(office));
+        FleetPages fleet = new FleetPages(office, shelf);
         NonconformityPages nonconformities = new NonconformityPages(office);
         ReviewPages review = new ReviewPages(office);
         return List.of(

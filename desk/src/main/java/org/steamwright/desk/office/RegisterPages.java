@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
 import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.Drift;
@@ -20,14 +22,15 @@ import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.Change;
+import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.json.JsonText;
-import org.steamwright.visit.due.Due;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
@@ -36,6 +39,7 @@ import org.steamwright.visit.register.Technician;
 /** The register: clinics, sterilisers, instruments, people, lots and parts, each list and each entry. */
 final class RegisterPages {
 
+    private static final String ROOM = "stated/room";
     private static final String QUARANTINE = "stated/quarantine";
 
     private final Office office;
@@ -54,8 +58,8 @@ final class RegisterPages {
         Register register = register();
         Frame frame = ask.frame();
         List<List<Cell>> rows = List.of(
-                shelf(frame, "clinics", register.clinics().size()),
-                shelf(frame, "sterilizers", register.sterilizers().size()),
+                shelf(frame, "clinics", office.records().count(Kind.CLINIC)),
+                shelf(frame, "sterilizers", office.records().count(Kind.STERILIZER)),
                 shelf(frame, "instruments", register.instruments().size()),
                 shelf(frame, "people", register.technicians().size()),
                 shelf(frame, "lots", register.lots().size()),
@@ -71,105 +75,127 @@ final class RegisterPages {
                 .reply();
     }
 
-    private static List<Cell> shelf(Frame frame, String word, int size) {
-        return List.of(
-                Cell.link(frame.say("office." + word), "/register/" + word), Cell.figure(Integer.toString(size)));
+    private static List<Cell> shelf(Frame frame, String word, long size) {
+        return List.of(Cell.link(frame.say("office." + word), "/register/" + word), Cell.figure(Long.toString(size)));
     }
 
-    Reply clinics(Ask ask) throws IOException, FilingException, RegisterException {
+    /** A page of the subjects of a kind, or those that begin as typed. */
+    private Reply listed(
+            Ask ask, Kind kind, String word, List<String> heads, Function<List<Subject>, List<List<Cell>>> rows) {
         Frame frame = ask.frame();
-        List<Subject> all = office.records().subjects(Kind.CLINIC, 1_000_000);
+        String typed = ask.typed("q");
+        String path = "/register/" + word;
         int from = Shown.from(ask);
-        List<List<Cell>> rows = Shown.page(all, from).stream()
-                .map(clinic -> List.of(
-                        Cell.link(clinic.text("name"), "/clinic/" + clinic.id()),
-                        Shown.text(clinic.text("number")),
-                        Shown.text(clinic.text("address"))))
-                .toList();
-        Sheet.Writer writer = new Sheet.Writer(frame.say("office.clinics"))
+        boolean isSearch = !typed.isBlank();
+        Found found = isSearch
+                ? office.records().find(typed, Set.of(kind), Shown.ROWS)
+                : new Found(List.of(), true);
+        List<Subject> shown = isSearch
+                ? found.hits().stream().map(Found.Hit::subject).toList()
+                : office.records().subjects(kind, from, Shown.ROWS);
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office." + word))
                 .table(
                         "",
-                        frame.say("office.register-empty"),
-                        List.of(frame.say("office.name"), frame.say("office.id"), frame.say("office.address")),
-                        rows);
-        Shown.pages(writer, frame, "/register/clinics?", from, all.size());
-        return writer.reply();
+                        frame.say(isSearch ? "office.find-none" : "office.register-empty"),
+                        heads,
+                        rows.apply(shown));
+        if (!isSearch) {
+            Shown.pages(writer, frame, path + "?", from, office.records().count(kind));
+        } else if (!found.isComplete()) {
+            writer.say("", List.of(frame.say("office.find-more")));
+        }
+        return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed, "path", path));
     }
 
-    Reply sterilizers(Ask ask) throws IOException, FilingException, RegisterException {
+    Reply clinics(Ask ask) {
         Frame frame = ask.frame();
-        Register register = register();
-        Map<String, Register.Place> places = register.places();
-        int from = Shown.from(ask);
-        List<List<Cell>> rows = Shown.page(register.sterilizers(), from).stream()
+        return listed(
+                ask,
+                Kind.CLINIC,
+                "clinics",
+                List.of(frame.say("office.name"), frame.say("office.id"), frame.say("office.address")),
+                clinics -> clinics.stream()
+                        .map(clinic -> List.of(
+                                Cell.link(clinic.text("name"), "/clinic/" + clinic.id()),
+                                Shown.text(clinic.text("number")),
+                                Shown.text(clinic.text("address"))))
+                        .toList());
+    }
+
+    Reply sterilizers(Ask ask) {
+        Frame frame = ask.frame();
+        return listed(
+                ask,
+                Kind.STERILIZER,
+                "sterilizers",
+                List.of(
+                        frame.say("office.id"),
+                        frame.say("office.serial"),
+                        frame.say("office.model"),
+                        frame.say("office.place"),
+                        frame.say("office.status")),
+                this::machines);
+    }
+
+    private List<List<Cell>> machines(List<Subject> machines) {
+        Map<String, RegisterFiling.Standing> places = shelf.filing().places(machines);
+        return machines.stream()
                 .map(machine -> List.of(
-                        Cell.link(machine.id(), "/register/sterilizers/" + Shown.part(machine.id())),
-                        Cell.of(machine.identity().serial()),
-                        Cell.of((machine.identity().maker() + " "
-                                        + machine.identity().model())
-                                .strip()),
-                        Shown.text(Optional.ofNullable(places.get(machine.room()))
-                                .map(Register.Place::title)
+                        Cell.link(name(machine), Shown.machinePath(machine)),
+                        Cell.of(machine.text("serial")),
+                        Cell.of((machine.text("maker") + " " + machine.text("model")).strip()),
+                        Shown.text(Optional.ofNullable(places.get(machine.text(ROOM)))
+                                .map(RegisterFiling.Standing::words)
                                 .orElse("")),
-                        Cell.of(machine.status().word())))
+                        Shown.text(status(machine))))
                 .toList();
-        Sheet.Writer writer = new Sheet.Writer(frame.say("office.sterilizers"))
-                .table(
-                        "",
-                        frame.say("office.register-empty"),
-                        List.of(
-                                frame.say("office.id"),
-                                frame.say("office.serial"),
-                                frame.say("office.model"),
-                                frame.say("office.place"),
-                                frame.say("office.status")),
-                        rows);
-        Shown.pages(
-                writer,
-                frame,
-                "/register/sterilizers?",
-                from,
-                register.sterilizers().size());
-        return writer.reply();
+    }
+
+    private static String name(Subject machine) {
+        return machine.text("number").isBlank() ? machine.text("serial") : machine.text("number");
+    }
+
+    /** Status by the register; blank for a machine that only a visit made known. */
+    private static String status(Subject machine) {
+        boolean isStated = machine.facts().keySet().stream().anyMatch(fact -> fact.startsWith("stated/"));
+        String stated = machine.text("stated/status");
+        return isStated && stated.isBlank() ? SterilizerRecord.Status.IN_USE.word() : stated;
     }
 
     Reply sterilizer(Ask ask) throws IOException, FilingException, RegisterException {
-        RegisterShelf.Standing now = shelf.now();
         Frame frame = ask.frame();
-        Optional<SterilizerRecord> found = now.register().findSterilizer(ask.part("id"));
+        Optional<Subject> found = shelf.machine(ask.part("id"));
         if (found.isEmpty()) {
             return missing(frame);
         }
-        SterilizerRecord machine = found.get();
-        List<List<Cell>> due = now.due().stream()
-                .filter(one -> one.subject().kind() == Due.Subject.Kind.STERILIZER
-                        && one.subject().id().equals(machine.id()))
+        Subject machine = found.get();
+        List<List<Cell>> due = shelf.due(List.of(machine)).stream()
                 .map(one -> List.of(
                         Cell.of(one.title()),
                         Cell.of(one.when()),
                         Cell.of(one.first().reason())))
                 .toList();
         List<List<Cell>> visits = new ArrayList<>();
-        Optional<Subject> subject =
-                subject(Kind.STERILIZER, "serial", machine.identity().serial());
-        if (subject.isPresent()) {
-            for (StatedVisit visit :
-                    new VisitStates(office.records()).ofSterilizer(subject.get().id())) {
-                visits.add(List.of(
-                        Cell.of(visit.visit().text("date")),
-                        Cell.link(
-                                visit.visit().text("number"),
-                                "/visits/" + visit.visit().id()),
-                        Cell.of(visit.words())));
-            }
+        for (StatedVisit visit : new VisitStates(office.records()).ofSterilizer(machine.id())) {
+            visits.add(List.of(
+                    Cell.of(visit.visit().text("date")),
+                    Cell.link(
+                            visit.visit().text("number"),
+                            "/visits/" + visit.visit().id()),
+                    Cell.of(visit.words())));
         }
-        String place =
-                now.register().findPlace(machine).map(Register.Place::title).orElse("–");
-        return new Sheet.Writer(machine.title())
+        String place = Optional.ofNullable(
+                        shelf.filing().places(List.of(machine)).get(machine.text(ROOM)))
+                .map(RegisterFiling.Standing::words)
+                .orElse("–");
+        String status = status(machine);
+        return new Sheet.Writer(FindPages.title(machine))
                 .say(
                         "",
-                        List.of(frame.say(
-                                "office.stands-in", place, machine.status().word())))
+                        List.of(
+                                status.isBlank()
+                                        ? frame.say("office.only-by-visits")
+                                        : frame.say("office.stands-in", place, status)))
                 .table(
                         frame.say("office.due"),
                         frame.say("office.due-none"),
@@ -182,18 +208,13 @@ final class RegisterPages {
                         visits)
                 .links(
                         new Sheet.Link(
-                                frame.say("office.trends"),
-                                "/trends/one?serial="
-                                        + Shown.part(machine.identity().serial())),
+                                frame.say("office.trends"), "/trends/one?serial=" + Shown.part(machine.text("serial"))),
                         new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"))
                 .reply();
     }
 
     private Optional<Subject> subject(Kind kind, String property, String value) {
-        return office.records().find(value, 200).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(one -> one.kind() == kind && one.text(property).equals(value))
-                .findFirst();
+        return office.records().exactly(kind, property, value).stream().findFirst();
     }
 
     private static Reply missing(Frame frame) {

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -26,6 +27,7 @@ import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.VisitResult;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.visit.AssessedRun;
@@ -44,6 +46,8 @@ final class ReviewPages {
     static final String SENT_BACK = "sent back";
 
     private static final int LONGEST = 2_000;
+    /** Visits that are assessed before the list is shown. */
+    private static final int AT_ONCE = 24;
 
     private final Office office;
 
@@ -79,34 +83,28 @@ final class ReviewPages {
 
     Reply list(Ask ask) throws IOException {
         Frame frame = ask.frame();
-        VisitStates states = new VisitStates(office.records());
+        long waiting = office.results().catchUp(AT_ONCE);
         List<List<Cell>> rows = new ArrayList<>();
-        List<Subject> visits = new ArrayList<>();
-        office.records().eachSubject(Kind.VISIT, visits::add);
-        for (int i = visits.size() - 1; i >= 0 && rows.size() < Shown.ROWS; i--) {
-            Subject visit = visits.get(i);
-            if (states.of(visit).state() != VisitState.OPEN) {
-                continue;
-            }
-            String word;
-            String exceptions;
-            try {
-                AssessedVisit assessed = office.visits().of(visit);
-                word = assessed.standing().words();
-                exceptions = Integer.toString(exceptions(visit, assessed, frame).size());
-            } catch (FilingException | VisitFolderException incomplete) {
-                word = "not assessed";
-                exceptions = "–";
-            }
+        List<VisitResult> open = office.results().book().open(Shown.ROWS);
+        Map<SubjectId, VisitResult> results = new HashMap<>();
+        open.forEach(result -> results.put(result.visit(), result));
+        for (Subject visit :
+                office.records().subjects(open.stream().map(VisitResult::visit).toList())) {
+            Optional<VisitResult> result = Optional.ofNullable(results.get(visit.id()));
+            String word = result.map(VisitResult::standing).orElse("");
             rows.add(List.of(
                     Cell.link(visit.text("number"), "/review/" + visit.id()),
                     Shown.text(visit.text("clinic-name")),
                     Cell.of(visit.text("date")),
-                    Cell.verdict(word),
-                    Cell.figure(exceptions),
+                    Cell.verdict(word.isBlank() ? "not assessed" : word),
+                    Cell.figure(
+                            word.isBlank()
+                                    ? "–"
+                                    : Integer.toString(
+                                            result.map(VisitResult::exceptions).orElse(0))),
                     Cell.of(frame.say(standing(visit)))));
         }
-        return new Sheet.Writer(frame.say("office.review"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.review"))
                 .say("", List.of(frame.say("office.review-why")))
                 .table(
                         "",
@@ -118,8 +116,11 @@ final class ReviewPages {
                                 frame.say("office.standing"),
                                 frame.say("office.exceptions"),
                                 frame.say("office.state")),
-                        rows)
-                .reply();
+                        rows);
+        if (waiting > 0) {
+            writer.say("", List.of(frame.say("office.results-wait", waiting)));
+        }
+        return writer.reply();
     }
 
     private List<List<Cell>> exceptions(Subject visit, AssessedVisit assessed, Frame frame) {

@@ -3,11 +3,13 @@ package org.steamwright.desk.office;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.records.Subject;
 
 /** Small things that several pages of the office show in the same way. */
 public final class Shown {
@@ -16,6 +18,12 @@ public final class Shown {
     static final int ROWS = 100;
 
     private Shown() {}
+
+    /** Where a machine of the record is shown. */
+    static String machinePath(Subject machine) {
+        return "/register/sterilizers/"
+                + part(machine.text("number").isBlank() ? machine.text("serial") : machine.text("number"));
+    }
 
     /** A text as one part of a path or as a value of a query. */
     public static String part(String text) {
@@ -52,15 +60,20 @@ public final class Shown {
     }
 
     /** Links to the pages before and after. */
-    static void pages(Sheet.Writer writer, Frame frame, String path, int from, int all) {
-        java.util.ArrayList<Sheet.Link> links = new java.util.ArrayList<>();
+    static void pages(Sheet.Writer writer, Frame frame, String path, int from, long all) {
+        pages(writer, frame, path, from, ROWS, all);
+    }
+
+    /** The same with pages of another length. */
+    static void pages(Sheet.Writer writer, Frame frame, String path, int from, int length, long all) {
+        List<Sheet.Link> links = new ArrayList<>();
         if (from > 0) {
-            links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - ROWS)));
+            links.add(new Sheet.Link(frame.say("office.earlier"), path + "from=" + Math.max(0, from - length)));
         }
-        if (from + ROWS < all) {
+        if (from + length < all) {
             links.add(new Sheet.Link(
-                    frame.say("office.later", from + ROWS + 1, Math.min(all, from + 2 * ROWS), all),
-                    path + "from=" + (from + ROWS)));
+                    frame.say("office.later", from + length + 1, Math.min(all, from + 2L * length), all),
+                    path + "from=" + (from + length)));
         }
         if (!links.isEmpty()) {
             writer.links(links.toArray(new Sheet.Link[0]));

@@ -28,10 +28,7 @@ record Earlier(Draft visit) {
         if (serial.isBlank()) {
             return Optional.empty();
         }
-        return office.records().find(serial, LOOKED_AT * 4).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(subject -> subject.kind() == Kind.STERILIZER
-                        && subject.text("serial").equals(serial))
+        return office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
                 .findFirst()
                 .flatMap(machine -> before(draft, machine.id(), office));
     }

@@ -37,6 +37,7 @@ import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.report.document.CertificatePdf;
@@ -59,7 +60,6 @@ public final class PathRoutes {
     private static final Set<Role> SIGNING = Set.of(Role.TECHNICIAN, Role.REVIEWER);
     private static final String VISITS = "/visits";
     private static final String VISIT = VISITS + "/{visit}";
-    private static final String REGISTER_FILE = "register.yaml";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final int LARGEST_PHOTO = 40_000_000;
 
@@ -174,11 +174,15 @@ public final class PathRoutes {
             throws IOException, FilingException, RegisterException, DraftRefusal {
         String machine = typed.getOrDefault("machine", "");
         String name = typed.getOrDefault("technician", "");
-        Register register = new RegisterFiling(office.records()).register();
-        Optional<SterilizerRecord> known = machine.isBlank() ? Optional.empty() : register.findSterilizer(machine);
+        RegisterFiling filing = new RegisterFiling(office.records());
+        // a serial number that is typed alone means the machine that the register has
+        boolean isTypedAlone = typed.getOrDefault("clinic", "").isBlank();
+        String wanted = machine.isBlank() && isTypedAlone ? typed.getOrDefault("serial", "") : machine;
+        Optional<Subject> subject = wanted.isBlank() ? Optional.empty() : filing.machine(wanted);
+        Register register = subject.isPresent() ? filing.around(subject.get()) : Register.EMPTY;
+        Optional<SterilizerRecord> known = register.sterilizers().stream().findFirst();
         if (known.isPresent()) {
-            Map<String, byte[]> instruments = new LinkedHashMap<>(new RegisterFiling(office.records()).files());
-            instruments.remove(REGISTER_FILE);
+            Map<String, byte[]> instruments = filing.instrumentFiles();
             Optional<Technician> technician = register.technicians().stream()
                     .filter(one -> one.name().equals(name))
                     .findFirst();
@@ -218,10 +222,7 @@ public final class PathRoutes {
         Map<String, Object> sterilizer = new LinkedHashMap<>();
         sterilizer.put("key", "A");
         sterilizer.put("serial", serial);
-        office.records().find(serial, 50).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(one ->
-                        one.kind() == Kind.STERILIZER && one.text("serial").equals(serial))
+        office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
                 .findFirst()
                 .ifPresent(one -> {
                     sterilizer.put("maker", one.text("maker"));

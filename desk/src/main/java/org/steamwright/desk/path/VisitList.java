@@ -17,7 +17,7 @@ import org.steamwright.records.Subject;
  * Visits of the record, and what a new one is begun with.
  *
  * @param visits the newest first
- * @param machines that the register knows, by the serial number
+ * @param machines of the record, if they are few enough to choose from; of more the serial number is typed
  * @param number that is free
  * @param day today
  * @param sets names of criteria sets
@@ -31,7 +31,7 @@ public record VisitList(
         List<String> sets,
         Map<String, String> typed) {
 
-    private static final int MOST = 1_000;
+    private static final int MOST = 200;
     private static final int SHOWN = 60;
     private static final Pattern NUMBER = Pattern.compile("R-(\\d{4})-(\\d{1,6})");
 
@@ -84,7 +84,9 @@ public record VisitList(
                     visit.text("purpose"),
                     office.records().isSealed(visit.id())));
         }
-        List<Machine> machines = office.records().subjects(Kind.STERILIZER, MOST).stream()
+        List<Subject> known = office.records().subjects(Kind.STERILIZER, MOST + 1);
+        List<Machine> machines = (known.size() > MOST ? List.<Subject>of() : known)
+                .stream()
                 .map(one -> new Machine(
                         one.text("serial"),
                         (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))

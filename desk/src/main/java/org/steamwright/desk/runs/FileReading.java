@@ -11,14 +11,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.steamwright.assessment.trace.Recording;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.records.KeptFile;
 
-/** Reads the recordings of a run as the visit will read them; the last ones are remembered. */
+/** Reads the recordings of a run as the visit will read them; what the page shows of the last ones is remembered. */
 final class FileReading {
 
     private static final int REMEMBERED = 32;
@@ -27,7 +26,7 @@ final class FileReading {
 
     private record Key(String sha256, Map<String, Object> reading, ZoneId zone) {}
 
-    private record Outcome(Optional<Recording> recording, Optional<UnreadableFileException> why, String told) {}
+    private record Outcome(Optional<ReadSummary> recording, Optional<UnreadableFileException> why, String told) {}
 
     private final Map<Key, Outcome> remembered = new LinkedHashMap<>(REMEMBERED, 0.75f, true);
 
@@ -68,7 +67,7 @@ final class FileReading {
             }
         }
         long bytes = kept.get().size();
-        Optional<Recording> recording = outcome.recording();
+        Optional<ReadSummary> recording = outcome.recording();
         return recording.isPresent()
                 ? ReadFile.of(facts, name, bytes, recording.get())
                 : ReadFile.unread(facts, name, bytes, outcome.why(), outcome.told());
@@ -78,9 +77,11 @@ final class FileReading {
         Path folder = Files.createTempDirectory("steamwright-reading");
         Path file = folder.resolve("recording");
         try {
-            Files.write(file, facts.draft().bytes(name).orElse(new byte[0]));
+            facts.draft().copy(name, file);
             return new Outcome(
-                    Optional.of(Recordings.read(file, choices(key.reading(), key.zone()))), Optional.empty(), "");
+                    Optional.of(ReadSummary.of(Recordings.read(file, choices(key.reading(), key.zone())))),
+                    Optional.empty(),
+                    "");
         } catch (UnreadableFileException why) {
             return new Outcome(
                     Optional.empty(), Optional.of(why), (why.where().isEmpty() ? "" : why.where() + ": ") + why.text());

@@ -1,19 +1,11 @@
 package org.steamwright.desk.runs;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.steamwright.assessment.criteria.Figures;
-import org.steamwright.assessment.criteria.Unit;
-import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.remark.Remark;
-import org.steamwright.assessment.trace.Column;
-import org.steamwright.assessment.trace.Quantity;
-import org.steamwright.assessment.trace.Recording;
 import org.steamwright.intake.Question;
 import org.steamwright.intake.UnreadableFileException;
-import org.steamwright.report.plot.Moments;
 
 /**
  * A recording of a run as it was read, or why it was not.
@@ -48,9 +40,6 @@ public record ReadFile(
         List<List<String>> rows,
         List<Remark> remarks,
         Map<String, Object> clock) {
-
-    private static final int ROWS = 6;
-    private static final double SECONDS = 60;
 
     public ReadFile {
         questions = List.copyOf(questions);
@@ -91,30 +80,16 @@ public record ReadFile(
             String instrument,
             String reference) {
 
-        static ColumnRow of(RunFacts facts, String file, Column column) {
-            double low = Double.POSITIVE_INFINITY;
-            double high = Double.NEGATIVE_INFINITY;
-            int empty = 0;
-            for (int i = 0; i < column.size(); i++) {
-                double value = column.at(i);
-                empty += Double.isNaN(value) ? 1 : 0;
-                low = value < low ? value : low;
-                high = value > high ? value : high;
-            }
+        static ColumnRow of(RunFacts facts, String file, ReadSummary.Held column) {
             Map<String, Object> said = facts.channel(file, column.name());
-            boolean isPressure = column.quantity() == Quantity.PRESSURE;
-            String unit = " " + column.quantity().unit();
             return new ColumnRow(
                     column.name(),
-                    column.unitInFile()
-                            + column.reference()
-                                    .map(one -> one == PressureReference.ABSOLUTE ? " absolute" : " gauge")
-                                    .orElse(""),
-                    isPressure,
-                    isPressure && column.reference().isEmpty(),
-                    low <= high ? Figures.nearest(low, 2) + unit : "",
-                    low <= high ? Figures.nearest(high, 2) + unit : "",
-                    empty,
+                    column.unit(),
+                    column.isPressure(),
+                    column.isReferenceOpen(),
+                    column.lowest(),
+                    column.highest(),
+                    column.empty(),
                     RunFacts.text(said, "role"),
                     RunFacts.text(said, "position"),
                     RunFacts.text(said, "place"),
@@ -123,43 +98,24 @@ public record ReadFile(
         }
     }
 
-    static ReadFile of(RunFacts facts, String name, long bytes, Recording recording) {
-        double seconds = recording.axis().last() - recording.axis().first();
+    static ReadFile of(RunFacts facts, String name, long bytes, ReadSummary summary) {
         return new ReadFile(
                 name,
                 bytes,
                 "",
                 List.of(),
-                recording.explanation(),
-                recording
-                        .start()
-                        .map(start -> start.atZone(recording.zone()).toLocalDate() + " "
-                                + Moments.clock(start, recording.zone()) + " "
-                                + recording.zone().getId())
-                        .orElse(""),
-                recording.axis().size(),
-                Figures.nearest(seconds / SECONDS, 1),
-                Figures.plain(Figures.cleaned(recording.axis().interval()), Unit.SECONDS),
-                recording.axis().gaps().size(),
-                recording.columns().stream()
+                summary.explanation(),
+                summary.start(),
+                summary.samples(),
+                summary.minutes(),
+                summary.interval(),
+                summary.gaps(),
+                summary.columns().stream()
                         .map(column -> ColumnRow.of(facts, name, column))
                         .toList(),
-                rows(recording),
-                recording.remarks(),
+                summary.rows(),
+                summary.remarks(),
                 facts.clock(name));
-    }
-
-    private static List<List<String>> rows(Recording recording) {
-        List<List<String>> rows = new ArrayList<>();
-        for (int i = 0; i < Math.min(ROWS, recording.axis().size()); i++) {
-            List<String> row = new ArrayList<>();
-            row.add(Moments.minutes(recording.axis().at(i)));
-            for (Column column : recording.columns()) {
-                row.add(Double.isNaN(column.at(i)) ? "–" : Figures.nearest(column.at(i), 2));
-            }
-            rows.add(List.copyOf(row));
-        }
-        return rows;
     }
 
     static ReadFile unread(

@@ -3,6 +3,7 @@ package org.steamwright.desk.shelf;
 import java.time.Clock;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.Filing;
+import org.steamwright.filing.KeptResults;
 import org.steamwright.records.Records;
 
 /**
@@ -12,13 +13,22 @@ import org.steamwright.records.Records;
  * @param filing of that record
  * @param visits assessed
  * @param drafts visits that are being written
+ * @param results what lists over all visits show
  * @param clock of the machine, with its zone
  */
-public record Office(Records records, Filing filing, AssessedVisits visits, Drafts drafts, Clock clock) {
+public record Office(Records records, Filing filing, AssessedVisits visits, Drafts drafts, KeptResults results, Clock clock) {
 
     /** An office that works with an open record. */
     public static Office with(Records records) {
         Filing filing = new Filing(records);
-        return new Office(records, filing, new AssessedVisits(filing), new Drafts(records), records.clock());
+        Drafts drafts = new Drafts(records);
+        AssessedVisits visits = new AssessedVisits(drafts);
+        return new Office(
+                records,
+                filing,
+                visits,
+                drafts,
+                new KeptResults(records, visits::of),
+                records.clock());
     }
 }

@@ -26,6 +26,7 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.SubjectId;
@@ -58,7 +59,7 @@ final class OpenOffice implements AutoCloseable {
     }
 
     OpenOffice(Path folder, OfficeSettings settings) throws IOException {
-        records = Records.open(Place.folder(folder.resolve("record")), clock);
+        records = Records.open(Place.folder(folder.resolve("record")), clock, DueInRecord.RULE);
         logIns = new LogIns(new AccountBook(records), SecretBox.open(folder.resolve("accounts.key")), clock, settings);
         Office office = Office.with(records);
         clinic = clinic("Example Dental (invented)");

@@ -95,6 +95,22 @@ class OfficePagesTest {
     }
 
     @Test
+    void a_list_is_narrowed_by_what_is_typed() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            assertThat(desk.get("/register/sterilizers?q=ex-1001").body())
+                    .contains("/register/sterilizers/EX-1001")
+                    .doesNotContain("/register/sterilizers/EX-2002");
+            assertThat(desk.get("/register/clinics?q=zzzz").body()).contains("Nothing begins with that.");
+            assertThat(desk.get("/due?days=400&place=example").body()).contains("EX-1001");
+            assertThat(desk.get("/due?days=400&place=zzzz").body()).doesNotContain("EX-1001");
+            assertThat(desk.get("/plan?days=400&place=example").body()).contains("Sterilising room");
+            assertThat(desk.get("/due.csv?days=400&place=zzzz").body())
+                    .startsWith("\"urgency\",")
+                    .doesNotContain("EX-1001");
+        }
+    }
+
+    @Test
     void one_box_finds_and_the_reverse_says_what_is_affected() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             assertThat(desk.get("/find?q=ex1001").body()).contains("EX-1001").contains("/register/sterilizers/");

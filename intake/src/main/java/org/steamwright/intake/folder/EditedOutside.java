@@ -15,7 +15,7 @@ import java.util.Map;
 final class EditedOutside {
 
     /** Beyond this size only the beginning is looked at. */
-    private static final int MOST_BYTES = 8_000_000;
+    static final int MOST_BYTES = 8_000_000;
 
     /** Lines that may be written by another part of the logger's program: preamble and header. */
     private static final int PREAMBLE_LINES = 40;

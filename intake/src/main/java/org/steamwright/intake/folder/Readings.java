@@ -1,6 +1,7 @@
 package org.steamwright.intake.folder;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -106,7 +107,10 @@ final class Readings {
                             + ", expected a recording of its own for each run. Was the wrong file copied or named?");
             return Optional.empty();
         }
-        byte[] bytes = Files.readAllBytes(file);
+        byte[] bytes;
+        try (InputStream in = Files.newInputStream(file)) {
+            bytes = in.readNBytes(EditedOutside.MOST_BYTES);
+        }
         return Optional.of(new Assignment.Named(name, withSigns(recording, name, bytes), spot, clock, head(bytes)));
     }
 

@@ -94,6 +94,37 @@ public final class RegisterFile {
         }
     }
 
+    /**
+     * Registers that were read in parts, as one. A clinic may be in several parts, as long as it is the same.
+     *
+     * @param parts in order
+     * @param name for messages
+     * @throws RegisterException if they contradict each other
+     */
+    public static Register joined(List<Register> parts, String name) throws RegisterException {
+        try {
+            return new Register(
+                    all(parts, Register::clinics).stream().distinct().toList(),
+                    all(parts, Register::sterilizers),
+                    all(parts, Register::technicians),
+                    all(parts, Register::instruments),
+                    all(parts, Register::lots),
+                    all(parts, Register::parts),
+                    all(parts, Register::testers));
+        } catch (IllegalArgumentException refused) {
+            throw new RegisterException(List.of(new Problem(
+                    RegisterMessage.CONTRADICTS_ITSELF.id(),
+                    name,
+                    0,
+                    "",
+                    "found a contradiction: " + refused.getMessage() + ". Correct the entry.")));
+        }
+    }
+
+    private static <E> List<E> all(List<Register> parts, Function<Register, List<E>> entries) {
+        return parts.stream().flatMap(part -> entries.apply(part).stream()).toList();
+    }
+
     /** The register in these bytes; a file of instruments is looked for in the folder, if there is one. */
     static Contents read(byte[] bytes, String name, Optional<Path> folder) throws IOException, RegisterException {
         OtherYaml.Kind kind = new OtherYaml.Kind(

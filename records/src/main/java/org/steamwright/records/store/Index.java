@@ -1,5 +1,6 @@
 package org.steamwright.records.store;
 
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -9,6 +10,8 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -24,10 +27,15 @@ import org.steamwright.records.json.JsonText;
 /** What is derived from facts so that it is found in a moment: words, uses, due dates. */
 final class Index {
 
+    private static final int YEARS_AHEAD = 10;
+
     /** Rows looked through for one question; a question that needs more is answered with 'there may be more'. */
     private static final int MOST_LOOKED_THROUGH = 1_000;
 
     private static final int MOST_WORDS = 8;
+
+    /** Stands for no day; after every day. */
+    private static final String NEVER = "never";
 
     /** Above every character, so that a range ends after all words with the beginning. */
     private static final String LAST = new String(Character.toChars(Character.MAX_CODE_POINT));
@@ -141,18 +149,33 @@ final class Index {
         return session.list(row -> row.getLong(1), "select nr from subject where id = ? and kind = 'sterilizer'", id);
     }
 
+    /** Visits to a sterilizer. */
+    static List<Long> visitsTo(Session session, SubjectId sterilizer) throws SQLException {
+        return session.list(
+                row -> row.getLong(1),
+                "select distinct u.subject from used u join subject s on s.nr = u.subject"
+                        + " where u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
+                Folding.whole(sterilizer.toString()));
+    }
+
     /** Works out the due dates of a sterilizer anew. */
     static void due(Session session, long sterilizer, DueRule rule) throws SQLException {
         session.run("delete from due where subject = ?", sterilizer);
         for (DueDate date : expectedDue(session, sterilizer, rule)) {
             session.run(
-                    "insert into due (subject, reason, day, certainty, note) values (?, ?, ?, ?, ?)",
+                    "insert into due (subject, reason, day, certainty, note, late_from) values (?, ?, ?, ?, ?, ?)",
                     sterilizer,
                     date.reason(),
                     date.day().toString(),
                     date.certainty(),
-                    date.note());
+                    date.note(),
+                    lateFrom(date));
         }
+    }
+
+    /** First day on which it is overdue, as it stands in the table. */
+    static String lateFrom(DueDate date) {
+        return date.lateFrom().map(LocalDate::toString).orElse(NEVER);
     }
 
     /** Due dates as the rule gives them now. */
@@ -161,11 +184,7 @@ final class Index {
             return List.of();
         }
         Subject subject = subjects(session, List.of(sterilizer)).get(0);
-        List<Long> visits = session.list(
-                row -> row.getLong(1),
-                "select distinct u.subject from used u join subject s on s.nr = u.subject"
-                        + " where u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
-                Folding.whole(subject.id().toString()));
+        List<Long> visits = visitsTo(session, subject.id());
         Set<Long> clinics = new TreeSet<>();
         for (String room : rooms(session, sterilizer)) {
             clinics.addAll(inRoom(session, room, Kind.CLINIC));
@@ -209,8 +228,8 @@ final class Index {
         return found;
     }
 
-    /** Subjects with a word that begins with each word of the question. */
-    static Found find(Session session, String question, int limit) throws SQLException {
+    /** Subjects of these kinds, or of any if none is named, with a word that begins with each word of the question. */
+    static Found find(Session session, String question, Set<Kind> kinds, int limit) throws SQLException {
         List<String> words = new ArrayList<>();
         for (String part : question.strip().split("\\s+")) {
             String word = Folding.whole(part);
@@ -224,8 +243,12 @@ final class Index {
         String rarest = rarest(session, words);
         StringBuilder sql = new StringBuilder("select w.subject, w.property from (select folded, subject, property"
                 + " from word where folded >= ? and folded < ? order by folded, subject limit "
-                + (MOST_LOOKED_THROUGH + 1) + ") w where 1 = 1");
+                + (MOST_LOOKED_THROUGH + 1) + ") w join subject s on s.nr = w.subject where 1 = 1");
         List<Object> values = new ArrayList<>(List.of(rarest, rarest + LAST));
+        if (!kinds.isEmpty()) {
+            sql.append(" and s.kind in (").append(Session.places(kinds.size())).append(")");
+            kinds.stream().sorted().forEach(kind -> values.add(kind.word()));
+        }
         words.remove(rarest);
         for (String word : words) {
             sql.append(
@@ -247,6 +270,37 @@ final class Index {
             }
         }
         return new Found(hits, isAllLookedThrough && found.size() <= limit);
+    }
+
+    /** Subjects of a kind of which a fact that is searched as a whole has exactly that text, the oldest first. */
+    static List<Subject> exactly(Session session, Kind kind, String property, String text) throws SQLException {
+        List<Long> numbers = session.list(
+                row -> row.getLong(1),
+                "select w.subject from word w join subject s on s.nr = w.subject where w.folded = ? and w.property = ?"
+                        + " and s.kind = ? order by w.subject limit " + MOST_LOOKED_THROUGH,
+                Folding.whole(text),
+                property,
+                kind.word());
+        return subjects(session, numbers).stream()
+                .filter(subject -> subject.text(property).equals(text))
+                .toList();
+    }
+
+    /** The subjects with these ids, as far as they are there, in that order. */
+    static List<Subject> byId(Session session, List<SubjectId> ids) throws SQLException {
+        Map<String, Long> numbers = new HashMap<>();
+        Session.inPieces(
+                new ArrayList<>(ids.stream().map(SubjectId::toString).toList()),
+                piece -> session.list(
+                        row -> numbers.put(row.getString(1), row.getLong(2)),
+                        "select id, nr from subject where id in (" + Session.places(piece.size()) + ")",
+                        piece.toArray()));
+        return subjects(
+                session,
+                ids.stream()
+                        .map(id -> numbers.get(id.toString()))
+                        .filter(Objects::nonNull)
+                        .toList());
     }
 
     private static String rarest(Session session, List<String> words) throws SQLException {
@@ -291,20 +345,104 @@ final class Index {
                 limit);
     }
 
+    /** Subjects of a kind that used any of these, in the order of their making. */
+    static List<Subject> usersOf(Session session, Use use, Kind kind, Set<String> whats) throws SQLException {
+        Set<Long> numbers = new TreeSet<>();
+        Session.inPieces(
+                new ArrayList<>(whats.stream().map(Folding::whole).distinct().sorted().toList()), piece -> {
+                    List<Object> arguments = new ArrayList<>(List.of(use.word(), kind.word()));
+                    arguments.addAll(piece);
+                    numbers.addAll(session.list(
+                            row -> row.getLong(1),
+                            "select distinct u.subject from used u join subject s on s.nr = u.subject"
+                                    + " where u.role = ? and s.kind = ? and u.folded in ("
+                                    + Session.places(piece.size()) + ")",
+                            arguments.toArray()));
+                });
+        return subjects(session, List.copyOf(numbers));
+    }
+
     /** What falls due until that day, included, earliest first. */
-    static List<DueDate> dueUntil(Session session, LocalDate until, int limit) throws SQLException {
+    static List<DueDate> dueUntil(Session session, LocalDate until, long from, int limit) throws SQLException {
         return session.list(
-                row -> new DueDate(
-                        SubjectId.parse(row.getString(1)),
-                        LocalDate.parse(row.getString(2)),
-                        row.getString(3),
-                        row.getString(4),
-                        row.getString(5)),
-                "select s.id, d.day, d.reason, d.certainty, d.note from (select day, subject, reason, certainty, note"
-                        + " from due where day <= ? order by day, subject limit ?) d join subject s on s.nr = d.subject"
-                        + " order by d.day, d.subject, d.reason",
+                Index::dueDate,
+                "select s.id, d.day, d.reason, d.certainty, d.note, d.late_from from (select day, subject, reason,"
+                        + " certainty, note, late_from from due where day <= ? order by day, subject, reason"
+                        + " limit ? offset ?) d join subject s on s.nr = d.subject order by d.day, d.subject, d.reason",
                 until.toString(),
-                limit);
+                limit,
+                from);
+    }
+
+    private static DueDate dueDate(ResultSet row) throws SQLException {
+        String lateFrom = row.getString(6);
+        return new DueDate(
+                SubjectId.parse(row.getString(1)),
+                LocalDate.parse(row.getString(2)),
+                row.getString(3),
+                row.getString(4),
+                row.getString(5),
+                lateFrom.equals(NEVER) ? Optional.empty() : Optional.of(LocalDate.parse(lateFrom)));
+    }
+
+    /** How much falls due until that day, included. */
+    static long countDue(Session session, LocalDate until) throws SQLException {
+        return session.find(row -> row.getLong(1), "select count(*) from due where day <= ?", until.toString())
+                .orElse(0L);
+    }
+
+    /** How much is overdue on that day. */
+    static long countLate(Session session, LocalDate day) throws SQLException {
+        return session.find(row -> row.getLong(1), "select count(*) from due where late_from <= ?", day.toString())
+                .orElse(0L);
+    }
+
+    /** How much is overdue on that day of these. */
+    static long countLate(Session session, LocalDate day, Set<SubjectId> sterilizers) throws SQLException {
+        List<Long> counts = new ArrayList<>();
+        for (Subject sterilizer : byId(session, List.copyOf(sterilizers))) {
+            counts.add(session.find(
+                            row -> row.getLong(1),
+                            "select count(*) from due d join subject s on s.nr = d.subject where s.id = ?"
+                                    + " and d.late_from <= ?",
+                            sterilizer.id().toString(),
+                            day.toString())
+                    .orElse(0L));
+        }
+        return counts.stream().mapToLong(Long::longValue).sum();
+    }
+
+    /** Which of these are in the due list before an entry of it. */
+    static Set<SubjectId> dueBefore(Session session, DueDate entry, List<SubjectId> sterilizers) throws SQLException {
+        Set<SubjectId> before = new HashSet<>();
+        Session.inPieces(
+                new ArrayList<>(sterilizers.stream().map(SubjectId::toString).toList()), piece -> {
+                    List<Object> arguments = new ArrayList<>(piece);
+                    String day = entry.day().toString();
+                    arguments.addAll(List.of(
+                            day, day, entry.sterilizer().toString(), entry.sterilizer().toString(), entry.reason()));
+                    before.addAll(session.list(
+                            row -> SubjectId.parse(row.getString(1)),
+                            "select distinct s.id from subject s join due d on d.subject = s.nr where s.id in ("
+                                    + Session.places(piece.size()) + ") and (d.day < ? or (d.day = ? and (d.subject <"
+                                    + " (select nr from subject where id = ?) or (s.id = ? and d.reason < ?))))",
+                            arguments.toArray()));
+                });
+        return before;
+    }
+
+    /** Visits on days from one on, the earliest first. */
+    static List<Subject> visitsFrom(Session session, LocalDate from, int limit) throws SQLException {
+        return subjects(
+                session,
+                session.list(
+                        row -> row.getLong(1),
+                        "select w.subject from word w join subject s on s.nr = w.subject where w.folded >= ? and"
+                                + " w.folded < ? and w.property = 'date' and s.kind = 'visit' order by w.folded, w.subject"
+                                + " limit ?",
+                        Folding.whole(from.toString()),
+                        Folding.whole(from.plusYears(YEARS_AHEAD).toString()),
+                        limit));
     }
 
     /** Throws all that is derived away and makes it again. */
@@ -312,6 +450,7 @@ final class Index {
         session.run("delete from word");
         session.run("delete from used");
         session.run("delete from due");
+        ResultTables.clear(session);
         long[] waiting = {0};
         session.each(
                 row -> {

@@ -64,6 +64,7 @@ public final class IndexCheck {
             // without a rule nobody knows what should fall due
             checkDue(session, dueRule, found);
         }
+        ResultTables.check(session, found);
         return new Differences(found);
     }
 
@@ -110,8 +111,14 @@ public final class IndexCheck {
     private static void checkDue(Session session, DueRule dueRule, List<String[]> found) throws SQLException {
         Set<String> kept = new HashSet<>(session.list(
                 row -> String.join(
-                        "\n", row.getString(1), row.getString(2), row.getString(3), row.getString(4), row.getString(5)),
-                "select s.id, d.reason, d.day, d.certainty, d.note from due d join subject s on s.nr = d.subject"));
+                        "\n",
+                        row.getString(1),
+                        row.getString(2),
+                        row.getString(3),
+                        row.getString(4),
+                        row.getString(5),
+                        row.getString(6)),
+                "select s.id, d.reason, d.day, d.certainty, d.note, d.late_from from due d join subject s on s.nr = d.subject"));
         for (long sterilizer :
                 session.list(row -> row.getLong(1), "select nr from subject where kind = 'sterilizer'")) {
             for (DueDate date : Index.expectedDue(session, sterilizer, dueRule)) {
@@ -121,7 +128,8 @@ public final class IndexCheck {
                         date.reason(),
                         date.day().toString(),
                         date.certainty(),
-                        date.note());
+                        date.note(),
+                        Index.lateFrom(date));
                 if (!kept.remove(key)) {
                     found.add(new String[] {
                         "due date " + key.replace('\n', ' '), "is missing; the index can be made again"

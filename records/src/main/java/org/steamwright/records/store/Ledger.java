@@ -78,6 +78,7 @@ public final class Ledger {
         final Map<FactKey, JsonText> before = new LinkedHashMap<>();
         final Map<FactKey, StandingFact> now = new LinkedHashMap<>();
         final Map<Long, StoredSubject> touched = new LinkedHashMap<>();
+        final Map<Long, Set<String>> written = new HashMap<>();
         final Set<Long> due = new LinkedHashSet<>();
 
         Standing(long entries, long submissions, long subjects, String latestAt, Frontier frontier) {
@@ -86,6 +87,11 @@ public final class Ledger {
             this.subjects = subjects;
             this.latestAt = latestAt;
             this.frontier = frontier;
+        }
+
+        /** Facts of a subject that are written anew. */
+        Set<String> changed(long subject) {
+            return written.getOrDefault(subject, Set.of());
         }
     }
 
@@ -139,6 +145,10 @@ public final class Ledger {
             }
         }
         Index.flush(session);
+        for (StoredSubject subject : standing.touched.values()) {
+            ResultTables.await(session, subject, standing.changed(subject.number()), standing.entries);
+        }
+        ResultTables.flush(session);
         if (dueRule != DueRule.NONE) {
             for (StoredSubject subject : standing.touched.values()) {
                 standing.due.addAll(Index.sterilizersOf(session, subject));
@@ -147,6 +157,7 @@ public final class Ledger {
         standing.before.clear();
         standing.now.clear();
         standing.touched.clear();
+        standing.written.clear();
         standing.made.clear();
     }
 
@@ -306,6 +317,12 @@ public final class Ledger {
                 isSetBack);
         long before = standing.entries;
         Set<Long> open = new HashSet<>();
+        Map<SubjectId, List<String>> properties = new HashMap<>();
+        submission
+                .changes()
+                .forEach(change -> properties
+                        .computeIfAbsent(change.subject(), unseen -> new ArrayList<>())
+                        .add(change.property()));
         boolean isIssue = false;
         for (Change change : submission.changes()) {
             StoredSubject subject = subject(session, standing, change.kind(), change.subject());
@@ -313,7 +330,7 @@ public final class Ledger {
             if (!open.contains(subject.number())) {
                 if (!standing.made.contains(subject.number())) {
                     refuseSealed(session, change, subject);
-                    load(session, standing, subject, change.subject(), submission.changes());
+                    load(session, standing, subject, properties.getOrDefault(change.subject(), List.of()));
                 }
                 open.add(subject.number());
             }
@@ -366,11 +383,8 @@ public final class Ledger {
 
     /** Facts of one subject that a submission is about to change, in one question. */
     private static void load(
-            Session session, Standing standing, StoredSubject subject, SubjectId id, List<Change> changes)
-            throws SQLException {
-        List<Object> properties = new ArrayList<>(changes.stream()
-                .filter(change -> change.subject().equals(id))
-                .map(Change::property)
+            Session session, Standing standing, StoredSubject subject, List<String> changed) throws SQLException {
+        List<Object> properties = new ArrayList<>(changed.stream()
                 .distinct()
                 .filter(property -> !standing.now.containsKey(new FactKey(subject.number(), property)))
                 .toList());
@@ -518,6 +532,9 @@ public final class Ledger {
         }
         standing.entries++;
         standing.touched.put(subject.number(), subject);
+        standing.written
+                .computeIfAbsent(subject.number(), unseen -> new HashSet<>())
+                .add(entry.property());
         standing.now.put(
                 new FactKey(subject.number(), entry.property()),
                 new StandingFact(subject, entry.newValue(), entry.number()));

@@ -4,6 +4,7 @@ import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
@@ -100,9 +101,43 @@ public final class Reading {
         });
     }
 
+    /** Subjects of a kind, from a place in the order of their making on. */
+    public List<Subject> page(Kind kind, long from, int limit) {
+        return database.read(session -> Index.subjects(
+                session,
+                session.list(
+                        row -> row.getLong(1),
+                        "select nr from subject where kind = ? order by nr limit ? offset ?",
+                        kind.word(),
+                        limit,
+                        from)));
+    }
+
+    /** How many subjects of a kind there are. */
+    public long count(Kind kind) {
+        return database.read(session -> session.find(
+                        row -> row.getLong(1), "select count(*) from subject where kind = ?", kind.word())
+                .orElse(0L));
+    }
+
+    /** Visits from a day on. */
+    public List<Subject> visitsFrom(LocalDate from, int limit) {
+        return database.read(session -> Index.visitsFrom(session, from, limit));
+    }
+
     /** Search as you type. */
-    public Found find(String typed, int limit) {
-        return database.read(session -> Index.find(session, typed, limit));
+    public Found find(String typed, Set<Kind> kinds, int limit) {
+        return database.read(session -> Index.find(session, typed, kinds, limit));
+    }
+
+    /** Subjects by a text as a whole. */
+    public List<Subject> exactly(Kind kind, String property, String text) {
+        return database.read(session -> Index.exactly(session, kind, property, text));
+    }
+
+    /** Subjects by their ids. */
+    public List<Subject> byId(List<SubjectId> ids) {
+        return database.read(session -> Index.byId(session, ids));
     }
 
     /** Reverse look-up. */
@@ -119,9 +154,34 @@ public final class Reading {
         });
     }
 
+    /** Reverse look-up of several at once. */
+    public List<Subject> usersOf(Use use, Kind kind, Set<String> whats) {
+        return database.read(session -> Index.usersOf(session, use, kind, whats));
+    }
+
     /** Due list. */
-    public List<DueDate> due(LocalDate until, int limit) {
-        return database.read(session -> Index.dueUntil(session, until, limit));
+    public List<DueDate> due(LocalDate until, long from, int limit) {
+        return database.read(session -> Index.dueUntil(session, until, from, limit));
+    }
+
+    /** Length of the due list. */
+    public long countDue(LocalDate until) {
+        return database.read(session -> Index.countDue(session, until));
+    }
+
+    /** How much is overdue. */
+    public long countLate(LocalDate day) {
+        return database.read(session -> Index.countLate(session, day));
+    }
+
+    /** How much is overdue of these. */
+    public long countLate(LocalDate day, Set<SubjectId> sterilizers) {
+        return database.read(session -> Index.countLate(session, day, sterilizers));
+    }
+
+    /** Which of these come before an entry of the due list. */
+    public Set<SubjectId> dueBefore(DueDate entry, List<SubjectId> sterilizers) {
+        return database.read(session -> Index.dueBefore(session, entry, sterilizers));
     }
 
     /** Entries about a subject. */

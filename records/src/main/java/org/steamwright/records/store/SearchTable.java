@@ -17,7 +17,7 @@ import org.steamwright.records.json.JsonText;
 final class SearchTable {
 
     /** Number of this table; another table gets another number, and old stores are indexed again. */
-    static final int VERSION = 2;
+    static final int VERSION = 3;
 
     private enum How {
         /** Each word of the text. */
@@ -48,7 +48,7 @@ final class SearchTable {
     }
 
     private static final List<Rule> RULES = List.of(
-            words(
+            number(
                     "name",
                     Kind.CLINIC,
                     Kind.SITE,

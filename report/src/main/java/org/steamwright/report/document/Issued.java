@@ -63,8 +63,8 @@ public record Issued(
     /** For the properties of the document. */
     String subject() {
         return signature
-                .map(one -> "Issue %d, signed by %s on %s"
-                        .formatted(number, one.name(), Wording.day(one.at().toLocalDate())))
+                .map(one -> "Issue " + number + ", signed by " + one.name() + " on "
+                        + Wording.day(one.at().toLocalDate()))
                 .orElse("Not signed");
     }
 }

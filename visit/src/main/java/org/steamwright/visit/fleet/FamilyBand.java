@@ -2,6 +2,7 @@ package org.steamwright.visit.fleet;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntToDoubleFunction;
 
 /**
  * Where the last figures of a family of sterilisers lie: the middle one, and the band that leaves out the outermost tenth on
@@ -20,16 +21,26 @@ public record FamilyBand(double low, double middle, double high, int machines) {
 
     /** The band of last figures, one a machine; empty with fewer than two. */
     public static Optional<FamilyBand> of(List<Double> figures) {
-        if (figures.size() < FEWEST) {
+        List<Double> sorted = figures.stream().sorted().toList();
+        return of(sorted.size(), sorted::get);
+    }
+
+    /**
+     * The same where the figures lie in order already.
+     *
+     * @param machines how many figures there are
+     * @param atPlace figure at a place, 0 for the lowest
+     */
+    public static Optional<FamilyBand> of(int machines, IntToDoubleFunction atPlace) {
+        if (machines < FEWEST) {
             return Optional.empty();
         }
-        List<Double> sorted = figures.stream().sorted().toList();
-        int out = (int) Math.floor(TENTH * sorted.size());
+        int out = (int) Math.floor(TENTH * machines);
         return Optional.of(new FamilyBand(
-                sorted.get(out),
-                sorted.get((sorted.size() - 1) / 2),
-                sorted.get(sorted.size() - 1 - out),
-                sorted.size()));
+                atPlace.applyAsDouble(out),
+                atPlace.applyAsDouble((machines - 1) / 2),
+                atPlace.applyAsDouble(machines - 1 - out),
+                machines));
     }
 
     /** Whether a figure lies in it, ends included. */

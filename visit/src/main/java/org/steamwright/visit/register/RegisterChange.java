@@ -1,8 +1,9 @@
 package org.steamwright.visit.register;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Objects;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 
@@ -53,8 +54,8 @@ public sealed interface RegisterChange {
      * @throws IllegalStateException if an entry is not as the change found it, which names the entry; nothing is changed then
      */
     static Register apply(List<RegisterChange> changes, Register register) {
-        List<ClinicRecord> clinics = new ArrayList<>(register.clinics());
-        List<SterilizerRecord> machines = new ArrayList<>(register.sterilizers());
+        Map<String, ClinicRecord> clinics = byId(register.clinics(), ClinicRecord::id);
+        Map<String, SterilizerRecord> machines = byId(register.sterilizers(), SterilizerRecord::id);
         for (RegisterChange change : changes) {
             if (change instanceof OfClinic clinic) {
                 apply("clinic", clinic.before(), clinic.after(), clinics, ClinicRecord::id);
@@ -63,8 +64,8 @@ public sealed interface RegisterChange {
             }
         }
         return new Register(
-                clinics,
-                machines,
+                List.copyOf(clinics.values()),
+                List.copyOf(machines.values()),
                 register.technicians(),
                 register.instruments(),
                 register.lots(),
@@ -72,26 +73,23 @@ public sealed interface RegisterChange {
                 register.testers());
     }
 
+    private static <E> Map<String, E> byId(List<E> entries, Function<E, String> idOf) {
+        Map<String, E> byId = new LinkedHashMap<>();
+        entries.forEach(entry -> byId.put(idOf.apply(entry), entry));
+        return byId;
+    }
+
     private static <E> void apply(
-            String what, Optional<E> before, Optional<E> after, List<E> entries, Function<E, String> idOf) {
+            String what, Optional<E> before, Optional<E> after, Map<String, E> entries, Function<E, String> idOf) {
         String id = idOf.apply(before.or(() -> after).orElseThrow());
-        int place = -1;
-        for (int i = 0; i < entries.size(); i++) {
-            if (idOf.apply(entries.get(i)).equals(id)) {
-                place = i;
-            }
-        }
-        Optional<E> now = place < 0 ? Optional.empty() : Optional.of(entries.get(place));
-        if (!Objects.equals(now, before)) {
+        if (!Optional.ofNullable(entries.get(id)).equals(before)) {
             throw new IllegalStateException(
                     what + " " + id + " has been changed since these changes were made; compare anew");
         }
         if (after.isEmpty()) {
-            entries.remove(place);
-        } else if (place < 0) {
-            entries.add(after.get());
+            entries.remove(id);
         } else {
-            entries.set(place, after.get());
+            entries.put(id, after.get());
         }
     }
 }

@@ -1,0 +1,125 @@
+package org.steamwright.desk.runs;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Unit;
+import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.remark.Remark;
+import org.steamwright.assessment.trace.Column;
+import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.assessment.trace.Recording;
+import org.steamwright.report.plot.Moments;
+
+/**
+ * How a recording was read, without its values: they may be millions.
+ *
+ * @param explanation how it was understood
+ * @param start clock at the first sample; blank if it has elapsed time only
+ * @param samples how many
+ * @param minutes how long
+ * @param interval usual step in seconds
+ * @param gaps longer steps, how many
+ * @param columns what each holds
+ * @param rows first samples, the time first
+ * @param remarks what was odd
+ */
+record ReadSummary(
+        List<String> explanation,
+        String start,
+        int samples,
+        String minutes,
+        String interval,
+        int gaps,
+        List<Held> columns,
+        List<List<String>> rows,
+        List<Remark> remarks) {
+
+    private static final int ROWS = 6;
+    private static final double SECONDS = 60;
+
+    ReadSummary {
+        explanation = List.copyOf(explanation);
+        columns = List.copyOf(columns);
+        rows = List.copyOf(rows);
+        remarks = List.copyOf(remarks);
+    }
+
+    /**
+     * What a column holds.
+     *
+     * @param name as in the file
+     * @param unit as in the file
+     * @param isPressure whether it is one
+     * @param isReferenceOpen whether the file leaves open if it counts from vacuum or from the air
+     * @param lowest value with its unit; blank if there is none
+     * @param highest value with its unit; blank if there is none
+     * @param empty samples without value, how many
+     */
+    record Held(
+            String name,
+            String unit,
+            boolean isPressure,
+            boolean isReferenceOpen,
+            String lowest,
+            String highest,
+            int empty) {
+
+        static Held of(Column column) {
+            double low = Double.POSITIVE_INFINITY;
+            double high = Double.NEGATIVE_INFINITY;
+            int empty = 0;
+            for (int i = 0; i < column.size(); i++) {
+                double value = column.at(i);
+                empty += Double.isNaN(value) ? 1 : 0;
+                low = value < low ? value : low;
+                high = value > high ? value : high;
+            }
+            boolean isPressure = column.quantity() == Quantity.PRESSURE;
+            String unit = " " + column.quantity().unit();
+            return new Held(
+                    column.name(),
+                    column.unitInFile()
+                            + column.reference()
+                                    .map(one -> one == PressureReference.ABSOLUTE ? " absolute" : " gauge")
+                                    .orElse(""),
+                    isPressure,
+                    isPressure && column.reference().isEmpty(),
+                    low <= high ? Figures.nearest(low, 2) + unit : "",
+                    low <= high ? Figures.nearest(high, 2) + unit : "",
+                    empty);
+        }
+    }
+
+    static ReadSummary of(Recording recording) {
+        double seconds = recording.axis().last() - recording.axis().first();
+        return new ReadSummary(
+                recording.explanation(),
+                recording
+                        .start()
+                        .map(start -> start.atZone(recording.zone()).toLocalDate() + " "
+                                + Moments.clock(start, recording.zone()) + " "
+                                + recording.zone().getId())
+                        .orElse(""),
+                recording.axis().size(),
+                Figures.nearest(seconds / SECONDS, 1),
+                Figures.plain(Figures.cleaned(recording.axis().interval()), Unit.SECONDS),
+                recording.axis().gaps().size(),
+                recording.columns().stream().map(Held::of).toList(),
+                rows(recording),
+                recording.remarks());
+    }
+
+    private static List<List<String>> rows(Recording recording) {
+        List<List<String>> rows = new ArrayList<>();
+        for (int i = 0; i < Math.min(ROWS, recording.axis().size()); i++) {
+            List<String> row = new ArrayList<>();
+            row.add(Moments.minutes(recording.axis().at(i)));
+            for (Column column : recording.columns()) {
+                row.add(Double.isNaN(column.at(i)) ? "–" : Figures.nearest(column.at(i), 2));
+            }
+            rows.add(List.copyOf(row));
+        }
+        return rows;
+    }
+}

@@ -1,0 +1,202 @@
+package org.steamwright.desk.office;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalLong;
+import java.util.SplittableRandom;
+import org.steamwright.filing.KeptResults;
+import org.steamwright.records.Author;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Records;
+import org.steamwright.records.ResultBook.Waiting;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
+import org.steamwright.records.VisitResult;
+
+/**
+ * A register of the size of a nation, invented by formula: sterilisers, two for each of most clinics, each with what was done
+ * and two visits. The visits are known by their facts and results only; they have no files, and are marked invented.
+ */
+final class NationalRecord {
+
+    /** Models; each is a family. */
+    static final List<String> MODELS = List.of("Small B18", "Small B23", "Tall B40", "Fast S9", "Fast S12");
+
+    private static final Author OFFICE = new Author("Kim Sample (invented)", "office");
+    private static final List<String> FIRST = List.of(
+            "Harbour",
+            "Hillside",
+            "Riverbank",
+            "Market",
+            "Station",
+            "Garden",
+            "Lakeview",
+            "Northern",
+            "Old Mill",
+            "Sunrise");
+    private static final List<String> SECOND =
+            List.of("Dental", "Family Practice", "Podiatry", "Skin Clinic", "Day Surgery", "Health Centre");
+    private static final int TOGETHER = 500;
+    private static final int OF_FIVE = 2;
+    private static final int VISITS = 2;
+
+    private final Records records;
+    private final LocalDate today;
+    private final SplittableRandom random = new SplittableRandom(64);
+    private final List<Submission> waiting = new ArrayList<>();
+    private final Map<SubjectId, VisitResult> results = new LinkedHashMap<>();
+    private final Map<String, String> families = new HashMap<>();
+
+    NationalRecord(Records records, LocalDate today) {
+        this.records = records;
+        this.today = today;
+    }
+
+    static String serial(int machine) {
+        return "SN-" + (1_000_000 + machine);
+    }
+
+    static String number(int machine) {
+        return "M" + (1_000_000 + machine);
+    }
+
+    static String report(int machine, int visit) {
+        return "N-" + visit + "-" + (1_000_000 + machine);
+    }
+
+    void fill(int machines) {
+        SubjectId clinic = records.newSubject();
+        String name = "";
+        int clinics = 0;
+        for (int i = 0; i < machines; i++) {
+            // two of five sterilisers begin a clinic
+            if (i % 5 < OF_FIVE) {
+                clinic = records.newSubject();
+                clinics++;
+                name = FIRST.get(random.nextInt(FIRST.size())) + " " + SECOND.get(random.nextInt(SECOND.size())) + " "
+                        + clinics + " (invented)";
+                add(Kind.CLINIC, clinic, clinic(clinics, name));
+            }
+            SubjectId machine = records.newSubject();
+            add(Kind.STERILIZER, machine, machine(i, clinics));
+            for (int visit = 0; visit < VISITS; visit++) {
+                visit(i, visit, machine, clinic, name);
+            }
+            if (waiting.size() >= TOGETHER) {
+                flush();
+            }
+        }
+        flush();
+    }
+
+    private void add(Kind kind, SubjectId id, Map<String, Object> facts) {
+        waiting.add(new Submission(records.newSubmission(), OFFICE, Records.changes(kind, id, facts)));
+    }
+
+    private static Map<String, Object> clinic(int number, String name) {
+        return Map.of(
+                "name", name,
+                "number", "C" + number,
+                "address", number % 900 + " Example Street, Town " + number % 400,
+                "stated/id", "C" + number,
+                "stated/name", name,
+                "stated/sites",
+                        List.of(Map.of(
+                                "id",
+                                "S" + number,
+                                "zone",
+                                "Australia/Adelaide",
+                                "rules",
+                                "au",
+                                "rooms",
+                                List.of(Map.of("id", "R" + number, "name", "Sterilising room")))));
+    }
+
+    private Map<String, Object> machine(int i, int clinic) {
+        String model = MODELS.get(i % MODELS.size());
+        LocalDate last = today.minusDays(random.nextInt(30, 400));
+        return Map.of(
+                "number", number(i),
+                "serial", serial(i),
+                "maker", "Example Works (invented)",
+                "model", model,
+                "stated/id", number(i),
+                "stated/maker", "Example Works (invented)",
+                "stated/model", model,
+                "stated/serial", serial(i),
+                "stated/room", "R" + clinic,
+                "stated/done",
+                        List.of(
+                                done("validation", last, i),
+                                done("service", last, i),
+                                done("electrical-test", last, i)));
+    }
+
+    private static Map<String, String> done(String duty, LocalDate day, int machine) {
+        return Map.of("duty", duty, "on", day.toString(), "evidence", report(machine, VISITS - 1));
+    }
+
+    private void visit(int i, int number, SubjectId machine, SubjectId clinic, String name) {
+        SubjectId id = records.newSubject();
+        LocalDate day = today.minusDays(random.nextInt(10, 360) + 365L * (VISITS - 1 - number));
+        add(
+                Kind.VISIT,
+                id,
+                Map.of(
+                        "number", report(i, number),
+                        "date", day.toString(),
+                        "clinic", clinic.toString(),
+                        "clinic-name", name,
+                        "sterilizer", List.of(machine.toString()),
+                        "serial", List.of(serial(i)),
+                        "purpose", "yearly",
+                        "simulated", true));
+        families.put(serial(i), MODELS.get(i % MODELS.size()));
+        boolean isPass = random.nextInt(20) > 0;
+        results.put(
+                id,
+                new VisitResult(
+                        id,
+                        "invented",
+                        VisitResult.OPEN,
+                        day.toString(),
+                        isPass ? "pass" : "fail",
+                        true,
+                        random.nextInt(12) == 0,
+                        false,
+                        OptionalLong.of(random.nextInt(20_000)),
+                        random.nextInt(6),
+                        List.of(
+                                figure(i, "leak-rate", "", "AT_MOST", day, random.nextDouble(0.02, 0.14), 0.13),
+                                figure(i, "minimum-holding-time", "134 wrapped", "AT_LEAST", day, random.nextDouble(178, 240), 180))));
+    }
+
+    private static VisitResult.Figure figure(
+            int machine, String figure, String cycle, String comparison, LocalDate day, double value, double limit) {
+        return new VisitResult.Figure(
+                figure,
+                serial(machine),
+                cycle,
+                comparison,
+                day.toString(),
+                1,
+                value,
+                limit,
+                cycle.isEmpty() ? "KILOPASCAL_PER_MINUTE" : "SECONDS");
+    }
+
+    private void flush() {
+        records.appendAll(waiting);
+        waiting.clear();
+        long entries = records.head().tree().size();
+        Map<Waiting, VisitResult> kept = new LinkedHashMap<>();
+        results.forEach((id, result) -> kept.put(new Waiting(id, entries), result));
+        records.results().keep(kept, families, KeptResults::standing);
+        results.clear();
+        families.clear();
+    }
+}

@@ -1,0 +1,151 @@
+package org.steamwright.desk.office;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.SplittableRandom;
+import java.util.function.Supplier;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.desk.OpenDesk;
+import org.steamwright.filing.DueInRecord;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+
+/**
+ * How long the office's pages take with a register of the size of a nation; the long form and its figures stand in
+ * docs/reference/speed.md. {@code -Ddesk.sterilizers} says how many, {@code -Ddesk.asked} how often each page is asked,
+ * {@code -Ddesk.server} names an empty PostgreSQL database in the place of SQLite. The short form shows that the pages find
+ * what is there, and pages of lists come to an end.
+ */
+class NationalSpeedTest {
+
+    private static final int STERILIZERS = Integer.getInteger("desk.sterilizers", 260);
+    private static final int ASKED = Integer.getInteger("desk.asked", 3);
+    private static final String SERVER = System.getProperty("desk.server", "");
+
+    @TempDir
+    private Path folder;
+
+    private final SplittableRandom random = new SplittableRandom(5);
+
+    @Test
+    void pages_of_a_large_register_take_as_long_as_they_may() throws Exception {
+        Path own = folder.resolve("record");
+        Place place = SERVER.isEmpty() ? Place.folder(own) : Place.server(SERVER, own);
+        Records records = Records.open(place, Clock.fixed(OpenDesk.NOW, ZoneOffset.UTC), DueInRecord.RULE);
+        try (OpenDesk desk = OpenDesk.with(records, folder)) {
+            long began = System.nanoTime();
+            new NationalRecord(records, LocalDate.ofInstant(OpenDesk.NOW, ZoneOffset.UTC)).fill(STERILIZERS);
+            System.out.printf(
+                    Locale.ROOT,
+                    "%s: %d sterilisers, %d clinics, %d visits, %d entries brought in within %.0f s; load %.1f%n",
+                    SERVER.isEmpty() ? "SQLite" : "PostgreSQL",
+                    records.count(Kind.STERILIZER),
+                    records.count(Kind.CLINIC),
+                    records.count(Kind.VISIT),
+                    records.head().tree().size(),
+                    (System.nanoTime() - began) / 1e9,
+                    load());
+            assertThat(records.count(Kind.STERILIZER)).isEqualTo(STERILIZERS);
+            assertThat(records.results().countWaiting()).isZero();
+            assertThat(desk.get("/register").body()).contains(Integer.toString(STERILIZERS));
+            assertThat(desk.get("/register/sterilizers?from=200").body()).contains(NationalRecord.number(200));
+            assertThat(desk.get("/due?days=366").body()).contains("/due?days=366&amp;from=100");
+            assertThat(desk.get("/trends?from=200").body()).contains("SN-");
+            for (Map.Entry<String, Supplier<String>> page : pages(records).entrySet()) {
+                measure(desk, page.getKey(), page.getValue());
+            }
+            System.out.printf(Locale.ROOT, "load at the end %.1f%n", load());
+        }
+    }
+
+    private static double load() {
+        return ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage();
+    }
+
+    private int machine() {
+        return random.nextInt(STERILIZERS);
+    }
+
+    private int from() {
+        return random.nextInt(Math.max(1, STERILIZERS / 100)) * 100;
+    }
+
+    private Map<String, Supplier<String>> pages(Records records) {
+        Map<String, Supplier<String>> pages = new LinkedHashMap<>();
+        pages.put("today", () -> "/today");
+        pages.put("visits", () -> "/visits");
+        pages.put("due list, first page", () -> "/due?days=" + random.nextInt(30, 366));
+        pages.put("due list, any page", () -> "/due?days=366&from=" + from());
+        pages.put("due list at a place", () -> "/due?days=366&place=town%20" + random.nextInt(400));
+        pages.put("plan, first page", () -> "/plan?days=60");
+        pages.put("plan, any page", () -> "/plan?days=366&from=" + from());
+        pages.put("register", () -> "/register");
+        pages.put("clinics, any page", () -> "/register/clinics?from=" + from() * 2 / 5);
+        pages.put("clinics, as typed", () -> "/register/clinics?q=" + typed("Riverbank Podiatry 17"));
+        pages.put("sterilisers, any page", () -> "/register/sterilizers?from=" + from());
+        pages.put("sterilisers, as typed", () -> "/register/sterilizers?q=" + typed(NationalRecord.serial(machine())));
+        pages.put("a steriliser", () -> "/register/sterilizers/" + NationalRecord.number(machine()));
+        pages.put("a clinic", () -> {
+            List<Subject> clinics = records.subjects(Kind.CLINIC, from() * 2 / 5, 1);
+            return "/clinic/" + clinics.get(0).id();
+        });
+        pages.put("find, as typed", () -> "/find?q="
+                + typed(random.nextBoolean() ? "Harbour Dental 1" : NationalRecord.report(machine(), 1)));
+        pages.put("what concerns a steriliser", () -> {
+            Subject machine = records.exactly(Kind.STERILIZER, "number", NationalRecord.number(machine()))
+                    .get(0);
+            return "/affected?use=sterilizer&what=" + machine.id();
+        });
+        pages.put("trends, first page", () -> "/trends?figure=leak-rate");
+        pages.put("trends, any page", () -> "/trends?figure=minimum-holding-time&from=" + from());
+        pages.put("trends of one", () -> "/trends/one?serial=" + NationalRecord.serial(machine()));
+        pages.put("measures", () -> "/measures");
+        pages.put("review", () -> "/review");
+        pages.put("non-conformities", () -> "/nonconformities");
+        return pages;
+    }
+
+    /** The beginning of a text, as far as somebody has typed. */
+    private String typed(String text) {
+        return URLEncoder.encode(text.substring(0, 1 + random.nextInt(text.length())), StandardCharsets.UTF_8);
+    }
+
+    private static void measure(OpenDesk desk, String what, Supplier<String> path)
+            throws IOException, InterruptedException {
+        double[] millis = new double[ASKED];
+        for (int i = -Math.max(1, ASKED / 10); i < ASKED; i++) {
+            String asked = path.get();
+            long began = System.nanoTime();
+            var answer = desk.get(asked);
+            if (i >= 0) {
+                millis[i] = (System.nanoTime() - began) / 1e6;
+            }
+            assertThat(answer.statusCode()).as(asked + answer.body()).isEqualTo(200);
+        }
+        Arrays.sort(millis);
+        System.out.printf(
+                Locale.ROOT,
+                "| %s | %.1f | %.1f | %.1f | %.1f |%n",
+                what,
+                millis[millis.length / 2],
+                millis[millis.length * 95 / 100],
+                millis[millis.length * 99 / 100],
+                millis[millis.length - 1]);
+    }
+}

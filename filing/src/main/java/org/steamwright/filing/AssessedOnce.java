@@ -1,0 +1,89 @@
+package org.steamwright.filing;
+
+import java.io.IOException;
+import java.lang.ref.SoftReference;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.NavigableMap;
+import java.util.Optional;
+import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
+import org.steamwright.records.proof.Hash;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visits;
+
+/**
+ * What reading and assessing a visit gives, once for all rooms. The last ones are kept as long as their files stay the same and
+ * memory is not needed for something else. One visit is not assessed by two threads at once, and of those with large
+ * recordings only one at all.
+ */
+final class AssessedOnce {
+
+    private static final int MOST = 24;
+    private static final int LOCKS = 16;
+    private static final long LARGE_BYTES = 20_000_000;
+
+    private final Records records;
+    private final Map<SubjectId, Kept> kept = new LinkedHashMap<>(MOST, 0.75f, true);
+    private final Object[] locks = new Object[LOCKS];
+
+    /** What came of a visit: the assessment, or what keeps it from being read. */
+    record Outcome(Optional<AssessedVisit> assessed, Optional<VisitFolderException> problems) {}
+
+    private record Kept(NavigableMap<String, Hash> of, SoftReference<Outcome> outcome) {}
+
+    AssessedOnce(Records records) {
+        this.records = records;
+        for (int i = 0; i < LOCKS; i++) {
+            locks[i] = new Object();
+        }
+    }
+
+    /** What comes of the visit as it stands. */
+    Outcome of(Subject visit) throws IOException, FilingException {
+        Optional<Outcome> known = peek(visit);
+        if (known.isPresent()) {
+            return known.get();
+        }
+        NavigableMap<String, Hash> files = VisitFiles.of(visit);
+        boolean isLarge = VisitFiles.bytes(visit) > LARGE_BYTES;
+        synchronized (locks[isLarge ? 0 : Math.floorMod(visit.id().hashCode(), LOCKS - 1) + 1]) {
+            // somebody else may have been at it
+            Optional<Outcome> meanwhile = peek(visit);
+            if (meanwhile.isPresent()) {
+                return meanwhile.get();
+            }
+            Outcome outcome = read(files);
+            synchronized (kept) {
+                kept.put(visit.id(), new Kept(files, new SoftReference<>(outcome)));
+                if (kept.size() > MOST) {
+                    kept.remove(kept.keySet().iterator().next());
+                }
+            }
+            return outcome;
+        }
+    }
+
+    private Outcome read(NavigableMap<String, Hash> files) throws IOException, FilingException {
+        try (ScratchFolder scratch = new ScratchFolder(records.files(), files)) {
+            return new Outcome(
+                    Optional.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets()))), Optional.empty());
+        } catch (VisitFolderException unreadable) {
+            return new Outcome(Optional.empty(), Optional.of(unreadable));
+        }
+    }
+
+    /** What came of the visit as it stands, if that is at hand. */
+    Optional<Outcome> peek(Subject visit) {
+        NavigableMap<String, Hash> files = VisitFiles.of(visit);
+        synchronized (kept) {
+            return Optional.ofNullable(kept.get(visit.id()))
+                    .filter(before -> before.of.equals(files))
+                    .map(before -> before.outcome.get());
+        }
+    }
+}

@@ -1,0 +1,131 @@
+package org.steamwright.filing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+import org.steamwright.records.VisitResult;
+import org.steamwright.records.verify.Verifier;
+import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.fleet.FigureReading;
+import org.steamwright.visit.fleet.Trend;
+
+/** Results that are kept beside the visits: assessed once, as the visits stand, and never trusted unseen. */
+class KeptResultsTest {
+
+    private static final Author KIM = new Author("Kim Sample (invented)", "technician");
+    private static final LocalDate FROM = LocalDate.of(2000, 1, 1);
+    private static final LocalDate UNTIL = LocalDate.of(2099, 12, 31);
+
+    @TempDir
+    Path folder;
+
+    private Records open() {
+        return Records.open(
+                Place.folder(folder.resolve("record")),
+                Clock.fixed(Instant.parse("2026-08-03T07:30:00Z"), ZoneOffset.UTC),
+                DueInRecord.RULE);
+    }
+
+    @Test
+    void each_visit_is_assessed_once_and_again_only_when_its_files_change() throws Exception {
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            for (Path visit : DemoVisit.writeYear(folder.resolve("year"))) {
+                filing.take(visit, KIM, "taken");
+            }
+            List<Subject> assessed = new ArrayList<>();
+            KeptResults results = new KeptResults(records, visit -> {
+                assessed.add(visit);
+                return filing.assess(visit);
+            });
+            long visits = records.count(Kind.VISIT);
+            assertThat(results.book().countWaiting()).isEqualTo(visits).isPositive();
+            assertThat(results.catchUp(1)).as("too many to be done at once").isEqualTo(visits);
+            assertThat(results.catchUp(24)).isZero();
+            assertThat(assessed).hasSize((int) visits);
+            Subject visit = records.subjects(Kind.VISIT, 1).get(0);
+            List<FigureReading> readings = FigureReading.of(filing.assess(visit));
+            VisitResult kept = results.book().find(visit.id()).orElseThrow();
+            assertThat(kept.figures()).hasSameSizeAs(readings).isNotEmpty();
+            assertThat(kept.exceptions()).isEqualTo(KeptResults.exceptions(filing.assess(visit)));
+            VisitResult.Figure figure = kept.figures().get(0);
+            Trend trend = KeptResults.trend(results.book()
+                    .figures(List.of(new VisitResult.Line(figure.figure(), figure.serial(), figure.cycle())))
+                    .values()
+                    .iterator()
+                    .next());
+            assertThat(trend.readings())
+                    .anyMatch(reading -> reading.value() == figure.value()
+                            && reading.limit().value() == figure.limit());
+            assertThat(results.book().months(FROM, UNTIL).stream()
+                            .mapToLong(VisitResult.Month::visits)
+                            .sum())
+                    .isEqualTo(visits);
+
+            records.append(KIM, List.of(Change.set(Kind.VISIT, visit.id(), "review", "looked at")));
+            assertThat(results.book().countWaiting()).isOne();
+            results.catchUp(24);
+            assertThat(assessed).as("no file changed, so nothing is assessed").hasSize((int) visits);
+            assertThat(results.book().find(visit.id())).contains(kept);
+            filing.breakOff(new VisitStates(records).of(records.subject(visit.id())), "begun twice", KIM);
+            results.catchUp(24);
+            assertThat(results.book().find(visit.id()).orElseThrow().state()).isEqualTo(VisitResult.GONE);
+            assertThat(results.book().months(FROM, UNTIL).stream()
+                            .mapToLong(VisitResult.Month::visits)
+                            .sum())
+                    .as("a visit that is gone counts no more")
+                    .isEqualTo(visits - 1);
+        }
+    }
+
+    @Test
+    void verify_finds_a_result_that_was_changed_and_making_the_index_again_mends_it() throws Exception {
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            filing.take(DemoVisit.writeYear(folder.resolve("year")).get(0), KIM, "taken");
+            KeptResults results = new KeptResults(records, filing::assess);
+            results.catchUp(24);
+            assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                    .isEmpty();
+            for (String spoil : List.of(
+                    "update figure set value = value + 0.5",
+                    "update line set pressing = '0'",
+                    "update result set exceptions = exceptions + 1",
+                    "delete from line",
+                    "delete from result")) {
+                try (Connection raw = DriverManager.getConnection(
+                                "jdbc:sqlite:" + records.place().database());
+                        Statement statement = raw.createStatement()) {
+                    assertThat(statement.executeUpdate(spoil))
+                            .as(spoil)
+                            .isPositive();
+                }
+                assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                        .as(spoil)
+                        .isNotEmpty();
+                records.rebuildIndex();
+                results.catchUp(24);
+                assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                        .as("made again after: %s", spoil)
+                        .isEmpty();
+            }
+        }
+    }
+}
