@@ -152,11 +152,7 @@ final class TestProvider implements AutoCloseable {
                     token(exchange);
                 }
                 case "/userinfo" -> send(exchange, 200, json(userInfo));
-                case "/authorize" -> {
-                    exchange.getResponseHeaders()
-                            .set("Location", agree(exchange.getRequestURI()).toString());
-                    exchange.sendResponseHeaders(302, -1);
-                }
+                case "/authorize" -> page(exchange, agree(exchange.getRequestURI()));
                 default -> send(exchange, 404, "{}");
             }
         } catch (GeneralSecurityException broken) {
@@ -164,6 +160,16 @@ final class TestProvider implements AutoCloseable {
         } finally {
             exchange.close();
         }
+    }
+
+    /** The page on which a person agrees, for whoever looks at this with a browser. */
+    private static void page(HttpExchange exchange, URI back) throws IOException {
+        byte[] bytes = "<!doctype html><title>provider</title><a id=\"agree\" href=\"%s\">agree</a>"
+                .formatted(back.toString().replace("&", "&amp;"))
+                .getBytes(StandardCharsets.UTF_8);
+        exchange.getResponseHeaders().set("Content-Type", "text/html");
+        exchange.sendResponseHeaders(200, bytes.length);
+        exchange.getResponseBody().write(bytes);
     }
 
     private static void send(HttpExchange exchange, int status, String json) throws IOException {
