@@ -79,7 +79,7 @@ final class FileReading {
         try {
             facts.draft().copy(name, file);
             return new Outcome(
-                    Optional.of(ReadSummary.of(Recordings.read(file, choices(key.reading(), key.zone())))),
+                    Optional.of(ReadSummary.of(Recordings.readRun(file, choices(key.reading(), key.zone())))),
                     Optional.empty(),
                     "");
         } catch (UnreadableFileException why) {

@@ -93,7 +93,7 @@ final class Readings {
             throws IOException {
         Recording recording;
         try {
-            recording = Recordings.read(file, profiles.complete(file, choices));
+            recording = Recordings.readRun(file, profiles.complete(file, choices));
         } catch (UnreadableFileException e) {
             addProblems(name, e, spot);
             return Optional.empty();
