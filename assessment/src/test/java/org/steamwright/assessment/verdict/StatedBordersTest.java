@@ -42,8 +42,8 @@ class StatedBordersTest {
         assertThat(finding.sentence())
                 .isEqualTo(
                         "Drying lasted 203.0 s by the stated border and 303.0 s as found; the cycle was declared with"
-                            + " 240 s. The end of drying was stated at 15:00 by Kim Sample (invented), found at 16:40:"
-                            + " seen on the gauge. By the border as found it would have been long enough.");
+                                + " 240 s. The end of drying was stated at 15:00 by Kim Sample (invented), found at 16:40:"
+                                + " seen on the gauge. By the border as found it would have been long enough.");
     }
 
     @Test
