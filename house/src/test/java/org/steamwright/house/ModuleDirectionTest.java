@@ -56,6 +56,8 @@ class ModuleDirectionTest {
                         "jakarta.servlet..",
                         "org.eclipse.jetty..",
                         "org.pac4j..",
+                        "com.nimbusds..",
+                        "io.github.bucket4j..",
                         "gg.jte..",
                         "picocli..",
                         "org.bouncycastle.crypto..",
