@@ -7,6 +7,7 @@ import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -38,17 +39,14 @@ class BordersTest {
         desk = OpenDesk.demo(folder);
         draft = new Drafts(desk.records()).find(VISIT).orElseThrow();
         run = draft.assessed().orElseThrow().runs().stream()
-                .filter(one -> found(one) != null)
+                .filter(one -> found(one).isPresent())
                 .findFirst()
                 .orElseThrow();
-        drying = run.evaluation().phases().orElseThrow().find(Phase.Kind.DRYING).orElseThrow();
+        drying = found(run).orElseThrow();
     }
 
-    private static Phase found(AssessedRun one) {
-        return one.evaluation()
-                .phases()
-                .flatMap(phases -> phases.find(Phase.Kind.DRYING))
-                .orElse(null);
+    private static Optional<Phase> found(AssessedRun one) {
+        return one.evaluation().phases().flatMap(phases -> phases.find(Phase.Kind.DRYING));
     }
 
     @AfterEach
