@@ -17,6 +17,7 @@ public final class Recordings {
     /** More samples than this are no run: at one a second more than four days. Own choice, no source. */
     static final int MOST_SAMPLES = 400_000;
 
+    private static final String FORM = " (such as 2026-03-02T09:00:00 or 09:00:00)?";
     private static final double SECONDS_PER_HOUR = 3_600;
 
     private static final int BEGIN = 4;
@@ -55,10 +56,10 @@ public final class Recordings {
                     hours,
                     MOST_SAMPLES);
             if (choices.from().isEmpty()) {
-                questions.add(new Question("from", "From what time on is it wanted?", evidence, List.of()));
+                questions.add(new Question("from", "From what time on is it wanted" + FORM, evidence, List.of()));
             }
             if (choices.to().isEmpty()) {
-                questions.add(new Question("to", "Up to what time is it wanted?", evidence, List.of()));
+                questions.add(new Question("to", "Up to what time is it wanted" + FORM, evidence, List.of()));
             }
         }
         if (!questions.isEmpty()) {

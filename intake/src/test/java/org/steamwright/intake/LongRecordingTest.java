@@ -31,8 +31,8 @@ class LongRecordingTest {
         assertThat(asked.questions()).extracting(Question::key).containsExactly("from", "to");
         assertThat(asked.getMessage()).contains("400001 samples").contains("from what time");
         assertThat(Recordings.read(file, choices.build()).axis().size()).isEqualTo(400_001);
-        choices.answer("from", "100");
-        choices.answer("to", "3700");
+        choices.answer("from", "00:01:40");
+        choices.answer("to", "01:01:40");
         assertThat(Recordings.readRun(file, choices.build()).axis().size()).isEqualTo(3_601);
     }
 }
