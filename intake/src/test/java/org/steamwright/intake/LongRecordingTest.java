@@ -26,8 +26,8 @@ class LongRecordingTest {
             }
         }
         ReadingChoices.Builder choices = ReadingChoices.supposingZone(ZoneOffset.UTC);
-        UnreadableFileException asked = catchThrowableOfType(
-                UnreadableFileException.class, () -> Recordings.readRun(file, choices.build()));
+        UnreadableFileException asked =
+                catchThrowableOfType(UnreadableFileException.class, () -> Recordings.readRun(file, choices.build()));
         assertThat(asked.questions()).extracting(Question::key).containsExactly("from", "to");
         assertThat(asked.getMessage()).contains("400001 samples").contains("from what time");
         assertThat(Recordings.read(file, choices.build()).axis().size()).isEqualTo(400_001);
