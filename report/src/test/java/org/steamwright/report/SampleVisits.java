@@ -17,6 +17,8 @@ import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.StatedBorder;
 import org.steamwright.assessment.indicator.BiologicalTest;
 import org.steamwright.assessment.indicator.ExpectedReduction;
 import org.steamwright.assessment.indicator.IndicatorComparison;
@@ -131,6 +133,55 @@ public final class SampleVisits {
                 List.of(),
                 SampleJob.sheet(load()));
         return Visits.assess(visit);
+    }
+
+    /** The single run twice: with a stated border beside the found one, and with one that can't stand. */
+    public static AssessedVisit borders() {
+        AssessedVisit single = single();
+        AssessedRun run = single.runs().get(0);
+        Phase found = run.evaluation().phases().orElseThrow().phases().stream()
+                .filter(phase -> StatedBorder.isStatable(phase.kind()))
+                .reduce((first, last) -> last)
+                .orElseThrow();
+        Visit bare = single.visit();
+        List<VisitRun> runs = new ArrayList<>();
+        for (double at : new double[] {found.toSeconds() - 1, 1e6}) {
+            StatedBorder border = new StatedBorder(
+                    found.kind(), StatedBorder.End.TO, at, "Kim Sample (invented)", "the printout shows it earlier");
+            VisitRun plain = run.run();
+            runs.add(new VisitRun(
+                    runs.size() + 1,
+                    plain.sterilizer(),
+                    plain.machineCycle(),
+                    plain.machineVerdict(),
+                    plain.stage(),
+                    plain.startCondition(),
+                    plain.load(),
+                    plain.indicators(),
+                    plain.weighings(),
+                    plain.chemicalIndicators(),
+                    plain.note(),
+                    plain.test().withStatedBorders(List.of(border))));
+        }
+        return assess(new Visit(
+                bare.reportNumber(),
+                bare.purpose(),
+                bare.date(),
+                bare.zone(),
+                bare.company(),
+                bare.clinic(),
+                bare.sterilizers(),
+                bare.people(),
+                bare.conditions(),
+                bare.instruments(),
+                bare.checklists(),
+                runs,
+                bare.criteriaSet(),
+                bare.deviations(),
+                bare.recommendations(),
+                bare.nextDue(),
+                bare.notTested(),
+                bare.remarks()));
     }
 
     private static VisitRun withoutIndicators(VisitRun run) {

@@ -137,6 +137,12 @@ final class ReportPdfTest {
     }
 
     @Test
+    void a_stated_border_is_printed_beside_the_found_one_with_its_author_and_reason() throws IOException {
+        assertThat(squeezed(text(print(SampleVisits.borders()))))
+                .contains("KimSample(invented)", "theprintoutshowsitearlier", "outsideoftherecording");
+    }
+
+    @Test
     void hostile_texts_neither_break_the_pages_nor_leave_them() throws IOException {
         for (String hostile : List.of(
                 "<script>alert('x')</script> & \"quotes\" ]]> <!-- -->",
