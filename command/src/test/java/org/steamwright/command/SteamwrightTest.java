@@ -43,7 +43,8 @@ class SteamwrightTest {
                 .startsWith("SIMULATED")
                 .contains("FAIL  Run 13")
                 .contains("180 s are required")
-                .endsWith("The report lies in demo/report.pdf, beside it a certificate of one page for each steriliser.\n");
+                .endsWith(
+                        "The report lies in demo/report.pdf, beside it a certificate of one page for each steriliser.\n");
         assertThat(folder.resolve("demo/report.pdf")).isNotEmptyFile();
         assertThat(folder.resolve("demo/certificate-EX-1001.pdf")).isNotEmptyFile();
     }
