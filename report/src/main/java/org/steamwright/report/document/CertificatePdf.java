@@ -8,7 +8,6 @@ import java.util.Locale;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
-import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.validity.QualifiedCycle;
 import org.steamwright.visit.validity.ValidatedState;
@@ -155,23 +154,8 @@ public final class CertificatePdf {
     private void facts() {
         Sheet.Facts facts = sheet.facts();
         facts.add("Steriliser", FirstPage.describe(sterilizer));
-        facts.add(
-                "For",
-                visit.clinic()
-                        .map(c -> Wording.join(", ", c.name(), c.address(), c.room()))
-                        .orElse(""));
-        facts.add(
-                "By",
-                Wording.join(
-                        ", ",
-                        visit.people().stream().findFirst().map(Person::name).orElse(""),
-                        visit.company()));
-        facts.need("Day of the tests", visit.date().map(Wording::day).orElse(""));
+        FirstPage.visitFacts(visit, facts);
         facts.need("Report", visit.reportNumber());
-        facts.add("Purpose", visit.purpose());
-        facts.add(
-                "Judged by",
-                visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
         facts.end();
     }
 
@@ -180,11 +164,6 @@ public final class CertificatePdf {
             return;
         }
         sheet.heading("What is open after the visit");
-        Html html = sheet.html();
-        html.open("ul");
-        for (String point : assessed.openPoints()) {
-            html.open("li").element("span", "act", point).close();
-        }
-        html.close();
+        sheet.warnings(assessed.openPoints());
     }
 }

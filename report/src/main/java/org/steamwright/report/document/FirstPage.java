@@ -64,6 +64,12 @@ final class FirstPage {
         for (Sterilizer sterilizer : visit.sterilizers()) {
             facts.add("Steriliser " + sterilizer.key(), describe(sterilizer));
         }
+        visitFacts(visit, facts);
+        facts.end();
+    }
+
+    /** For whom, by whom, when, why and by which criteria. */
+    static void visitFacts(Visit visit, Sheet.Facts facts) {
         facts.add(
                 "For",
                 visit.clinic()
@@ -80,7 +86,6 @@ final class FirstPage {
         facts.add(
                 "Judged by",
                 visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
-        facts.end();
     }
 
     private void runs() {
@@ -170,11 +175,6 @@ final class FirstPage {
             sheet.paragraph("Nothing is open.");
             return;
         }
-        Html html = sheet.html();
-        html.open("ul");
-        for (String point : assessed.openPoints()) {
-            html.open("li").element("span", "act", point).close();
-        }
-        html.close();
+        sheet.warnings(assessed.openPoints());
     }
 }

@@ -88,6 +88,16 @@ final class Sheet {
         return this;
     }
 
+    /** Lines on which somebody has to act. */
+    Sheet warnings(List<String> lines) {
+        html.open("ul");
+        for (String line : lines) {
+            html.open("li").element("span", "act", line).close();
+        }
+        html.close();
+        return this;
+    }
+
     /** Terms in the margin, what they stand at beside them. */
     Facts facts() {
         return new Facts();

@@ -392,15 +392,7 @@ final class RunFields {
     private static void phases(Phases phases, Fields fields) throws IOException {
         fields.object("phases");
         fields.word("foundFrom", phases.foundFrom());
-        fields.list("phases");
-        for (Phase phase : phases.phases()) {
-            fields.element();
-            fields.word("phase", phase.kind());
-            fields.number("fromSeconds", phase.fromSeconds());
-            fields.number("toSeconds", phase.toSeconds());
-            fields.endObject();
-        }
-        fields.endList();
+        phaseList(phases.phases(), fields);
         fields.list("pulses");
         for (Pulse pulse : phases.pulses()) {
             String unit = UnitNames.corrected(pulse.quantity());
@@ -418,6 +410,18 @@ final class RunFields {
         fields.endObject();
     }
 
+    private static void phaseList(List<Phase> phases, Fields fields) throws IOException {
+        fields.list("phases");
+        for (Phase phase : phases) {
+            fields.element();
+            fields.word("phase", phase.kind());
+            fields.number("fromSeconds", phase.fromSeconds());
+            fields.number("toSeconds", phase.toSeconds());
+            fields.endObject();
+        }
+        fields.endList();
+    }
+
     private static void stated(Phases phases, StatedPhases stated, Fields fields) throws IOException {
         fields.object("stated");
         fields.list("borders");
@@ -432,15 +436,7 @@ final class RunFields {
             fields.endObject();
         }
         fields.endList();
-        fields.list("phases");
-        for (Phase phase : stated.phases()) {
-            fields.element();
-            fields.word("phase", phase.kind());
-            fields.number("fromSeconds", phase.fromSeconds());
-            fields.number("toSeconds", phase.toSeconds());
-            fields.endObject();
-        }
-        fields.endList();
+        phaseList(stated.phases(), fields);
         fields.text("leftAsideBecause", stated.refusal().orElse(""));
         fields.endObject();
     }
