@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import org.steamwright.report.language.Language;
 
 /**
  * Figures and days as the reader's language writes them. A figure is rounded by whoever knows which side is the worse; here

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Properties;
 import java.util.TreeMap;
+import org.steamwright.report.language.Language;
 
 /**
  * Words of the pages in one language, by key. Each room keeps its own file, {@code <room>_<language>.properties} in UTF-8,

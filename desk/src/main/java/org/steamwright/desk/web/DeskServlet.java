@@ -18,13 +18,13 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.stream.Collectors;
 import org.steamwright.desk.text.Figures;
-import org.steamwright.desk.text.Language;
 import org.steamwright.desk.text.Words;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.RecordsException;
 import org.steamwright.records.RecordsMessage;
+import org.steamwright.report.language.Language;
 
 /** Answers requests: guards, finds the route, checks the right, lets the room answer, puts the page together. */
 final class DeskServlet extends HttpServlet {

@@ -2,7 +2,7 @@ package org.steamwright.desk.web;
 
 import java.util.List;
 import java.util.Set;
-import org.steamwright.desk.text.Language;
+import org.steamwright.report.language.Language;
 
 /** Routes that belong to no room: the way in, and the language. */
 public final class WebRoutes {

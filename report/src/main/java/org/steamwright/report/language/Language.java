@@ -1,11 +1,11 @@
-package org.steamwright.desk.text;
+package org.steamwright.report.language;
 
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** Languages that the desk speaks. */
+/** Languages of screens and documents. */
 public enum Language {
     ENGLISH("en", "English", Locale.UK),
     GERMAN("de", "Deutsch", Locale.GERMANY),
@@ -42,7 +42,7 @@ public enum Language {
     }
 
     /**
-     * The first language that a reader accepts and the desk speaks; English if there is none.
+     * The first language that a reader accepts and the program speaks; English if there is none.
      *
      * @param accepted value of the header {@code Accept-Language}; may be empty
      */
