@@ -12,10 +12,11 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import org.steamwright.desk.office.RegisterShelf;
-import org.steamwright.desk.office.Sheet;
 import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.office.Sheet;
 import org.steamwright.desk.office.Shown;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
@@ -156,7 +157,7 @@ public final class ClinicRoutes {
                             Cell.of(serial),
                             Cell.link(visit.visit().text("number"), address(clinic, visit)),
                             Cell.link(frame.say("clinic.certificate"), address(clinic, visit) + "/" + encoded(serial)),
-                            Cell.of(visit.words())));
+                            Cell.of(frame.hear(visit.words()))));
                 }
             }
         }
@@ -195,7 +196,7 @@ public final class ClinicRoutes {
         if (inForce.isEmpty()) {
             words.add(frame.say("clinic.nothing-in-force"));
             visits.forEach(visit ->
-                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), visit.words())));
+                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), frame.heard(visit.words()))));
         } else {
             for (ValidatedState state :
                     ValidatedState.of(office.visits().of(inForce.get().visit()))) {
@@ -244,7 +245,7 @@ public final class ClinicRoutes {
                                         cycle.loads().stream()
                                                 .map(load -> load.description())
                                                 .toList())),
-                Cell.of(against.isEmpty() ? "–" : String.join(" ", against)));
+                against.isEmpty() ? Cell.of("–") : Cell.of(frame.hear(String.join(" ", against))));
     }
 
     /** Tests that the clinic makes itself, and what others have to do here this week. */
@@ -268,8 +269,8 @@ public final class ClinicRoutes {
                         || due.title().equals(Duty.PENETRATION_TEST.title());
                 rows.add(List.of(
                         Cell.of(due.subject().id()),
-                        Cell.of(due.when()),
-                        Cell.of(due.title() + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
+                        Cell.of(frame.hear(due.when())),
+                        Cell.of(frame.heard(due.title()) + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
             }
         }
         writer.table(
@@ -347,14 +348,14 @@ public final class ClinicRoutes {
                             default -> Optional.empty();
                         }));
         Coverage coverage = answer.coverage();
-        List<String> words = new ArrayList<>();
-        words.add(
+        List<Told> words = new ArrayList<>();
+        words.add(Told.asItIs(
                 coverage.isCovered()
                         ? frame.say("clinic.covered", coverage.by().orElse(""))
-                        : frame.say("clinic.not-covered"));
-        words.addAll(coverage.reasons());
-        words.addAll(coverage.notes());
-        writer.say(frame.say("clinic.answer"), words);
+                        : frame.say("clinic.not-covered")));
+        coverage.reasons().forEach(reason -> words.add(frame.hear(reason)));
+        coverage.notes().forEach(note -> words.add(frame.hear(note)));
+        writer.hear(frame.say("clinic.answer"), words);
     }
 
     private static OptionalInt number(String typed) {

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -50,6 +49,9 @@ public final class Phrasebook {
 
     /** Before each line of a list in a letter. */
     private static final String DASH = "– ";
+
+    /** Names at the places of a phrase are short; more may be what another phrase knows. */
+    private static final int LETTERS_OF_NAMES = 24;
 
     private static final Map<Language, Phrasebook> ALL = new EnumMap<>(Language.class);
 
@@ -90,103 +92,121 @@ public final class Phrasebook {
 
     /** The text in this language; empty if no catalogue knows all of it. */
     public Optional<String> find(String english) {
-        return find(english, unknown -> {});
+        return language == Language.ENGLISH || english.isBlank()
+                ? Optional.of(english)
+                : said(english).map(Said::text);
     }
 
     /**
-     * The text in this language, as {@link #find(String)}.
+     * A text as far as it is known.
      *
-     * @param unknown is told what stood at the places of phrases and is in no catalogue: names, and what people wrote
+     * @param text in this language
+     * @param left how many letters of it stood at places and are in no catalogue: names, and what people wrote
      */
-    Optional<String> find(String english, Consumer<String> unknown) {
-        if (language == Language.ENGLISH || english.isBlank()) {
-            return Optional.of(english);
+    private record Said(String text, int left) {
+
+        static Said known(String text) {
+            return new Said(text, 0);
         }
-        if (english.startsWith(DASH)) {
-            return find(english.substring(DASH.length()), unknown).map(said -> DASH + said);
+
+        Said framed(String before, String behind) {
+            return new Said(before + text + behind, left);
         }
-        Optional<String> known = closely(english, unknown);
-        return known.isPresent() ? known : loosely(english, unknown);
     }
 
-    /** A phrase whose places hold one thing each, or a row of such phrases. */
-    private Optional<String> closely(String english, Consumer<String> unknown) {
-        Optional<String> together = one(english, this::isOneThing, unknown);
-        return together.isPresent() ? together : sentences(english, unknown);
+    private Optional<Said> said(String english) {
+        if (english.startsWith(DASH)) {
+            return said(english.substring(DASH.length())).map(said -> said.framed(DASH, ""));
+        }
+        Optional<Said> known = closely(english);
+        return known.isPresent() ? known : loosely(english);
+    }
+
+    /** A phrase whose places hold one thing each, or a row of such phrases, whichever leaves less unsaid. */
+    private Optional<Said> closely(String english) {
+        Optional<Said> together = one(english);
+        return together.isPresent() && together.get().left() <= LETTERS_OF_NAMES
+                ? together
+                : less(together, sentences(english));
+    }
+
+    private static Optional<Said> less(Optional<Said> one, Optional<Said> other) {
+        return other.isEmpty() || (one.isPresent() && one.get().left() <= other.get().left()) ? one : other;
     }
 
     /** A phrase whose places may hold whole sentences that somebody wrote. */
-    private Optional<String> loosely(String english, Consumer<String> unknown) {
+    private Optional<Said> loosely(String english) {
         return NEW_SENTENCE.matcher(english).find()
-                ? phrase(english, Phrase::mayHoldSentences, part -> true, unknown)
+                ? phrase(english, Phrase::mayHoldSentences, part -> true)
                 : Optional.empty();
     }
 
     private boolean isOneThing(String part) {
-        return !NEW_SENTENCE.matcher(part).find()
-                || closely(part, unknown -> {}).isPresent();
+        return !NEW_SENTENCE.matcher(part).find() || closely(part).isPresent();
     }
 
     /** The longest run of sentences that a phrase knows, then on from its end; empty if one of them is not known. */
-    private Optional<String> sentences(String english, Consumer<String> unknown) {
+    private Optional<Said> sentences(String english) {
         List<String> sentences = List.of(END_OF_SENTENCE.split(english));
         List<String> said = new ArrayList<>();
-        List<String> names = new ArrayList<>();
+        int left = 0;
         int from = 0;
         while (from < sentences.size()) {
             int to = from == 0 ? sentences.size() - 1 : sentences.size();
-            Optional<String> known = Optional.empty();
+            Optional<Said> known = Optional.empty();
             while (to > from && known.isEmpty()) {
-                List<String> inside = new ArrayList<>();
-                known = one(String.join(" ", sentences.subList(from, to)), this::isOneThing, inside::add);
-                if (known.isPresent()) {
-                    names.addAll(inside);
-                } else {
-                    to--;
-                }
+                known = run(String.join(" ", sentences.subList(from, to)));
+                to = known.isEmpty() ? to - 1 : to;
             }
             if (known.isEmpty()) {
                 return Optional.empty();
             }
-            said.add(known.get());
+            said.add(known.get().text());
+            left += known.get().left();
             from = to;
         }
-        names.forEach(unknown);
-        return said.isEmpty() ? Optional.empty() : Optional.of(String.join(" ", said));
+        return said.isEmpty() ? Optional.empty() : Optional.of(new Said(String.join(" ", said), left));
     }
 
-    private Optional<String> one(String english, Predicate<String> isTaken, Consumer<String> unknown) {
-        Optional<String> known = alone(english);
+    /** A run of sentences, the last of which may be one of a row that semicolons part. */
+    private Optional<Said> run(String english) {
+        Optional<Said> known = one(english);
+        return known.isEmpty() && english.endsWith(";")
+                ? one(english.substring(0, english.length() - 1)).map(said -> said.framed("", ";"))
+                : known;
+    }
+
+    private Optional<Said> one(String english) {
+        Optional<Said> known = alone(english).map(Said::known);
         if (known.isPresent()) {
             return known;
         }
-        Optional<String> list = list(english, unknown);
-        if (list.isPresent()) {
-            return list;
-        }
-        return phrase(english, phrase -> true, isTaken, unknown);
+        Optional<Said> list = list(english);
+        return list.isPresent() ? list : phrase(english, phrase -> true, this::isOneThing);
     }
 
-    private Optional<String> phrase(
-            String english, Predicate<Phrase> isAsked, Predicate<String> isTaken, Consumer<String> unknown) {
+    /** Of the phrases that fit the one that leaves least unsaid; of equal ones that with more fixed letters. */
+    private Optional<Said> phrase(String english, Predicate<Phrase> isAsked, Predicate<String> isTaken) {
+        Optional<Said> best = Optional.empty();
         for (Phrase phrase : withPlaces) {
-            Optional<String> said = isAsked.test(phrase)
-                    ? phrase.say(english, isTaken, part -> part(part, unknown))
+            int[] left = {0};
+            Optional<Said> said = isAsked.test(phrase)
+                    ? phrase.say(english, isTaken, part -> part(part, left))
+                            .map(text -> new Said(text, left[0]))
                     : Optional.empty();
-            if (said.isPresent()) {
-                return said;
+            if (said.isPresent() && said.get().left() <= LETTERS_OF_NAMES) {
+                return less(best, said);
             }
+            best = less(best, said);
         }
-        return Optional.empty();
+        return best;
     }
 
     /** What stands at a place: known, or as it is. */
-    private String part(String english, Consumer<String> unknown) {
-        Optional<String> known = find(english, unknown);
-        if (known.isEmpty()) {
-            unknown.accept(english);
-        }
-        return known.orElse(english);
+    private String part(String english, int[] left) {
+        Optional<Said> known = english.isBlank() ? Optional.empty() : said(english);
+        left[0] += known.map(Said::left).orElse(english.length());
+        return known.map(Said::text).orElse(english);
     }
 
     /** A text without places, a figure, a day or a name in quotes. */
@@ -222,35 +242,35 @@ public final class Phrasebook {
     }
 
     /** 'a, b and c', 'a; b', if each of them is known or a number; what people wrote is not taken apart. */
-    private Optional<String> list(String english, Consumer<String> unknown) {
-        if (english.endsWith(".") || !NEXT_OF_LIST.matcher(english).find()) {
+    private Optional<Said> list(String english) {
+        Matcher next = NEXT_OF_LIST.matcher(english);
+        if (english.endsWith(".") || !next.find()) {
             return Optional.empty();
         }
-        Matcher next = NEXT_OF_LIST.matcher(english);
         StringBuilder said = new StringBuilder();
-        List<String> names = new ArrayList<>();
+        int left = 0;
         int from = 0;
-        while (from <= english.length()) {
-            boolean hasNext = next.find();
-            String one = english.substring(from, hasNext ? next.start() : english.length());
-            Optional<String> known = isMark(one) ? Optional.of(one) : oneOfList(one, names::add);
+        boolean hasNext = true;
+        while (true) {
+            String part = english.substring(from, hasNext ? next.start() : english.length());
+            Optional<Said> known = isMark(part) ? Optional.of(Said.known(part)) : oneOfList(part);
             if (known.isEmpty()) {
                 return Optional.empty();
             }
-            said.append(known.get());
+            said.append(known.get().text());
+            left += known.get().left();
             if (!hasNext) {
-                names.forEach(unknown);
-                return Optional.of(said.toString());
+                return Optional.of(new Said(said.toString(), left));
             }
             said.append(word(next.group()));
             from = next.end();
+            hasNext = next.find();
         }
-        return Optional.empty();
     }
 
-    private Optional<String> oneOfList(String english, Consumer<String> unknown) {
-        Optional<String> known = alone(english);
-        return known.isPresent() ? known : phrase(english, phrase -> true, this::isOneThing, unknown);
+    private Optional<Said> oneOfList(String english) {
+        Optional<Said> known = alone(english).map(Said::known);
+        return known.isPresent() ? known : phrase(english, phrase -> true, this::isOneThing);
     }
 
     private String word(String between) {
