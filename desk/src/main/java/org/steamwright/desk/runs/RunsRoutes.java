@@ -16,6 +16,7 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Subject;
+import org.steamwright.report.language.Phrasebook;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.PlotJson;
@@ -90,7 +91,13 @@ public final class RunsRoutes {
         }
         return new Reply.Attachment(
                 "application/json",
-                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                out -> PlotJson.write(
+                        place.run().evaluation(),
+                        place.run().loadFindings(),
+                        from,
+                        to,
+                        Phrasebook.in(ask.frame().words().language()),
+                        out),
                 Optional.empty());
     }
 

@@ -4,9 +4,11 @@ import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -58,6 +60,7 @@ public final class Phrasebook {
     private final Language language;
     private final Map<String, String> whole = new HashMap<>();
     private final List<Phrase> withPlaces = new ArrayList<>();
+    private final Map<String, Optional<Said>> recent = Collections.synchronizedMap(new Recent());
 
     private Phrasebook(Language language) {
         this.language = language;
@@ -114,7 +117,32 @@ public final class Phrasebook {
         }
     }
 
+    /** What was asked for last: the same words come back on every page, and within a sentence more than once. */
+    private static final class Recent extends LinkedHashMap<String, Optional<Said>> {
+
+        private static final long serialVersionUID = 1L;
+        private static final int KEPT = 5_000;
+
+        Recent() {
+            super(16, 0.75f, true);
+        }
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, Optional<Said>> eldest) {
+            return size() > KEPT;
+        }
+    }
+
     private Optional<Said> said(String english) {
+        Optional<Said> known = recent.get(english);
+        if (known == null) {
+            known = sought(english);
+            recent.put(english, known);
+        }
+        return known;
+    }
+
+    private Optional<Said> sought(String english) {
         if (english.startsWith(DASH)) {
             return said(english.substring(DASH.length())).map(said -> said.framed(DASH, ""));
         }
@@ -142,7 +170,7 @@ public final class Phrasebook {
     }
 
     private boolean isOneThing(String part) {
-        return !NEW_SENTENCE.matcher(part).find() || closely(part).isPresent();
+        return !NEW_SENTENCE.matcher(part).find() || said(part).isPresent();
     }
 
     /** The longest run of sentences that a phrase knows, then on from its end; empty if one of them is not known. */
