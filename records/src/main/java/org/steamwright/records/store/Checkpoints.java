@@ -16,7 +16,7 @@ final class Checkpoints implements AutoCloseable {
     /** Pages in the log from which a commit brings them over itself: 64 MB, when saving never pauses. */
     static final int PAGES_AT_MOST = 16_000;
 
-    private static final long REST_MILLISECONDS = 250;
+    private static final long REST_MILLISECONDS = 2_000;
 
     private final Runnable checkpoint;
     private @Nullable Timer timer;
