@@ -68,7 +68,8 @@ final class Phrase {
 
     /** The phrase in the other language, with what stood at its places said by {@code part}; empty if it does not fit. */
     Optional<String> say(String text, Predicate<String> isTaken, Function<String, String> part) {
-        Optional<List<String>> found = parts(text).filter(parts -> parts.stream().allMatch(isTaken));
+        Optional<List<String>> found =
+                parts(text).filter(parts -> parts.stream().allMatch(isTaken));
         return found.map(parts -> {
             StringBuilder out = new StringBuilder(said.get(0));
             for (int i = 0; i < order.size(); i++) {

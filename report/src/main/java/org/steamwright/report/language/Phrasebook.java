@@ -159,7 +159,10 @@ public final class Phrasebook {
     }
 
     private static Optional<Said> less(Optional<Said> one, Optional<Said> other) {
-        return other.isEmpty() || (one.isPresent() && one.get().left() <= other.get().left()) ? one : other;
+        return other.isEmpty()
+                        || (one.isPresent() && one.get().left() <= other.get().left())
+                ? one
+                : other;
     }
 
     /** A phrase whose places may hold whole sentences that somebody wrote. */
@@ -219,8 +222,7 @@ public final class Phrasebook {
         for (Phrase phrase : withPlaces) {
             int[] left = {0};
             Optional<Said> said = isAsked.test(phrase)
-                    ? phrase.say(english, isTaken, part -> part(part, left))
-                            .map(text -> new Said(text, left[0]))
+                    ? phrase.say(english, isTaken, part -> part(part, left)).map(text -> new Said(text, left[0]))
                     : Optional.empty();
             if (said.isPresent() && said.get().left() <= LETTERS_OF_NAMES) {
                 return less(best, said);
@@ -245,8 +247,8 @@ public final class Phrasebook {
         }
         if (FIGURES.matcher(english).matches()) {
             return Optional.of(FIGURE.matcher(english)
-                    .replaceAll(figure ->
-                            Matcher.quoteReplacement(figure.group().replace('.', ','))));
+                    .replaceAll(
+                            figure -> Matcher.quoteReplacement(figure.group().replace('.', ','))));
         }
         if (DAY.matcher(english).matches()) {
             return day(english);

@@ -33,7 +33,8 @@ class PhraseTest {
     void sentences_are_said_one_by_one_and_what_stands_in_them_too() {
         Phrasebook german = Phrasebook.in(Language.GERMAN);
 
-        assertThat(german.find("Channel T3 fell to 133.48 °C at 14:05 and recovered; two stretches are never added up."))
+        assertThat(german.find(
+                        "Channel T3 fell to 133.48 °C at 14:05 and recovered; two stretches are never added up."))
                 .contains(
                         "Kanal T3 fiel auf 133,48 °C bei 14:05 und erholte sich; zwei Abschnitte werden nie zusammengezählt.");
         assertThat(german.find("Run 3 is invalid and counts neither way: The points never stood at 134 °C together."))
@@ -41,6 +42,16 @@ class PhraseTest {
                         "Lauf 3 ist ungültig und zählt weder so noch so: Die Messpunkte standen nie gemeinsam auf 134 °C.");
         assertThat(german.find("The pump was cut off at 4.2 kPa. The cat sat on the lid."))
                 .isEmpty();
+    }
+
+    @Test
+    void a_simulated_visit_says_so_first() {
+        assertThat(Phrasebook.in(Language.GERMAN)
+                        .find("Simulated, not a real steriliser: Only cycle ‘134’ of steriliser X-1 may be run with the load"
+                                + " that was tested and nothing larger or harder, up to and including 1 March 2027."))
+                .hasValueSatisfying(said -> assertThat(said)
+                        .startsWith("Simuliert, kein echter Sterilisator: Mit der")
+                        .endsWith(": nur Zyklus „134“ von Sterilisator X-1, bis einschließlich 1. März 2027."));
     }
 
     @Test
