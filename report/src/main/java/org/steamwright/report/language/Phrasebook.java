@@ -55,6 +55,12 @@ public final class Phrasebook {
     /** Names at the places of a phrase are short; more may be what another phrase knows. */
     private static final int LETTERS_OF_NAMES = 24;
 
+    /** Longer texts are what people wrote; nobody waits for a page because somebody wrote a lot. */
+    private static final int LONGEST = 4_000;
+
+    /** More sentences than any phrase holds, with what may stand at its places. */
+    private static final int LONGEST_RUN = 16;
+
     private static final Map<Language, Phrasebook> ALL = new EnumMap<>(Language.class);
 
     private final Language language;
@@ -143,6 +149,9 @@ public final class Phrasebook {
     }
 
     private Optional<Said> sought(String english) {
+        if (english.length() > LONGEST) {
+            return Optional.empty();
+        }
         if (english.startsWith(DASH)) {
             return said(english.substring(DASH.length())).map(said -> said.framed(DASH, ""));
         }
@@ -183,7 +192,7 @@ public final class Phrasebook {
         int left = 0;
         int from = 0;
         while (from < sentences.size()) {
-            int to = from == 0 ? sentences.size() - 1 : sentences.size();
+            int to = Math.min(from + LONGEST_RUN, from == 0 ? sentences.size() - 1 : sentences.size());
             Optional<Said> known = Optional.empty();
             while (to > from && known.isEmpty()) {
                 known = run(String.join(" ", sentences.subList(from, to)));

@@ -2,7 +2,9 @@ package org.steamwright.report.language;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 
 class PhraseTest {
 
@@ -60,6 +62,18 @@ class PhraseTest {
                         .find("Run 2, as found: The seal was torn. Ring the maker, 2.5 mm too wide."))
                 .contains("Essai 2, tel que trouvé\u00a0: The seal was torn. Ring the maker, 2.5 mm too wide.");
         assertThat(Phrasebook.in(Language.GERMAN).find("forceps and scissors")).isEmpty();
+    }
+
+    /** Stored texts come from people; none may keep a page waiting. The limit is wide: it takes a few hundredths. */
+    @Test
+    @Timeout(20)
+    void no_text_takes_long() {
+        Phrasebook german = Phrasebook.in(Language.GERMAN);
+        for (String piece : List.of("Run 1: ", "a, b and c; ", "Channel T. ", "On 3: x. ", "(a) and (b), ", "– ")) {
+            for (int length : List.of(3_900, 40_000)) {
+                assertThat(german.say(piece.repeat(length / piece.length()))).isNotEmpty();
+            }
+        }
     }
 
     @Test
