@@ -129,7 +129,8 @@ final class ReviewPages {
             String path = "/visits/" + visit.id() + "/runs/" + run.run().number();
             String title = frame.say("office.run", run.run().number());
             if (!run.isPass()) {
-                rows.add(List.of(Cell.verdict(frame, run.word()), Cell.link(title, path), Cell.of(frame.hear(run.cause()))));
+                rows.add(List.of(
+                        Cell.verdict(frame, run.word()), Cell.link(title, path), Cell.of(frame.hear(run.cause()))));
             } else if (!run.evaluation().guardedVerdict().isPass()) {
                 rows.add(List.of(
                         Cell.of(frame.say("office.narrow")),
@@ -276,7 +277,9 @@ final class ReviewPages {
                     .forEach(pair -> rows.add(List.of(
                             Cell.of(pair.now.serial()),
                             Shown.text(pair.now.cycle()),
-                            Cell.link(frame.heard(pair.now.figure().title()), "/visits/" + visit.id() + "/runs/" + pair.now.run()),
+                            Cell.link(
+                                    frame.heard(pair.now.figure().title()),
+                                    "/visits/" + visit.id() + "/runs/" + pair.now.run()),
                             Cell.figure(shown(pair.then, frame)),
                             Cell.figure(shown(pair.now, frame)),
                             Cell.figure(frame.figures().of(pair.now.limit().toString())))));

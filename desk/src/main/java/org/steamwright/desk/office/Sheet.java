@@ -29,8 +29,7 @@ public record Sheet(String title, List<Part> parts) {
      * @param drawing SVG of this program's own making; blank if there is none
      * @param links below
      */
-    public record Part(
-            String heading, List<Told> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
+    public record Part(String heading, List<Told> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
 
         public Part {
             paragraphs = List.copyOf(paragraphs);

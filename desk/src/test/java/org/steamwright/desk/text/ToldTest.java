@@ -49,8 +49,7 @@ class ToldTest {
                     .filter(one -> !one.isPass())
                     .findFirst()
                     .orElseThrow();
-            String shown = page(
-                    desk, "/visits/" + VISIT + "/runs/" + run.run().number(), language);
+            String shown = page(desk, "/visits/" + VISIT + "/runs/" + run.run().number(), language);
             for (Finding finding : run.evaluation().findings()) {
                 assertThat(shown)
                         .contains(escaped(book.say(finding.id().title())), escaped(book.say(finding.sentence())))
