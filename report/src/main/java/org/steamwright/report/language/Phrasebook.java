@@ -29,12 +29,16 @@ public final class Phrasebook {
     private final Language language;
     private final Map<String, String> whole = new HashMap<>();
     private final List<Phrase> withPlaces = new ArrayList<>();
+    /** What documents and pictures say comes with its places marked, so that nothing has to be guessed. */
+    private final Map<String, String> templates = new HashMap<>();
 
     private Phrasebook(Language language) {
         this.language = language;
         for (String room : Catalogue.ROOMS) {
             Catalogue.of(room, language).forEach((english, said) -> {
-                if (Phrase.hasPlaces(english)) {
+                if (Phrase.hasPlaces(english) && room.equals(Catalogue.REPORT)) {
+                    templates.put(english, said);
+                } else if (Phrase.hasPlaces(english)) {
                     withPlaces.add(new Phrase(english, said));
                 } else {
                     whole.put(english, said);
@@ -54,6 +58,11 @@ public final class Phrasebook {
     /** The language that it speaks. */
     public Language language() {
         return language;
+    }
+
+    /** A sentence of the documents with its places, as the catalogue has it; empty if it is not there. */
+    Optional<String> template(String english) {
+        return Optional.ofNullable(templates.get(english));
     }
 
     /** The text in this language, or as it is where no catalogue knows it. */
