@@ -198,6 +198,31 @@ class RecordsTest {
 
     @ParameterizedTest
     @EnumSource
+    void a_clinic_with_a_new_name_is_found_by_both(Stores.Engine engine) {
+        try (Records records = Records.open(Stores.fresh(engine, folder), clock)) {
+            SubjectId clinic = records.newSubject();
+            SubjectId visit = records.newSubject();
+            records.append(ALEX, List.of(Change.set(Kind.CLINIC, clinic, "name", "Harbour Clinic")));
+            records.append(
+                    ALEX,
+                    List.of(
+                            Change.set(Kind.VISIT, visit, "clinic", clinic.toString()),
+                            Change.set(Kind.VISIT, visit, "clinic-name", "Harbour Clinic")));
+            records.append(
+                    ALEX,
+                    List.of(Change.set(Kind.CLINIC, clinic, "name", "Hillside Clinic")
+                            .because("merged")));
+
+            assertThat(hits(records, "harbour")).containsExactly(visit);
+            assertThat(hits(records, "hillside")).containsExactly(clinic);
+            assertThat(records.usedBy(Use.CLINIC, clinic.toString(), Optional.empty(), 5))
+                    .extracting(Subject::id)
+                    .containsExactly(visit);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
     void finds_while_one_types(Stores.Engine engine) {
         try (Records records = Records.open(Stores.fresh(engine, folder), clock)) {
             SubjectId clinic = records.newSubject();

@@ -45,6 +45,7 @@ public final class Database implements AutoCloseable {
     private final String address;
     private final Engine engine;
     private final Session writer;
+    private final Checkpoints checkpoints = new Checkpoints(this::checkpoint);
     private final Deque<Session> readers = new ArrayDeque<>();
     private final Object turn = new Object();
     private @Nullable String stopped;
@@ -124,6 +125,7 @@ public final class Database implements AutoCloseable {
                 statement.execute("pragma journal_mode = wal");
                 statement.execute("pragma synchronous = full");
                 statement.execute("pragma fullfsync = on");
+                statement.execute("pragma wal_autocheckpoint = " + Checkpoints.PAGES_AT_MOST);
                 statement.execute("pragma foreign_keys = on");
                 statement.execute("pragma trusted_schema = off");
                 statement.execute("pragma cell_size_check = on");
@@ -239,6 +241,9 @@ public final class Database implements AutoCloseable {
                 T result = work.with(writer);
                 isCommitting = true;
                 commit(writer);
+                if (engine == Engine.SQLITE) {
+                    checkpoints.committed();
+                }
                 return result;
             } catch (SQLException e) {
                 rollback(e);
@@ -359,6 +364,13 @@ public final class Database implements AutoCloseable {
         }
     }
 
+    private void checkpoint() {
+        alone(session -> {
+            session.control("pragma wal_checkpoint(passive)");
+            return true;
+        });
+    }
+
     private Session reader() {
         synchronized (readers) {
             Session session = readers.poll();
@@ -390,6 +402,7 @@ public final class Database implements AutoCloseable {
 
     @Override
     public void close() {
+        checkpoints.close();
         synchronized (turn) {
             stopped = "closed";
             closeQuietly(writer);

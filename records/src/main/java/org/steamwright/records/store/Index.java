@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
 import org.steamwright.records.Found;
@@ -100,7 +101,7 @@ final class Index {
         }
         Set<Long> sterilizers = new LinkedHashSet<>();
         if (subject.kind() == Kind.CLINIC) {
-            for (String room : rooms(session, subject.number())) {
+            for (String room : rooms(session, subject.number(), Kind.CLINIC)) {
                 sterilizers.addAll(standingIn(session, room));
             }
         }
@@ -118,12 +119,17 @@ final class Index {
         return sterilizers;
     }
 
-    private static List<String> rooms(Session session, long subject) throws SQLException {
-        return session.list(
-                row -> row.getString(1),
-                "select distinct folded from used where role = ? and subject = ?",
-                Use.ROOM.word(),
-                subject);
+    /** Rooms that a subject names, from its facts: the table of uses has no order by subject. */
+    private static Set<String> rooms(Session session, long subject, Kind kind) throws SQLException {
+        Set<String> rooms = new TreeSet<>();
+        session.list(
+                row -> rooms.addAll(SearchTable.uses(kind, row.getString(1), new JsonText(row.getString(2))).stream()
+                        .map(SearchTable.UsedKey::folded)
+                        .toList()),
+                "select property, value from fact where subject = ? and property in ("
+                        + Session.places(SearchTable.OF_ROOMS.size()) + ")",
+                Stream.concat(Stream.of(subject), SearchTable.OF_ROOMS.stream()).toArray());
+        return rooms;
     }
 
     /** Sterilizers that name a room, be it that they stood there once. */
@@ -186,7 +192,7 @@ final class Index {
         Subject subject = subjects(session, List.of(sterilizer)).get(0);
         List<Long> visits = visitsTo(session, subject.id());
         Set<Long> clinics = new TreeSet<>();
-        for (String room : rooms(session, sterilizer)) {
+        for (String room : rooms(session, sterilizer, Kind.STERILIZER)) {
             clinics.addAll(inRoom(session, room, Kind.CLINIC));
         }
         return rule.due(subject, subjects(session, visits), subjects(session, List.copyOf(clinics)));
