@@ -29,15 +29,15 @@ public final class Phrasebook {
     private final Language language;
     private final Map<String, String> whole = new HashMap<>();
     private final List<Phrase> withPlaces = new ArrayList<>();
-    /** What documents and pictures say comes with its places marked, so that nothing has to be guessed. */
-    private final Map<String, String> templates = new HashMap<>();
+    /** What documents and pictures say themselves comes with its places marked; it is never looked for within a sentence. */
+    private final Map<String, String> documents = new HashMap<>();
 
     private Phrasebook(Language language) {
         this.language = language;
         for (String room : Catalogue.ROOMS) {
             Catalogue.of(room, language).forEach((english, said) -> {
-                if (Phrase.hasPlaces(english) && room.equals(Catalogue.REPORT)) {
-                    templates.put(english, said);
+                if (room.equals(Catalogue.REPORT)) {
+                    documents.put(english, said);
                 } else if (Phrase.hasPlaces(english)) {
                     withPlaces.add(new Phrase(english, said));
                 } else {
@@ -60,9 +60,9 @@ public final class Phrasebook {
         return language;
     }
 
-    /** A sentence of the documents with its places, as the catalogue has it; empty if it is not there. */
-    Optional<String> template(String english) {
-        return Optional.ofNullable(templates.get(english));
+    /** A text of the documents, with its places if it has any, as the catalogue has it; empty if it is not there. */
+    Optional<String> ofDocuments(String english) {
+        return Optional.ofNullable(documents.get(english));
     }
 
     /** The text in this language, or as it is where no catalogue knows it. */

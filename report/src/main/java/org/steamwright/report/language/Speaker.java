@@ -122,7 +122,7 @@ public final class Speaker {
 
     private String filled(String template, List<String> parts) {
         String core = template.strip();
-        Optional<String> known = phrasebook.template(core);
+        Optional<String> known = phrasebook.ofDocuments(core);
         boolean isWords = WORD.matcher(core.replace(Sentence.PLACE, "")).find();
         if (known.isEmpty() && isWords) {
             unknown.accept(core);
@@ -147,7 +147,7 @@ public final class Speaker {
         }
         Optional<String> known = FIGURES.matcher(core).matches()
                 ? Optional.of(DECIMAL.matcher(core).replaceAll("$1,$2"))
-                : Days.say(core, language).or(() -> phrasebook.find(core));
+                : Days.say(core, language).or(() -> phrasebook.ofDocuments(core)).or(() -> phrasebook.find(core));
         if (known.isPresent()) {
             return aroundIt(text, core, known.get());
         }
