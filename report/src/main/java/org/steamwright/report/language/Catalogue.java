@@ -18,6 +18,9 @@ final class Catalogue {
     /** One file each in every language but English. */
     static final List<String> ROOMS = List.of("findings", "visit", "report");
 
+    /** The room of what documents and pictures say themselves. */
+    static final String REPORT = "report";
+
     private static final String ENGLISH = "> ";
 
     private Catalogue() {}

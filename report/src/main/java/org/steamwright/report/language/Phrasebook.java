@@ -67,12 +67,16 @@ public final class Phrasebook {
     private final Map<String, String> whole = new HashMap<>();
     private final List<Phrase> withPlaces = new ArrayList<>();
     private final Map<String, Optional<Said>> recent = Collections.synchronizedMap(new Recent());
+    /** What documents and pictures say themselves comes with its places marked; it is never looked for within a sentence. */
+    private final Map<String, String> documents = new HashMap<>();
 
     private Phrasebook(Language language) {
         this.language = language;
         for (String room : Catalogue.ROOMS) {
             Catalogue.of(room, language).forEach((english, said) -> {
-                if (Phrase.hasPlaces(english)) {
+                if (room.equals(Catalogue.REPORT)) {
+                    documents.put(english, said);
+                } else if (Phrase.hasPlaces(english)) {
                     withPlaces.add(new Phrase(english, said));
                 } else {
                     whole.put(english, said);
@@ -92,6 +96,11 @@ public final class Phrasebook {
     /** The language that it speaks. */
     public Language language() {
         return language;
+    }
+
+    /** A text of the documents, with its places if it has any, as the catalogue has it; empty if it is not there. */
+    Optional<String> ofDocuments(String english) {
+        return Optional.ofNullable(documents.get(english));
     }
 
     /** The text in this language, or as it is where no catalogue knows it. */
