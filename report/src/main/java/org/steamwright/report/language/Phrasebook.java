@@ -67,6 +67,7 @@ public final class Phrasebook {
     private final Map<String, String> whole = new HashMap<>();
     private final List<Phrase> withPlaces = new ArrayList<>();
     private final Map<String, Optional<Said>> recent = Collections.synchronizedMap(new Recent());
+    private final Map<String, Optional<Said>> recentlyClose = Collections.synchronizedMap(new Recent());
     /** What documents and pictures say themselves comes with its places marked; it is never looked for within a sentence. */
     private final Map<String, String> documents = new HashMap<>();
 
@@ -170,6 +171,15 @@ public final class Phrasebook {
 
     /** A phrase whose places hold one thing each, or a row of such phrases, whichever leaves less unsaid. */
     private Optional<Said> closely(String english) {
+        Optional<Said> known = recentlyClose.get(english);
+        if (known == null) {
+            known = soughtClosely(english);
+            recentlyClose.put(english, known);
+        }
+        return known;
+    }
+
+    private Optional<Said> soughtClosely(String english) {
         Optional<Said> together = one(english);
         return together.isPresent() && together.get().left() <= LETTERS_OF_NAMES
                 ? together
@@ -191,7 +201,7 @@ public final class Phrasebook {
     }
 
     private boolean isOneThing(String part) {
-        return !NEW_SENTENCE.matcher(part).find() || said(part).isPresent();
+        return !NEW_SENTENCE.matcher(part).find() || closely(part).isPresent();
     }
 
     /** The longest run of sentences that a phrase knows, then on from its end; empty if one of them is not known. */

@@ -47,6 +47,21 @@ class PhraseTest {
     }
 
     @Test
+    void no_place_swallows_the_sentences_behind_its_phrase() {
+        assertThat(Phrasebook.in(Language.GERMAN)
+                        .say("Not assessed: no check after the run is recorded for channel T1, P. Channel P is declared"
+                                + " absolute, but with the open door it reads as if it were gauge. As absolute pressure:"
+                                + " before 0.62 kPa, after 0.42 kPa, ambient 95.80 kPa (barometer reading of the day). The"
+                                + " highest reading of the plateau was 126.64 °C, channel T1 at 12:39; the criteria set"
+                                + " states no upper limit of the band. The channel can not be trusted, so this says"
+                                + " nothing."))
+                .contains("Keine Prüfung nach dem Lauf ist eingetragen für Kanal T1, P.")
+                .contains("vorher 0,62 kPa, nachher 0,42 kPa, Umgebung 95,80 kPa (Barometerablesung des Tages).")
+                .contains("Der höchste Messwert der Plateauzeit war 126,64 °C, Kanal T1 bei 12:39;")
+                .endsWith("Dem Kanal ist nicht zu trauen, also sagt das nichts.");
+    }
+
+    @Test
     void a_simulated_visit_says_so_first() {
         assertThat(Phrasebook.in(Language.GERMAN)
                         .find("Simulated, not a real steriliser: Only cycle ‘134’ of steriliser X-1 may be run with the load"
