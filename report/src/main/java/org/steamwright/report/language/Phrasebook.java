@@ -3,6 +3,7 @@ package org.steamwright.report.language;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
+import java.time.format.ResolverStyle;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -38,7 +39,8 @@ public final class Phrasebook {
     private static final Pattern DAY = Pattern.compile(
             "\\d{1,2} (?:January|February|March|April|May|June|July|August|September|October|November|December) \\d{4}");
 
-    private static final DateTimeFormatter ENGLISH_DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
+    private static final DateTimeFormatter ENGLISH_DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH)
+            .withResolverStyle(ResolverStyle.STRICT);
 
     private static final Pattern QUOTED = Pattern.compile("‘([^‘’]*)’");
 
@@ -287,9 +289,12 @@ public final class Phrasebook {
 
     private Optional<String> day(String english) {
         try {
-            String pattern = language == Language.GERMAN ? "d. MMMM uuuu" : "d MMMM uuuu";
-            return Optional.of(DateTimeFormatter.ofPattern(pattern, language.locale())
-                    .format(LocalDate.parse(english, ENGLISH_DAY)));
+            LocalDate day = LocalDate.parse(english, ENGLISH_DAY);
+            String pattern = language == Language.GERMAN
+                    ? "d. MMMM uuuu"
+                    : day.getDayOfMonth() == 1 ? "d'er' MMMM uuuu" : "d MMMM uuuu";
+            return Optional.of(
+                    DateTimeFormatter.ofPattern(pattern, language.locale()).format(day));
         } catch (DateTimeParseException noDay) {
             return Optional.empty();
         }

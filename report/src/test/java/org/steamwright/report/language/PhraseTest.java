@@ -98,6 +98,8 @@ class PhraseTest {
         assertThat(german.find("runs 1, 2 and 3")).contains("Läufe 1, 2 und 3");
         assertThat(german.find("up to and including 24 March 2027 or cycle 5200, whichever comes first"))
                 .contains("bis einschließlich 24. März 2027 oder Zyklus 5200, was zuerst kommt");
+        assertThat(Phrasebook.in(Language.FRENCH).find("until 1 March 2027")).contains("jusqu’au 1er mars 2027");
+        assertThat(german.find("until 31 February 2027")).contains("bis 31 February 2027");
         assertThat(Phrasebook.in(Language.FRENCH).find("cycle ‘B 134’ of steriliser X-1"))
                 .contains("cycle «\u00a0B 134\u00a0» du stérilisateur X-1");
     }
