@@ -49,6 +49,7 @@ final class AssessCommand implements Command {
         usage.flag("--replace", "Let earlier results of the same recordings give way.");
         usage.flag("--no-report", "Write no report.pdf.");
         usage.flag("--certificates", "Write a certificate of one page for each steriliser, too.");
+        Languages.place(usage);
         usage.flag("--no-input", "Never ask; what is missing is an error.");
         Declared.options(usage);
         return usage;
@@ -59,6 +60,7 @@ final class AssessCommand implements Command {
         return List.of(
                 "steamwright assess demo",
                 "steamwright assess demo --json --no-report",
+                "steamwright assess demo --language en,de --certificates",
                 "steamwright assess run.csv --kind empty-chamber --type N --at '121 °C' --hold '15 min'"
                         + " --criteria eu-en13060 --no-report");
     }
@@ -87,7 +89,8 @@ final class AssessCommand implements Command {
                 folder,
                 typed.isSet("--replace"),
                 propagation(typed),
-                isVisit ? Assessing.picturesIn(beside(path)) : Pictures.NONE);
+                isVisit ? Assessing.picturesIn(beside(path)) : Pictures.NONE,
+                Languages.of(typed));
         if (isVisit) {
             List<String> idle = Declared.said(typed);
             if (!idle.isEmpty()) {

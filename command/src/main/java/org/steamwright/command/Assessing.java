@@ -18,6 +18,7 @@ import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.language.Language;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedRun;
@@ -34,8 +35,6 @@ final class Assessing {
 
     private static final long LARGEST_PICTURE = 50_000_000;
 
-    /** Name of the report beside the visit file. */
-    static final String REPORT = "report.pdf";
 
     /**
      * What the caller wants to see.
@@ -50,6 +49,7 @@ final class Assessing {
      * @param isReplacing an earlier result of the same recordings gives way
      * @param propagation by which figures get their intervals
      * @param pictures of the visit, for the report
+     * @param languages of the report and the certificates
      */
     record Wishes(
             boolean isJson,
@@ -61,7 +61,12 @@ final class Assessing {
             Path folder,
             boolean isReplacing,
             Propagation propagation,
-            Pictures pictures) {}
+            Pictures pictures,
+            List<Language> languages) {
+        Wishes {
+            languages = List.copyOf(languages);
+        }
+    }
 
     private Assessing() {}
 
@@ -142,13 +147,11 @@ final class Assessing {
         files.put(RESULT, json);
         if (wishes.isReporting()) {
             surroundings.progress("making the report …");
-            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 18);
-            ReportPdf.write(assessed, Issued.NOT_SIGNED, wishes.pictures(), pdf);
-            files.put(REPORT, pdf.toByteArray());
+            files.putAll(reports(assessed, Issued.NOT_SIGNED, wishes.pictures(), wishes.languages()));
             surroundings.progress("");
         }
         if (wishes.isCertifying()) {
-            files.putAll(certificates(assessed, Issued.NOT_SIGNED));
+            files.putAll(certificates(assessed, Issued.NOT_SIGNED, wishes.languages()));
         }
         List<OutputFiles.Placed> placed = OutputFiles.place(wishes.folder(), files, wishes.isReplacing());
         for (OutputFiles.Placed file : placed) {
@@ -169,13 +172,33 @@ final class Assessing {
         }
     }
 
-    /** The certificates of a visit by their file names, one for each steriliser. */
-    static Map<String, byte[]> certificates(AssessedVisit assessed, Issued issued) throws IOException {
+    /** Name of the report beside the visit file. */
+    static String report(Language language) {
+        return "report" + language.ending(".pdf");
+    }
+
+    /** The report of a visit in each language, by file names. */
+    static Map<String, byte[]> reports(
+            AssessedVisit assessed, Issued issued, Pictures pictures, List<Language> languages) throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        for (Language language : languages) {
+            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 18);
+            ReportPdf.write(assessed, issued, pictures, language, pdf);
+            files.put(report(language), pdf.toByteArray());
+        }
+        return files;
+    }
+
+    /** The certificates of a visit by their file names, one for each steriliser and language. */
+    static Map<String, byte[]> certificates(AssessedVisit assessed, Issued issued, List<Language> languages)
+            throws IOException {
         Map<String, byte[]> files = new LinkedHashMap<>();
         for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
-            ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
-            CertificatePdf.write(assessed, sterilizer.key(), issued, pdf);
-            files.put(CertificatePdf.fileName(sterilizer), pdf.toByteArray());
+            for (Language language : languages) {
+                ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
+                CertificatePdf.write(assessed, sterilizer.key(), issued, language, pdf);
+                files.put(CertificatePdf.fileName(sterilizer, language), pdf.toByteArray());
+            }
         }
         return files;
     }

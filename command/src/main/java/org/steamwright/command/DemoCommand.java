@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.propagation.LinearPropagation;
+import org.steamwright.report.language.Language;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.simulator.DemoVisit;
 
@@ -51,7 +52,8 @@ final class DemoCommand implements Command {
                 folder,
                 true,
                 LinearPropagation.INSTANCE,
-                Pictures.NONE);
+                Pictures.NONE,
+                List.of(Language.ENGLISH));
         Assessing.folder(folder, Optional.empty(), Optional.empty(), Optional.empty(), wishes, surroundings);
         if (!wishes.isQuiet() && !wishes.isPlain()) {
             surroundings.say("");
@@ -60,7 +62,7 @@ final class DemoCommand implements Command {
             surroundings.say(
                     "This was an invented clinic with simulated recordings. One of its runs is meant to fail.");
             if (wishes.isReporting()) {
-                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.REPORT))
+                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.report(Language.ENGLISH)))
                         + ", beside it a certificate of one page for each steriliser.");
             }
         }

@@ -1,6 +1,5 @@
 package org.steamwright.command;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -10,7 +9,7 @@ import java.util.Optional;
 import org.steamwright.filing.Filing;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.report.document.Issued;
-import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.language.Language;
 import org.steamwright.visit.AssessedVisit;
 
 /** Prints what the record holds of a visit: the report and the certificates, with who signed and whether it still stands. */
@@ -26,13 +25,16 @@ final class PrintCommand implements Command {
         usage.argument("NUMBER", true, "Report number of the visit.");
         usage.value("--out", "DIR", "Folder for the files; made if it is not there. Needed.");
         usage.value("--issue", "N", "That issue, be it replaced or withdrawn.");
+        Languages.place(usage);
         usage.flag("--replace", "Let files of earlier prints give way.");
         return usage;
     }
 
     @Override
     public List<String> examples() {
-        return List.of("steamwright print office DEMO-2026-001 --out papers");
+        return List.of(
+                "steamwright print office DEMO-2026-001 --out papers",
+                "steamwright print office DEMO-2026-001 --out papers --language en,fr");
     }
 
     @Override
@@ -48,6 +50,7 @@ final class PrintCommand implements Command {
                     "--issue " + issue.get() + ": expected the number of an issue.",
                     "Write for example: --issue 1");
         }
+        List<Language> languages = Languages.of(typed);
         return RecordDoor.open(typed, surroundings, records -> {
             Filing filing = new Filing(records);
             StatedVisit stated =
@@ -55,11 +58,9 @@ final class PrintCommand implements Command {
             AssessedVisit assessed = filing.assess(stated.visit());
             Issued issued = filing.issued(stated);
             surroundings.progress("printing …");
-            ByteArrayOutputStream report = new ByteArrayOutputStream(1 << 18);
-            ReportPdf.write(assessed, issued, filing.pictures(stated.visit()), report);
-            Map<String, byte[]> files = new LinkedHashMap<>();
-            files.put(Assessing.REPORT, report.toByteArray());
-            files.putAll(Assessing.certificates(assessed, issued));
+            Map<String, byte[]> files = new LinkedHashMap<>(
+                    Assessing.reports(assessed, issued, filing.pictures(stated.visit()), languages));
+            files.putAll(Assessing.certificates(assessed, issued, languages));
             surroundings.progress("");
             surroundings.say(number + " is " + stated.words());
             Assessing.place(files, out, typed.isSet("--replace"), surroundings);

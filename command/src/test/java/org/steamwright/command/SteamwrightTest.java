@@ -16,6 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -47,6 +48,34 @@ class SteamwrightTest {
                         "The report lies in demo/report.pdf, beside it a certificate of one page for each steriliser.\n");
         assertThat(folder.resolve("demo/report.pdf")).isNotEmptyFile();
         assertThat(folder.resolve("demo/certificate-EX-1001.pdf")).isNotEmptyFile();
+    }
+
+    @Test
+    void a_report_and_its_certificates_come_in_the_languages_that_are_asked_for() throws IOException {
+        Session.Said said = session.run(
+                "assess", "demo", "--quiet", "--certificates", "--language", "en,de", "--out", "two-languages");
+        assertThat(said.err()).isEmpty();
+        try (Stream<Path> files = Files.list(folder.resolve("two-languages"))) {
+            assertThat(files.map(file -> file.getFileName().toString()))
+                    .containsExactlyInAnyOrder(
+                            "result.json",
+                            "report.pdf",
+                            "report.de.pdf",
+                            "certificate-EX-1001.pdf",
+                            "certificate-EX-1001.de.pdf",
+                            "certificate-EX-2002.pdf",
+                            "certificate-EX-2002.de.pdf");
+        }
+        assertThat(folder.resolve("two-languages/report.pdf"))
+                .as("the English report is the same whatever else is asked for")
+                .hasSameBinaryContentAs(folder.resolve("demo/report.pdf"));
+    }
+
+    @Test
+    void a_language_in_which_there_are_no_documents_is_refused_with_those_there_are() {
+        Session.Said said = session.run("assess", "demo", "--language", "de,it");
+        assertThat(said.status()).isEqualTo(ExitStatus.USAGE);
+        assertThat(said.err()).contains("found 'it'", "en (English), de (Deutsch), fr (français)", "--language en,de");
     }
 
     @Test

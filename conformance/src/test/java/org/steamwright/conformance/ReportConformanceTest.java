@@ -16,11 +16,15 @@ import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.language.Language;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
@@ -67,6 +71,24 @@ final class ReportConformanceTest {
         for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
             ByteArrayOutputStream out = new ByteArrayOutputStream();
             CertificatePdf.write(assessed, sterilizer.key(), Issued.NOT_SIGNED, out);
+            holds(out.toByteArray());
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = Language.class,
+            names = {"GERMAN", "FRENCH"})
+    void report_and_certificates_in_other_languages_keep_to_both_formats(Language language) throws Exception {
+        Path visit = folder.resolve("demo-in-" + language.code());
+        DemoVisit.write(visit);
+        AssessedVisit assessed = Visits.assess(VisitFolder.read(visit, new Presets()));
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ReportPdf.write(assessed, Issued.NOT_SIGNED, Pictures.NONE, language, out);
+        holds(out.toByteArray());
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            out.reset();
+            CertificatePdf.write(assessed, sterilizer.key(), Issued.NOT_SIGNED, language, out);
             holds(out.toByteArray());
         }
     }

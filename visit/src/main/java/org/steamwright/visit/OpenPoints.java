@@ -221,18 +221,12 @@ final class OpenPoints {
             if (line.kind() != CycleLedger.Kind.UNEXPLAINED && line.kind() != CycleLedger.Kind.UNREAD) {
                 continue;
             }
-            boolean isOne = line.first() == line.last();
-            points.add("%s: %s between %s and %s %s not explained. Name %s in a note and say what %s."
-                    .formatted(
-                            name,
-                            isOne
-                                    ? "cycle %s".formatted(line.first())
-                                    : "cycles %s to %s".formatted(line.first(), line.last()),
-                            after,
-                            here,
-                            isOne ? "is" : "are",
-                            isOne ? "the number" : "the first and the last number",
-                            isOne ? "it was" : "they were"));
+            points.add(
+                    line.first() == line.last()
+                            ? "%s: cycle %s between %s and %s is not explained. Name the number in a note and say what it was."
+                                    .formatted(name, line.first(), after, here)
+                            : "%s: cycles %s to %s between %s and %s are not explained. Name the first and the last number in a note and say what they were."
+                                    .formatted(name, line.first(), line.last(), after, here));
         }
     }
 

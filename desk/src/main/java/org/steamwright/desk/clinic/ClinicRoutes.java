@@ -16,8 +16,10 @@ import org.steamwright.desk.office.Sheet;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.office.Shown;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.PaperLanguage;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
@@ -35,6 +37,7 @@ import org.steamwright.records.Use;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.language.Language;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.register.Duty;
@@ -151,12 +154,7 @@ public final class ClinicRoutes {
             cycles(writer, serial, visits, today, frame);
             for (StatedVisit visit : visits) {
                 if (isOf(clinic, visit.visit()) && visit.issue().isPresent()) {
-                    reports.add(List.of(
-                            Cell.of(visit.visit().text("date")),
-                            Cell.of(serial),
-                            Cell.link(visit.visit().text("number"), address(clinic, visit)),
-                            Cell.link(frame.say("clinic.certificate"), address(clinic, visit) + "/" + encoded(serial)),
-                            Cell.of(visit.words())));
+                    reports.add(papers(clinic, serial, visit, frame));
                 }
             }
         }
@@ -173,14 +171,42 @@ public final class ClinicRoutes {
         writer.table(
                 frame.say("clinic.reports"),
                 frame.say("clinic.reports-none"),
-                List.of(
-                        frame.say("office.day"),
-                        frame.say("office.serial"),
-                        frame.say("clinic.report"),
-                        frame.say("clinic.one-page"),
-                        frame.say("office.state")),
+                heads(frame),
                 reports);
         return writer.reply();
+    }
+
+    private static List<String> heads(Frame frame) {
+        List<String> heads = new ArrayList<>(List.of(
+                frame.say("office.day"),
+                frame.say("office.serial"),
+                frame.say("clinic.report"),
+                frame.say("clinic.one-page"),
+                frame.say("office.state")));
+        if (PaperLanguage.isOther(frame)) {
+            heads.add(frame.say("clinic.report-english"));
+            heads.add(frame.say("clinic.one-page-english"));
+        }
+        return heads;
+    }
+
+    /** Report and certificate in the reader's language, and beside it in English, in which they were signed. */
+    private static List<Cell> papers(Subject clinic, String serial, StatedVisit visit, Frame frame) {
+        String report = address(clinic, visit);
+        String certificate = report + "/" + encoded(serial);
+        String number = visit.visit().text("number");
+        String query = PaperLanguage.query(frame);
+        List<Cell> cells = new ArrayList<>(List.of(
+                Cell.of(visit.visit().text("date")),
+                Cell.of(serial),
+                Cell.link(number, report + query),
+                Cell.link(frame.say("clinic.certificate"), certificate + query),
+                Cell.of(frame.hear(visit.words()))));
+        if (PaperLanguage.isOther(frame)) {
+            cells.add(Cell.link(number, report));
+            cells.add(Cell.link(frame.say("clinic.certificate"), certificate));
+        }
+        return cells;
     }
 
     private static boolean isOf(Subject clinic, Subject visit) {
@@ -195,7 +221,7 @@ public final class ClinicRoutes {
         if (inForce.isEmpty()) {
             words.add(frame.say("clinic.nothing-in-force"));
             visits.forEach(visit ->
-                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), visit.words())));
+                    words.add(frame.say("clinic.visit-is", visit.visit().text("number"), frame.heard(visit.words()))));
         } else {
             for (ValidatedState state :
                     ValidatedState.of(office.visits().of(inForce.get().visit()))) {
@@ -244,7 +270,7 @@ public final class ClinicRoutes {
                                         cycle.loads().stream()
                                                 .map(load -> load.description())
                                                 .toList())),
-                Cell.of(against.isEmpty() ? "–" : String.join(" ", against)));
+                against.isEmpty() ? Cell.of("–") : Cell.of(frame.hear(String.join(" ", against))));
     }
 
     /** Tests that the clinic makes itself, and what others have to do here this week. */
@@ -268,8 +294,8 @@ public final class ClinicRoutes {
                         || due.title().equals(Duty.PENETRATION_TEST.title());
                 rows.add(List.of(
                         Cell.of(due.subject().id()),
-                        Cell.of(due.when()),
-                        Cell.of(due.title() + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
+                        Cell.of(frame.hear(due.when())),
+                        Cell.of(frame.heard(due.title()) + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
             }
         }
         writer.table(
@@ -347,14 +373,14 @@ public final class ClinicRoutes {
                             default -> Optional.empty();
                         }));
         Coverage coverage = answer.coverage();
-        List<String> words = new ArrayList<>();
-        words.add(
+        List<Told> words = new ArrayList<>();
+        words.add(Told.asItIs(
                 coverage.isCovered()
                         ? frame.say("clinic.covered", coverage.by().orElse(""))
-                        : frame.say("clinic.not-covered"));
-        words.addAll(coverage.reasons());
-        words.addAll(coverage.notes());
-        writer.say(frame.say("clinic.answer"), words);
+                        : frame.say("clinic.not-covered")));
+        coverage.reasons().forEach(reason -> words.add(frame.hear(reason)));
+        coverage.notes().forEach(note -> words.add(frame.hear(note)));
+        writer.hear(frame.say("clinic.answer"), words);
     }
 
     private static OptionalInt number(String typed) {
@@ -408,10 +434,11 @@ public final class ClinicRoutes {
         Subject visit = stated.get().visit();
         AssessedVisit assessed = office.visits().of(visit);
         Issued issued = office.filing().issued(stated.get());
+        Language language = PaperLanguage.of(ask);
         return new Reply.Attachment(
                 "application/pdf",
-                out -> ReportPdf.write(assessed, issued, office.filing().pictures(visit), out),
-                Optional.of(visit.text("number") + ".pdf"));
+                out -> ReportPdf.write(assessed, issued, office.filing().pictures(visit), language, out),
+                Optional.of(visit.text("number") + language.ending(".pdf")));
     }
 
     private Reply certificate(Ask ask) throws IOException, FilingException, VisitFolderException {
@@ -427,9 +454,10 @@ public final class ClinicRoutes {
             return unknown(ask);
         }
         Issued issued = office.filing().issued(stated.get());
+        Language language = PaperLanguage.of(ask);
         return new Reply.Attachment(
                 "application/pdf",
-                out -> CertificatePdf.write(assessed, sterilizer.get().key(), issued, out),
-                Optional.of(CertificatePdf.fileName(sterilizer.get())));
+                out -> CertificatePdf.write(assessed, sterilizer.get().key(), issued, language, out),
+                Optional.of(CertificatePdf.fileName(sterilizer.get(), language)));
     }
 }

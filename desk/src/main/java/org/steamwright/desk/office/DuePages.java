@@ -17,6 +17,7 @@ import java.util.function.Function;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TableText;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
@@ -116,18 +117,12 @@ final class DuePages {
         List<List<Cell>> rows = new ArrayList<>();
         for (Due one : part.due()) {
             rows.add(List.of(
-                    Cell.of(one.urgency().word()),
+                    Cell.of(frame.hear(one.urgency().word())),
                     Cell.of(Shown.day(frame, one.day())),
                     Cell.link(one.subject().id(), path(one)),
-                    Cell.of(one.title()),
+                    Cell.of(frame.hear(one.title())),
                     Shown.text(one.subject().place()),
-                    Cell.of(one.first().reason()
-                            + (one.reasons().size() > 1
-                                    ? " "
-                                            + frame.say(
-                                                    "office.more-reasons",
-                                                    one.reasons().size() - 1)
-                                    : "")),
+                    reason(one, frame),
                     Cell.of(forecast(one, frame))));
         }
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.due-title", days))
@@ -140,6 +135,20 @@ final class DuePages {
                 new Sheet.Link(frame.say("office.as-calendar"), asked(ask, "/due.ics")),
                 new Sheet.Link(frame.say("office.as-table"), asked(ask, "/due.csv")));
         return shown(ask, writer.sheet(), "/due");
+    }
+
+    /** The first reason, and how many more there are. */
+    private static Cell reason(Due due, Frame frame) {
+        Told first = frame.hear(due.first().reason());
+        return Cell.of(
+                due.reasons().size() == 1
+                        ? first
+                        : new Told(
+                                first.text() + " "
+                                        + frame.say(
+                                                "office.more-reasons",
+                                                due.reasons().size() - 1),
+                                first.isEnglish()));
     }
 
     private static Reply shown(Ask ask, Sheet sheet, String path) {
@@ -266,8 +275,8 @@ final class DuePages {
                 byDay.computeIfAbsent(by, day -> new ArrayList<>()).add(new Cell[] {
                     Shown.text(place.getKey()),
                     Cell.link(due.subject().id(), path(due)),
-                    Cell.of(due.title()),
-                    Cell.of(due.when())
+                    Cell.of(frame.hear(due.title())),
+                    Cell.of(frame.hear(due.when()))
                 });
             }
         }

@@ -111,7 +111,7 @@ final class FleetPages {
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.trends"))
                 .say("", List.of(frame.say("office.trends-why")))
                 .table(
-                        figure.title(),
+                        frame.heard(figure.title()),
                         frame.say("office.trends-none"),
                         List.of(
                                 frame.say("office.serial"),
@@ -165,7 +165,7 @@ final class FleetPages {
 
     private static String course(Trend trend, Frame frame) {
         if (trend.course() instanceof Trend.Course.NotKnown unknown) {
-            return frame.say("office.trend-not-known", unknown.why());
+            return frame.say("office.trend-not-known", frame.heard(unknown.why()));
         }
         if (trend.course() instanceof Trend.Course.Over) {
             return frame.say("office.trend-over");
@@ -215,7 +215,7 @@ final class FleetPages {
                 ? nearing.meets().filter(day -> ChronoUnit.DAYS.between(last.day(), day) < 1_500)
                 : Optional.empty();
         String course = course(trend, frame);
-        String heading = last.figure().title() + (line.cycle().isBlank() ? "" : ", " + line.cycle());
+        String heading = frame.heard(last.figure().title()) + (line.cycle().isBlank() ? "" : ", " + line.cycle());
         writer.draw(
                 heading,
                 new LinePlot(

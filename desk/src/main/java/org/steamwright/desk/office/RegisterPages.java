@@ -169,9 +169,9 @@ final class RegisterPages {
         Subject machine = found.get();
         List<List<Cell>> due = shelf.due(List.of(machine)).stream()
                 .map(one -> List.of(
-                        Cell.of(one.title()),
-                        Cell.of(one.when()),
-                        Cell.of(one.first().reason())))
+                        Cell.of(frame.hear(one.title())),
+                        Cell.of(frame.hear(one.when())),
+                        Cell.of(frame.hear(one.first().reason()))))
                 .toList();
         List<List<Cell>> visits = new ArrayList<>();
         for (StatedVisit visit : new VisitStates(office.records()).ofSterilizer(machine.id())) {
@@ -180,7 +180,7 @@ final class RegisterPages {
                     Cell.link(
                             visit.visit().text("number"),
                             "/visits/" + visit.visit().id()),
-                    Cell.of(visit.words())));
+                    Cell.of(frame.hear(visit.words()))));
         }
         String place = Optional.ofNullable(
                         shelf.filing().places(List.of(machine)).get(machine.text(ROOM)))
@@ -193,7 +193,7 @@ final class RegisterPages {
                         List.of(
                                 status.isBlank()
                                         ? frame.say("office.only-by-visits")
-                                        : frame.say("office.stands-in", place, status)))
+                                        : frame.say("office.stands-in", place, frame.heard(status))))
                 .table(
                         frame.say("office.due"),
                         frame.say("office.due-none"),
@@ -437,7 +437,7 @@ final class RegisterPages {
         List<List<Cell>> rows = now.register().lots().stream()
                 .map(lot -> List.of(
                         Cell.of(lot.number()),
-                        Cell.of(lot.kind().words()),
+                        Cell.of(frame.hear(lot.kind().words())),
                         Shown.text(lot.product()),
                         Cell.of(frame.figures().day(lot.expires())),
                         Cell.of(frame.say(lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),

@@ -96,7 +96,7 @@ final class ReviewPages {
                     Cell.link(visit.text("number"), "/review/" + visit.id()),
                     Shown.text(visit.text("clinic-name")),
                     Cell.of(visit.text("date")),
-                    Cell.verdict(word.isBlank() ? "not assessed" : word),
+                    Cell.verdict(frame, word.isBlank() ? "not assessed" : word),
                     Cell.figure(
                             word.isBlank()
                                     ? "–"
@@ -129,12 +129,13 @@ final class ReviewPages {
             String path = "/visits/" + visit.id() + "/runs/" + run.run().number();
             String title = frame.say("office.run", run.run().number());
             if (!run.isPass()) {
-                rows.add(List.of(Cell.verdict(run.word()), Cell.link(title, path), Cell.of(run.cause())));
+                rows.add(List.of(
+                        Cell.verdict(frame, run.word()), Cell.link(title, path), Cell.of(frame.hear(run.cause()))));
             } else if (!run.evaluation().guardedVerdict().isPass()) {
                 rows.add(List.of(
                         Cell.of(frame.say("office.narrow")),
                         Cell.link(title, path),
-                        Cell.of(run.evaluation().guardedVerdict().cause())));
+                        Cell.of(frame.hear(run.evaluation().guardedVerdict().cause()))));
             }
         }
         assessed.visit().remarks().stream()
@@ -142,10 +143,12 @@ final class ReviewPages {
                 .forEach(remark -> rows.add(List.of(
                         Cell.of(frame.say("office.remark")),
                         Cell.of(remark.where()),
-                        Cell.of(remark.id() + " " + remark.text()))));
+                        Cell.of(frame.hear(remark.id() + " " + remark.text())))));
         plain(rows, frame.say("office.deviation"), assessed.visit().deviations());
         plain(rows, frame.say("office.not-tested"), assessed.visit().notTested());
-        plain(rows, frame.say("office.open-point"), assessed.openPoints());
+        assessed.openPoints()
+                .forEach(point -> rows.add(
+                        List.of(Cell.of(frame.say("office.open-point")), Cell.of("–"), Cell.of(frame.hear(point)))));
         long late = office.records().history(visit.id()).stream()
                 .filter(JournalEntry::isLate)
                 .count();
@@ -188,7 +191,7 @@ final class ReviewPages {
         Subject visit = found.get();
         AssessedVisit assessed = office.visits().of(visit);
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.review-of", visit.text("number")))
-                .say("", assessed.summary())
+                .hear("", assessed.summary().stream().map(frame::hear).toList())
                 .table(
                         frame.say("office.exceptions"),
                         frame.say("office.exceptions-none"),
@@ -201,7 +204,7 @@ final class ReviewPages {
                                 frame.say("office.run", run.run().number()),
                                 "/visits/" + visit.id() + "/runs/" + run.run().number()),
                         Cell.of(run.run().test().cycle().name()),
-                        Cell.verdict(run.word())))
+                        Cell.verdict(frame, run.word())))
                 .toList();
         writer.table(
                 frame.say("office.recordings"),
@@ -274,7 +277,9 @@ final class ReviewPages {
                     .forEach(pair -> rows.add(List.of(
                             Cell.of(pair.now.serial()),
                             Shown.text(pair.now.cycle()),
-                            Cell.link(pair.now.figure().title(), "/visits/" + visit.id() + "/runs/" + pair.now.run()),
+                            Cell.link(
+                                    frame.heard(pair.now.figure().title()),
+                                    "/visits/" + visit.id() + "/runs/" + pair.now.run()),
                             Cell.figure(shown(pair.then, frame)),
                             Cell.figure(shown(pair.now, frame)),
                             Cell.figure(frame.figures().of(pair.now.limit().toString())))));

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.desk.text.Told;
+import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 
 /**
@@ -27,8 +29,7 @@ public record Sheet(String title, List<Part> parts) {
      * @param drawing SVG of this program's own making; blank if there is none
      * @param links below
      */
-    public record Part(
-            String heading, List<String> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
+    public record Part(String heading, List<Told> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
 
         public Part {
             paragraphs = List.copyOf(paragraphs);
@@ -58,26 +59,31 @@ public record Sheet(String title, List<Part> parts) {
      * @param path where it leads; blank for nowhere
      * @param look class of the cell: blank, figure, or verdict and its word
      */
-    public record Cell(String text, String path, String look) {
+    public record Cell(Told text, String path, String look) {
 
         /** Text alone. */
         public static Cell of(String text) {
+            return of(Told.asItIs(text));
+        }
+
+        /** What the program says, as the reader gets it. */
+        public static Cell of(Told text) {
             return new Cell(text, "", "");
         }
 
         /** A figure, aligned with those above it. */
         public static Cell figure(String text) {
-            return new Cell(text, "", "figure");
+            return new Cell(Told.asItIs(text), "", "figure");
         }
 
         /** Text that leads somewhere within the desk. */
         public static Cell link(String text, String path) {
-            return new Cell(text, path, "");
+            return new Cell(Told.asItIs(text), path, "");
         }
 
-        /** A verdict word in its frame. */
-        public static Cell verdict(String word) {
-            return new Cell(word, "", "verdict " + word.replace(' ', '-'));
+        /** A verdict word of the program in its frame. */
+        public static Cell verdict(Frame frame, String word) {
+            return new Cell(frame.hear(word), "", "verdict " + word.replace(' ', '-'));
         }
     }
 
@@ -102,6 +108,11 @@ public record Sheet(String title, List<Part> parts) {
 
         /** Paragraphs under a heading. */
         public Writer say(String heading, List<String> paragraphs) {
+            return hear(heading, told(paragraphs));
+        }
+
+        /** Paragraphs under a heading, some of which the program says. */
+        public Writer hear(String heading, List<Told> paragraphs) {
             parts.add(new Part(heading, paragraphs, Optional.empty(), "", List.of()));
             return this;
         }
@@ -110,13 +121,17 @@ public record Sheet(String title, List<Part> parts) {
         public Writer table(String heading, String empty, List<String> heads, List<List<Cell>> rows) {
             parts.add(new Part(
                     heading,
-                    rows.isEmpty() ? List.of(empty) : List.of(),
+                    rows.isEmpty() ? List.of(Told.asItIs(empty)) : List.of(),
                     rows.isEmpty()
                             ? Optional.empty()
                             : Optional.of(new Table(heading.isBlank() ? under() : heading, heads, rows)),
                     "",
                     List.of()));
             return this;
+        }
+
+        private static List<Told> told(List<String> paragraphs) {
+            return paragraphs.stream().map(Told::asItIs).toList();
         }
 
         /** The heading that a part without one stands under. */
@@ -129,7 +144,7 @@ public record Sheet(String title, List<Part> parts) {
 
         /** A drawing under a heading. */
         public Writer draw(String heading, String drawing, List<String> paragraphs) {
-            parts.add(new Part(heading, paragraphs, Optional.empty(), drawing, List.of()));
+            parts.add(new Part(heading, told(paragraphs), Optional.empty(), drawing, List.of()));
             return this;
         }
 

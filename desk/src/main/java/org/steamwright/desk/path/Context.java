@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
@@ -42,7 +43,7 @@ public record Context(
      * @param text what
      * @param href where it is mended
      */
-    public record Missing(String text, String href) {}
+    public record Missing(Told text, String href) {}
 
     public Context {
         missing = List.copyOf(missing);
@@ -57,11 +58,11 @@ public record Context(
         reading.map(DraftReading::problems)
                 .orElse(glance)
                 .forEach(problem -> missing.add(new Missing(
-                        problem.place() + ": " + problem.message() + " " + problem.remedy(),
+                        frame.hear(problem.place() + ": " + problem.message() + " " + problem.remedy()),
                         visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints()
-                        .forEach(point -> missing.add(new Missing(point, visit + "/" + place(point)))));
+                        .forEach(point -> missing.add(new Missing(frame.hear(point), visit + "/" + place(point)))));
         Optional<Running> running = Running.of(draft);
         return new Context(
                 missing,
@@ -87,9 +88,10 @@ public record Context(
             if (!Sheets.isSame(serial, read)) {
                 String href = visit + "/" + Stage.IDENTITY.word() + "#" + Field.id(Saving.NOTES + Sheets.gateNote(key));
                 missing.add(new Missing(
-                        read.isBlank()
-                                ? frame.say("path.gate.unread", serial)
-                                : frame.say("path.gate.differs", read, serial),
+                        Told.asItIs(
+                                read.isBlank()
+                                        ? frame.say("path.gate.unread", serial)
+                                        : frame.say("path.gate.differs", read, serial)),
                         href));
             }
         }

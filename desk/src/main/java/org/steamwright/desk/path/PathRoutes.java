@@ -21,6 +21,7 @@ import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Action;
 import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.PaperLanguage;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
@@ -43,6 +44,7 @@ import org.steamwright.records.signing.Keys;
 import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.language.Language;
 import org.steamwright.report.picture.DrawnSignature;
 import org.steamwright.report.picture.Photos;
 import org.steamwright.report.result.ResultJson;
@@ -81,7 +83,7 @@ public final class PathRoutes {
                     VISIT + "/" + stage.word(), LOOKING, path.of((ask, draft) -> path.sheet(ask, draft, stage))));
         }
         routes.add(Route.get(VISIT + "/context", LOOKING, path.of(path::context)));
-        routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(draft)))
+        routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(ask, draft)))
                 .dear());
         routes.add(Route.get(
                         VISIT + "/certificates/{sterilizer}",
@@ -301,10 +303,12 @@ public final class PathRoutes {
         return office.visits().of(draft.subject());
     }
 
-    private Reply report(Draft draft) throws IOException, FilingException, VisitFolderException {
+    private Reply report(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
+        Language language = PaperLanguage.of(ask);
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
-        ReportPdf.write(assessed(draft), issued(draft), name -> draft.bytes(name), pdf);
-        return new Reply.Attachment("application/pdf", pdf::writeTo, Optional.of(fileName(draft) + ".pdf"));
+        ReportPdf.write(assessed(draft), issued(draft), name -> draft.bytes(name), language, pdf);
+        return new Reply.Attachment(
+                "application/pdf", pdf::writeTo, Optional.of(fileName(draft) + language.ending(".pdf")));
     }
 
     private Reply certificate(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
@@ -318,11 +322,12 @@ public final class PathRoutes {
                     404, ask.frame().say("path.no-file", key), ask.frame().say("path.unknown-remedy"));
         }
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
-        CertificatePdf.write(assessed, key, issued(draft), pdf);
+        Language language = PaperLanguage.of(ask);
+        CertificatePdf.write(assessed, key, issued(draft), language, pdf);
         return new Reply.Attachment(
                 "application/pdf",
                 pdf::writeTo,
-                Optional.of(fileName(draft) + "-" + CertificatePdf.fileName(sterilizer.get())));
+                Optional.of(fileName(draft) + "-" + CertificatePdf.fileName(sterilizer.get(), language)));
     }
 
     private Issued issued(Draft draft) {

@@ -16,6 +16,7 @@ import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.Hint;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.Moments;
@@ -110,7 +111,7 @@ public record RunPage(
         }
     }
 
-    static RunPage of(RunPlace place, boolean mayState) {
+    static RunPage of(RunPlace place, boolean mayState, Speaker speaker) {
         AssessedRun assessed = place.run();
         RunEvaluation evaluation = assessed.evaluation();
         VisitRun run = assessed.run();
@@ -130,7 +131,7 @@ public record RunPage(
                 place.subject().text("number"),
                 run.number(),
                 place.visit().runs().size(),
-                drawing(evaluation).map(Drawing::title).orElse(assessed.cause()),
+                drawing(evaluation, speaker).map(Drawing::title).orElse(assessed.cause()),
                 assessed.word(),
                 FindingRow.frame(assessed.word()),
                 assessed.cause(),
@@ -171,9 +172,9 @@ public record RunPage(
     }
 
     /** The report's picture of the whole run; empty for a leak test without pressure. */
-    static Optional<Drawing> drawing(RunEvaluation evaluation) {
+    static Optional<Drawing> drawing(RunEvaluation evaluation, Speaker speaker) {
         return evaluation.run().kind() == TestKind.LEAK
-                ? CyclePlot.leak(evaluation)
-                : Optional.of(CyclePlot.whole(evaluation));
+                ? CyclePlot.leak(evaluation, speaker)
+                : Optional.of(CyclePlot.whole(evaluation, speaker));
     }
 }

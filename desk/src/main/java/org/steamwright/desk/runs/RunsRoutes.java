@@ -16,6 +16,8 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Subject;
+import org.steamwright.report.language.Phrasebook;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.PlotJson;
@@ -52,7 +54,8 @@ public final class RunsRoutes {
                                 office,
                                 ask,
                                 place ->
-                                        picture(ask, RunPage.drawing(place.run().evaluation())))),
+                                        picture(
+                                                ask, RunPage.drawing(place.run().evaluation(), speaker(ask))))),
                 Route.get(
                         RUN + "/plateau.svg",
                         READERS,
@@ -60,7 +63,7 @@ public final class RunsRoutes {
                                 office,
                                 ask,
                                 place -> picture(
-                                        ask, CyclePlot.plateau(place.run().evaluation())))),
+                                        ask, CyclePlot.plateau(place.run().evaluation(), speaker(ask))))),
                 Route.get("/visits/{visit}/compare", READERS, ask -> compare(office, ask))));
         return List.copyOf(routes);
     }
@@ -68,7 +71,7 @@ public final class RunsRoutes {
     private static Reply run(Office office, Ask ask, RunPlace place) {
         boolean mayState = ask.frame().may(Role.TECHNICIAN)
                 && !office.records().isSealed(place.subject().id());
-        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place, mayState)));
+        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place, mayState, speaker(ask))));
     }
 
     private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {
@@ -90,7 +93,13 @@ public final class RunsRoutes {
         }
         return new Reply.Attachment(
                 "application/json",
-                out -> PlotJson.write(place.run().evaluation(), place.run().loadFindings(), from, to, out),
+                out -> PlotJson.write(
+                        place.run().evaluation(),
+                        place.run().loadFindings(),
+                        from,
+                        to,
+                        Phrasebook.in(ask.frame().words().language()),
+                        out),
                 Optional.empty());
     }
 
@@ -98,6 +107,10 @@ public final class RunsRoutes {
         return typed.matches("-?[0-9]{1,7}(\\.[0-9]{1,6})?")
                 ? OptionalDouble.of(Double.parseDouble(typed))
                 : OptionalDouble.empty();
+    }
+
+    private static Speaker speaker(Ask ask) {
+        return Speaker.of(ask.frame().words().language(), Set.of());
     }
 
     private static Reply picture(Ask ask, Optional<Drawing> drawing) {

@@ -2,6 +2,7 @@ package org.steamwright.desk.web;
 
 import java.util.Set;
 import org.steamwright.desk.text.Figures;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.text.Words;
 
 /**
@@ -33,6 +34,16 @@ public record Frame(
     /** Words of a key, as {@link Words#of}. */
     public String say(String key, Object... parts) {
         return words.of(key, parts);
+    }
+
+    /** What the program says in English, as the reader gets it. */
+    public Told hear(String english) {
+        return Told.to(words.language(), english);
+    }
+
+    /** The same where only text can stand, as in an attribute. */
+    public String heard(String english) {
+        return hear(english).text();
     }
 
     /** The attribute of a link in the head line: whether it leads to where the reader is. */

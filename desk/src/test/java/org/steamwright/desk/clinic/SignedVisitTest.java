@@ -98,6 +98,29 @@ class SignedVisitTest {
             assertThat(text(bytes(desk, report + "/EX-1001"))).isEqualTo(certificate);
             assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
 
+            assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
+                    .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");
+            assertThat(text(bytes(desk, report + "?language=fr"))).contains("édition1,signée");
+            assertThat(text(bytes(desk, report + "/EX-1001?language=de"))).contains("Wasbetriebenwerdendarf");
+            assertThat(text(bytes(desk, report + "/EX-1001?language=xx")))
+                    .as("a language in which there is none")
+                    .isEqualTo(certificate);
+            desk.post("/language", Map.of("language", "de", "from", "/today"));
+            assertThat(desk.get(clinicPage).body())
+                    .as("the reader's language and the English document beside it")
+                    .contains(
+                            "href=\"" + report + "?language=de\"",
+                            "href=\"" + report + "/EX-1001?language=de\"",
+                            "href=\"" + report + "\"",
+                            "href=\"" + report + "/EX-1001\"",
+                            "Bericht auf Englisch");
+            assertThat(desk.get(address + "/close").body())
+                    .contains(
+                            "href=\"" + address + "/report.pdf?language=de\"",
+                            "href=\"" + address + "/report.pdf\"",
+                            "href=\"" + address + "/certificates/A?language=de\"",
+                            "href=\"" + address + "/certificates/A\"");
+
             filing.withdraw(filing.visit(NUMBER), NAME, "another machine", "open sesame 1 again".toCharArray());
             assertThat(text(bytes(desk, report + "/EX-1001")))
                     .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.");

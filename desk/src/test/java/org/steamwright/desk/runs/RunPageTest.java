@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Subject;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.visit.AssessedVisit;
 
 class RunPageTest {
@@ -41,7 +42,7 @@ class RunPageTest {
                 assertThat(answer.statusCode()).isEqualTo(200);
                 String page = answer.body();
                 assertThat(page).contains("class=\"verdict " + run.word().replace(' ', '-') + "\"");
-                RunPage.drawing(run.evaluation())
+                RunPage.drawing(run.evaluation(), Speaker.ENGLISH)
                         .ifPresent(drawing -> assertThat(page)
                                 .contains("Run " + run.run().number() + ": " + escaped(drawing.title())));
                 run.evaluation()

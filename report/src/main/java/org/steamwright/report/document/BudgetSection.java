@@ -3,6 +3,7 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -121,7 +122,8 @@ final class BudgetSection {
                 Budget budget = found.get();
                 double freedom = budget.effectiveDegreesOfFreedom();
                 sheet.cells(
-                        run.run().number() + ", " + finding.id().title(),
+                        Wording.join(
+                                ", ", String.valueOf(run.run().number()), finding.id().title()),
                         budget.quantity(),
                         Figures.nearest(budget.combined(), 4),
                         Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0),
@@ -143,12 +145,11 @@ final class BudgetSection {
         users.forEach((channel, runs) ->
                 byRuns.computeIfAbsent(runs, key -> new ArrayList<>()).add(channel));
         List<String> parts = new ArrayList<>();
-        byRuns.forEach((runs, channels) -> parts.add("%s in %s %s"
-                .formatted(
-                        String.join(", ", channels),
-                        runs.size() == 1 ? "run" : "runs",
-                        String.join(", ", runs.stream().map(String::valueOf).toList()))));
-        return String.join("; ", parts);
+        byRuns.forEach((runs, channels) -> parts.add(Sentence.of(
+                runs.size() == 1 ? "%s in run %s" : "%s in runs %s",
+                Sentence.list(", ", channels),
+                Sentence.list(", ", runs.stream().map(String::valueOf).toList()))));
+        return Sentence.list("; ", parts);
     }
 
     private void table(Group group) {
@@ -162,12 +163,12 @@ final class BudgetSection {
                 figures("stated", 22),
                 words("meant as", 25),
                 figures("factor", 16),
-                figures("u (" + budget.unit() + ")", 22));
+                figures(Sentence.of("u (%s)", budget.unit()), 22));
         for (int i = 0; i < budget.contributions().size(); i++) {
             Contribution line = budget.contributions().get(i);
             sheet.cells(
                     line.name(),
-                    String.join("; ", group.origins.get(i)),
+                    Sentence.list("; ", List.copyOf(group.origins.get(i))),
                     Figures.nearest(line.stated(), 4),
                     meaning(line),
                     Figures.nearest(line.sensitivity(), 3),
@@ -175,12 +176,13 @@ final class BudgetSection {
         }
         double freedom = budget.effectiveDegreesOfFreedom();
         sum(
-                "Combined standard uncertainty; effective degrees of freedom "
-                        + (Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0)),
+                Sentence.of(
+                        "Combined standard uncertainty; effective degrees of freedom %s",
+                        Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0)),
                 Figures.nearest(budget.combined(), 4));
         html.open("tr")
                 .open("td", "colspan", "5")
-                .element("b", "", "Expanded uncertainty U, k = " + Wording.plain(budget.coverageFactor()));
+                .element("b", "", Sentence.of("Expanded uncertainty U, k = %s", Wording.plain(budget.coverageFactor())));
         html.close()
                 .open("td", "class", "n last")
                 .element("b", "", Figures.highSide(budget.expanded().value(), 3) + " " + budget.unit());
@@ -202,17 +204,21 @@ final class BudgetSection {
     private static String meaning(Contribution line) {
         String freedom = Double.isInfinite(line.degreesOfFreedom())
                 ? ""
-                : ", ν = " + Figures.nearest(line.degreesOfFreedom(), 0);
-        String nature = (line.isPerReading() ? ", each reading" : "")
-                + (line.correlation().group().isEmpty()
-                        ? ""
-                        : ", common " + line.correlation().group());
-        return meaning(line.distribution(), line.divisor()) + freedom + nature;
+                : Sentence.of("ν = %s", Figures.nearest(line.degreesOfFreedom(), 0));
+        String common = line.correlation().group().isEmpty()
+                ? ""
+                : Sentence.of("common %s", line.correlation().group());
+        return Wording.join(
+                ", ",
+                meaning(line.distribution(), line.divisor()),
+                freedom,
+                line.isPerReading() ? "each reading" : "",
+                common);
     }
 
     private static String meaning(Distribution distribution, double divisor) {
         return switch (distribution) {
-            case NORMAL -> "expanded, k = " + Wording.plain(divisor);
+            case NORMAL -> Sentence.of("expanded, k = %s", Wording.plain(divisor));
             case RECTANGULAR -> "half-width, ÷ √3";
             case TRIANGULAR -> "half-width, ÷ √6";
             case ARCSINE -> "half-width, ÷ √2";

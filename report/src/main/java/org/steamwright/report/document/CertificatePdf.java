@@ -1,10 +1,12 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Sentence;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
-import java.util.Locale;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
@@ -27,10 +29,12 @@ public final class CertificatePdf {
     private final ValidatedState state;
     private final Sterilizer sterilizer;
     private final Issued issued;
-    private final Sheet sheet = new Sheet();
+    private final Sheet sheet;
     private final boolean isItemised;
 
-    private CertificatePdf(AssessedVisit assessed, ValidatedState state, Issued issued, boolean isItemised) {
+    private CertificatePdf(
+            AssessedVisit assessed, ValidatedState state, Issued issued, boolean isItemised, Speaker speaker) {
+        this.sheet = new Sheet(speaker);
         this.assessed = assessed;
         this.visit = assessed.visit();
         this.state = state;
@@ -55,7 +59,7 @@ public final class CertificatePdf {
     }
 
     /**
-     * Writes the certificate. The stream is not closed.
+     * Writes the certificate in English. The stream is not closed.
      *
      * @param assessed the visit
      * @param sterilizer key of the steriliser in the visit
@@ -65,15 +69,40 @@ public final class CertificatePdf {
      */
     public static void write(AssessedVisit assessed, String sterilizer, Issued issued, OutputStream out)
             throws IOException {
+        write(assessed, sterilizer, issued, Language.ENGLISH, out);
+    }
+
+    /**
+     * Writes the certificate. The stream is not closed.
+     *
+     * @param assessed the visit
+     * @param sterilizer key of the steriliser in the visit
+     * @param issued how the report of the visit stands
+     * @param language of the reader
+     * @throws IOException if the stream can't be written
+     * @throws IllegalArgumentException if the visit has no steriliser of that key
+     */
+    public static void write(
+            AssessedVisit assessed, String sterilizer, Issued issued, Language language, OutputStream out)
+            throws IOException {
+        write(assessed, sterilizer, issued, Speaker.of(language, Names.of(assessed.visit())), out);
+    }
+
+    static void write(AssessedVisit assessed, String sterilizer, Issued issued, Speaker speaker, OutputStream out)
+            throws IOException {
         ValidatedState state = ValidatedState.of(assessed).stream()
                 .filter(one -> one.sterilizer().equals(sterilizer))
                 .findFirst()
                 .orElseThrow(() -> new IllegalArgumentException("no steriliser " + sterilizer + " in this visit"));
         PdfPrinter printer = new PdfPrinter(
-                assessed, "Certificate to report", List.of(assessed.visit().getSterilizer(sterilizer)), issued);
+                assessed,
+                "Certificate to report %s",
+                List.of(assessed.visit().getSterilizer(sterilizer)),
+                issued,
+                speaker);
         ByteArrayOutputStream pdf = new ByteArrayOutputStream(1 << 16);
         for (Room room : Room.values()) {
-            CertificatePdf certificate = new CertificatePdf(assessed, state, issued, room.isItemised);
+            CertificatePdf certificate = new CertificatePdf(assessed, state, issued, room.isItemised, speaker);
             pdf.reset();
             if (printer.print(certificate.sheet, room.bodyClass, certificate::content, pdf) == 1) {
                 break;
@@ -82,14 +111,19 @@ public final class CertificatePdf {
         pdf.writeTo(out);
     }
 
-    /** Name for the file of a certificate: no sign of a serial number that a file name can't have. */
+    /** Name for the file of a certificate in English: no sign of a serial number that a file name can't have. */
     public static String fileName(Sterilizer sterilizer) {
-        return "certificate-" + sterilizer.serial().replaceAll("[^A-Za-z0-9._-]+", "-") + ".pdf";
+        return fileName(sterilizer, Language.ENGLISH);
+    }
+
+    /** Name for the file of a certificate in a language: the code of any but English stands before the ending. */
+    public static String fileName(Sterilizer sterilizer, Language language) {
+        return "certificate-" + sterilizer.serial().replaceAll("[^A-Za-z0-9._-]+", "-") + language.ending(".pdf");
     }
 
     private void content() {
         Html html = sheet.html();
-        html.element("p", "wide small aside", "Certificate on the test of a steam steriliser");
+        FirstPage.whatItIs(sheet, "Certificate on the test of a steam steriliser");
         html.element("h1", "", headline());
         html.open("p", "class", "lead").text("This steriliser: ");
         sheet.verdict(outcome());
@@ -117,8 +151,10 @@ public final class CertificatePdf {
                 "This is the technician's evidence. What is released, and what becomes of loads already used, the clinic"
                         + " decides."));
         new SignatureBlock(sheet, visit, issued).write();
-        sheet.aside("Every figure behind this page stands in the report"
-                + (visit.reportNumber().isBlank() ? "." : " " + visit.reportNumber() + "."));
+        sheet.aside(
+                visit.reportNumber().isBlank()
+                        ? "Every figure behind this page stands in the report."
+                        : Sentence.of("Every figure behind this page stands in the report %s.", visit.reportNumber()));
     }
 
     private Outcome outcome() {
@@ -134,21 +170,27 @@ public final class CertificatePdf {
     }
 
     private String headline() {
-        String machine =
-                (visit.isSimulated() ? "Simulated, not a real steriliser: " : "") + "steriliser " + state.serial();
-        String sentence = switch (outcome()) {
+        String machine = visit.isSimulated() ? "Simulated, not a real steriliser: steriliser %s" : "Steriliser %s";
+        return switch (outcome()) {
             case PASS ->
-                "%s may be run with the cycles and loads below%s."
-                        .formatted(
-                                machine,
-                                state.until()
-                                        .map(day -> ", up to and including " + Wording.day(day))
-                                        .orElse(""));
-            case AWAITED -> machine + " is not qualified yet: biological indicators are still to be read.";
-            case NOT_ASSESSED -> machine + " was tested with no reference load. Nothing is qualified by this.";
-            default -> machine + " is not qualified. No cycle may be run for use on patients by this report.";
+                state.until()
+                        .map(day -> Sentence.of(
+                                machine + " may be run with the cycles and loads below, up to and including %s.",
+                                state.serial(),
+                                Wording.day(day)))
+                        .orElseGet(() -> Sentence.of(
+                                machine + " may be run with the cycles and loads below.", state.serial()));
+            case AWAITED ->
+                Sentence.of(
+                        machine + " is not qualified yet: biological indicators are still to be read.", state.serial());
+            case NOT_ASSESSED ->
+                Sentence.of(
+                        machine + " was tested with no reference load. Nothing is qualified by this.", state.serial());
+            default ->
+                Sentence.of(
+                        machine + " is not qualified. No cycle may be run for use on patients by this report.",
+                        state.serial());
         };
-        return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
     }
 
     private void facts() {

@@ -3,6 +3,7 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -58,13 +59,13 @@ final class FindingTable {
                     finding.limit().isPresent() || finding.measured().isPresent();
             html.open("td", "colspan", hasFigures ? "1" : "3");
             html.element("b", "", finding.id().title());
-            html.element("span", "under", finding.sentence() + place(finding)).close();
+            html.element("span", "under", Wording.join(" ", finding.sentence(), place(finding))).close();
             if (hasFigures) {
                 html.open("td", "class", "n");
                 requiredAndMeasured(finding);
                 html.close();
                 html.open("td");
-                MarginRuler.of(finding).ifPresent(ruler -> sheet.object(ruler, "inline"));
+                MarginRuler.of(finding, sheet.speaker()).ifPresent(ruler -> sheet.object(ruler, "inline"));
                 html.close();
             }
             html.open("td", "class", "last");
@@ -82,14 +83,15 @@ final class FindingTable {
 
     private static String place(Finding finding) {
         if (finding.evidence().atSeconds().isPresent()) {
-            return " At " + Moments.minutes(finding.evidence().atSeconds().getAsDouble()) + ".";
+            return Sentence.of(
+                    "At %s.", Moments.minutes(finding.evidence().atSeconds().getAsDouble()));
         }
         if (finding.evidence().fromSeconds().isPresent()
                 && finding.evidence().toSeconds().isPresent()) {
-            return " From %s to %s."
-                    .formatted(
-                            Moments.minutes(finding.evidence().fromSeconds().getAsDouble()),
-                            Moments.minutes(finding.evidence().toSeconds().getAsDouble()));
+            return Sentence.of(
+                    "From %s to %s.",
+                    Moments.minutes(finding.evidence().fromSeconds().getAsDouble()),
+                    Moments.minutes(finding.evidence().toSeconds().getAsDouble()));
         }
         return "";
     }
@@ -103,9 +105,9 @@ final class FindingTable {
         Figure figure = finding.measured().get();
         html.empty("br").element("b", "", finding.printedMeasured());
         if (figure.low() < figure.high()) {
-            html.element("span", "under", finding.printed(figure.low()) + " … " + finding.printed(figure.high()));
+            html.element("span", "under", Wording.join(" … ", finding.printed(figure.low()), finding.printed(figure.high())));
         }
-        finding.margin().ifPresent(margin -> html.element("span", "under", "margin " + margin(finding, margin)));
+        finding.margin().ifPresent(margin -> html.element("span", "under", Sentence.of("margin %s", margin(finding, margin))));
     }
 
     /** Cut towards minus infinity: a margin never looks larger than it is. */
@@ -124,8 +126,8 @@ final class FindingTable {
         return finding.judgement()
                 .map(judgement -> Wording.join(
                         "; ",
-                        "simple: " + judgement.simple().words(),
-                        "guarded: " + judgement.guarded().words(),
+                        Sentence.of("simple: %s", judgement.simple().words()),
+                        Sentence.of("guarded: %s", judgement.guarded().words()),
                         use))
                 .orElse(use);
     }
@@ -148,10 +150,11 @@ final class FindingTable {
                 reaches.add(reach);
             }
         }
-        return "Figures are cut towards the side that looks worse. The margin: the post is the limit, the dot the measured "
-                + "figure, the whisker its doubt; right of the post is inside. From the post to the right end it is "
-                + String.join(" or ", reaches)
-                + ", by the unit of the limit; an arrow stands for a dot beyond the end.";
+        return Sentence.of(
+                "Figures are cut towards the side that looks worse. The margin: the post is the limit, the dot the measured "
+                        + "figure, the whisker its doubt; right of the post is inside. From the post to the right end it is "
+                        + "%s, by the unit of the limit; an arrow stands for a dot beyond the end.",
+                Sentence.list(" or ", reaches));
     }
 
     private void notAssessed(List<Finding> findings) {
@@ -160,7 +163,7 @@ final class FindingTable {
         sheet.verdict(Outcome.NOT_ASSESSED);
         html.close().open("ul", "class", "small");
         for (Finding finding : findings) {
-            html.element("li", "", finding.id().title() + ": " + finding.sentence());
+            html.element("li", "", Sentence.of("%s: %s", finding.id().title(), finding.sentence()));
         }
         html.close();
     }

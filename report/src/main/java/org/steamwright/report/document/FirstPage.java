@@ -2,6 +2,8 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
@@ -27,7 +29,7 @@ final class FirstPage {
 
     void write() {
         Html html = sheet.html();
-        html.element("p", "wide small aside", "Report on the test of " + machines());
+        whatItIs(sheet, machines());
         sheet.html().open("h1");
         html.text(
                 assessed.summary().isEmpty()
@@ -55,14 +57,28 @@ final class FirstPage {
 
     private String machines() {
         return visit.sterilizers().size() == 1
-                ? "one steam steriliser"
-                : visit.sterilizers().size() + " steam sterilisers";
+                ? "Report on the test of one steam steriliser"
+                : Sentence.of(
+                        "Report on the test of %s steam sterilisers",
+                        visit.sterilizers().size());
+    }
+
+    /** What the document is and, in any language but English, which of two is to be believed. */
+    static void whatItIs(Sheet sheet, String title) {
+        Html html = sheet.html().open("p", "class", "wide small aside").text(title);
+        if (sheet.speaker().language() != Language.ENGLISH) {
+            html.text(". ")
+                    .text(
+                            "The record is kept and signed in English; should this translation of the same sealed data differ"
+                                    + " from the English report, the English report is decisive.");
+        }
+        html.close();
     }
 
     private void facts() {
         Sheet.Facts facts = sheet.facts();
         for (Sterilizer sterilizer : visit.sterilizers()) {
-            facts.add("Steriliser " + sterilizer.key(), describe(sterilizer));
+            facts.add(Sentence.of("Steriliser %s", sterilizer.key()), describe(sterilizer));
         }
         visitFacts(visit, facts);
         facts.end();
@@ -85,7 +101,8 @@ final class FirstPage {
         facts.add("Purpose", visit.purpose());
         facts.add(
                 "Judged by",
-                visit.criteriaSet().title() + ", " + visit.criteriaSet().identity());
+                Wording.join(
+                        ", ", visit.criteriaSet().title(), visit.criteriaSet().identity()));
     }
 
     private void runs() {
@@ -95,9 +112,9 @@ final class FirstPage {
         for (AssessedRun assessedRun : assessed.runs()) {
             VisitRun run = assessedRun.run();
             html.open("tr");
-            html.element("td", "", run.number() + " – " + run.test().kind().words());
+            html.element("td", "", Wording.join(" – ", String.valueOf(run.number()), run.test().kind().words()));
             html.open("td").text(run.test().cycle().name());
-            html.element("span", "under", "steriliser " + run.sterilizer()).close();
+            html.element("span", "under", Sentence.of("steriliser %s", run.sterilizer())).close();
             html.open("td");
             sheet.verdict(assessedRun);
             html.close();
@@ -110,7 +127,7 @@ final class FirstPage {
         return Wording.join(
                 ", ",
                 Wording.join(" ", sterilizer.maker(), sterilizer.model()),
-                "serial " + sterilizer.serial(),
+                Sentence.of("serial %s", sterilizer.serial()),
                 sterilizer.location());
     }
 
@@ -121,8 +138,10 @@ final class FirstPage {
         for (Qualification part : assessed.qualifications()) {
             html.open("tr");
             html.open("td")
-                    .text(part.sterilizer() + " – "
-                            + visit.getSterilizer(part.sterilizer()).serial())
+                    .text(Wording.join(
+                            " – ",
+                            part.sterilizer(),
+                            visit.getSterilizer(part.sterilizer()).serial()))
                     .close();
             html.open("td").text(part.kind().title());
             html.element("span", "under", Wording.join(" · ", part.cycle(), runNumbers(part)));
@@ -139,9 +158,9 @@ final class FirstPage {
         if (part.runNumbers().isEmpty()) {
             return "no run";
         }
-        String numbers = String.join(
+        String numbers = Sentence.list(
                 ", ", part.runNumbers().stream().map(String::valueOf).toList());
-        return (part.runNumbers().size() == 1 ? "run " : "runs ") + numbers;
+        return Sentence.of(part.runNumbers().size() == 1 ? "run %s" : "runs %s", numbers);
     }
 
     private void mayBeRun() {
@@ -155,7 +174,7 @@ final class FirstPage {
         facts.add(
                 "Valid until",
                 assessed.validUntil()
-                        .map(day -> Wording.day(day) + ", that day included")
+                        .map(day -> Sentence.of("%s, that day included", Wording.day(day)))
                         .orElse(
                                 assessed.qualifiedCycles().isEmpty()
                                         ? "nothing is qualified, so nothing is valid"

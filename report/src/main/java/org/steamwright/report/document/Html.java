@@ -1,5 +1,7 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Language;
 import java.util.ArrayDeque;
 import java.util.Deque;
 
@@ -10,6 +12,11 @@ final class Html {
 
     private final StringBuilder out = new StringBuilder(65_536);
     private final Deque<String> open = new ArrayDeque<>();
+    private final Speaker speaker;
+
+    Html(Speaker speaker) {
+        this.speaker = speaker;
+    }
 
     /**
      * Opens an element.
@@ -39,8 +46,25 @@ final class Html {
         return this;
     }
 
-    /** Text in the open element. */
+    /** Text in the open element, in the language of the reader; sentences that stay English say so. */
     Html text(String text) {
+        String said = speaker.marked(text);
+        int from = 0;
+        for (int begin = said.indexOf(Speaker.FOREIGN); begin >= 0; begin = said.indexOf(Speaker.FOREIGN, from)) {
+            escape(said.substring(from, begin));
+            int end = said.indexOf(Speaker.OWN, begin);
+            start("span", "lang", Language.ENGLISH.code());
+            out.append('>');
+            escape(said.substring(begin, end));
+            out.append("</span>");
+            from = end + 1;
+        }
+        escape(said.substring(from));
+        return this;
+    }
+
+    /** Text that is no language, such as a style sheet. */
+    Html verbatim(String text) {
         escape(text);
         return this;
     }

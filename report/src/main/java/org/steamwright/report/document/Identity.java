@@ -1,5 +1,6 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Speaker;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
@@ -25,9 +26,10 @@ import org.apache.pdfbox.pdmodel.common.PDMetadata;
  * @param title of the document
  * @param subject what it is about
  * @param date of the visit; the day zero of Unix where none is known
+ * @param language of its text, as BCP 47 says it
  * @param number made from the content
  */
-record Identity(String title, String subject, Optional<LocalDate> date, long number) {
+record Identity(String title, String subject, Optional<LocalDate> date, String language, long number) {
 
     private static final String PROGRAM = "Steamwright";
 
@@ -91,7 +93,7 @@ record Identity(String title, String subject, Optional<LocalDate> date, long num
                 <dc:format>application/pdf</dc:format>
                 <dc:title><rdf:Alt><rdf:li xml:lang="x-default">%s</rdf:li></rdf:Alt></dc:title>
                 <dc:description><rdf:Alt><rdf:li xml:lang="x-default">%s</rdf:li></rdf:Alt></dc:description>
-                <dc:language><rdf:Bag><rdf:li>en-GB</rdf:li></rdf:Bag></dc:language>
+                <dc:language><rdf:Bag><rdf:li>%s</rdf:li></rdf:Bag></dc:language>
                 <xmp:CreatorTool>%s</xmp:CreatorTool>
                 <xmp:CreateDate>%s</xmp:CreateDate>
                 <xmp:ModifyDate>%s</xmp:ModifyDate>
@@ -114,10 +116,10 @@ record Identity(String title, String subject, Optional<LocalDate> date, long num
                 </rdf:RDF>
                 </x:xmpmeta>
                 <?xpacket end="w"?>
-                """.formatted(escape(title), escape(subject), PROGRAM, stamp, stamp, PROGRAM);
+                """.formatted(escape(title), escape(subject), language, PROGRAM, stamp, stamp, PROGRAM);
     }
 
     private static String escape(String text) {
-        return new Html().text(text).toString();
+        return new Html(Speaker.ENGLISH).text(text).toString();
     }
 }

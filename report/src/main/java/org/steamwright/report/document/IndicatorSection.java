@@ -3,6 +3,8 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
+import java.time.LocalDate;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -33,10 +35,13 @@ final class IndicatorSection {
     private final Sheet sheet;
     private final AssessedRun assessed;
     private final VisitRun run;
+    private final Optional<LocalDate> lastDay;
 
-    IndicatorSection(Sheet sheet, AssessedRun assessed) {
+    /** @param lastDay on which indicators that are awaited may still be read; empty if none is stated */
+    IndicatorSection(Sheet sheet, AssessedRun assessed, Optional<LocalDate> lastDay) {
         this.sheet = sheet;
         this.assessed = assessed;
+        this.lastDay = lastDay;
         this.run = assessed.run();
     }
 
@@ -85,7 +90,7 @@ final class IndicatorSection {
         sheet.endTable();
         List<String> lines = assessed.chemicals().stream()
                 .filter(c -> c.isQuestion() && !c.sentence().isBlank())
-                .map(c -> c.id() + ": " + c.sentence())
+                .map(c -> Sentence.of("%s: %s", c.id(), c.sentence()))
                 .toList();
         if (!lines.isEmpty()) {
             sheet.bullets(lines);
@@ -95,9 +100,9 @@ final class IndicatorSection {
 
     private static String stated(ChemicalIndicator entry) {
         List<String> values = entry.statedValues().stream()
-                .map(v -> Moments.length(v.seconds()) + " at " + Wording.plain(v.celsius()) + " °C")
+                .map(v -> Sentence.of("%s at %s", Moments.length(v.seconds()), Wording.plain(v.celsius()) + " °C"))
                 .toList();
-        return values.isEmpty() ? "" : "stated " + String.join(", ", values);
+        return values.isEmpty() ? "" : Sentence.of("stated %s", Sentence.list(", ", values));
     }
 
     private static String lot(String lot, Optional<String> day) {
@@ -115,20 +120,26 @@ final class IndicatorSection {
                 words("Result", 20));
         for (IndicatorUse use : run.indicators()) {
             sheet.cells(
-                    use.id() + (use.isControl() ? ", control, not exposed" : ""),
+                    Wording.join(", ", use.id(), use.isControl() ? "control, not exposed" : ""),
                     Wording.join(
                             ", ",
                             use.product(),
                             use.population()
-                                    .map(n -> Wording.plain(n) + " spores")
+                                    .map(n -> Sentence.of("%s spores", Wording.plain(n)))
                                     .orElse(""),
                             use.resistance().map(IndicatorSection::resistance).orElse("")),
                     lot(use.lot(), use.expires().map(Wording::day)),
                     use.position(),
                     use.incubation(),
-                    growth(use));
+                    result(use));
         }
         sheet.endTable();
+    }
+
+    private String result(IndicatorUse use) {
+        return use.grown().isEmpty() && lastDay.isPresent()
+                ? Sentence.of("awaited; last day %s", Wording.day(lastDay.get()))
+                : growth(use);
     }
 
     private static String growth(IndicatorUse use) {
@@ -136,14 +147,14 @@ final class IndicatorSection {
     }
 
     private static String resistance(Resistance spores) {
-        return "D %s%s min at %s °C, z %s K"
-                .formatted(
-                        Wording.plain(spores.decimalReductionMinutes()),
-                        spores.uncertainty()
+        return Sentence.of(
+                "D %s min at %s °C, z %s K",
+                Wording.plain(spores.decimalReductionMinutes())
+                        + spores.uncertainty()
                                 .map(u -> " ± " + Wording.plain(u.value()))
                                 .orElse(""),
-                        Wording.plain(spores.referenceCelsius()),
-                        Wording.plain(spores.z()));
+                Wording.plain(spores.referenceCelsius()),
+                Wording.plain(spores.z()));
     }
 
     private void beside() {
@@ -154,14 +165,16 @@ final class IndicatorSection {
             compared.stream()
                     .filter(c -> c.agreement() == Agreement.NOT_COMPARED)
                     .forEach(c -> reasons.add(c.sentence()));
-            sheet.paragraph("No expected reduction was computed. " + String.join(" ", reasons));
+            sheet.paragraph(
+                    Wording.join(" ", "No expected reduction was computed.", Sentence.list(" ", List.copyOf(reasons))));
         } else {
             table(compared);
         }
         List<String> lines = compared.stream()
                 .filter(c -> c.agreement() != Agreement.NOT_COMPARED && c.agreement() != Agreement.AGREES)
-                .map(c -> c.id() + ": " + c.sentence()
-                        + (c.hints().isEmpty() ? "" : " Look for: " + String.join("; ", c.hints()) + "."))
+                .map(c -> c.hints().isEmpty()
+                        ? Sentence.of("%s: %s", c.id(), c.sentence())
+                        : Sentence.of("%s: %s Look for: %s.", c.id(), c.sentence(), Sentence.list("; ", c.hints())))
                 .toList();
         if (!lines.isEmpty()) {
             sheet.bullets(lines);
@@ -194,12 +207,12 @@ final class IndicatorSection {
             if (use.population().isPresent() && use.resistance().isPresent()) {
                 SporeKinetics spores =
                         use.resistance().get().kinetics(use.population().get());
-                times.add("Every unit of lot %s should survive %s min and none %s min at %s °C."
-                        .formatted(
-                                use.lot().isBlank() ? "(not stated)" : use.lot(),
-                                Figures.nearest(spores.survivalMinutes(), 1),
-                                Figures.nearest(spores.killMinutes(), 1),
-                                Wording.plain(spores.referenceCelsius())));
+                times.add(Sentence.of(
+                        "Every unit of lot %s should survive %s min and none %s min at %s °C.",
+                        use.lot().isBlank() ? "(not stated)" : use.lot(),
+                        Figures.nearest(spores.survivalMinutes(), 1),
+                        Figures.nearest(spores.killMinutes(), 1),
+                        Wording.plain(spores.referenceCelsius())));
             }
         }
         boolean isCounted = compared.stream()
@@ -207,38 +220,43 @@ final class IndicatorSection {
                 .allMatch(ExpectedReduction::isResistanceDoubtCounted);
         sheet.aside(Wording.join(
                 " ",
-                "The reduction is F / D in decades, with an interval (about 95 %) from the doubt of the temperature"
-                        + (isCounted
-                                ? " and of the D-value."
-                                : "; the doubt of a D-value is in it where one is stated."),
-                String.join(" ", times),
+                isCounted
+                        ? "The reduction is F / D in decades, with an interval (about 95 %) from the doubt of the"
+                                + " temperature and of the D-value."
+                        : "The reduction is F / D in decades, with an interval (about 95 %) from the doubt of the"
+                                + " temperature; the doubt of a D-value is in it where one is stated.",
+                Sentence.list(" ", List.copyOf(times)),
                 "A thermometer sees neither air nor dryness: an indicator that grew fails whatever stands here, and one that "
                         + "did not grow mends nothing."));
     }
 
     private static String lethality(ExpectedReduction expected) {
-        return "%s, %s min at %s °C, z %s K%s"
-                .formatted(
-                        expected.channel(),
+        return Wording.join(
+                ", ",
+                expected.channel(),
+                Sentence.of(
+                        "%s min at %s °C",
                         Figures.lowSide(expected.lethality().minutes(), 2),
-                        Wording.plain(expected.lethality().referenceCelsius()),
-                        Wording.plain(expected.lethality().z()),
-                        expected.lethality().skippedSeconds() > 0
-                                ? ", " + Moments.length(expected.lethality().skippedSeconds()) + " without value"
-                                : "");
+                        Wording.plain(expected.lethality().referenceCelsius())),
+                Sentence.of("z %s K", Wording.plain(expected.lethality().z())),
+                expected.lethality().skippedSeconds() > 0
+                        ? Sentence.of(
+                                "%s without value",
+                                Moments.length(expected.lethality().skippedSeconds()))
+                        : "");
     }
 
     private static String decades(Estimate decades) {
-        return "%s, %s … %s"
-                .formatted(
-                        Figures.lowSide(decades.value(), 1),
-                        Figures.lowSide(decades.low(), 1),
-                        Figures.highSide(decades.high(), 1));
+        return Sentence.of(
+                "%s, %s … %s",
+                Figures.lowSide(decades.value(), 1),
+                Figures.lowSide(decades.low(), 1),
+                Figures.highSide(decades.high(), 1));
     }
 
     private static Optional<String> chance(ExpectedReduction expected) {
         return expected.survivors()
-                .flatMap(n -> expected.growth().map(p -> number(n.value()) + ", " + percent(p.value())));
+                .flatMap(n -> expected.growth().map(p -> Wording.join(", ", number(n.value()), percent(p.value()))));
     }
 
     private static String number(double survivors) {

@@ -1,5 +1,6 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Sentence;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.Optional;
@@ -48,11 +49,11 @@ public record Issued(
             return "not signed";
         }
         if (!ended.isBlank()) {
-            return "issue " + number + ", no longer in force";
+            return Sentence.of("issue %s, no longer in force", number);
         }
         return interimUntil
-                .map(last -> "issue " + number + ", interim until " + Wording.day(last))
-                .orElse("issue " + number + ", signed");
+                .map(last -> Sentence.of("issue %s, interim until %s", number, Wording.day(last)))
+                .orElse(Sentence.of("issue %s, signed", number));
     }
 
     /** Whether somebody has to act or beware; such marks stand out. */
@@ -63,8 +64,11 @@ public record Issued(
     /** For the properties of the document. */
     String subject() {
         return signature
-                .map(one -> "Issue " + number + ", signed by " + one.name() + " on "
-                        + Wording.day(one.at().toLocalDate()))
+                .map(one -> Sentence.of(
+                        "Issue %s, signed by %s on %s",
+                        number,
+                        one.name(),
+                        Wording.day(one.at().toLocalDate())))
                 .orElse("Not signed");
     }
 }

@@ -3,6 +3,7 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
@@ -66,7 +67,7 @@ final class JobSection {
         }
         ChangesSince changes = found.get();
         sheet.keep(() -> {
-            sheet.heading("Since last time" + of(sterilizer));
+            sheet.heading(titled("Since last time", sterilizer));
             Sheet.Facts facts = sheet.facts();
             facts.add("Moved", answer(changes.moved()));
             facts.add("Added beside it", answer(changes.added()));
@@ -81,22 +82,22 @@ final class JobSection {
     }
 
     private void tasks(TaskRecord tasks) {
-        sheet.heading(tasks.list().part().title() + of(visit.getSterilizer(tasks.sterilizer())));
-        sheet.aside("Task list %s, version %s, for %s, %s. Provenance: %s. SHA-256 %s…"
-                .formatted(
-                        tasks.list().name(),
-                        tasks.list().version(),
-                        tasks.list().family(),
-                        tasks.list().interval(),
-                        tasks.list().provenance().strip(),
-                        tasks.list().sha256().substring(0, SHA_SHOWN)));
+        sheet.heading(titled(tasks.list().part().title(), visit.getSterilizer(tasks.sterilizer())));
+        sheet.aside(Sentence.of(
+                "Task list %s, version %s, for %s, %s. Provenance: %s. SHA-256 %s…",
+                tasks.list().name(),
+                tasks.list().version(),
+                tasks.list().family(),
+                tasks.list().interval(),
+                tasks.list().provenance().strip(),
+                tasks.list().sha256().substring(0, SHA_SHOWN)));
         sheet.table(words("Task", 68), words("Outcome", 24), words("Found, part, readings", 50), words("Limit", 32.4));
         for (TaskRecord.Line line : tasks.lines()) {
             Html html = sheet.html();
             html.open("tr");
             html.open("td").text(line.task().title());
             if (!line.task().caution().isBlank()) {
-                html.element("span", "under", "Caution: " + line.task().caution());
+                html.element("span", "under", Sentence.of("Caution: %s", line.task().caution()));
             }
             html.close();
             html.open("td");
@@ -120,7 +121,10 @@ final class JobSection {
         String unit = task.limit().map(Task.TaskLimit::unit).orElse("");
         String part = entry.part()
                 .map(one -> Wording.join(
-                        " ", one.quantity() + " ×", one.number(), one.lot().isBlank() ? "" : "lot " + one.lot()))
+                        " ",
+                        one.quantity() + " ×",
+                        one.number(),
+                        one.lot().isBlank() ? "" : Sentence.of("lot %s", one.lot())))
                 .orElse("");
         String text = Wording.join(
                 "; ",
@@ -130,19 +134,21 @@ final class JobSection {
                 entry.reading()
                         .map(reading -> Wording.plain(reading) + " " + unit)
                         .orElse(""),
-                entry.before().isBlank() ? "" : "before " + entry.before(),
-                entry.after().isBlank() ? "" : "after " + entry.after(),
-                entry.instrument().isBlank() ? "" : "instrument " + entry.instrument());
+                entry.before().isBlank() ? "" : Sentence.of("before %s", entry.before()),
+                entry.after().isBlank() ? "" : Sentence.of("after %s", entry.after()),
+                entry.instrument().isBlank() ? "" : Sentence.of("instrument %s", entry.instrument()));
         return text.isBlank() ? "–" : text;
     }
 
     private static String limit(Task.TaskLimit limit) {
-        return "%s %s %s – %s"
-                .formatted(limit.comparison().sign(), Wording.plain(limit.value()), limit.unit(), limit.source());
+        return Sentence.of(
+                "%s – %s",
+                limit.comparison().sign() + " " + Wording.plain(limit.value()) + " " + limit.unit(),
+                limit.source());
     }
 
     private void trio(LeakTrio trio) {
-        sheet.heading("Leak tests together" + of(visit.getSterilizer(trio.sterilizer())));
+        sheet.heading(titled("Leak tests together", visit.getSterilizer(trio.sterilizer())));
         sheet.table(
                 words("Stage", 50),
                 figures("Run", 18),
@@ -153,11 +159,12 @@ final class JobSection {
         stage("with sensors", trio.with());
         stage("after they were taken out", trio.after());
         sheet.endTable();
-        sheet.paragraph("Pattern: %s. %s".formatted(trio.pattern().words(), trio.sentence()));
+        sheet.paragraph(Sentence.of("Pattern: %s. %s", trio.pattern().words(), trio.sentence()));
         trio.sensorShareKilopascalPerMinute()
                 .ifPresent(
-                        share -> sheet.aside("With the sensors the pressure rose by %s kPa/min more than without them."
-                                .formatted(VisitSections.signed(share, 3))));
+                        share -> sheet.aside(Sentence.of(
+                                "With the sensors the pressure rose by %s kPa/min more than without them.",
+                                VisitSections.signed(share, 3))));
     }
 
     private void stage(String name, Optional<LeakTrio.Stage> stage) {
@@ -187,7 +194,7 @@ final class JobSection {
                             ", ",
                             test.cycle(),
                             test.machineCycle().isPresent()
-                                    ? "cycle " + test.machineCycle().getAsInt()
+                                    ? Sentence.of("cycle %s", test.machineCycle().getAsInt())
                                     : "",
                             test.isAsFound() ? "as found" : ""),
                     Wording.join("; ", test.kind().words(), test.device(), test.note()),
@@ -201,12 +208,12 @@ final class JobSection {
         }
         sheet.endTable();
         for (PenetrationStanding standing : Obstacles.penetration(visit)) {
-            sheet.paragraph("%s, %s device: %s. %s"
-                    .formatted(
-                            standing.cycle(),
-                            standing.kind().words(),
-                            standing.standing().words(),
-                            standing.sentence()));
+            sheet.paragraph(Sentence.of(
+                    "%s, %s device: %s. %s",
+                    standing.cycle(),
+                    standing.kind().words(),
+                    standing.standing().words(),
+                    standing.sentence()));
         }
     }
 
@@ -224,16 +231,17 @@ final class JobSection {
             Html html = sheet.html();
             html.open("tr");
             html.open("td")
-                    .text("run %s at %s, %s"
-                            .formatted(
-                                    check.reading().run(),
-                                    Figures.moment(check.reading().atSeconds()),
-                                    check.reading().shownBy()));
+                    .text(Sentence.of(
+                            "run %s at %s, %s",
+                            check.reading().run(),
+                            Figures.moment(check.reading().atSeconds()),
+                            check.reading().shownBy()));
             html.element(
                             "span",
                             "under",
-                            (check.reading().isAsFound() ? "as found" : "as left") + "; tolerance: "
-                                    + check.reading().toleranceSource())
+                            Sentence.of(
+                                    check.reading().isAsFound() ? "as found; tolerance: %s" : "as left; tolerance: %s",
+                                    check.reading().toleranceSource()))
                     .close();
             html.element("td", "n", Figures.nearest(check.reading().indicated(), 2) + " " + unit);
             html.element(
@@ -272,7 +280,8 @@ final class JobSection {
         if (loads.isEmpty()) {
             return;
         }
-        sheet.heading("The reference load beside the one before" + of(visit.getSterilizer(frame.sterilizer())));
+        sheet.heading(
+                titled("The reference load beside the one before", visit.getSterilizer(frame.sterilizer())));
         sheet.table(words("", 30), words("This visit", 72.2), words("Before", 72.2));
         ReferenceLoad now = loads.get(0);
         Optional<ReferenceLoad> last = frame.last();
@@ -295,7 +304,7 @@ final class JobSection {
                 frame.maximumKilogram()
                         .map(mass -> Wording.join(", ", Wording.plain(mass) + " kg", frame.maximumSource()))
                         .orElse(""));
-        facts.add("The clinic owns", String.join(", ", frame.owned()));
+        facts.add("The clinic owns", Sentence.list(", ", frame.owned()));
         facts.add("Report before", frame.lastReport());
         facts.end();
         loads.stream()
@@ -311,36 +320,38 @@ final class JobSection {
     }
 
     private static String items(ReferenceLoad load) {
-        return String.join(
+        return Sentence.list(
                 "; ",
                 load.items().stream()
                         .map(item -> Wording.join(
                                 ", ",
-                                item.count() + " × " + item.name(),
+                                Sentence.of("%s × %s", item.count(), item.name()),
                                 item.family(),
                                 item.packaging(),
                                 item.massKilogram()
-                                        .map(mass -> Figures.nearest(mass * 1000, 0) + " g each")
+                                        .map(mass -> Sentence.of("%s each", Figures.nearest(mass * 1000, 0) + " g"))
                                         .orElse(""),
-                                item.tray().isBlank() ? "" : "tray " + item.tray()))
+                                item.tray().isBlank() ? "" : Sentence.of("tray %s", item.tray())))
                         .toList());
     }
 
     private static String mass(ReferenceLoad load) {
         return load.totalKilogram()
-                .map(mass ->
-                        Figures.nearest(mass, 2) + " kg" + (load.massKilogram().isPresent() ? "" : ", summed"))
+                .map(mass -> Figures.nearest(mass, 2) + " kg")
+                .map(mass -> load.massKilogram().isPresent() ? mass : Sentence.of("%s, summed", mass))
                 .orElse("");
     }
 
     private static String photos(ReferenceLoad load) {
-        return String.join(
+        return Sentence.list(
                 "; ",
                 load.photoFiles().isEmpty()
                         ? load.photos()
                         : load.photoFiles().stream()
-                                .map(photo -> photo.name() + " (SHA-256 "
-                                        + photo.sha256().substring(0, SHA_SHOWN) + "…)")
+                                .map(photo -> Sentence.of(
+                                        "%s (SHA-256 %s…)",
+                                        photo.name(),
+                                        photo.sha256().substring(0, SHA_SHOWN)))
                                 .toList());
     }
 
@@ -350,15 +361,15 @@ final class JobSection {
             return;
         }
         sheet.keep(() -> {
-            sheet.heading("Cycle numbers" + of(sterilizer));
+            sheet.heading(titled("Cycle numbers", sterilizer));
             sheet.table(figures("Cycle", 34), words("What it was", WIDTH - 34));
             for (CycleLedger.Line line : lines) {
                 sheet.cells(
                         line.first() == line.last()
                                 ? String.valueOf(line.first())
-                                : line.first() + " to " + line.last(),
+                                : Sentence.of("%s to %s", line.first(), line.last()),
                         switch (line.kind()) {
-                            case TWICE -> "claimed twice: " + line.what();
+                            case TWICE -> Sentence.of("claimed twice: %s", line.what());
                             case UNEXPLAINED -> "not explained – an open point";
                             default -> line.what();
                         });
@@ -369,7 +380,9 @@ final class JobSection {
         });
     }
 
-    private String of(Sterilizer sterilizer) {
-        return visit.sterilizers().size() > 1 ? " – steriliser " + sterilizer.key() : "";
+    private String titled(String title, Sterilizer sterilizer) {
+        return visit.sterilizers().size() > 1
+                ? Sentence.of("%s – steriliser %s", title, sterilizer.key())
+                : title;
     }
 }

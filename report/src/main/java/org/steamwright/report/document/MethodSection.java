@@ -2,6 +2,7 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -27,7 +28,7 @@ final class MethodSection {
     void write() {
         sheet.chapter("Method", true);
         Sheet.Facts facts = sheet.facts();
-        facts.add("Algorithms", "version " + Assessment.ALGORITHM_VERSION);
+        facts.add("Algorithms", Sentence.of("version %s", Assessment.ALGORITHM_VERSION));
         facts.add(
                 "Readings",
                 "Used as recorded. Nothing is filtered, smoothed, averaged or left out. Missing values stay missing.");
@@ -42,10 +43,12 @@ final class MethodSection {
                         + "the cycle and after it an open chamber has to read about ambient; a channel that does not is named.");
         facts.add(
                 "Theoretical temperature",
-                set.curve().title() + ", at each pressure sample. " + Wording.cite(set.curveSource())
-                        + (set.isTheoreticalInBand()
-                                ? ". It has to stay inside the band."
-                                : ". It is not judged against the band."));
+                Sentence.of(
+                        set.isTheoreticalInBand()
+                                ? "%s, at each pressure sample. %s. It has to stay inside the band."
+                                : "%s, at each pressure sample. %s. It is not judged against the band.",
+                        set.curve().title(),
+                        Wording.cite(set.curveSource())));
         facts.add(
                 "Boundaries",
                 "Begin and end of plateau and hold are moments of real samples. Between two samples nobody knows what the "
@@ -96,20 +99,20 @@ final class MethodSection {
 
     private void limits() {
         sheet.heading("Where the limits come from");
-        sheet.paragraph(
+        sheet.paragraph(Sentence.of(
                 "Criteria set %s. 'Text seen' means that the wording was read; everything else says how the value was "
-                                .formatted(set.identity())
-                        + "come by and how sure it is.");
+                        + "come by and how sure it is.",
+                set.identity()));
         sheet.table(words("Limit", 48), words("Value", 22), words("Rule, use", 24), words("From, and how sure", 80));
         for (CriteriaSet.CycleLimits cycle : set.cycles()) {
             String temperature = Wording.plain(cycle.sterilizingCelsius()) + " °C";
             row(
-                    "Holding time at " + temperature,
+                    Sentence.of("Holding time at %s", temperature),
                     Optional.of(cycle.holdingTime()),
                     "",
                     cycle.holdingTime().source());
             cycle.bandWidth()
-                    .ifPresent(width -> row("Band above " + temperature, Optional.of(width), "", width.source()));
+                    .ifPresent(width -> row(Sentence.of("Band above %s", temperature), Optional.of(width), "", width.source()));
         }
         List<Requirement> asked = set.requirements().values().stream()
                 .filter(requirement -> requirement.use() != Use.OFF)
@@ -119,30 +122,29 @@ final class MethodSection {
             row(
                     requirement.id().title(),
                     requirement.limit(),
-                    requirement.rule().word() + ", " + requirement.use().word(),
+                    Wording.join(", ", requirement.rule().word(), requirement.use().word()),
                     requirement.limit().map(Limit::source).orElse(requirement.source()));
             requirement
                     .secondLimit()
                     .ifPresent(second -> row(secondTitle(requirement), Optional.of(second), "", second.source()));
         }
         set.revalidation()
-                .ifPresent(months -> period("Requalification after", months + " months", set.revalidationSource()));
+                .ifPresent(months -> period("Requalification after", Sentence.of("%s months", months), set.revalidationSource()));
         period("Loaded runs in a row", String.valueOf(set.consecutiveRuns()), set.consecutiveRunsSource());
         sheet.endTable();
     }
 
     private static String secondTitle(Requirement requirement) {
-        return requirement.id().title()
-                + switch (requirement.id()) {
-                    case LOAD_DRYNESS -> ", porous load";
-                    case FREE_CHAMBER_EXCESS -> ", first 60 s";
-                    case LEAK_PERIOD -> ", settling";
-                    default -> ", second limit";
-                };
+        return Wording.join(", ", requirement.id().title(), switch (requirement.id()) {
+            case LOAD_DRYNESS -> "porous load";
+            case FREE_CHAMBER_EXCESS -> "first 60 s";
+            case LEAK_PERIOD -> "settling";
+            default -> "second limit";
+        });
     }
 
     private void period(String name, String value, Optional<Source> source) {
-        String from = source.map(s -> Wording.cite(s) + "; " + Wording.confidence(s.confidence()))
+        String from = source.map(s -> Wording.join("; ", Wording.cite(s), Wording.confidence(s.confidence())))
                 .orElse("not stated");
         sheet.cells(name, value, "", from);
     }
@@ -153,7 +155,7 @@ final class MethodSection {
         html.element("td", "", name);
         html.element("td", "", limit.map(Limit::toString).orElse("–"));
         html.element("td", "", use);
-        html.open("td", "class", "last").text(Wording.cite(source) + "; " + Wording.confidence(source.confidence()));
+        html.open("td", "class", "last").text(Wording.join("; ", Wording.cite(source), Wording.confidence(source.confidence())));
         if (!source.note().isBlank()) {
             html.element("span", "under", source.note());
         }

@@ -1,5 +1,8 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Sentence;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PDFontSupplier;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
@@ -36,17 +39,22 @@ final class PdfPrinter {
     private final String subject;
     private final List<Sterilizer> sterilizers;
     private final Issued issued;
+    private final Speaker speaker;
 
-    PdfPrinter(AssessedVisit assessed, String kind, List<Sterilizer> sterilizers, Issued issued) {
+    /**
+     * @param kind of document, with a place for the number of the report
+     */
+    PdfPrinter(AssessedVisit assessed, String kind, List<Sterilizer> sterilizers, Issued issued, Speaker speaker) {
         this.visit = assessed.visit();
         this.sterilizers = sterilizers;
         this.issued = issued;
+        this.speaker = speaker;
         String number = visit.reportNumber().isBlank() ? "without number" : visit.reportNumber();
-        this.title = kind + " " + number;
+        this.title = Sentence.of(kind, number);
         this.subject = Wording.join(
                 ". ",
                 assessed.summary().stream().findFirst().orElse(""),
-                "Steriliser serial " + serials(),
+                Sentence.of("Steriliser serial %s", serials()),
                 visit.isSimulated() ? Wording.SIMULATED : "",
                 issued.subject());
     }
@@ -65,7 +73,7 @@ final class PdfPrinter {
         String unsigned = pages(sheet, bodyClass, content);
         byte[] digest = digest(unsigned, sheet.drawings());
         String code = HexFormat.of().formatHex(digest).substring(0, CODE_TO_COME.length());
-        String xhtml = unsigned.replace("code " + CODE_TO_COME, "code " + code);
+        String xhtml = unsigned.replace(code(CODE_TO_COME), code(code));
         XRLog.setLoggingEnabled(false);
         try (PDDocument document = new PDDocument()) {
             Typeface typeface = reading.embed(document);
@@ -84,9 +92,10 @@ final class PdfPrinter {
             try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {
                 renderer.createPDFWithoutClosing();
                 new Identity(
-                                title,
-                                subject,
+                                speaker.say(title),
+                                speaker.say(subject),
                                 visit.date(),
+                                tag(),
                                 ByteBuffer.wrap(digest).getLong())
                         .apply(document);
                 document.save(out);
@@ -100,16 +109,28 @@ final class PdfPrinter {
     }
 
     private String serials() {
-        return String.join(", ", sterilizers.stream().map(Sterilizer::serial).toList());
+        return Sentence.list(", ", sterilizers.stream().map(Sterilizer::serial).toList());
+    }
+
+    private String code(String digits) {
+        return speaker.say(Sentence.of("code %s", digits));
+    }
+
+    private String tag() {
+        return speaker.language().locale().toLanguageTag();
     }
 
     private String pages(Sheet sheet, String bodyClass, Runnable content) throws IOException {
         Html html = sheet.html();
-        html.open("html", "lang", "en-GB", "xmlns", "http://www.w3.org/1999/xhtml");
+        html.open("html", "lang", tag(), "xmlns", "http://www.w3.org/1999/xhtml");
         html.open("head");
-        html.element("title", "", title);
-        html.empty("meta", "name", "subject", "content", subject);
-        html.element("style", "", stylesheet());
+        html.open("title").verbatim(speaker.say(title)).close();
+        html.empty("meta", "name", "subject", "content", speaker.say(subject));
+        html.open("style").verbatim(stylesheet("report.css"));
+        if (speaker.language() != Language.ENGLISH) {
+            html.verbatim(stylesheet("translated.css"));
+        }
+        html.close();
         html.close();
         if (bodyClass.isBlank()) {
             html.open("body");
@@ -135,17 +156,17 @@ final class PdfPrinter {
         html.close().close().close().close();
         html.open("div", "id", "foot").open("table").open("tbody").open("tr");
         html.element("td", "l", title);
-        html.element("td", "m", "steriliser serial " + serials());
-        html.element("td", "c", "code " + CODE_TO_COME);
+        html.element("td", "m", Sentence.of("steriliser serial %s", serials()));
+        html.element("td", "c", Sentence.of("code %s", CODE_TO_COME));
         html.open("td", "class", "right").text("page ");
         html.element("span", "page-number", "").text(" of ").element("span", "page-count", "");
         html.close().close().close().close().close();
     }
 
-    private static String stylesheet() throws IOException {
-        try (InputStream in = PdfPrinter.class.getResourceAsStream("report.css")) {
+    private static String stylesheet(String name) throws IOException {
+        try (InputStream in = PdfPrinter.class.getResourceAsStream(name)) {
             if (in == null) {
-                throw new IOException("report.css is missing from the installation");
+                throw new IOException(name + " is missing from the installation");
             }
             return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         }

@@ -1,5 +1,6 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Sentence;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -53,13 +54,16 @@ final class PictureSection {
                 PrintedPhoto.of(bytes.get())
                         .ifPresent(photo -> photos.add(new Captioned(
                                 photo,
-                                file.name() + ", SHA-256 " + file.sha256().substring(0, SHA_SHOWN) + "…")));
+                                Sentence.of(
+                                        "%s, SHA-256 %s…",
+                                        file.name(),
+                                        file.sha256().substring(0, SHA_SHOWN)))));
             }
         }
         if (photos.isEmpty()) {
             return;
         }
-        sheet.heading("Photos of the load of run " + run);
+        sheet.heading(Sentence.of("Photos of the load of run %s", run));
         for (int i = 0; i < photos.size(); i += 2) {
             row(photos.subList(i, Math.min(i + 2, photos.size())), run);
         }
@@ -75,7 +79,7 @@ final class PictureSection {
                     "src",
                     one.photo().dataUri(),
                     "alt",
-                    "Photo of the load of run " + run + ": " + one.caption(),
+                    sheet.speaker().say(Sentence.of("Photo of the load of run %s: %s", run, one.caption())),
                     "style",
                     String.format(
                             Locale.ROOT,
@@ -96,13 +100,17 @@ final class PictureSection {
         if (ink.isEmpty()) {
             return;
         }
-        String what = "Drawn on the screen under the statement that nothing larger or harder for steam will be run"
-                + (load.agreedBy().isBlank() ? "" : ", by " + load.agreedBy());
-        Optional<Drawing> drawing = DrawnSignature.read(ink.get(), what);
+        String what = load.agreedBy().isBlank()
+                ? "Drawn on the screen under the statement that nothing larger or harder for steam will be run"
+                : Sentence.of(
+                        "Drawn on the screen under the statement that nothing larger or harder for steam will be run, by %s",
+                        load.agreedBy());
+        Optional<Drawing> drawing =
+                DrawnSignature.read(ink.get(), sheet.speaker().say(what));
         drawing.ifPresent(one -> sheet.keep(() -> {
             sheet.heading("The clinic's signature");
             sheet.figure(one);
-            sheet.aside(what + ".");
+            sheet.aside(Sentence.of("%s.", what));
         }));
     }
 }

@@ -1,5 +1,7 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Speaker;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.ArrayList;
@@ -23,9 +25,10 @@ public final class ReportPdf {
     private final Visit visit;
     private final Issued issued;
     private final Pictures pictures;
-    private final Sheet sheet = new Sheet();
+    private final Sheet sheet;
 
-    private ReportPdf(AssessedVisit assessed, Issued issued, Pictures pictures) {
+    private ReportPdf(AssessedVisit assessed, Issued issued, Pictures pictures, Speaker speaker) {
+        this.sheet = new Sheet(speaker);
         this.assessed = assessed;
         this.visit = assessed.visit();
         this.issued = issued;
@@ -42,7 +45,7 @@ public final class ReportPdf {
     }
 
     /**
-     * Writes the report. The stream is not closed.
+     * Writes the report in English. The stream is not closed.
      *
      * @param assessed what is reported
      * @param issued how it stands
@@ -51,9 +54,29 @@ public final class ReportPdf {
      */
     public static void write(AssessedVisit assessed, Issued issued, Pictures pictures, OutputStream out)
             throws IOException {
-        ReportPdf report = new ReportPdf(assessed, issued, pictures);
+        write(assessed, issued, pictures, Language.ENGLISH, out);
+    }
+
+    /**
+     * Writes the report. The stream is not closed.
+     *
+     * @param assessed what is reported
+     * @param issued how it stands
+     * @param pictures of the visit, for the photos of loads and the clinic's signature under them
+     * @param language of the reader
+     * @throws IOException if a picture can't be read or the stream can't be written
+     */
+    public static void write(
+            AssessedVisit assessed, Issued issued, Pictures pictures, Language language, OutputStream out)
+            throws IOException {
+        write(assessed, issued, pictures, Speaker.of(language, Names.of(assessed.visit())), out);
+    }
+
+    static void write(AssessedVisit assessed, Issued issued, Pictures pictures, Speaker speaker, OutputStream out)
+            throws IOException {
+        ReportPdf report = new ReportPdf(assessed, issued, pictures, speaker);
         PdfPrinter printer = new PdfPrinter(
-                assessed, "Steriliser test report", assessed.visit().sterilizers(), issued);
+                assessed, "Steriliser test report %s", assessed.visit().sterilizers(), issued, speaker);
         printer.print(report.sheet, "", report::content, out);
     }
 
@@ -83,7 +106,7 @@ public final class ReportPdf {
                 load.ifPresent(l -> describedIn.add(run.run().number()));
             }
             Sterilizer sterilizer = visit.getSterilizer(run.run().sterilizer());
-            new RunSection(sheet, run, sterilizer, sameAs).write();
+            new RunSection(sheet, run, sterilizer, visit.job().interimUntil(), sameAs).write();
             if (sameAs.isEmpty()) {
                 load.ifPresent(one ->
                         new PictureSection(sheet, pictures).write(run.run().number(), one));

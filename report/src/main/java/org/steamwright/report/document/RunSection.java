@@ -3,7 +3,9 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -48,11 +50,19 @@ final class RunSection {
     private final RunEvaluation evaluation;
     private final Sterilizer sterilizer;
     private final Optional<Integer> sameLoadAs;
+    private final Optional<LocalDate> lastDay;
 
     /**
+     * @param lastDay on which indicators that are awaited may still be read; empty if none is stated
      * @param sameLoadAs number of an earlier run with the very same load, which is then not described again
      */
-    RunSection(Sheet sheet, AssessedRun assessed, Sterilizer sterilizer, Optional<Integer> sameLoadAs) {
+    RunSection(
+            Sheet sheet,
+            AssessedRun assessed,
+            Sterilizer sterilizer,
+            Optional<LocalDate> lastDay,
+            Optional<Integer> sameLoadAs) {
+        this.lastDay = lastDay;
         this.sheet = sheet;
         this.assessed = assessed;
         this.run = assessed.run();
@@ -65,21 +75,21 @@ final class RunSection {
         boolean leak = run.test().kind() == TestKind.LEAK;
         Html html = sheet.html();
         sheet.openChapter(true);
-        html.text("Run %s – %s, %s "
-                .formatted(
-                        run.number(),
-                        run.test().kind().words(),
-                        run.test().cycle().name()));
+        html.text(Sentence.of(
+                "Run %s – %s, %s ",
+                run.number(),
+                run.test().kind().words(),
+                run.test().cycle().name()));
         sheet.verdict(assessed);
         html.close();
         html.element("p", "lead", assessed.cause());
         rules();
         facts();
         if (leak) {
-            CyclePlot.leak(evaluation).ifPresent(sheet::figure);
+            CyclePlot.leak(evaluation, sheet.speaker()).ifPresent(sheet::figure);
         } else {
-            sheet.figure(CyclePlot.whole(evaluation));
-            CyclePlot.plateau(evaluation).ifPresent(sheet::figure);
+            sheet.figure(CyclePlot.whole(evaluation, sheet.speaker()));
+            CyclePlot.plateau(evaluation, sheet.speaker()).ifPresent(sheet::figure);
         }
         boolean hasHints = !evaluation.verdict().isPass() && !evaluation.hints().isEmpty();
         if (hasHints) {
@@ -121,7 +131,8 @@ final class RunSection {
         for (Oddity oddity : evaluation.oddities()) {
             sheet.cells(
                     oddity.kind().words(),
-                    String.join(", ", oddity.channels()) + ", " + Figures.moment(oddity.fromSeconds()),
+                    Wording.join(
+                            ", ", Sentence.list(", ", oddity.channels()), Figures.moment(oddity.fromSeconds())),
                     oddity.sentence(),
                     oddity.kind().effect().words());
         }
@@ -140,7 +151,7 @@ final class RunSection {
         for (RecordingClock recording : run.test().clocks().recordings()) {
             Optional<ClockOffset> offset = recording.offset();
             sheet.cells(
-                    Wording.join(": ", recording.file(), String.join(", ", recording.channels())),
+                    Wording.join(": ", recording.file(), Sentence.list(", ", recording.channels())),
                     moment(recording.stamped()),
                     offset.map(RunSection::added).orElse("nothing"),
                     offset.map(o -> "±" + Figures.highSide(o.halfWidth(), 1) + " s")
@@ -148,11 +159,11 @@ final class RunSection {
                     moment(recording.aligned()),
                     Wording.join(
                             " ",
-                            offset.map(o -> o.method().words() + ".").orElse("Not compared."),
+                            offset.map(o -> Sentence.of("%s.", o.method().words())).orElse("Not compared."),
                             offset.map(ClockOffset::words).orElse(""),
                             recording.note(),
                             offset.filter(o -> !o.author().isBlank())
-                                    .map(o -> "By " + o.author() + ".")
+                                    .map(o -> Sentence.of("By %s.", o.author()))
                                     .orElse("")));
         }
         sheet.endTable();
@@ -168,7 +179,7 @@ final class RunSection {
     private static String added(ClockOffset offset) {
         String start = signed(offset.secondsAtStart());
         String end = signed(offset.secondsAtEnd());
-        return start.equals(end) ? start + " s" : start + " to " + end + " s";
+        return start.equals(end) ? start + " s" : Sentence.of("%s to %s", start, end + " s");
     }
 
     private static String signed(double seconds) {
@@ -187,30 +198,33 @@ final class RunSection {
     private void facts() {
         Trace trace = run.test().trace();
         Sheet.Facts facts = sheet.facts();
-        facts.add("Steriliser", sterilizer.key() + ", " + FirstPage.describe(sterilizer));
+        facts.add("Steriliser", Wording.join(", ", sterilizer.key(), FirstPage.describe(sterilizer)));
         facts.add("Cycle", VisitSections.cycle(run.test().cycle()));
         facts.add(
                 "Its own record",
                 Wording.join(
                         ", ",
                         run.machineCycle().isPresent()
-                                ? "cycle number " + run.machineCycle().getAsInt()
+                                ? Sentence.of("cycle number %s", run.machineCycle().getAsInt())
                                 : "",
-                        run.machineVerdict().isBlank() ? "" : "said '" + run.machineVerdict() + "'"));
+                        run.machineVerdict().isBlank() ? "" : Sentence.of("said '%s'", run.machineVerdict())));
         facts.add(
                 "Recorded",
                 trace.start()
                         .map(start -> Wording.fromTo(start, trace.firstSeconds(), trace.lastSeconds(), trace.zone()))
-                        .orElse("elapsed time only, %s; the files state no clock"
-                                .formatted(Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
+                        .orElse(Sentence.of(
+                                "elapsed time only, %s; the files state no clock",
+                                Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
         facts.add(
-                "Sampled, started", Wording.join(", ", "every " + interval(trace), run.stage(), run.startCondition()));
+                "Sampled, started", Wording.join(", ", Sentence.of("every %s", interval(trace)), run.stage(), run.startCondition()));
         if (run.test().kind() == TestKind.LEAK) {
             for (PropagatedFigure figure : assessed.propagated()) {
                 facts.add(
-                        "True " + figure.measurand().words(),
-                        interval(figure) + " with a probability of 95 %, by the "
-                                + assessed.propagation().title());
+                        Sentence.of("True %s", figure.measurand().words()),
+                        Sentence.of(
+                                "%s with a probability of 95 %, by the %s",
+                                interval(figure),
+                                assessed.propagation().title()));
             }
         }
         facts.add("Note", run.note());
@@ -218,13 +232,14 @@ final class RunSection {
     }
 
     private static String interval(Trace trace) {
-        return trace.channels().stream()
-                .map(channel -> channel.axis().interval())
-                .filter(Double::isFinite)
-                .distinct()
-                .map(seconds -> Wording.plain(seconds) + " s")
-                .reduce((a, b) -> a + ", " + b)
-                .orElse("");
+        return Sentence.list(
+                ", ",
+                trace.channels().stream()
+                        .map(channel -> channel.axis().interval())
+                        .filter(Double::isFinite)
+                        .distinct()
+                        .map(seconds -> Wording.plain(seconds) + " s")
+                        .toList());
     }
 
     private void hints() {
@@ -299,7 +314,7 @@ final class RunSection {
         if (channel.budget().isPresent()) {
             ExpandedUncertainty doubt = channel.expanded();
             html.text(Figures.highSide(doubt.value(), 3) + difference);
-            html.element("span", "under", "k = " + Wording.plain(doubt.coverageFactor()));
+            html.element("span", "under", Sentence.of("k = %s", Wording.plain(doubt.coverageFactor())));
         } else {
             html.text("not known");
         }
@@ -349,15 +364,17 @@ final class RunSection {
                 plateau.equilibrationSeconds()
                         .map(s -> Figures.highSide(s, 1) + " s")
                         .orElse("–"),
-                hold.map(s -> Moments.minutes(s.fromSeconds()) + " to " + Moments.minutes(s.toSeconds()))
+                hold.map(s -> Sentence.of("%s to %s", Moments.minutes(s.fromSeconds()), Moments.minutes(s.toSeconds())))
                         .orElse("none"),
                 Figures.lowSide(plateau.holdingSeconds(), 1) + " s");
     }
 
     private static String interval(PropagatedFigure figure) {
         int decimals = figure.measurand().decimals();
-        return Figures.lowSide(figure.low(), decimals) + " to " + Figures.highSide(figure.high(), decimals) + " "
-                + figure.measurand().unit();
+        return Sentence.of(
+                "%s to %s",
+                Figures.lowSide(figure.low(), decimals),
+                Figures.highSide(figure.high(), decimals) + " " + figure.measurand().unit());
     }
 
     private void propagated(List<PropagatedFigure> propagated) {
@@ -374,37 +391,38 @@ final class RunSection {
                     interval(figure));
         }
         sheet.endTable();
-        sheet.aside("By the " + assessed.propagation().title()
-                + ", from the budgets of the channels. Times are taken where the trace crosses the limit between two"
-                + " samples, while the judged value counts whole samples. The rule that decided stands at each"
-                + " finding, with the interval that it worked on.");
+        sheet.aside(Sentence.of(
+                "By the %s, from the budgets of the channels. Times are taken where the trace crosses the limit between two"
+                        + " samples, while the judged value counts whole samples. The rule that decided stands at each"
+                        + " finding, with the interval that it worked on.",
+                assessed.propagation().title()));
     }
 
     private void dips(Plateau plateau) {
         List<String> lines = new ArrayList<>();
         for (String late : plateau.latecomers()) {
-            lines.add(late + " never reached the lower limit during the plateau.");
+            lines.add(Sentence.of("%s never reached the lower limit during the plateau.", late));
         }
         for (Plateau.Excursion dip : plateau.dips()) {
-            lines.add("%s fell below the lower limit from %s to %s, down to %s °C at %s."
-                    .formatted(
-                            dip.channel(),
-                            Moments.minutes(dip.fromSeconds()),
-                            Moments.minutes(dip.toSeconds()),
-                            Figures.lowSide(dip.worstCelsius(), 2),
-                            Moments.minutes(dip.worstSeconds())));
+            lines.add(Sentence.of(
+                    "%s fell below the lower limit from %s to %s, down to %s °C at %s.",
+                    dip.channel(),
+                    Moments.minutes(dip.fromSeconds()),
+                    Moments.minutes(dip.toSeconds()),
+                    Figures.lowSide(dip.worstCelsius(), 2),
+                    Moments.minutes(dip.worstSeconds())));
         }
         Plateau.StretchEnd end = plateau.holdingEnd();
         String why = switch (end.reason()) {
-            case BELOW -> end.channel() + " fell below the lower limit";
-            case ABOVE -> end.channel() + " rose above the upper limit";
+            case BELOW -> Sentence.of("%s fell below the lower limit", end.channel());
+            case ABOVE -> Sentence.of("%s rose above the upper limit", end.channel());
             case GAP -> "the recording has a gap";
-            case MISSING -> end.channel() + " has no value";
+            case MISSING -> Sentence.of("%s has no value", end.channel());
             case END_OF_RECORDING -> "the recording ends there";
             case NONE -> "";
         };
         if (!why.isEmpty()) {
-            lines.add("The longest unbroken hold ended at %s: %s.".formatted(Moments.minutes(end.atSeconds()), why));
+            lines.add(Sentence.of("The longest unbroken hold ended at %s: %s.", Moments.minutes(end.atSeconds()), why));
         }
         if (!lines.isEmpty()) {
             sheet.bullets(lines);
@@ -426,22 +444,24 @@ final class RunSection {
         Sheet.Facts facts = sheet.facts();
         facts.add(
                 "Farthest below",
-                "%s K against the theoretical temperature: %s at %s"
-                        .formatted(
-                                Figures.lowSide(steam.coldestDifference(), 2),
-                                steam.coldestChannel(),
-                                Moments.minutes(steam.coldestSeconds())));
+                Sentence.of(
+                        "%s K against the theoretical temperature: %s at %s",
+                        Figures.lowSide(steam.coldestDifference(), 2),
+                        steam.coldestChannel(),
+                        Moments.minutes(steam.coldestSeconds())));
         facts.add(
                 "Residual air",
-                "%s %% of the pressure there would explain the deficit by Dalton's law; an estimate, not a measurement"
-                        .formatted(Figures.highSide(steam.residualAirPercent(), 2)));
+                Sentence.of(
+                        "%s % of the pressure there would explain the deficit by Dalton's law; an estimate, not a"
+                                + " measurement",
+                        Figures.highSide(steam.residualAirPercent(), 2)));
         facts.add(
                 "Farthest above",
-                "%s K: %s at %s"
-                        .formatted(
-                                VisitSections.signed(steam.hottestDifference(), 2),
-                                steam.hottestChannel(),
-                                Moments.minutes(steam.hottestSeconds())));
+                Sentence.of(
+                        "%s K: %s at %s",
+                        VisitSections.signed(steam.hottestDifference(), 2),
+                        steam.hottestChannel(),
+                        Moments.minutes(steam.hottestSeconds())));
         facts.add("Formula", evaluation.criteriaSet().curve().title());
         facts.end();
     }
@@ -454,32 +474,30 @@ final class RunSection {
                 phases.foundFrom() == Quantity.PRESSURE ? "the pressure" : "the temperature of the reference point");
         boolean isStated = phases.stated().isPresent();
         for (Phase phase : phases.phases()) {
-            facts.add(phase.kind().words(), (isStated ? "found " : "") + stretch(phase));
+            facts.add(phase.kind().words(), isStated ? Sentence.of("found %s", stretch(phase)) : stretch(phase));
         }
         phases.stated().ifPresent(stated -> stated(phases, stated, facts));
         int number = 1;
         for (Pulse pulse : phases.pulses()) {
             String unit = pulse.quantity() == Quantity.PRESSURE ? "kPa abs" : "°C";
             facts.add(
-                    "pulse " + number++,
-                    "down to %s %s at %s, then up to %s %s at %s"
-                            .formatted(
-                                    Figures.nearest(pulse.depth(), 1),
-                                    unit,
-                                    Moments.minutes(pulse.depthSeconds()),
-                                    Figures.nearest(pulse.height(), 1),
-                                    unit,
-                                    Moments.minutes(pulse.heightSeconds())));
+                    Sentence.of("pulse %s", number++),
+                    Sentence.of(
+                            "down to %s at %s, then up to %s at %s",
+                            Figures.nearest(pulse.depth(), 1) + " " + unit,
+                            Moments.minutes(pulse.depthSeconds()),
+                            Figures.nearest(pulse.height(), 1) + " " + unit,
+                            Moments.minutes(pulse.heightSeconds())));
         }
         facts.end();
     }
 
     private static String stretch(Phase phase) {
-        return "%s to %s, %s"
-                .formatted(
-                        Moments.minutes(phase.fromSeconds()),
-                        Moments.minutes(phase.toSeconds()),
-                        Moments.length(phase.toSeconds() - phase.fromSeconds()));
+        return Sentence.of(
+                "%s to %s, %s",
+                Moments.minutes(phase.fromSeconds()),
+                Moments.minutes(phase.toSeconds()),
+                Moments.length(phase.toSeconds() - phase.fromSeconds()));
     }
 
     /** What somebody stated beside the found phases: who, why, and what follows. */
@@ -487,25 +505,26 @@ final class RunSection {
         for (StatedBorder border : stated.borders()) {
             facts.add(
                     "stated border",
-                    "%s at %s (%s), stated by %s: %s"
-                            .formatted(
-                                    border.words(),
-                                    Moments.minutes(border.atSeconds()),
-                                    phases.foundBorder(border.phase(), border.end())
-                                            .map(found -> "found at " + Moments.minutes(found))
-                                            .orElse("not found"),
-                                    border.by(),
-                                    border.because()));
+                    Sentence.of(
+                            "%s at %s (%s), stated by %s: %s",
+                            border.words(),
+                            Moments.minutes(border.atSeconds()),
+                            phases.foundBorder(border.phase(), border.end())
+                                    .map(found -> Sentence.of("found at %s", Moments.minutes(found)))
+                                    .orElse("not found"),
+                            border.by(),
+                            border.because()));
         }
         if (stated.refusal().isPresent()) {
             facts.add(
                     "left aside",
-                    "the stated borders can't stand: " + stated.refusal().get());
+                    Sentence.of(
+                            "the stated borders can't stand: %s", stated.refusal().get()));
             return;
         }
         for (Phase phase : stated.phases()) {
             if (!phases.phases().contains(phase)) {
-                facts.add(phase.kind().words(), "stated " + stretch(phase));
+                facts.add(phase.kind().words(), Sentence.of("stated %s", stretch(phase)));
             }
         }
         facts.add("plateau", "begin, end and holding time come from the samples; no stated border feeds them");
@@ -525,12 +544,18 @@ final class RunSection {
             sheet.cells(
                     evaluation.lethalityChannels().get(i),
                     Figures.lowSide(f.minutes(), 2) + " min",
-                    Figures.lowSide(f.lowMinutes(), 2) + " to " + Figures.highSide(f.highMinutes(), 2) + " min",
+                    Sentence.of(
+                            "%s to %s",
+                            Figures.lowSide(f.lowMinutes(), 2),
+                            Figures.highSide(f.highMinutes(), 2) + " min"),
                     lethalityInterval(evaluation.lethalityChannels().get(i)),
-                    Wording.plain(f.referenceCelsius()) + " °C, " + Wording.plain(f.z()) + " K",
-                    Moments.minutes(f.fromSeconds()) + " to " + Moments.minutes(f.toSeconds())
-                            + (f.skippedSeconds() > 0
-                                    ? ", " + Moments.length(f.skippedSeconds()) + " without value"
+                    Wording.join(
+                            ", ", Wording.plain(f.referenceCelsius()) + " °C", Wording.plain(f.z()) + " K"),
+                    Wording.join(
+                            ", ",
+                            Sentence.of("%s to %s", Moments.minutes(f.fromSeconds()), Moments.minutes(f.toSeconds())),
+                            f.skippedSeconds() > 0
+                                    ? Sentence.of("%s without value", Moments.length(f.skippedSeconds()))
                                     : ""));
         }
         sheet.endTable();
@@ -549,7 +574,7 @@ final class RunSection {
 
     private void load() {
         run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
-        new IndicatorSection(sheet, assessed).write();
+        new IndicatorSection(sheet, assessed, lastDay).write();
         if (!run.weighings().isEmpty()) {
             sheet.keep(this::weighings);
         }
@@ -562,7 +587,7 @@ final class RunSection {
     private void referenceLoad(ReferenceLoad load) {
         sheet.heading("Reference load and challenge pack");
         if (sameLoadAs.isPresent()) {
-            sheet.paragraph("The same load as in run " + sameLoadAs.get() + ".");
+            sheet.paragraph(Sentence.of("The same load as in run %s.", sameLoadAs.get()));
             return;
         }
         Sheet.Facts facts = sheet.facts();
@@ -576,8 +601,8 @@ final class RunSection {
                 "Agreed by",
                 load.agreedBy().isBlank()
                         ? "nobody: the statement that nothing larger or harder will be run is missing"
-                        : load.agreedBy() + ": nothing larger or harder for steam will be run");
-        facts.add("Photos", String.join(", ", load.photos()));
+                        : Sentence.of("%s: nothing larger or harder for steam will be run", load.agreedBy()));
+        facts.add("Photos", Sentence.list(", ", load.photos()));
         facts.end();
         if (!load.items().isEmpty()) {
             sheet.table(words("Item", 74), figures("Number", 20), words("Family", 40), words("Packaging", 40));

@@ -1,5 +1,7 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -16,8 +18,14 @@ final class Sheet {
     /** Right padding of all but the last cell in a row, in millimetres, as in the style sheet. */
     private static final double CELL_PADDING = 2.4;
 
-    private final Html html = new Html();
+    private final Html html;
+    private final Speaker speaker;
     private final List<Drawing> drawings = new ArrayList<>();
+
+    Sheet(Speaker speaker) {
+        this.speaker = speaker;
+        this.html = new Html(speaker);
+    }
 
     /** A column of a table: heading, width in millimetres, and whether figures stand in it. */
     record Column(String title, double millimetres, boolean isFigure) {
@@ -32,6 +40,11 @@ final class Sheet {
 
     Html html() {
         return html;
+    }
+
+    /** Who says what is written here in the language of the reader. */
+    Speaker speaker() {
+        return speaker;
     }
 
     List<Drawing> drawings() {
@@ -271,9 +284,9 @@ final class Sheet {
 
     private Sheet frame(String kind, String word) {
         if (kind.equals("invalid")) {
-            return object(VerdictFrame.hatched(word), "inline");
+            return object(VerdictFrame.hatched(speaker.say(word)), "inline");
         }
-        html.element("span", "word " + kind, kind.equals("plain") ? "[" + word + "]" : word);
+        html.element("span", "word " + kind, kind.equals("plain") ? Sentence.of("[%s]", word) : word);
         return this;
     }
 }

@@ -1,5 +1,6 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Sentence;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.steamwright.visit.Visit;
@@ -41,19 +42,23 @@ final class SignatureBlock {
                                 .element(
                                         "span",
                                         "act",
-                                        "Interim: biological indicators are still to be read. It ends by itself after "
-                                                + Wording.day(last) + ".")));
+                                        Sentence.of(
+                                                "Interim: biological indicators are still to be read. It ends by"
+                                                        + " itself after %s.",
+                                                Wording.day(last)))));
         facts.add("Signed by", Wording.join(", ", signature.name(), signature.role()));
         facts.add("Meaning", signature.meaning());
-        facts.add("Time", Wording.day(signature.at().toLocalDate()) + ", " + TIME.format(signature.at()));
-        facts.add("Key", "Ed25519, " + signature.keyId());
+        facts.add(
+                "Time",
+                Wording.join(", ", Wording.day(signature.at().toLocalDate()), TIME.format(signature.at())));
+        facts.add("Key", Wording.join(", ", "Ed25519", signature.keyId()));
         facts.add(
                 "Signed document",
                 () -> sheet.html().text("SHA-256 ").element("span", "digits", signature.documentSha256()));
         facts.add(
                 "Journal",
                 () -> sheet.html()
-                        .text(signature.journalSize() + " entries, head ")
+                        .text(Sentence.of("%s entries, head ", signature.journalSize()))
                         .element("span", "digits", signature.journalRoot()));
         facts.end();
         sheet.aside(

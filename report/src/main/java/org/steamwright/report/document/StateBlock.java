@@ -2,6 +2,7 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -42,7 +43,7 @@ final class StateBlock {
         sheet.endTable();
         for (QualifiedCycle cycle : state.cycles()) {
             if (!cycle.reasons().isEmpty()) {
-                sheet.paragraph(cycle.name() + ": " + String.join(" ", cycle.reasons()));
+                sheet.paragraph(Sentence.of("%s: %s", cycle.name(), Sentence.list(" ", cycle.reasons())));
             }
         }
         boolean isAny = state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
@@ -51,7 +52,7 @@ final class StateBlock {
             facts.need("Valid", validity(state));
             facts.add(
                     "Ended sooner by",
-                    String.join(
+                    Sentence.list(
                             "; ",
                             Arrays.stream(EndingEvent.values())
                                     .filter(EndingEvent::endsAll)
@@ -59,7 +60,7 @@ final class StateBlock {
                                     .toList()));
             facts.add(
                     "Not covered",
-                    String.join(
+                    Sentence.list(
                             "; ",
                             Arrays.stream(EndingEvent.values())
                                     .filter(event -> !event.endsAll())
@@ -81,7 +82,7 @@ final class StateBlock {
         Html html = sheet.html();
         html.open("tr");
         html.open("td").text(cycle.name());
-        html.element("span", "under", "type " + cycle.type()).close();
+        html.element("span", "under", Sentence.of("type %s", cycle.type())).close();
         html.open("td");
         sheet.verdict(
                 switch (cycle.status()) {
@@ -102,12 +103,14 @@ final class StateBlock {
                                     .map(mass -> Figures.lowSide(mass, 2) + " kg")
                                     .orElse("not weighed"),
                             isItemised
-                                    ? String.join(
+                                    ? Sentence.list(
                                             ", ",
                                             load.items().stream()
                                                     .map(StateBlock::item)
                                                     .toList())
-                                    : load.items().size() + " kinds of things, listed in the report"));
+                                    : Sentence.of(
+                                            "%s kinds of things, listed in the report",
+                                            load.items().size())));
         }
         if (cycle.loads().isEmpty()) {
             html.text("–");
@@ -124,7 +127,9 @@ final class StateBlock {
     }
 
     private static String item(ReferenceLoad.Item item) {
-        return item.count() + " × " + item.name() + (item.family().isBlank() ? "" : " (" + item.family() + ")");
+        return item.family().isBlank()
+                ? Sentence.of("%s × %s", item.count(), item.name())
+                : Sentence.of("%s × %s (%s)", item.count(), item.name(), item.family());
     }
 
     private static String packaging(QualifiedCycle cycle) {
@@ -135,38 +140,43 @@ final class StateBlock {
         }
         List<String> distinct =
                 kinds.stream().filter(kind -> !kind.isBlank()).distinct().toList();
-        return distinct.isEmpty() ? "–" : String.join(", ", distinct);
+        return distinct.isEmpty() ? "–" : Sentence.list(", ", distinct);
     }
 
     private static String validity(ValidatedState state) {
-        String until = state.until()
-                .map(day -> "up to and including " + Wording.day(day))
-                .orElse("");
+        String day = state.until().map(Wording::day).orElse("");
         OptionalInt count = state.untilCount();
         if (count.isEmpty()) {
-            return until;
+            return day.isEmpty() ? "" : Sentence.of("up to and including %s", day);
         }
-        return until.isBlank()
-                ? "up to and including cycle " + count.getAsInt()
-                : until + " or cycle " + count.getAsInt() + ", whichever comes first";
+        return day.isEmpty()
+                ? Sentence.of("up to and including cycle %s", count.getAsInt())
+                : Sentence.of("up to and including %s or cycle %s, whichever comes first", day, count.getAsInt());
     }
 
     private static String condition(PassCondition condition) {
         String count = condition.untilCount().isPresent()
-                ? "cycle " + condition.untilCount().getAsInt()
+                ? Sentence.of("cycle %s", condition.untilCount().getAsInt())
                 : "";
         return Wording.join(
                 "; ",
                 condition.text(),
-                "owner: " + condition.owner(),
-                "until "
-                        + Wording.join(
-                                " or ", condition.until().map(Wording::day).orElse(""), count),
-                condition.metOn().map(day -> "met on " + Wording.day(day)).orElse("open"),
+                Sentence.of("owner: %s", condition.owner()),
+                Sentence.of(
+                        "until %s",
+                        Wording.join(
+                                " or ", condition.until().map(Wording::day).orElse(""), count)),
+                condition
+                        .metOn()
+                        .map(day -> Sentence.of("met on %s", Wording.day(day)))
+                        .orElse("open"),
                 condition
                         .renewal()
-                        .map(renewal -> "renewed from report %s because %s, agreed by %s"
-                                .formatted(renewal.of(), renewal.reason(), renewal.reviewer()))
+                        .map(renewal -> Sentence.of(
+                                "renewed from report %s because %s, agreed by %s",
+                                renewal.of(),
+                                renewal.reason(),
+                                renewal.reviewer()))
                         .orElse(""),
                 "past its end it lapses by itself and nothing it belongs to is qualified");
     }

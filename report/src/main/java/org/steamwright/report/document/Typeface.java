@@ -86,9 +86,18 @@ final class Typeface {
         for (int i = 0; i < text.length(); ) {
             int c = text.codePointAt(i);
             i += Character.charCount(c);
-            shown.appendCodePoint(font.hasGlyph(c) ? c : REPLACEMENT.codePointAt(0));
+            shown.appendCodePoint(hasGlyph(font, c) ? c : REPLACEMENT.codePointAt(0));
         }
         return shown.toString();
+    }
+
+    /** By the letter: what the font itself is asked by is the number of a glyph. */
+    private static boolean hasGlyph(PDType0Font font, int letter) throws IOException {
+        try {
+            return font.encode(Character.toString(letter)).length > 0;
+        } catch (IllegalArgumentException none) {
+            return false;
+        }
     }
 
     /** Stands where the face has no sign. */

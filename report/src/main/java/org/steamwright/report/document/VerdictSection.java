@@ -1,5 +1,6 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Sentence;
 import java.time.LocalDate;
 import java.util.List;
 import org.steamwright.visit.AssessedVisit;
@@ -33,7 +34,7 @@ final class VerdictSection {
         StateBlock block = new StateBlock(sheet, true);
         ValidatedState.of(assessed)
                 .forEach(state -> sheet.keep(() -> {
-                    sheet.heading("Steriliser serial " + state.serial());
+                    sheet.heading(Sentence.of("Steriliser serial %s", state.serial()));
                     block.write(state);
                 }));
         interim();
@@ -72,7 +73,8 @@ final class VerdictSection {
             return;
         }
         sheet.keep(() -> {
-            sheet.heading("Biological indicators: " + interim.standing().words());
+            sheet.heading(
+                    Sentence.of("Biological indicators: %s", interim.standing().words()));
             interim.sentences().forEach(sheet::paragraph);
         });
     }
@@ -80,7 +82,7 @@ final class VerdictSection {
     private void failure(Failure failure) {
         String serial = visit.getSterilizer(failure.sterilizer()).serial();
         sheet.heading(
-                "Steriliser serial %s: %s".formatted(serial, failure.kind().words()));
+                Sentence.of("Steriliser serial %s: %s", serial, failure.kind().words()));
         sheet.bullets(failure.what());
         Sheet.Facts facts = sheet.facts();
         facts.add("As found", failure.isAsFound() ? "yes; a repair changes nothing about the loads before" : "");
@@ -89,8 +91,8 @@ final class VerdictSection {
                 "Out of service",
                 failure.outOfService().isEmpty()
                         ? "no cycle now"
-                        : failure.isAllOut() ? "the whole steriliser" : String.join(", ", failure.outOfService()));
-        facts.add("Re-test", String.join("; ", failure.retests()));
+                        : failure.isAllOut() ? "the whole steriliser" : Sentence.list(", ", failure.outOfService()));
+        facts.add("Re-test", Sentence.list("; ", failure.retests()));
         facts.add("Why these", failure.scope().because());
         failure.note().ifPresent(note -> note(note, facts));
         if (failure.note().isEmpty()) {
@@ -100,14 +102,14 @@ final class VerdictSection {
             facts.add("Look-back", lookBack.words());
             facts.add(
                     "Other evidence",
-                    String.join(
+                    Sentence.list(
                             "; ",
                             lookBack.others().stream()
-                                    .map(evidence -> "%s on %s, %s"
-                                            .formatted(
-                                                    evidence.kind().words(),
-                                                    Wording.day(evidence.on()),
-                                                    evidence.reference()))
+                                    .map(evidence -> Sentence.of(
+                                            "%s on %s, %s",
+                                            evidence.kind().words(),
+                                            Wording.day(evidence.on()),
+                                            evidence.reference()))
                                     .toList()));
             facts.add("Loads already used", "The clinic decides. No data of patients belong here.");
         });
@@ -117,7 +119,7 @@ final class VerdictSection {
     private static void note(FailureNote note, Sheet.Facts facts) {
         facts.need("Cause", note.cause());
         facts.need("Action", note.action());
-        facts.add("Changed", String.join(", ", note.changes()));
+        facts.add("Changed", Sentence.list(", ", note.changes()));
         facts.add(
                 "Closed",
                 note.closedOn()

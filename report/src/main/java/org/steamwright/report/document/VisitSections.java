@@ -3,6 +3,7 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
+import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -103,13 +104,13 @@ final class VisitSections {
                     Wording.join(
                             ". ",
                             Wording.join(", ", person.name(), person.organisation(), person.authorisation()),
-                            person.confirms().isBlank() ? "" : "Confirms: " + person.confirms()));
+                            person.confirms().isBlank() ? "" : Sentence.of("Confirms: %s", person.confirms())));
         }
         facts.end();
     }
 
     private void sterilizer(Sterilizer sterilizer) {
-        sheet.heading("Steriliser " + sterilizer.key());
+        sheet.heading(Sentence.of("Steriliser %s", sterilizer.key()));
         Sheet.Facts facts = sheet.facts();
         facts.need("Make and model", Wording.join(" ", sterilizer.maker(), sterilizer.model()));
         facts.need("Serial number", sterilizer.serial());
@@ -123,7 +124,7 @@ final class VisitSections {
         facts.add("Cycle counter", counter(sterilizer));
         facts.add(
                 "Cycles",
-                String.join(
+                Sentence.list(
                         "; ",
                         sterilizer.cycles().stream().map(VisitSections::cycle).toList()));
         facts.end();
@@ -131,27 +132,27 @@ final class VisitSections {
 
     private static String counter(Sterilizer sterilizer) {
         String arrival = sterilizer.counterAtArrival().isPresent()
-                ? sterilizer.counterAtArrival().getAsInt() + " at arrival"
+                ? Sentence.of("%s at arrival", sterilizer.counterAtArrival().getAsInt())
                 : "";
         String departure = sterilizer.counterAtDeparture().isPresent()
-                ? sterilizer.counterAtDeparture().getAsInt() + " at departure"
+                ? Sentence.of("%s at departure", sterilizer.counterAtDeparture().getAsInt())
                 : "";
         return Wording.join(", ", arrival, departure);
     }
 
     static String cycle(CycleDefinition cycle) {
         List<String> parts = new ArrayList<>();
-        parts.add("%s (type %s)".formatted(cycle.name(), cycle.type()));
+        parts.add(Sentence.of("%s (type %s)", cycle.name(), cycle.type()));
         String at = Wording.plain(cycle.sterilizingTemperature().celsius()) + " °C";
         if (!cycle.name().equals(at)) {
             parts.add(at);
         }
-        cycle.holdingTime().ifPresent(time -> parts.add("holding time " + time.toSeconds() + " s"));
+        cycle.holdingTime().ifPresent(time -> parts.add(Sentence.of("holding time %s s", time.toSeconds())));
         cycle.airRemovalPulses()
-                .ifPresent(count -> parts.add(Wording.count(count, "air removal pulse", "air removal pulses")));
-        cycle.pulseDepth().ifPresent(depth -> parts.add("pulses down to " + Wording.plain(depth) + " kPa abs"));
-        cycle.dryingTime().ifPresent(time -> parts.add("drying " + time.toSeconds() + " s"));
-        return String.join(", ", parts);
+                .ifPresent(count -> parts.add(Wording.count(count, "%s air removal pulse", "%s air removal pulses")));
+        cycle.pulseDepth().ifPresent(depth -> parts.add(Sentence.of("pulses down to %s kPa abs", Wording.plain(depth))));
+        cycle.dryingTime().ifPresent(time -> parts.add(Sentence.of("drying %s s", time.toSeconds())));
+        return Sentence.list(", ", parts);
     }
 
     private void scope() {
@@ -162,15 +163,15 @@ final class VisitSections {
         facts.need("Day", visit.date().map(Wording::day).orElse(""));
         facts.add("Time zone of the site", visit.zone().getId());
         facts.add("Criteria set", set.title());
-        facts.add("Name and version", set.name() + " " + set.version());
+        facts.add("Name and version", Wording.join(" ", set.name(), set.version()));
         facts.add("SHA-256 of the set", set.sha256());
         facts.add("Decision rule", decisionRules(set));
-        facts.add("Saturation formula", set.curve().title() + " – " + Wording.cite(set.curveSource()));
-        facts.add("Loaded runs needed", Wording.count(set.consecutiveRuns(), "passing run", "passing runs in a row"));
+        facts.add("Saturation formula", Wording.join(" – ", set.curve().title(), Wording.cite(set.curveSource())));
+        facts.add("Loaded runs needed", Wording.count(set.consecutiveRuns(), "%s passing run", "%s passing runs in a row"));
         facts.add(
                 "Requalification",
-                set.revalidation().map(m -> "after " + m + " months").orElse("the set states no period"));
-        facts.add("Not tested", String.join("; ", visit.notTested()));
+                set.revalidation().map(m -> Sentence.of("after %s months", m)).orElse("the set states no period"));
+        facts.add("Not tested", Sentence.list("; ", visit.notTested()));
         facts.end();
     }
 
@@ -181,11 +182,13 @@ final class VisitSections {
                     .filter(requirement -> requirement.use() == Use.DECIDES && requirement.rule() == rule)
                     .count();
             if (number > 0) {
-                rules.add("%s for %s deciding criteria".formatted(rule.word(), number));
+                rules.add(Sentence.of("%s for %s deciding criteria", rule.word(), number));
             }
         }
-        return String.join(", ", rules)
-                + (rules.isEmpty() ? "" : "; the simple and the guarded outcome are both printed");
+        return rules.isEmpty()
+                ? ""
+                : Sentence.of(
+                        "%s; the simple and the guarded outcome are both printed", Sentence.list(", ", rules));
     }
 
     private void conditions() {
@@ -224,17 +227,19 @@ final class VisitSections {
                 conditions.roomCelsius().map(v -> Wording.plain(v) + " °C").orElse(""),
                 conditions
                         .roomHumidityPercent()
-                        .map(v -> Wording.plain(v) + " % relative humidity")
+                        .map(v -> Sentence.of("%s % relative humidity", Wording.plain(v)))
                         .orElse(""));
     }
 
     private static String ambient(Ambient ambient) {
-        return "%s kPa ± %s kPa, %s%s"
-                .formatted(
-                        Figures.nearest(ambient.pressure().kilopascal(), 2),
-                        Wording.plain(ambient.halfWidthKilopascal()),
-                        ambient.basis().words(),
-                        ambient.note().isBlank() ? "" : " (" + ambient.note() + ")");
+        String basis = ambient.basis().words();
+        return Wording.join(
+                ", ",
+                Sentence.of(
+                        "%s ± %s",
+                        Figures.nearest(ambient.pressure().kilopascal(), 2) + " kPa",
+                        Wording.plain(ambient.halfWidthKilopascal()) + " kPa"),
+                ambient.note().isBlank() ? basis : Sentence.of("%s (%s)", basis, ambient.note()));
     }
 
     private void instruments() {
@@ -273,15 +278,18 @@ final class VisitSections {
         html.element(
                 "span",
                 "under",
-                Wording.day(certificate.calibratedOn()) + " to " + Wording.day(certificate.dueOn())
-                        + inDate(certificate));
+                Sentence.of(
+                        inDate(certificate), Wording.day(certificate.calibratedOn()), Wording.day(certificate.dueOn())));
         certificate.file().ifPresent(file -> {
             html.element(
                     "span",
                     "under",
-                    "file " + file.name() + ", SHA-256 " + file.sha256().substring(0, SHA_SHOWN) + "…, schema "
-                            + file.schemaVersion());
-            html.element("span", "under", file.item() + "; " + file.state().title());
+                    Sentence.of(
+                            "file %s, SHA-256 %s…, schema %s",
+                            file.name(),
+                            file.sha256().substring(0, SHA_SHOWN),
+                            file.schemaVersion()));
+            html.element("span", "under", Wording.join("; ", file.item(), file.state().title()));
             html.element("span", "under", file.signatureText());
         });
     }
@@ -296,23 +304,21 @@ final class VisitSections {
             }
             isFirst = false;
             sheet.html()
-                    .text("at %s %s: %s %s, U %s (k %s)"
-                            .formatted(
-                                    Figures.nearest(point.indicated(), 2),
-                                    unit,
-                                    signed(point.correction(), 3),
-                                    difference,
-                                    Figures.nearest(point.expandedUncertainty(), 3),
-                                    Wording.plain(point.coverageFactor())));
+                    .text(Sentence.of(
+                            "at %s: %s, U %s (k %s)",
+                            Figures.nearest(point.indicated(), 2) + " " + unit,
+                            signed(point.correction(), 3) + " " + difference,
+                            Figures.nearest(point.expandedUncertainty(), 3),
+                            Wording.plain(point.coverageFactor())));
         }
     }
 
     private String inDate(CalibrationCertificate certificate) {
         return visit.date()
                 .map(day -> day.isBefore(certificate.calibratedOn()) || day.isAfter(certificate.dueOn())
-                        ? "; not in date on the day of the tests"
-                        : "; in date on the day of the tests")
-                .orElse("");
+                        ? "%s to %s; not in date on the day of the tests"
+                        : "%s to %s; in date on the day of the tests")
+                .orElse("%s to %s");
     }
 
     private static String range(ReferenceInstrument instrument) {
@@ -322,8 +328,10 @@ final class VisitSections {
         if (!low && !high) {
             return Wording.NOT_STATED;
         }
-        return (low ? Wording.plain(instrument.rangeLow()) : "…") + " to "
-                + (high ? Wording.plain(instrument.rangeHigh()) : "…") + " " + unit;
+        return Sentence.of(
+                "%s to %s",
+                low ? Wording.plain(instrument.rangeLow()) : "…",
+                (high ? Wording.plain(instrument.rangeHigh()) : "…") + " " + unit);
     }
 
     static String signed(double value, int decimals) {
@@ -333,7 +341,9 @@ final class VisitSections {
 
     private void checklist(Checklist list) {
         sheet.heading(
-                list.section().title() + (visit.sterilizers().size() > 1 ? " – steriliser " + list.sterilizer() : ""));
+                visit.sterilizers().size() > 1
+                        ? Sentence.of("%s – steriliser %s", list.section().title(), list.sterilizer())
+                        : list.section().title());
         sheet.table(
                 words("Check", 50),
                 words("Result", 24),
@@ -343,7 +353,7 @@ final class VisitSections {
                 words("Remark", 32));
         for (CheckItem item : list.items()) {
             String remark = Wording.join(
-                    "; ", item.remark(), item.instrument().isBlank() ? "" : "instrument " + item.instrument());
+                    "; ", item.remark(), item.instrument().isBlank() ? "" : Sentence.of("instrument %s", item.instrument()));
             sheet.cells(item.title(), item.result(), item.asFound(), item.asLeft(), item.limit(), remark);
         }
         sheet.endTable();
@@ -375,7 +385,7 @@ final class VisitSections {
         VisitRun run = assessedRun.run();
         Optional<LeakTest> found = assessedRun.evaluation().leakTest();
         html.open("tr");
-        html.open("td").text(run.number() + " – steriliser " + run.sterilizer());
+        html.open("td").text(Sentence.of("%s – steriliser %s", run.number(), run.sterilizer()));
         html.element("span", "under", Wording.join(" · ", run.stage(), run.startCondition()))
                 .close();
         if (found.isEmpty()) {
@@ -447,9 +457,9 @@ final class VisitSections {
         for (VisitRun run : visit.runs()) {
             for (Trace.SourceFile file : run.test().trace().files()) {
                 sheet.cells(
-                        file.name() + (file.isSimulated() ? " (simulated)" : ""),
+                        file.isSimulated() ? Sentence.of("%s (simulated)", file.name()) : file.name(),
                         String.valueOf(run.number()),
-                        file.bytes() + " bytes",
+                        Sentence.of("%s bytes", file.bytes()),
                         file.sha256());
             }
         }
@@ -478,7 +488,7 @@ final class VisitSections {
                 case DOUBT -> "to be answered before signing";
                 case UNUSABLE -> "not usable";
             };
-            sheet.cells(remark.id() + ", " + rank, remark.where(), remark.text());
+            sheet.cells(Wording.join(", ", remark.id(), rank), remark.where(), remark.text());
         }
         sheet.endTable();
     }

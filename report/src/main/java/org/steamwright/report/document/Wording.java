@@ -1,12 +1,12 @@
 package org.steamwright.report.document;
 
+import org.steamwright.report.language.Sentence;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
@@ -21,8 +21,6 @@ final class Wording {
     static final String NOT_STATED = "not stated";
 
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
-    private static final DateTimeFormatter MOMENT =
-            DateTimeFormatter.ofPattern("d MMMM uuuu, HH:mm:ss 'UTC'xxx", Locale.ENGLISH);
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm:ss 'UTC'xxx", Locale.ENGLISH);
 
     private Wording() {}
@@ -36,8 +34,15 @@ final class Wording {
         Instant from = start.plus(Duration.ofMillis(Math.round(fromSeconds * 1000)));
         Instant to = start.plus(Duration.ofMillis(Math.round(toSeconds * 1000)));
         boolean sameDay = from.atZone(zone).toLocalDate().equals(to.atZone(zone).toLocalDate());
-        return MOMENT.format(from.atZone(zone)) + " to " + (sameDay ? TIME : MOMENT).format(to.atZone(zone)) + " ("
-                + zone.getId() + ")";
+        return Sentence.of(
+                "%s to %s (%s)",
+                moment(from.atZone(zone)),
+                sameDay ? TIME.format(to.atZone(zone)) : moment(to.atZone(zone)),
+                zone.getId());
+    }
+
+    private static String moment(ZonedDateTime at) {
+        return join(", ", DAY.format(at), TIME.format(at));
     }
 
     static String orNotStated(String text) {
@@ -46,13 +51,7 @@ final class Wording {
 
     /** Those of the parts that say something, with a separator between them. */
     static String join(String separator, String... parts) {
-        List<String> said = new ArrayList<>();
-        for (String part : parts) {
-            if (!part.isBlank()) {
-                said.add(part);
-            }
-        }
-        return String.join(separator, said);
+        return Sentence.list(separator, parts);
     }
 
     static String number(Optional<Double> value, int decimals, String unit) {
@@ -90,10 +89,10 @@ final class Wording {
                 && source.document().equalsIgnoreCase("common practice");
         return nameless
                 ? source.provenance().words()
-                : source.citation() + " – " + source.provenance().words();
+                : join(" – ", source.citation(), source.provenance().words());
     }
 
     static String count(int number, String one, String many) {
-        return number + " " + (number == 1 ? one : many);
+        return Sentence.of(number == 1 ? one : many, number);
     }
 }

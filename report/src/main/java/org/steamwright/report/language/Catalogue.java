@@ -10,13 +10,16 @@ import java.util.Map;
 
 /**
  * A file of phrases of one room in one language: a line that begins with {@code >} holds the English phrase as the source
- * code has it, the line behind it what it is in that language. {@code %s} stands for what differs, {@code %2$s} where the
- * order does too. Empty lines and lines that begin with {@code #} are for the reader.
+ * code has it, the line behind it what it is in that language. {@code %s} stands for what differs, {@code %d} for a whole
+ * number and nothing else, {@code %2$s} where the order differs too. Empty lines and lines that begin with {@code #} are for the reader.
  */
 final class Catalogue {
 
     /** One file each in every language but English. */
     static final List<String> ROOMS = List.of("findings", "visit", "report");
+
+    /** The room of what documents and pictures say themselves. */
+    static final String REPORT = "report";
 
     private static final String ENGLISH = "> ";
 

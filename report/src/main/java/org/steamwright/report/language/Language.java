@@ -26,6 +26,16 @@ public enum Language {
         return code;
     }
 
+    /**
+     * End of the name of a file in this language.
+     *
+     * @param ending in English, such as {@code .pdf}
+     * @return the same in English, and such as {@code .de.pdf} in any other
+     */
+    public String ending(String ending) {
+        return this == ENGLISH ? ending : "." + code + ending;
+    }
+
     /** What it calls itself. */
     public String ownName() {
         return ownName;

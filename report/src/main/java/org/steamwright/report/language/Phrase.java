@@ -3,47 +3,54 @@ package org.steamwright.report.language;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.UnaryOperator;
+import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** An English phrase with places for what differs, and how another language says it. */
 final class Phrase {
 
-    private static final Pattern PLACE = Pattern.compile("%(?:(\\d)\\$)?s");
+    private static final Pattern PLACE = Pattern.compile("%(?:(\\d+)\\$)?([sd])");
 
-    private final Pattern english;
-    private final String beginning;
-    private final int letters;
-    private final String said;
-    /** Which group of the pattern each place in English stands for, from 1; the same number may come twice. */
+    /** What stands between the places, one more than there are places; the first and the last may be empty. */
+    private final List<String> english;
+
+    private final List<String> said;
+    /** Which place of the English each place of the other language takes, from 0. */
     private final List<Integer> order;
 
+    /** For each place of the English whether only a whole number stands there. */
+    private final List<Boolean> isNumber;
+
+    private final int letters;
+
     Phrase(String english, String said) {
-        StringBuilder pattern = new StringBuilder();
-        List<Integer> places = new ArrayList<>();
-        Matcher place = PLACE.matcher(english);
-        int from = 0;
-        String first = english;
-        while (place.find()) {
-            if (from == 0 && places.isEmpty()) {
-                first = english.substring(0, place.start());
-            }
-            pattern.append(Pattern.quote(english.substring(from, place.start())))
-                    .append("(.*?)");
-            places.add(place.group(1) == null ? places.size() + 1 : Integer.parseInt(place.group(1)));
-            from = place.end();
-        }
-        pattern.append(Pattern.quote(english.substring(from)));
-        this.english = Pattern.compile(pattern.toString(), Pattern.DOTALL);
-        this.beginning = first;
-        this.letters = PLACE.matcher(english).replaceAll("").length();
-        this.said = said;
-        this.order = List.copyOf(places);
+        this.english = between(english);
+        this.said = between(said);
+        this.order = order(said);
+        this.isNumber = PLACE.matcher(english)
+                .results()
+                .map(place -> place.group(2).equals("d"))
+                .toList();
+        this.letters = this.english.stream().mapToInt(String::length).sum();
     }
 
     static boolean hasPlaces(String phrase) {
         return PLACE.matcher(phrase).find();
+    }
+
+    private static List<String> between(String phrase) {
+        return List.of(PLACE.split(phrase, -1));
+    }
+
+    private static List<Integer> order(String phrase) {
+        List<Integer> places = new ArrayList<>();
+        Matcher place = PLACE.matcher(phrase);
+        while (place.find()) {
+            places.add(place.group(1) == null ? places.size() : Integer.parseInt(place.group(1)) - 1);
+        }
+        return List.copyOf(places);
     }
 
     /** How much of it is fixed: of two that fit, the one with more says better what is meant. */
@@ -51,25 +58,61 @@ final class Phrase {
         return letters;
     }
 
+    /**
+     * Whether a place may hold sentences that somebody wrote. At the end of a phrase with its own full stop it would hold what
+     * comes behind the phrase instead.
+     */
+    boolean mayHoldSentences() {
+        return !english.get(english.size() - 1).equals(".");
+    }
+
     /** The phrase in the other language, with what stood at its places said by {@code part}; empty if it does not fit. */
-    Optional<String> say(String text, UnaryOperator<String> part) {
-        if (!text.startsWith(beginning)) {
+    Optional<String> say(String text, Predicate<String> isTaken, Function<String, String> part) {
+        Optional<List<String>> found =
+                parts(text).filter(parts -> parts.stream().allMatch(isTaken));
+        return found.map(parts -> {
+            StringBuilder out = new StringBuilder(said.get(0));
+            for (int i = 0; i < order.size(); i++) {
+                out.append(part.apply(parts.get(order.get(i)))).append(said.get(i + 1));
+            }
+            return out.toString();
+        });
+    }
+
+    /**
+     * What stands at the places of a text that fits; empty if it does not. Each place is as short as it can be, and none is
+     * empty: a phrase with a tail that may be missing stands in the catalogue twice.
+     */
+    private Optional<List<String>> parts(String text) {
+        int last = english.size() - 1;
+        String end = english.get(last);
+        if (!text.startsWith(english.get(0)) || !text.endsWith(end) || text.length() <= letters) {
             return Optional.empty();
         }
-        Matcher fits = english.matcher(text);
-        if (!fits.matches()) {
+        List<String> parts = new ArrayList<>();
+        int from = english.get(0).length();
+        for (int i = 1; i < last; i++) {
+            int to = text.indexOf(english.get(i), from + 1);
+            if (to < 0) {
+                return Optional.empty();
+            }
+            parts.add(text.substring(from, to));
+            from = to + english.get(i).length();
+        }
+        int to = text.length() - end.length();
+        if (to <= from) {
             return Optional.empty();
         }
-        StringBuilder out = new StringBuilder();
-        Matcher place = PLACE.matcher(said);
-        int from = 0;
-        int next = 0;
-        while (place.find()) {
-            next++;
-            int wanted = place.group(1) == null ? next : Integer.parseInt(place.group(1));
-            out.append(said, from, place.start()).append(part.apply(fits.group(order.indexOf(wanted) + 1)));
-            from = place.end();
+        parts.add(text.substring(from, to));
+        return areNumbers(parts) ? Optional.of(parts) : Optional.empty();
+    }
+
+    private boolean areNumbers(List<String> parts) {
+        for (int i = 0; i < parts.size(); i++) {
+            if (isNumber.get(i) && !parts.get(i).chars().allMatch(sign -> sign >= '0' && sign <= '9')) {
+                return false;
+            }
         }
-        return Optional.of(out.append(said.substring(from)).toString());
+        return true;
     }
 }

@@ -1,5 +1,6 @@
 package org.steamwright.report.plot;
 
+import org.steamwright.report.language.Speaker;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -10,11 +11,14 @@ final class Canvas {
 
     private final double width;
     private final double height;
+    private final Speaker speaker;
     private final List<Mark> marks = new ArrayList<>();
 
-    Canvas(double width, double height) {
+    /** @param speaker who says its words */
+    Canvas(double width, double height, Speaker speaker) {
         this.width = width;
         this.height = height;
+        this.speaker = speaker;
     }
 
     double width() {
@@ -41,13 +45,18 @@ final class Canvas {
         marks.add(new Mark.Dot(x, y, radius, ink));
     }
 
+    /** A text as it will stand in the drawing. */
+    String said(String text) {
+        return speaker.say(text);
+    }
+
     void words(double x, double y, String text, double size, Mark.Anchor anchor, Mark.Face face, Ink ink) {
         if (!text.isBlank()) {
-            marks.add(new Mark.Words(x, y, text, size, anchor, face, ink));
+            marks.add(new Mark.Words(x, y, said(text), size, anchor, face, ink));
         }
     }
 
     Drawing toDrawing(String title, String description) {
-        return new Drawing(width, height, title, description, marks);
+        return new Drawing(width, height, said(title), said(description), marks);
     }
 }

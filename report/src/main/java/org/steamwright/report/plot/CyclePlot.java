@@ -1,5 +1,7 @@
 package org.steamwright.report.plot;
 
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Sentence;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -55,12 +57,19 @@ public final class CyclePlot {
             List.of(9.0, 2.2),
             List.of(5.0, 1.4, 1.1, 1.4, 1.1, 1.4));
 
+    /** A title of more letters than that is set smaller. */
+    private static final int TITLE_LETTERS = 100;
+
+    private static final double TITLE_SIZE = 9.5;
+
     private final RunEvaluation evaluation;
+    private final Speaker speaker;
     private final Trace trace;
     private final Optional<CorrectedChannel> coldest;
 
-    private CyclePlot(RunEvaluation evaluation) {
+    private CyclePlot(RunEvaluation evaluation, Speaker speaker) {
         this.evaluation = evaluation;
+        this.speaker = speaker;
         this.trace = evaluation.run().trace();
         this.coldest = Message.coldest(evaluation);
     }
@@ -70,19 +79,34 @@ public final class CyclePlot {
         return Message.coldest(evaluation);
     }
 
-    /** The whole recording of a thermometric run. */
+    /** The whole recording of a thermometric run, in English. */
     public static Drawing whole(RunEvaluation evaluation) {
-        return new CyclePlot(evaluation).whole();
+        return whole(evaluation, Speaker.ENGLISH);
+    }
+
+    /** The whole recording of a thermometric run. */
+    public static Drawing whole(RunEvaluation evaluation, Speaker speaker) {
+        return new CyclePlot(evaluation, speaker).whole();
+    }
+
+    /** The plateau with its limits, in English; empty if there was none. */
+    public static Optional<Drawing> plateau(RunEvaluation evaluation) {
+        return plateau(evaluation, Speaker.ENGLISH);
     }
 
     /** The plateau with its limits; empty if there was none. */
-    public static Optional<Drawing> plateau(RunEvaluation evaluation) {
-        return evaluation.plateau().map(found -> new CyclePlot(evaluation).plateau(found));
+    public static Optional<Drawing> plateau(RunEvaluation evaluation, Speaker speaker) {
+        return evaluation.plateau().map(found -> new CyclePlot(evaluation, speaker).plateau(found));
+    }
+
+    /** The pressure of a leak test, in English; empty if none was recorded. */
+    public static Optional<Drawing> leak(RunEvaluation evaluation) {
+        return leak(evaluation, Speaker.ENGLISH);
     }
 
     /** The pressure of a leak test; empty if none was recorded. */
-    public static Optional<Drawing> leak(RunEvaluation evaluation) {
-        return evaluation.corrected().pressure().map(pressure -> new CyclePlot(evaluation).leak(pressure));
+    public static Optional<Drawing> leak(RunEvaluation evaluation, Speaker speaker) {
+        return evaluation.corrected().pressure().map(pressure -> new CyclePlot(evaluation, speaker).leak(pressure));
     }
 
     private Drawing whole() {
@@ -91,7 +115,9 @@ public final class CyclePlot {
         double upperHeight = pressure.isPresent() ? 118 : 166;
         double lowerHeight = pressure.isPresent() ? 46 : 0;
         Canvas canvas = new Canvas(
-                WIDTH, TITLE_HEIGHT + upperHeight + (pressure.isPresent() ? GAP + lowerHeight : 0) + axisHeight());
+                WIDTH,
+                TITLE_HEIGHT + upperHeight + (pressure.isPresent() ? GAP + lowerHeight : 0) + axisHeight(),
+                speaker);
         double from = trace.firstSeconds();
         double to = Math.max(trace.lastSeconds(), from + 1);
         double[] range = range(temperatures, from, to);
@@ -115,14 +141,17 @@ public final class CyclePlot {
         timeAxis(canvas, lowest, true);
         return canvas.toDrawing(
                 title,
-                "Whole cycle of run %s: %s temperatures%s from %s to %s. %s. The figures stand in the tables of this run."
-                        .formatted(
-                                evaluation.run().id(),
-                                temperatures.size(),
-                                pressure.isPresent() ? " and the pressure" : "",
-                                Moments.minutes(from),
-                                Moments.minutes(to),
-                                title));
+                Sentence.of(
+                        pressure.isPresent()
+                                ? "Whole cycle of run %s: %s temperatures and the pressure from %s to %s. %s. The figures"
+                                        + " stand in the tables of this run."
+                                : "Whole cycle of run %s: %s temperatures from %s to %s. %s. The figures stand in the"
+                                        + " tables of this run.",
+                        evaluation.run().id(),
+                        temperatures.size(),
+                        Moments.minutes(from),
+                        Moments.minutes(to),
+                        title));
     }
 
     private Drawing plateau(Plateau plateau) {
@@ -140,7 +169,7 @@ public final class CyclePlot {
         low = Math.max(Math.min(low, range[0] - 0.4), lower - 12);
         high = Math.min(Math.max(high, range[1] + 0.4), lower + 15);
         double height = 158;
-        Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + axisHeight());
+        Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + axisHeight(), speaker);
         Panel panel = panel(TITLE_HEIGHT, height, from, to, low, high);
         String title = Message.plateau(evaluation, plateau, upper);
         title(canvas, title);
@@ -153,8 +182,10 @@ public final class CyclePlot {
         timeAxis(canvas, panel, true);
         return canvas.toDrawing(
                 title,
-                "Plateau of run %s with the limits of the band. %s. The figures stand in the tables of this run."
-                        .formatted(evaluation.run().id(), title));
+                Sentence.of(
+                        "Plateau of run %s with the limits of the band. %s. The figures stand in the tables of this run.",
+                        evaluation.run().id(),
+                        title));
     }
 
     private Drawing leak(CorrectedChannel pressure) {
@@ -176,7 +207,7 @@ public final class CyclePlot {
             high = range[1] + 1;
         }
         double height = 104;
-        Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + 34);
+        Canvas canvas = new Canvas(WIDTH, TITLE_HEIGHT + height + 34, speaker);
         Panel panel = panel(TITLE_HEIGHT, height, from, to, low, high);
         String title = found.map(Message::leak).orElse("No leak test could be read from this recording");
         title(canvas, title);
@@ -191,8 +222,10 @@ public final class CyclePlot {
         timeAxis(canvas, panel, false);
         return canvas.toDrawing(
                 title,
-                "Pressure of leak test %s. %s. The figures stand in the table of leak tests."
-                        .formatted(evaluation.run().id(), title));
+                Sentence.of(
+                        "Pressure of leak test %s. %s. The figures stand in the table of leak tests.",
+                        evaluation.run().id(),
+                        title));
     }
 
     private static void leakPoint(Canvas canvas, Panel panel, String name, double seconds, double value) {
@@ -204,7 +237,7 @@ public final class CyclePlot {
         canvas.words(
                 atLeft ? x + 4 : x - 4,
                 atLeft ? y + 10 : y - 6,
-                name + " " + Figures.nearest(value, 2) + " kPa",
+                Sentence.of("%s %s", name, Figures.nearest(value, 2) + " kPa"),
                 SMALL,
                 atLeft ? Mark.Anchor.START : Mark.Anchor.END,
                 Mark.Face.REGULAR,
@@ -262,7 +295,9 @@ public final class CyclePlot {
     }
 
     private static void title(Canvas canvas, String title) {
-        canvas.words(0, 9.5, title, 9.5, Mark.Anchor.START, Mark.Face.BOLD, Ink.BLACK);
+        int letters = canvas.said(title).length();
+        double size = letters <= TITLE_LETTERS ? TITLE_SIZE : TITLE_SIZE * TITLE_LETTERS / letters;
+        canvas.words(0, TITLE_SIZE, title, size, Mark.Anchor.START, Mark.Face.BOLD, Ink.BLACK);
     }
 
     /** The band as a strip with its two numbers at the right. */
@@ -313,7 +348,7 @@ public final class CyclePlot {
             canvas.words(
                     (x1 + x2) / 2,
                     y - 2.5,
-                    "holding time " + Moments.length(length),
+                    Sentence.of("holding time %s", Moments.length(length)),
                     SMALL,
                     Mark.Anchor.MIDDLE,
                     Mark.Face.ITALIC,
@@ -450,7 +485,7 @@ public final class CyclePlot {
             canvas.words(
                     panel.right(),
                     clock,
-                    Moments.clock(at(start, panel.toSeconds()), zone) + " " + zone.getId(),
+                    Sentence.list(" ", Moments.clock(at(start, panel.toSeconds()), zone), zone.getId()),
                     SMALL,
                     Mark.Anchor.END,
                     Mark.Face.ITALIC,
@@ -483,7 +518,7 @@ public final class CyclePlot {
                 canvas.words(
                         isRight ? x - 2 : x + 2,
                         top + 6,
-                        border.words() + ", stated",
+                        Sentence.of("%s, stated", border.words()),
                         SMALL,
                         isRight ? Mark.Anchor.END : Mark.Anchor.START,
                         Mark.Face.ITALIC,
@@ -502,14 +537,18 @@ public final class CyclePlot {
         for (RecordingClock recording : clocks.recordings()) {
             double seconds = recording.offset().map(ClockOffset::secondsAtStart).orElse(0.0);
             if (seconds != 0 && !recording.channels().isEmpty()) {
-                moved.add(String.join(", ", recording.channels()) + " moved by " + Figures.nearest(seconds, 1) + " s");
+                moved.add(Sentence.of(
+                        "%s moved by %s s",
+                        Sentence.list(", ", recording.channels()),
+                        Figures.nearest(seconds, 1)));
             }
         }
         boolean isLoose = clocks.recordings().stream()
                 .anyMatch(recording ->
                         recording.offset().isEmpty() && !recording.file().equals(clocks.base()));
         String loose = isLoose ? "clocks not all compared" : "";
-        return Optional.of(moved.isEmpty() ? loose : String.join("; ", moved) + (isLoose ? "; " + loose : ""))
+        moved.add(loose);
+        return Optional.of(Sentence.list("; ", moved))
                 .filter(note -> !note.isBlank());
     }
 
@@ -530,7 +569,7 @@ public final class CyclePlot {
             canvas.line(x1, y, x2, y, LIGHT, Ink.GREY);
             canvas.line(x1, y - 2.5, x1, y + 2.5, LIGHT, Ink.GREY);
             canvas.line(x2, y - 2.5, x2, y + 2.5, LIGHT, Ink.GREY);
-            double width = 0.56 * SMALL * phase.kind().words().length();
+            double width = 0.56 * SMALL * canvas.said(phase.kind().words()).length();
             double middle = Math.max(taken + width / 2, Math.min((x1 + x2) / 2, panel.right() + 60 - width / 2));
             canvas.words(middle, y + 10, phase.kind().words(), SMALL, Mark.Anchor.MIDDLE, Mark.Face.ITALIC, Ink.BLACK);
             taken = middle + width / 2 + 4;

@@ -1,5 +1,7 @@
 package org.steamwright.report.plot;
 
+import org.steamwright.report.language.Speaker;
+import org.steamwright.report.language.Sentence;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.Figure;
@@ -21,13 +23,18 @@ public final class MarginRuler {
 
     private MarginRuler() {}
 
-    /** The ruler of a finding; empty without a figure or a limit. */
+    /** The ruler of a finding, in English; empty without a figure or a limit. */
     public static Optional<Drawing> of(Finding finding) {
+        return of(finding, Speaker.ENGLISH);
+    }
+
+    /** The ruler of a finding; empty without a figure or a limit. */
+    public static Optional<Drawing> of(Finding finding, Speaker speaker) {
         if (finding.measured().isEmpty() || finding.limit().isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(
-                draw(finding, finding.measured().get(), finding.limit().get()));
+                draw(finding, finding.measured().get(), finding.limit().get(), speaker));
     }
 
     /** Distance from the post to the right end, in the unit of the finding; as printed beside the rulers. */
@@ -42,8 +49,8 @@ public final class MarginRuler {
         };
     }
 
-    private static Drawing draw(Finding finding, Figure figure, Limit limit) {
-        Canvas canvas = new Canvas(WIDTH, HEIGHT);
+    private static Drawing draw(Finding finding, Figure figure, Limit limit, Speaker speaker) {
+        Canvas canvas = new Canvas(WIDTH, HEIGHT, speaker);
         double perUnit = (WIDTH - EDGE - POST) / reach(limit.unit());
         double dot = POST + perUnit * limit.margin(figure.value());
         double worse = POST + perUnit * limit.margin(figure.worse(limit.comparison()));
@@ -82,13 +89,12 @@ public final class MarginRuler {
     }
 
     private static String describe(Finding finding, Limit limit) {
-        String side = limit.comparison() == Comparison.AT_LEAST ? "at least " : "at most ";
-        return "Measured %s, required %s; %s"
-                .formatted(
-                        finding.printedMeasured(),
-                        side + limit.toString().substring(2),
-                        limit.isMetBy(finding.measured().orElseThrow().value())
-                                ? "inside the limit"
-                                : "outside the limit");
+        return Sentence.of(
+                "Measured %s, required %s; %s",
+                finding.printedMeasured(),
+                Sentence.of(
+                        limit.comparison() == Comparison.AT_LEAST ? "at least %s" : "at most %s",
+                        limit.toString().substring(2)),
+                limit.isMetBy(finding.measured().orElseThrow().value()) ? "inside the limit" : "outside the limit");
     }
 }

@@ -1,5 +1,6 @@
 package org.steamwright.report.plot;
 
+import org.steamwright.report.language.Sentence;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -52,49 +53,68 @@ final class Message {
         if (found.isEmpty()) {
             Optional<CorrectedChannel> reference = evaluation.corrected().find(ChannelRole.REFERENCE_POINT);
             return reference
-                    .map(channel -> "%s never reached %s; its highest was %s °C"
-                            .formatted(shortName(channel.name()), temperature, Figures.lowSide(highest(channel), 2)))
-                    .orElse("No plateau at " + temperature + " was found");
+                    .map(channel -> Sentence.of(
+                            "%s never reached %s; its highest was %s °C",
+                            shortName(channel.name()),
+                            temperature,
+                            Figures.lowSide(highest(channel), 2)))
+                    .orElseGet(() -> Sentence.of("No plateau at %s was found", temperature));
         }
         Plateau plateau = found.get();
         if (!plateau.latecomers().isEmpty()) {
-            return "%s never reached %s"
-                    .formatted(shortName(plateau.latecomers().get(0)), temperature);
+            return Sentence.of(
+                    "%s never reached %s", shortName(plateau.latecomers().get(0)), temperature);
         }
         return last(plateau)
                 .filter(crossing -> crossing.sampleSeconds() > plateau.reachedSeconds())
-                .map(crossing -> "%s reached %s last, %s s after the reference point"
-                        .formatted(
-                                shortName(crossing.channel()),
-                                temperature,
-                                number(crossing.sampleSeconds() - plateau.reachedSeconds())))
-                .orElse("Every point stood at " + temperature + " when the reference point did");
+                .map(crossing -> Sentence.of(
+                        "%s reached %s last, %s s after the reference point",
+                        shortName(crossing.channel()),
+                        temperature,
+                        number(crossing.sampleSeconds() - plateau.reachedSeconds())))
+                .orElseGet(() -> Sentence.of("Every point stood at %s when the reference point did", temperature));
     }
 
     static String plateau(RunEvaluation evaluation, Plateau plateau, Optional<Double> upper) {
         double lower = evaluation.run().cycle().sterilizingTemperature().celsius();
-        String band = upper.map(high -> "between %s and %s °C"
-                        .formatted(Figures.plain(lower, Unit.CELSIUS), Figures.plain(high, Unit.CELSIUS)))
-                .orElse("at or above " + Figures.plain(lower, Unit.CELSIUS) + " °C");
+        String band = upper.map(high -> Sentence.of(
+                        "between %s and %s °C",
+                        Figures.plain(lower, Unit.CELSIUS),
+                        Figures.plain(high, Unit.CELSIUS)))
+                .orElseGet(() -> Sentence.of("at or above %s °C", Figures.plain(lower, Unit.CELSIUS)));
         if (plateau.holding().isEmpty()) {
-            return "There was no moment at which every point stood " + band;
+            return Sentence.of("There was no moment at which every point stood %s", band);
         }
         String held = Moments.length(plateau.holdingSeconds());
         if (!plateau.dips().isEmpty()) {
             Plateau.Excursion dip = plateau.dips().get(0);
-            return "%s fell below the band at %s: the longest unbroken hold is %s"
-                    .formatted(shortName(dip.channel()), Moments.minutes(dip.fromSeconds()), held);
+            return Sentence.of(
+                    "%s fell below the band at %s: the longest unbroken hold is %s",
+                    shortName(dip.channel()),
+                    Moments.minutes(dip.fromSeconds()),
+                    held);
         }
         Plateau.StretchEnd end = plateau.holdingEnd();
         return switch (end.reason()) {
             case ABOVE ->
-                "%s rose above the band at %s: the longest unbroken hold is %s"
-                        .formatted(shortName(end.channel()), Moments.minutes(end.atSeconds()), held);
+                Sentence.of(
+                        "%s rose above the band at %s: the longest unbroken hold is %s",
+                        shortName(end.channel()),
+                        Moments.minutes(end.atSeconds()),
+                        held);
             case GAP, MISSING ->
-                "The recording has a hole at %s: the longest unbroken hold is %s"
-                        .formatted(Moments.minutes(end.atSeconds()), held);
-            case END_OF_RECORDING -> "The recording ends in the hold, after " + held;
-            case BELOW, NONE -> "Every point stood " + band + " for " + (isTooShort(evaluation) ? "only " : "") + held;
+                Sentence.of(
+                        "The recording has a hole at %s: the longest unbroken hold is %s",
+                        Moments.minutes(end.atSeconds()),
+                        held);
+            case END_OF_RECORDING -> Sentence.of("The recording ends in the hold, after %s", held);
+            case BELOW, NONE ->
+                Sentence.of(
+                        isTooShort(evaluation)
+                                ? "Every point stood %s for only %s"
+                                : "Every point stood %s for %s",
+                        band,
+                        held);
         };
     }
 
@@ -106,11 +126,11 @@ final class Message {
 
     static String leak(LeakTest leak) {
         double rise = leak.endKilopascal() - leak.settledKilopascal();
-        return "The pressure rose by %s kPa in %s: %s kPa/min"
-                .formatted(
-                        Figures.highSide(rise, 2),
-                        Moments.length(leak.measuringPeriodSeconds()),
-                        Figures.highSide(leak.rate().kilopascalPerMinute(), 3));
+        return Sentence.of(
+                "The pressure rose by %s kPa in %s: %s kPa/min",
+                Figures.highSide(rise, 2),
+                Moments.length(leak.measuringPeriodSeconds()),
+                Figures.highSide(leak.rate().kilopascalPerMinute(), 3));
     }
 
     static double highest(CorrectedChannel channel) {

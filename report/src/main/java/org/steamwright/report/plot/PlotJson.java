@@ -24,6 +24,7 @@ import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.language.Phrasebook;
 
 /**
  * Everything that a moving picture of a run is drawn from, as JSON: corrected curves, limits, phases, plateau, and the place
@@ -44,10 +45,12 @@ public final class PlotJson {
     private final RunEvaluation evaluation;
     private final double from;
     private final double to;
+    private final Phrasebook book;
     private final JsonGenerator json;
 
-    private PlotJson(RunEvaluation evaluation, double from, double to, JsonGenerator json) {
+    private PlotJson(RunEvaluation evaluation, double from, double to, Phrasebook book, JsonGenerator json) {
         this.evaluation = evaluation;
+        this.book = book;
         this.from = from;
         this.to = to;
         this.json = json;
@@ -60,6 +63,7 @@ public final class PlotJson {
      * @param loadFindings that follow those of the recording; they have no place on the curve
      * @param from first moment that is wanted, in seconds from the start of the run; empty for the first of all
      * @param to last moment that is wanted; empty for the last of all
+     * @param book language of the words that stand on the picture
      * @param out taker
      * @throws IOException if the stream refuses
      */
@@ -68,6 +72,7 @@ public final class PlotJson {
             List<Finding> loadFindings,
             OptionalDouble from,
             OptionalDouble to,
+            Phrasebook book,
             OutputStream out)
             throws IOException {
         Trace trace = evaluation.run().trace();
@@ -76,7 +81,7 @@ public final class PlotJson {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
             PlotJson plot = new PlotJson(
-                    evaluation, Math.max(first, from.orElse(first)), Math.min(last, to.orElse(last)), json);
+                    evaluation, Math.max(first, from.orElse(first)), Math.min(last, to.orElse(last)), book, json);
             json.writeStartObject();
             plot.frame(first, last);
             plot.phases();
@@ -132,7 +137,7 @@ public final class PlotJson {
         json.writeArrayFieldStart("phases");
         for (Phase phase : evaluation.phases().map(found -> found.phases()).orElse(List.of())) {
             json.writeStartObject();
-            json.writeStringField("word", phase.kind().words());
+            json.writeStringField("word", book.say(phase.kind().words()));
             number("from", phase.fromSeconds());
             number("to", phase.toSeconds());
             json.writeEndObject();
@@ -165,7 +170,7 @@ public final class PlotJson {
         json.writeArrayFieldStart("stated");
         for (StatedBorder border : stated.get().borders()) {
             json.writeStartObject();
-            json.writeStringField("word", border.words());
+            json.writeStringField("word", book.say(border.words()));
             json.writeStringField(
                     "phase", border.phase().name().toLowerCase(Locale.ROOT).replace('_', '-'));
             json.writeStringField("end", border.end().name().toLowerCase(Locale.ROOT));

@@ -1,5 +1,7 @@
 package org.steamwright.report.plot;
 
+import org.steamwright.report.language.Speaker;
+
 /** The frame of a word on hatched ground, for what a page can't draw by itself. */
 public final class VerdictFrame {
 
@@ -13,7 +15,7 @@ public final class VerdictFrame {
     public static Drawing hatched(String word) {
         double text = 0.56 * SIZE * word.length();
         double width = text + 22;
-        Canvas canvas = new Canvas(width, HEIGHT);
+        Canvas canvas = new Canvas(width, HEIGHT, Speaker.ENGLISH);
         for (double x = -HEIGHT + STEP; x < width; x += STEP) {
             double x1 = Math.max(0.3, x);
             double x2 = Math.min(width - 0.3, x + HEIGHT);

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.assessment.indicator.Agreement;
 import org.steamwright.assessment.indicator.ChemicalComparison;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
@@ -100,8 +101,8 @@ class IndicatorSectionTest {
     }
 
     private static String written(List<IndicatorComparison> compared, List<ChemicalComparison> chemicals) {
-        Sheet sheet = new Sheet();
-        new IndicatorSection(sheet, run(compared, chemicals)).write();
+        Sheet sheet = new Sheet(Speaker.ENGLISH);
+        new IndicatorSection(sheet, run(compared, chemicals), Optional.empty()).write();
         return sheet.html().toString();
     }
 

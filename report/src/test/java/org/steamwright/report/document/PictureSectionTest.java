@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.picture.DrawnSignature;
 import org.steamwright.visit.ReferenceLoad;
 
@@ -38,7 +39,7 @@ final class PictureSectionTest {
     }
 
     private static Sheet written(ReferenceLoad load, Map<String, byte[]> files) {
-        Sheet sheet = new Sheet();
+        Sheet sheet = new Sheet(Speaker.ENGLISH);
         new PictureSection(sheet, name -> Optional.ofNullable(files.get(name))).write(6, load);
         return sheet;
     }

@@ -15,6 +15,7 @@ import org.apache.pdfbox.text.PDFTextStripperByArea;
 import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -36,7 +37,7 @@ import org.steamwright.visit.register.Clinic;
 final class ReportPdfTest {
 
     /** Right edge of the text on a page of 595 points with a margin of 16 mm, and half a point of slack. */
-    private static final double RIGHT_EDGE = 595.3 - 16 * 72 / 25.4 + 0.5;
+    static final double RIGHT_EDGE = 595.3 - 16 * 72 / 25.4 + 0.5;
 
     private static AssessedVisit visit = SampleVisits.full();
     private static byte[] pdf = {};
@@ -94,7 +95,7 @@ final class ReportPdfTest {
 
     @Test
     void a_failed_figure_is_never_printed_as_if_it_met_the_limit() {
-        Sheet sheet = new Sheet();
+        Sheet sheet = new Sheet(Speaker.ENGLISH);
         new FindingTable(sheet).write(List.of(holdingTime(179.999999)));
         assertThat(sheet.html().toString())
                 .contains("≥ 180 s", "<b>179.9 s</b>", "margin −0.1 s", "word fail")
@@ -103,7 +104,7 @@ final class ReportPdfTest {
 
     @Test
     void a_figure_on_the_limit_meets_it() {
-        Sheet sheet = new Sheet();
+        Sheet sheet = new Sheet(Speaker.ENGLISH);
         new FindingTable(sheet).write(List.of(holdingTime(180)));
         assertThat(sheet.html().toString()).contains("<b>180.0 s</b>", "margin 0.0 s", "word pass");
     }
@@ -192,7 +193,7 @@ final class ReportPdfTest {
     }
 
     /** All text between head and foot of the pages, so that a sentence may run over a page. */
-    private static String text(byte[] bytes) throws IOException {
+    static String text(byte[] bytes) throws IOException {
         try (PDDocument document = Loader.loadPDF(bytes)) {
             PDFTextStripperByArea stripper = new PDFTextStripperByArea();
             stripper.addRegion("body", new Rectangle2D.Double(0, 55, 596, 735));
@@ -205,7 +206,7 @@ final class ReportPdfTest {
         }
     }
 
-    private static double farthestRight(byte[] bytes) throws IOException {
+    static double farthestRight(byte[] bytes) throws IOException {
         double[] farthest = {0};
         try (PDDocument document = Loader.loadPDF(bytes)) {
             new PDFTextStripper() {
@@ -222,7 +223,7 @@ final class ReportPdfTest {
     }
 
     /** Without any blank, so that line ends do not matter. */
-    private static String squeezed(String words) {
+    static String squeezed(String words) {
         return words.replaceAll("\\s+", "");
     }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -138,7 +139,7 @@ final class DrawingTest {
 
     @Test
     void svg_escapes_what_means_something_in_markup() {
-        Canvas canvas = new Canvas(10, 10);
+        Canvas canvas = new Canvas(10, 10, Speaker.ENGLISH);
         canvas.words(1, 2, "<script>&\"\u0000x", 7, Mark.Anchor.START, Mark.Face.REGULAR, Ink.BLACK);
         String svg = SvgWriter.write(canvas.toDrawing("a<b", "c&d"));
         assertThat(svg)

@@ -146,8 +146,9 @@ public final class CounterForecast {
     private String whyNot() {
         int readings = counter.readings().size();
         if (readings < FEWEST_READINGS) {
-            return "only " + readings + (readings == 1 ? " counter reading" : " counter readings") + ", at least "
-                    + FEWEST_READINGS + " are needed";
+            return readings == 1
+                    ? "only 1 counter reading, at least " + FEWEST_READINGS + " are needed"
+                    : "only " + readings + " counter readings, at least " + FEWEST_READINGS + " are needed";
         }
         return stretches().size() < FEWEST_READINGS - 1
                 ? "fewer than " + FEWEST_READINGS + " counter readings of different working days in the " + WINDOW_DAYS
