@@ -35,7 +35,6 @@ final class Assessing {
 
     private static final long LARGEST_PICTURE = 50_000_000;
 
-
     /**
      * What the caller wants to see.
      *

@@ -62,8 +62,9 @@ final class DemoCommand implements Command {
             surroundings.say(
                     "This was an invented clinic with simulated recordings. One of its runs is meant to fail.");
             if (wishes.isReporting()) {
-                surroundings.say("The report lies in " + surroundings.shown(folder.resolve(Assessing.report(Language.ENGLISH)))
-                        + ", beside it a certificate of one page for each steriliser.");
+                surroundings.say(
+                        "The report lies in " + surroundings.shown(folder.resolve(Assessing.report(Language.ENGLISH)))
+                                + ", beside it a certificate of one page for each steriliser.");
             }
         }
         return ExitStatus.PASS;

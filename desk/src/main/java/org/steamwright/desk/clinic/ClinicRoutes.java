@@ -168,11 +168,7 @@ public final class ClinicRoutes {
                         frame.say("clinic.failed-3"),
                         frame.say("clinic.failed-4"),
                         frame.say("clinic.failed-5")));
-        writer.table(
-                frame.say("clinic.reports"),
-                frame.say("clinic.reports-none"),
-                heads(frame),
-                reports);
+        writer.table(frame.say("clinic.reports"), frame.say("clinic.reports-none"), heads(frame), reports);
         return writer.reply();
     }
 

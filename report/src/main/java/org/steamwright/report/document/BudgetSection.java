@@ -3,7 +3,6 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,6 +17,7 @@ import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Distribution;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 
@@ -123,7 +123,9 @@ final class BudgetSection {
                 double freedom = budget.effectiveDegreesOfFreedom();
                 sheet.cells(
                         Wording.join(
-                                ", ", String.valueOf(run.run().number()), finding.id().title()),
+                                ", ",
+                                String.valueOf(run.run().number()),
+                                finding.id().title()),
                         budget.quantity(),
                         Figures.nearest(budget.combined(), 4),
                         Double.isInfinite(freedom) ? "∞" : Figures.lowSide(freedom, 0),
@@ -182,7 +184,8 @@ final class BudgetSection {
                 Figures.nearest(budget.combined(), 4));
         html.open("tr")
                 .open("td", "colspan", "5")
-                .element("b", "", Sentence.of("Expanded uncertainty U, k = %s", Wording.plain(budget.coverageFactor())));
+                .element(
+                        "b", "", Sentence.of("Expanded uncertainty U, k = %s", Wording.plain(budget.coverageFactor())));
         html.close()
                 .open("td", "class", "n last")
                 .element("b", "", Figures.highSide(budget.expanded().value(), 3) + " " + budget.unit());

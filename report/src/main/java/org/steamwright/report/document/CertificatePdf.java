@@ -1,13 +1,13 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Language;
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Sentence;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Sentence;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.register.Sterilizer;
@@ -178,8 +178,8 @@ public final class CertificatePdf {
                                 machine + " may be run with the cycles and loads below, up to and including %s.",
                                 state.serial(),
                                 Wording.day(day)))
-                        .orElseGet(() -> Sentence.of(
-                                machine + " may be run with the cycles and loads below.", state.serial()));
+                        .orElseGet(() ->
+                                Sentence.of(machine + " may be run with the cycles and loads below.", state.serial()));
             case AWAITED ->
                 Sentence.of(
                         machine + " is not qualified yet: biological indicators are still to be read.", state.serial());

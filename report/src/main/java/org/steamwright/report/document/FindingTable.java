@@ -3,7 +3,6 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -16,6 +15,7 @@ import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.MarginRuler;
 import org.steamwright.report.plot.Moments;
 
@@ -59,7 +59,8 @@ final class FindingTable {
                     finding.limit().isPresent() || finding.measured().isPresent();
             html.open("td", "colspan", hasFigures ? "1" : "3");
             html.element("b", "", finding.id().title());
-            html.element("span", "under", Wording.join(" ", finding.sentence(), place(finding))).close();
+            html.element("span", "under", Wording.join(" ", finding.sentence(), place(finding)))
+                    .close();
             if (hasFigures) {
                 html.open("td", "class", "n");
                 requiredAndMeasured(finding);
@@ -105,9 +106,13 @@ final class FindingTable {
         Figure figure = finding.measured().get();
         html.empty("br").element("b", "", finding.printedMeasured());
         if (figure.low() < figure.high()) {
-            html.element("span", "under", Wording.join(" … ", finding.printed(figure.low()), finding.printed(figure.high())));
+            html.element(
+                    "span",
+                    "under",
+                    Wording.join(" … ", finding.printed(figure.low()), finding.printed(figure.high())));
         }
-        finding.margin().ifPresent(margin -> html.element("span", "under", Sentence.of("margin %s", margin(finding, margin))));
+        finding.margin()
+                .ifPresent(margin -> html.element("span", "under", Sentence.of("margin %s", margin(finding, margin))));
     }
 
     /** Cut towards minus infinity: a margin never looks larger than it is. */

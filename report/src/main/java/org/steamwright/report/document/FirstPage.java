@@ -112,9 +112,16 @@ final class FirstPage {
         for (AssessedRun assessedRun : assessed.runs()) {
             VisitRun run = assessedRun.run();
             html.open("tr");
-            html.element("td", "", Wording.join(" – ", String.valueOf(run.number()), run.test().kind().words()));
+            html.element(
+                    "td",
+                    "",
+                    Wording.join(
+                            " – ",
+                            String.valueOf(run.number()),
+                            run.test().kind().words()));
             html.open("td").text(run.test().cycle().name());
-            html.element("span", "under", Sentence.of("steriliser %s", run.sterilizer())).close();
+            html.element("span", "under", Sentence.of("steriliser %s", run.sterilizer()))
+                    .close();
             html.open("td");
             sheet.verdict(assessedRun);
             html.close();

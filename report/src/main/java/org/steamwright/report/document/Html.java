@@ -1,9 +1,9 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Language;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Speaker;
 
 /** Strict XHTML, element by element. Every text and attribute is escaped; nothing raw can get in. */
 final class Html {

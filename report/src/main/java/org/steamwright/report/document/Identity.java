@@ -1,6 +1,5 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Speaker;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
@@ -18,6 +17,7 @@ import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
 import org.apache.pdfbox.pdmodel.common.PDMetadata;
+import org.steamwright.report.language.Speaker;
 
 /**
  * What a document says about itself: title, dates, conformance, colour profile, identity. Nothing of it comes from the

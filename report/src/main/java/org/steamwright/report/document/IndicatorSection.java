@@ -3,7 +3,6 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.time.LocalDate;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -19,6 +18,7 @@ import org.steamwright.assessment.indicator.ExpectedReduction;
 import org.steamwright.assessment.indicator.IndicatorComparison;
 import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.indicator.SporeKinetics;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.IndicatorUse;

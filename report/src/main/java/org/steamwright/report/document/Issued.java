@@ -1,9 +1,9 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Sentence;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.Optional;
+import org.steamwright.report.language.Sentence;
 
 /**
  * How a report stands in the record that it is printed from: which issue it is, who signed it, and whether anybody may
@@ -66,9 +66,7 @@ public record Issued(
         return signature
                 .map(one -> Sentence.of(
                         "Issue %s, signed by %s on %s",
-                        number,
-                        one.name(),
-                        Wording.day(one.at().toLocalDate())))
+                        number, one.name(), Wording.day(one.at().toLocalDate())))
                 .orElse("Not signed");
     }
 }

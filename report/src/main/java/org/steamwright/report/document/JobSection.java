@@ -3,12 +3,12 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.quantity.LeakRate;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.CycleBook;
 import org.steamwright.visit.LeakTrio;
@@ -97,7 +97,8 @@ final class JobSection {
             html.open("tr");
             html.open("td").text(line.task().title());
             if (!line.task().caution().isBlank()) {
-                html.element("span", "under", Sentence.of("Caution: %s", line.task().caution()));
+                html.element(
+                        "span", "under", Sentence.of("Caution: %s", line.task().caution()));
             }
             html.close();
             html.open("td");
@@ -143,8 +144,7 @@ final class JobSection {
     private static String limit(Task.TaskLimit limit) {
         return Sentence.of(
                 "%s – %s",
-                limit.comparison().sign() + " " + Wording.plain(limit.value()) + " " + limit.unit(),
-                limit.source());
+                limit.comparison().sign() + " " + Wording.plain(limit.value()) + " " + limit.unit(), limit.source());
     }
 
     private void trio(LeakTrio trio) {
@@ -161,10 +161,9 @@ final class JobSection {
         sheet.endTable();
         sheet.paragraph(Sentence.of("Pattern: %s. %s", trio.pattern().words(), trio.sentence()));
         trio.sensorShareKilopascalPerMinute()
-                .ifPresent(
-                        share -> sheet.aside(Sentence.of(
-                                "With the sensors the pressure rose by %s kPa/min more than without them.",
-                                VisitSections.signed(share, 3))));
+                .ifPresent(share -> sheet.aside(Sentence.of(
+                        "With the sensors the pressure rose by %s kPa/min more than without them.",
+                        VisitSections.signed(share, 3))));
     }
 
     private void stage(String name, Optional<LeakTrio.Stage> stage) {
@@ -194,7 +193,8 @@ final class JobSection {
                             ", ",
                             test.cycle(),
                             test.machineCycle().isPresent()
-                                    ? Sentence.of("cycle %s", test.machineCycle().getAsInt())
+                                    ? Sentence.of(
+                                            "cycle %s", test.machineCycle().getAsInt())
                                     : "",
                             test.isAsFound() ? "as found" : ""),
                     Wording.join("; ", test.kind().words(), test.device(), test.note()),
@@ -280,8 +280,7 @@ final class JobSection {
         if (loads.isEmpty()) {
             return;
         }
-        sheet.heading(
-                titled("The reference load beside the one before", visit.getSterilizer(frame.sterilizer())));
+        sheet.heading(titled("The reference load beside the one before", visit.getSterilizer(frame.sterilizer())));
         sheet.table(words("", 30), words("This visit", 72.2), words("Before", 72.2));
         ReferenceLoad now = loads.get(0);
         Optional<ReferenceLoad> last = frame.last();
@@ -350,8 +349,7 @@ final class JobSection {
                         : load.photoFiles().stream()
                                 .map(photo -> Sentence.of(
                                         "%s (SHA-256 %s…)",
-                                        photo.name(),
-                                        photo.sha256().substring(0, SHA_SHOWN)))
+                                        photo.name(), photo.sha256().substring(0, SHA_SHOWN)))
                                 .toList());
     }
 
@@ -381,8 +379,6 @@ final class JobSection {
     }
 
     private String titled(String title, Sterilizer sterilizer) {
-        return visit.sterilizers().size() > 1
-                ? Sentence.of("%s – steriliser %s", title, sterilizer.key())
-                : title;
+        return visit.sterilizers().size() > 1 ? Sentence.of("%s – steriliser %s", title, sterilizer.key()) : title;
     }
 }

@@ -2,7 +2,6 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -12,6 +11,7 @@ import org.steamwright.assessment.criteria.Requirement;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.verdict.Assessment;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.Visit;
 
 /** How the figures came about, where the limits come from, and the usual cautions. */
@@ -112,7 +112,8 @@ final class MethodSection {
                     "",
                     cycle.holdingTime().source());
             cycle.bandWidth()
-                    .ifPresent(width -> row(Sentence.of("Band above %s", temperature), Optional.of(width), "", width.source()));
+                    .ifPresent(width ->
+                            row(Sentence.of("Band above %s", temperature), Optional.of(width), "", width.source()));
         }
         List<Requirement> asked = set.requirements().values().stream()
                 .filter(requirement -> requirement.use() != Use.OFF)
@@ -122,25 +123,30 @@ final class MethodSection {
             row(
                     requirement.id().title(),
                     requirement.limit(),
-                    Wording.join(", ", requirement.rule().word(), requirement.use().word()),
+                    Wording.join(
+                            ", ", requirement.rule().word(), requirement.use().word()),
                     requirement.limit().map(Limit::source).orElse(requirement.source()));
             requirement
                     .secondLimit()
                     .ifPresent(second -> row(secondTitle(requirement), Optional.of(second), "", second.source()));
         }
         set.revalidation()
-                .ifPresent(months -> period("Requalification after", Sentence.of("%s months", months), set.revalidationSource()));
+                .ifPresent(months ->
+                        period("Requalification after", Sentence.of("%s months", months), set.revalidationSource()));
         period("Loaded runs in a row", String.valueOf(set.consecutiveRuns()), set.consecutiveRunsSource());
         sheet.endTable();
     }
 
     private static String secondTitle(Requirement requirement) {
-        return Wording.join(", ", requirement.id().title(), switch (requirement.id()) {
-            case LOAD_DRYNESS -> "porous load";
-            case FREE_CHAMBER_EXCESS -> "first 60 s";
-            case LEAK_PERIOD -> "settling";
-            default -> "second limit";
-        });
+        return Wording.join(
+                ", ",
+                requirement.id().title(),
+                switch (requirement.id()) {
+                    case LOAD_DRYNESS -> "porous load";
+                    case FREE_CHAMBER_EXCESS -> "first 60 s";
+                    case LEAK_PERIOD -> "settling";
+                    default -> "second limit";
+                });
     }
 
     private void period(String name, String value, Optional<Source> source) {
@@ -155,7 +161,8 @@ final class MethodSection {
         html.element("td", "", name);
         html.element("td", "", limit.map(Limit::toString).orElse("–"));
         html.element("td", "", use);
-        html.open("td", "class", "last").text(Wording.join("; ", Wording.cite(source), Wording.confidence(source.confidence())));
+        html.open("td", "class", "last")
+                .text(Wording.join("; ", Wording.cite(source), Wording.confidence(source.confidence())));
         if (!source.note().isBlank()) {
             html.element("span", "under", source.note());
         }

@@ -23,7 +23,10 @@ final class Names {
     static Set<String> of(Visit visit) {
         Names found = new Names();
         found.add(visit.reportNumber(), visit.company(), visit.zone().getId());
-        found.add(visit.criteriaSet().name(), visit.criteriaSet().version(), visit.criteriaSet().identity());
+        found.add(
+                visit.criteriaSet().name(),
+                visit.criteriaSet().version(),
+                visit.criteriaSet().identity());
         visit.clinic().ifPresent(clinic -> found.add(clinic.name(), clinic.address(), clinic.room(), clinic.contact()));
         for (Person person : visit.people()) {
             found.add(person.name(), person.organisation(), person.authorisation());

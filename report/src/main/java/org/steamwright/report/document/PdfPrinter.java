@@ -1,8 +1,5 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Language;
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Sentence;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PDFontSupplier;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
@@ -18,6 +15,9 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Sentence;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.Mark.Face;
 import org.steamwright.report.plot.SvgWriter;

@@ -1,12 +1,12 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Sentence;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.picture.DrawnSignature;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.report.picture.PrintedPhoto;
@@ -56,8 +56,7 @@ final class PictureSection {
                                 photo,
                                 Sentence.of(
                                         "%s, SHA-256 %s…",
-                                        file.name(),
-                                        file.sha256().substring(0, SHA_SHOWN)))));
+                                        file.name(), file.sha256().substring(0, SHA_SHOWN)))));
             }
         }
         if (photos.isEmpty()) {

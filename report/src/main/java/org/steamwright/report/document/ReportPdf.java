@@ -1,12 +1,12 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Language;
-import org.steamwright.report.language.Speaker;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.report.language.Language;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;

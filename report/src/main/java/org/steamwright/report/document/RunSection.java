@@ -3,7 +3,6 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -33,6 +32,7 @@ import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
 import org.steamwright.assessment.verdict.Hint;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
@@ -77,9 +77,7 @@ final class RunSection {
         sheet.openChapter(true);
         html.text(Sentence.of(
                 "Run %s – %s, %s ",
-                run.number(),
-                run.test().kind().words(),
-                run.test().cycle().name()));
+                run.number(), run.test().kind().words(), run.test().cycle().name()));
         sheet.verdict(assessed);
         html.close();
         html.element("p", "lead", assessed.cause());
@@ -131,8 +129,7 @@ final class RunSection {
         for (Oddity oddity : evaluation.oddities()) {
             sheet.cells(
                     oddity.kind().words(),
-                    Wording.join(
-                            ", ", Sentence.list(", ", oddity.channels()), Figures.moment(oddity.fromSeconds())),
+                    Wording.join(", ", Sentence.list(", ", oddity.channels()), Figures.moment(oddity.fromSeconds())),
                     oddity.sentence(),
                     oddity.kind().effect().words());
         }
@@ -159,7 +156,8 @@ final class RunSection {
                     moment(recording.aligned()),
                     Wording.join(
                             " ",
-                            offset.map(o -> Sentence.of("%s.", o.method().words())).orElse("Not compared."),
+                            offset.map(o -> Sentence.of("%s.", o.method().words()))
+                                    .orElse("Not compared."),
                             offset.map(ClockOffset::words).orElse(""),
                             recording.note(),
                             offset.filter(o -> !o.author().isBlank())
@@ -205,7 +203,8 @@ final class RunSection {
                 Wording.join(
                         ", ",
                         run.machineCycle().isPresent()
-                                ? Sentence.of("cycle number %s", run.machineCycle().getAsInt())
+                                ? Sentence.of(
+                                        "cycle number %s", run.machineCycle().getAsInt())
                                 : "",
                         run.machineVerdict().isBlank() ? "" : Sentence.of("said '%s'", run.machineVerdict())));
         facts.add(
@@ -216,15 +215,15 @@ final class RunSection {
                                 "elapsed time only, %s; the files state no clock",
                                 Moments.length(trace.lastSeconds() - trace.firstSeconds()))));
         facts.add(
-                "Sampled, started", Wording.join(", ", Sentence.of("every %s", interval(trace)), run.stage(), run.startCondition()));
+                "Sampled, started",
+                Wording.join(", ", Sentence.of("every %s", interval(trace)), run.stage(), run.startCondition()));
         if (run.test().kind() == TestKind.LEAK) {
             for (PropagatedFigure figure : assessed.propagated()) {
                 facts.add(
                         Sentence.of("True %s", figure.measurand().words()),
                         Sentence.of(
                                 "%s with a probability of 95 %, by the %s",
-                                interval(figure),
-                                assessed.propagation().title()));
+                                interval(figure), assessed.propagation().title()));
             }
         }
         facts.add("Note", run.note());
@@ -374,7 +373,8 @@ final class RunSection {
         return Sentence.of(
                 "%s to %s",
                 Figures.lowSide(figure.low(), decimals),
-                Figures.highSide(figure.high(), decimals) + " " + figure.measurand().unit());
+                Figures.highSide(figure.high(), decimals) + " "
+                        + figure.measurand().unit());
     }
 
     private void propagated(List<PropagatedFigure> propagated) {
@@ -519,7 +519,8 @@ final class RunSection {
             facts.add(
                     "left aside",
                     Sentence.of(
-                            "the stated borders can't stand: %s", stated.refusal().get()));
+                            "the stated borders can't stand: %s",
+                            stated.refusal().get()));
             return;
         }
         for (Phase phase : stated.phases()) {
@@ -546,11 +547,9 @@ final class RunSection {
                     Figures.lowSide(f.minutes(), 2) + " min",
                     Sentence.of(
                             "%s to %s",
-                            Figures.lowSide(f.lowMinutes(), 2),
-                            Figures.highSide(f.highMinutes(), 2) + " min"),
+                            Figures.lowSide(f.lowMinutes(), 2), Figures.highSide(f.highMinutes(), 2) + " min"),
                     lethalityInterval(evaluation.lethalityChannels().get(i)),
-                    Wording.join(
-                            ", ", Wording.plain(f.referenceCelsius()) + " °C", Wording.plain(f.z()) + " K"),
+                    Wording.join(", ", Wording.plain(f.referenceCelsius()) + " °C", Wording.plain(f.z()) + " K"),
                     Wording.join(
                             ", ",
                             Sentence.of("%s to %s", Moments.minutes(f.fromSeconds()), Moments.minutes(f.toSeconds())),

@@ -1,12 +1,12 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
+import org.steamwright.report.language.Sentence;
+import org.steamwright.report.language.Speaker;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.VerdictFrame;
 import org.steamwright.visit.AssessedRun;

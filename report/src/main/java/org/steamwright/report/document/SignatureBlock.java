@@ -1,8 +1,8 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Sentence;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.Visit;
 
 /** Who signed, what that means, and by what it can be checked; or that nobody did. */
@@ -48,9 +48,7 @@ final class SignatureBlock {
                                                 Wording.day(last)))));
         facts.add("Signed by", Wording.join(", ", signature.name(), signature.role()));
         facts.add("Meaning", signature.meaning());
-        facts.add(
-                "Time",
-                Wording.join(", ", Wording.day(signature.at().toLocalDate()), TIME.format(signature.at())));
+        facts.add("Time", Wording.join(", ", Wording.day(signature.at().toLocalDate()), TIME.format(signature.at())));
         facts.add("Key", Wording.join(", ", "Ed25519", signature.keyId()));
         facts.add(
                 "Signed document",

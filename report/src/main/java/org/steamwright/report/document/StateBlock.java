@@ -2,13 +2,13 @@ package org.steamwright.report.document;
 
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalInt;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.ReferenceLoad;
@@ -164,8 +164,7 @@ final class StateBlock {
                 Sentence.of("owner: %s", condition.owner()),
                 Sentence.of(
                         "until %s",
-                        Wording.join(
-                                " or ", condition.until().map(Wording::day).orElse(""), count)),
+                        Wording.join(" or ", condition.until().map(Wording::day).orElse(""), count)),
                 condition
                         .metOn()
                         .map(day -> Sentence.of("met on %s", Wording.day(day)))
@@ -174,9 +173,7 @@ final class StateBlock {
                         .renewal()
                         .map(renewal -> Sentence.of(
                                 "renewed from report %s because %s, agreed by %s",
-                                renewal.of(),
-                                renewal.reason(),
-                                renewal.reviewer()))
+                                renewal.of(), renewal.reason(), renewal.reviewer()))
                         .orElse(""),
                 "past its end it lapses by itself and nothing it belongs to is qualified");
     }

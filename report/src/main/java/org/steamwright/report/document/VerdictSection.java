@@ -1,8 +1,8 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Sentence;
 import java.time.LocalDate;
 import java.util.List;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.failure.Failure;
@@ -107,9 +107,7 @@ final class VerdictSection {
                             lookBack.others().stream()
                                     .map(evidence -> Sentence.of(
                                             "%s on %s, %s",
-                                            evidence.kind().words(),
-                                            Wording.day(evidence.on()),
-                                            evidence.reference()))
+                                            evidence.kind().words(), Wording.day(evidence.on()), evidence.reference()))
                                     .toList()));
             facts.add("Loads already used", "The clinic decides. No data of patients belong here.");
         });

@@ -3,7 +3,6 @@ package org.steamwright.report.document;
 import static org.steamwright.report.document.Sheet.Column.figures;
 import static org.steamwright.report.document.Sheet.Column.words;
 
-import org.steamwright.report.language.Sentence;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -27,6 +26,7 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
@@ -150,7 +150,8 @@ final class VisitSections {
         cycle.holdingTime().ifPresent(time -> parts.add(Sentence.of("holding time %s s", time.toSeconds())));
         cycle.airRemovalPulses()
                 .ifPresent(count -> parts.add(Wording.count(count, "%s air removal pulse", "%s air removal pulses")));
-        cycle.pulseDepth().ifPresent(depth -> parts.add(Sentence.of("pulses down to %s kPa abs", Wording.plain(depth))));
+        cycle.pulseDepth()
+                .ifPresent(depth -> parts.add(Sentence.of("pulses down to %s kPa abs", Wording.plain(depth))));
         cycle.dryingTime().ifPresent(time -> parts.add(Sentence.of("drying %s s", time.toSeconds())));
         return Sentence.list(", ", parts);
     }
@@ -167,7 +168,9 @@ final class VisitSections {
         facts.add("SHA-256 of the set", set.sha256());
         facts.add("Decision rule", decisionRules(set));
         facts.add("Saturation formula", Wording.join(" – ", set.curve().title(), Wording.cite(set.curveSource())));
-        facts.add("Loaded runs needed", Wording.count(set.consecutiveRuns(), "%s passing run", "%s passing runs in a row"));
+        facts.add(
+                "Loaded runs needed",
+                Wording.count(set.consecutiveRuns(), "%s passing run", "%s passing runs in a row"));
         facts.add(
                 "Requalification",
                 set.revalidation().map(m -> Sentence.of("after %s months", m)).orElse("the set states no period"));
@@ -187,8 +190,7 @@ final class VisitSections {
         }
         return rules.isEmpty()
                 ? ""
-                : Sentence.of(
-                        "%s; the simple and the guarded outcome are both printed", Sentence.list(", ", rules));
+                : Sentence.of("%s; the simple and the guarded outcome are both printed", Sentence.list(", ", rules));
     }
 
     private void conditions() {
@@ -279,17 +281,20 @@ final class VisitSections {
                 "span",
                 "under",
                 Sentence.of(
-                        inDate(certificate), Wording.day(certificate.calibratedOn()), Wording.day(certificate.dueOn())));
+                        inDate(certificate),
+                        Wording.day(certificate.calibratedOn()),
+                        Wording.day(certificate.dueOn())));
         certificate.file().ifPresent(file -> {
             html.element(
                     "span",
                     "under",
                     Sentence.of(
                             "file %s, SHA-256 %s…, schema %s",
-                            file.name(),
-                            file.sha256().substring(0, SHA_SHOWN),
-                            file.schemaVersion()));
-            html.element("span", "under", Wording.join("; ", file.item(), file.state().title()));
+                            file.name(), file.sha256().substring(0, SHA_SHOWN), file.schemaVersion()));
+            html.element(
+                    "span",
+                    "under",
+                    Wording.join("; ", file.item(), file.state().title()));
             html.element("span", "under", file.signatureText());
         });
     }
@@ -353,7 +358,9 @@ final class VisitSections {
                 words("Remark", 32));
         for (CheckItem item : list.items()) {
             String remark = Wording.join(
-                    "; ", item.remark(), item.instrument().isBlank() ? "" : Sentence.of("instrument %s", item.instrument()));
+                    "; ",
+                    item.remark(),
+                    item.instrument().isBlank() ? "" : Sentence.of("instrument %s", item.instrument()));
             sheet.cells(item.title(), item.result(), item.asFound(), item.asLeft(), item.limit(), remark);
         }
         sheet.endTable();

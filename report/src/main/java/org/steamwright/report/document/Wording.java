@@ -1,6 +1,5 @@
 package org.steamwright.report.document;
 
-import org.steamwright.report.language.Sentence;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -13,6 +12,7 @@ import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.trace.ChannelRole;
+import org.steamwright.report.language.Sentence;
 
 /** Dates, figures and terms as the report prints them. */
 final class Wording {

@@ -12,8 +12,8 @@ import java.util.regex.Pattern;
 final class Days {
 
     private static final Pattern DAY = Pattern.compile("\\d{1,2} [A-Z][a-z]{2,8} \\d{4}");
-    private static final DateTimeFormatter ENGLISH = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH)
-            .withResolverStyle(ResolverStyle.STRICT);
+    private static final DateTimeFormatter ENGLISH =
+            DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH).withResolverStyle(ResolverStyle.STRICT);
 
     private Days() {}
 
@@ -28,7 +28,8 @@ final class Days {
                     switch (language) {
                         case ENGLISH -> english;
                         case GERMAN -> format("d. MMMM uuuu", language, day);
-                        case FRENCH -> format(day.getDayOfMonth() == 1 ? "d'er' MMMM uuuu" : "d MMMM uuuu", language, day);
+                        case FRENCH ->
+                            format(day.getDayOfMonth() == 1 ? "d'er' MMMM uuuu" : "d MMMM uuuu", language, day);
                     });
         } catch (DateTimeParseException noSuchDay) {
             return Optional.empty();

@@ -34,15 +34,15 @@ public final class Speaker {
             "(?<!\\p{L})(?:UTC|C|K|kPa|abs|mbar|mmHg|µS|cm|s|min|h|mg|g|kg|L|mm|m|V|A|mA|µA|Ω|E)(?!\\p{L})";
 
     /** Figures, moments and lengths of time with their units, and no word of any language. */
-    private static final Pattern FIGURES =
-            Pattern.compile("(?=[^\\d]*\\d)(?:[^\\p{L}]|" + UNITS + ")+");
+    private static final Pattern FIGURES = Pattern.compile("(?=[^\\d]*\\d)(?:[^\\p{L}]|" + UNITS + ")+");
 
     /** One point between digits, and not two, which is a version. */
     private static final Pattern DECIMAL = Pattern.compile("(?<![\\d.])(\\d+)\\.(\\d+)(?!\\.?\\d)");
 
     /** Words that English has and neither German nor French. */
     private static final Set<String> ENGLISH_WORDS = Set.of(
-            "the", "is", "of", "were", "not", "and", "has", "are", "with", "that", "be", "which", "from", "been", "its", "by");
+            "the", "is", "of", "were", "not", "and", "has", "are", "with", "that", "be", "which", "from", "been", "its",
+            "by");
 
     private final Language language;
     private final Set<String> names;
@@ -136,7 +136,8 @@ public final class Speaker {
             place.appendReplacement(said, Matcher.quoteReplacement(parts.get(wanted - 1)));
         }
         place.appendTail(said);
-        String inside = known.isEmpty() && isWords && isEnglish(core) ? FOREIGN + said.toString() + OWN : said.toString();
+        String inside =
+                known.isEmpty() && isWords && isEnglish(core) ? FOREIGN + said.toString() + OWN : said.toString();
         return aroundIt(template, core, inside);
     }
 
@@ -147,7 +148,9 @@ public final class Speaker {
         }
         Optional<String> known = FIGURES.matcher(core).matches()
                 ? Optional.of(DECIMAL.matcher(core).replaceAll("$1,$2"))
-                : Days.say(core, language).or(() -> phrasebook.ofDocuments(core)).or(() -> phrasebook.find(core));
+                : Days.say(core, language)
+                        .or(() -> phrasebook.ofDocuments(core))
+                        .or(() -> phrasebook.find(core));
         if (known.isPresent()) {
             return aroundIt(text, core, known.get());
         }

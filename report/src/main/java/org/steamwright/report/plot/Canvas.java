@@ -1,8 +1,8 @@
 package org.steamwright.report.plot;
 
-import org.steamwright.report.language.Speaker;
 import java.util.ArrayList;
 import java.util.List;
+import org.steamwright.report.language.Speaker;
 
 /** Where a drawing is made, mark by mark. */
 final class Canvas {

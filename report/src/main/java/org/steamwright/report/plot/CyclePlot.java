@@ -1,7 +1,5 @@
 package org.steamwright.report.plot;
 
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Sentence;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -26,6 +24,8 @@ import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.report.language.Sentence;
+import org.steamwright.report.language.Speaker;
 
 /** The pictures of a run. Temperature above, pressure below on the same axis of time, never a second scale of values. */
 public final class CyclePlot {
@@ -184,8 +184,7 @@ public final class CyclePlot {
                 title,
                 Sentence.of(
                         "Plateau of run %s with the limits of the band. %s. The figures stand in the tables of this run.",
-                        evaluation.run().id(),
-                        title));
+                        evaluation.run().id(), title));
     }
 
     private Drawing leak(CorrectedChannel pressure) {
@@ -224,8 +223,7 @@ public final class CyclePlot {
                 title,
                 Sentence.of(
                         "Pressure of leak test %s. %s. The figures stand in the table of leak tests.",
-                        evaluation.run().id(),
-                        title));
+                        evaluation.run().id(), title));
     }
 
     private static void leakPoint(Canvas canvas, Panel panel, String name, double seconds, double value) {
@@ -538,9 +536,7 @@ public final class CyclePlot {
             double seconds = recording.offset().map(ClockOffset::secondsAtStart).orElse(0.0);
             if (seconds != 0 && !recording.channels().isEmpty()) {
                 moved.add(Sentence.of(
-                        "%s moved by %s s",
-                        Sentence.list(", ", recording.channels()),
-                        Figures.nearest(seconds, 1)));
+                        "%s moved by %s s", Sentence.list(", ", recording.channels()), Figures.nearest(seconds, 1)));
             }
         }
         boolean isLoose = clocks.recordings().stream()
@@ -548,8 +544,7 @@ public final class CyclePlot {
                         recording.offset().isEmpty() && !recording.file().equals(clocks.base()));
         String loose = isLoose ? "clocks not all compared" : "";
         moved.add(loose);
-        return Optional.of(Sentence.list("; ", moved))
-                .filter(note -> !note.isBlank());
+        return Optional.of(Sentence.list("; ", moved)).filter(note -> !note.isBlank());
     }
 
     private static Instant at(Instant start, double seconds) {

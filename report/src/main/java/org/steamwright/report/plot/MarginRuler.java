@@ -1,13 +1,13 @@
 package org.steamwright.report.plot;
 
-import org.steamwright.report.language.Speaker;
-import org.steamwright.report.language.Sentence;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.Figure;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Unit;
+import org.steamwright.report.language.Sentence;
+import org.steamwright.report.language.Speaker;
 
 /**
  * The margin of a finding as a short rule: the limit is a post, the measured figure a dot, its doubt a whisker. The good

@@ -1,6 +1,5 @@
 package org.steamwright.report.plot;
 
-import org.steamwright.report.language.Sentence;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -15,6 +14,7 @@ import org.steamwright.assessment.cycle.Plateau;
 import org.steamwright.assessment.leakage.LeakTest;
 import org.steamwright.assessment.trace.ChannelRole;
 import org.steamwright.assessment.verdict.RunEvaluation;
+import org.steamwright.report.language.Sentence;
 
 /** What a picture has to say, in one sentence: its title. */
 final class Message {
@@ -55,9 +55,7 @@ final class Message {
             return reference
                     .map(channel -> Sentence.of(
                             "%s never reached %s; its highest was %s °C",
-                            shortName(channel.name()),
-                            temperature,
-                            Figures.lowSide(highest(channel), 2)))
+                            shortName(channel.name()), temperature, Figures.lowSide(highest(channel), 2)))
                     .orElseGet(() -> Sentence.of("No plateau at %s was found", temperature));
         }
         Plateau plateau = found.get();
@@ -78,9 +76,7 @@ final class Message {
     static String plateau(RunEvaluation evaluation, Plateau plateau, Optional<Double> upper) {
         double lower = evaluation.run().cycle().sterilizingTemperature().celsius();
         String band = upper.map(high -> Sentence.of(
-                        "between %s and %s °C",
-                        Figures.plain(lower, Unit.CELSIUS),
-                        Figures.plain(high, Unit.CELSIUS)))
+                        "between %s and %s °C", Figures.plain(lower, Unit.CELSIUS), Figures.plain(high, Unit.CELSIUS)))
                 .orElseGet(() -> Sentence.of("at or above %s °C", Figures.plain(lower, Unit.CELSIUS)));
         if (plateau.holding().isEmpty()) {
             return Sentence.of("There was no moment at which every point stood %s", band);
@@ -90,29 +86,22 @@ final class Message {
             Plateau.Excursion dip = plateau.dips().get(0);
             return Sentence.of(
                     "%s fell below the band at %s: the longest unbroken hold is %s",
-                    shortName(dip.channel()),
-                    Moments.minutes(dip.fromSeconds()),
-                    held);
+                    shortName(dip.channel()), Moments.minutes(dip.fromSeconds()), held);
         }
         Plateau.StretchEnd end = plateau.holdingEnd();
         return switch (end.reason()) {
             case ABOVE ->
                 Sentence.of(
                         "%s rose above the band at %s: the longest unbroken hold is %s",
-                        shortName(end.channel()),
-                        Moments.minutes(end.atSeconds()),
-                        held);
+                        shortName(end.channel()), Moments.minutes(end.atSeconds()), held);
             case GAP, MISSING ->
                 Sentence.of(
                         "The recording has a hole at %s: the longest unbroken hold is %s",
-                        Moments.minutes(end.atSeconds()),
-                        held);
+                        Moments.minutes(end.atSeconds()), held);
             case END_OF_RECORDING -> Sentence.of("The recording ends in the hold, after %s", held);
             case BELOW, NONE ->
                 Sentence.of(
-                        isTooShort(evaluation)
-                                ? "Every point stood %s for only %s"
-                                : "Every point stood %s for %s",
+                        isTooShort(evaluation) ? "Every point stood %s for only %s" : "Every point stood %s for %s",
                         band,
                         held);
         };

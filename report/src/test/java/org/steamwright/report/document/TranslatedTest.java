@@ -51,8 +51,7 @@ final class TranslatedTest {
 
     @BeforeAll
     static void assess() {
-        visits = List.of(
-                SampleVisits.full(), SampleVisits.job(), SampleVisits.borders(), SampleVisits.single());
+        visits = List.of(SampleVisits.full(), SampleVisits.job(), SampleVisits.borders(), SampleVisits.single());
     }
 
     @ParameterizedTest
@@ -91,8 +90,8 @@ final class TranslatedTest {
         dead.removeIf(phrase -> sources.contains(phrase)
                 || phrase.matches("%s or %s.*")
                 || Stream.of("Steriliser %s ", "Simulated, not a real steriliser: steriliser %s ")
-                        .anyMatch(begin -> phrase.startsWith(begin)
-                                && sources.contains(" " + phrase.substring(begin.length()))));
+                        .anyMatch(begin ->
+                                phrase.startsWith(begin) && sources.contains(" " + phrase.substring(begin.length()))));
         assertThat(dead).isSubsetOf("K", "°C", "kPa", "page", "of", "common practice", "standard");
     }
 
@@ -102,7 +101,8 @@ final class TranslatedTest {
 
         assertThat(german)
                 .contains(
-                        squeezed("Bericht über die Prüfung eines Dampfsterilisators. Die Aufzeichnung wird auf Englisch"),
+                        squeezed(
+                                "Bericht über die Prüfung eines Dampfsterilisators. Die Aufzeichnung wird auf Englisch"),
                         squeezed("Was betrieben werden darf und bis wann"),
                         squeezed("Kanäle in der Haltezeit"),
                         squeezed("Messunsicherheitsbudgets"),
@@ -221,7 +221,13 @@ final class TranslatedTest {
             return Stream.empty();
         }
         Path file = Path.of(
-                "src", "main", "resources", "org", "steamwright", "report", "language",
+                "src",
+                "main",
+                "resources",
+                "org",
+                "steamwright",
+                "report",
+                "language",
                 room + "_" + language.code() + ".txt");
         return Files.readAllLines(file).stream();
     }
@@ -238,7 +244,8 @@ final class TranslatedTest {
         Set<String> own = new LinkedHashSet<>();
         for (String literal : literals()) {
             String text = literal.strip();
-            boolean isStyle = text.matches(".*(?:mm|pt)(?:;.*)?|[a-z]+(?: [a-z]+)?|wide small aside|.*%\\.\\d.*|.*\\[.*|.*xml.*|HH.*|d M.*");
+            boolean isStyle = text.matches(
+                    ".*(?:mm|pt)(?:;.*)?|[a-z]+(?: [a-z]+)?|wide small aside|.*%\\.\\d.*|.*\\[.*|.*xml.*|HH.*|d M.*");
             if (WORDS.matcher(text).matches() && !(isStyle && !text.contains("%s")) && text.matches(".*\\p{L}.*")) {
                 own.add(text);
             }
@@ -253,7 +260,8 @@ final class TranslatedTest {
         for (String room : List.of("document", "plot", "picture")) {
             Path folder = Path.of("src", "main", "java", "org", "steamwright", "report", room);
             try (Stream<Path> files = Files.walk(folder)) {
-                for (Path file : files.filter(one -> isSpeaking(one.getFileName().toString()))
+                for (Path file : files.filter(
+                                one -> isSpeaking(one.getFileName().toString()))
                         .toList()) {
                     String source = COMMENT.matcher(Files.readString(file)).replaceAll("");
                     Matcher text = TEXT.matcher(source);

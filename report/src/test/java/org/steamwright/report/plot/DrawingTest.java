@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
-import org.steamwright.report.language.Speaker;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -20,6 +19,7 @@ import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.trace.TimeAxis;
 import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.report.SampleVisits;
+import org.steamwright.report.language.Speaker;
 
 final class DrawingTest {
 
