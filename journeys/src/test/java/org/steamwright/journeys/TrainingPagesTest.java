@@ -119,5 +119,7 @@ class TrainingPagesTest {
         press(page, "Delete all of it");
         assertThat(page.locator("h1")).hasText("All training is deleted");
         assertThat(folder.resolve("record-training")).doesNotExist();
+        // the desk of the training closes itself after that
+        desk = null;
     }
 }
