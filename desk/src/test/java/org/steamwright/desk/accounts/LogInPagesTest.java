@@ -239,7 +239,7 @@ class LogInPagesTest {
             }
             OpenOffice.Browser browser = office.as("office");
             String first = browser.get("/users").body();
-            assertThat(first).contains("134 users", "Zed 195 (invented)", "/users?from=100").doesNotContain("Zed 196");
+            assertThat(first).contains("users in all: 134", "Zed 195 (invented)", "/users?from=100").doesNotContain("Zed 196");
             assertThat(browser.get("/users?from=100").body())
                     .contains("Zed 196 (invented)", "Zed 229 (invented)", "/users?from=0")
                     .doesNotContain("Zed 195");
