@@ -23,7 +23,13 @@ class DeskAddressTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "secret-of-the-test", "jdbc:sqlite:secret-of-the-test", "jdbc:postgresql://a\nsecret-of-the-test"})
+    @ValueSource(
+            strings = {
+                "",
+                "secret-of-the-test",
+                "jdbc:sqlite:secret-of-the-test",
+                "jdbc:postgresql://a\nsecret-of-the-test"
+            })
     void anything_else_is_refused_without_repeating_it(String text) throws IOException {
         Path file = Files.writeString(folder.resolve("server"), text);
         assertThatThrownBy(() -> Desk.address(file))
@@ -33,6 +39,7 @@ class DeskAddressTest {
 
     @Test
     void a_file_that_is_not_there_is_named() {
-        assertThatThrownBy(() -> Desk.address(folder.resolve("none"))).hasMessageContaining("none: there is no such file");
+        assertThatThrownBy(() -> Desk.address(folder.resolve("none")))
+                .hasMessageContaining("none: there is no such file");
     }
 }

@@ -43,7 +43,9 @@ class EveryPageTest {
 
     @TestFactory
     Stream<DynamicTest> holds_at_every_size_by_day_and_by_night() {
-        return asked(crawl.oneOfEach()).map(path -> DynamicTest.dynamicTest(path, () -> Inspection.holds(visitor, Inspection.atEverySize(visitor, path))));
+        return asked(crawl.oneOfEach())
+                .map(path -> DynamicTest.dynamicTest(
+                        path, () -> Inspection.holds(visitor, Inspection.atEverySize(visitor, path))));
     }
 
     @TestFactory
@@ -63,7 +65,8 @@ class EveryPageTest {
         return asked(crawl.oneOfEach())
                 .map(path -> DynamicTest.dynamicTest(
                         path,
-                        () -> assertThat(Look.withTheTabKey(Inspection.at(visitor, path, 1180))).isEmpty()));
+                        () -> assertThat(Look.withTheTabKey(Inspection.at(visitor, path, 1180)))
+                                .isEmpty()));
     }
 
     /** All pages, or those that {@code -Djourneys.pages=PATTERN} asks for. */

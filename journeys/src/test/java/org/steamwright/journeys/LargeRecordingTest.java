@@ -53,7 +53,8 @@ class LargeRecordingTest {
             // longer than any run: the page asks which stretch of it is wanted
             assertThat(shown.body()).contains("<legend class=\"act\">");
 
-            HttpResponse<String> refused = send(desk, page, "too-large.csv", Collections.nCopies(301, new byte[MEGABYTE]));
+            HttpResponse<String> refused =
+                    send(desk, page, "too-large.csv", Collections.nCopies(301, new byte[MEGABYTE]));
             assertThat(refused.statusCode()).isEqualTo(413);
             assertThat(refused.body()).contains("300 MB go in at once").contains("Nothing was kept.");
             assertThat(get(desk, page).body()).doesNotContain("too-large.csv").contains("large.csv");

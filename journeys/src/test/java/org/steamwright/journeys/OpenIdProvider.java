@@ -152,7 +152,8 @@ final class OpenIdProvider implements AutoCloseable {
             wrong = "no such code";
         } else if (!basic.equals(exchange.getRequestHeaders().getFirst("Authorization"))) {
             wrong = "not the secret of the desk";
-        } else if (!"S256".equals(grant.get("code_challenge_method")) || !challenge.equals(grant.get("code_challenge"))) {
+        } else if (!"S256".equals(grant.get("code_challenge_method"))
+                || !challenge.equals(grant.get("code_challenge"))) {
             wrong = "not the verifier of the challenge";
         } else if (!grant.getOrDefault("redirect_uri", "").equals(typed.get("redirect_uri"))) {
             wrong = "another place to go back to";
@@ -179,10 +180,14 @@ final class OpenIdProvider implements AutoCloseable {
                 exchange,
                 200,
                 Map.of(
-                        "access_token", "a-1",
-                        "token_type", "Bearer",
-                        "expires_in", TOKEN_SECONDS,
-                        "id_token", token.serialize()));
+                        "access_token",
+                        "a-1",
+                        "token_type",
+                        "Bearer",
+                        "expires_in",
+                        TOKEN_SECONDS,
+                        "id_token",
+                        token.serialize()));
     }
 
     private static void json(HttpExchange exchange, int status, Map<String, Object> values) throws IOException {

@@ -45,7 +45,8 @@ class ProviderJourneyTest {
         PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MILLIS);
         provider = new OpenIdProvider();
         Files.writeString(folder.resolve("provider.secret"), OpenIdProvider.SECRET);
-        Files.writeString(folder.resolve("office.settings"), """
+        Files.writeString(
+                folder.resolve("office.settings"), """
                 issuer = %s
                 client_id = %s
                 client_secret_file = provider.secret
@@ -142,7 +143,9 @@ class ProviderJourneyTest {
             Sheet.on(page).shows("Your company", "Sample Service (invented)");
             noComplaintsBut(visitor, "nothing");
         }
-        assertThat(provider.refusals()).as("codes with another verifier or secret").isEmpty();
+        assertThat(provider.refusals())
+                .as("codes with another verifier or secret")
+                .isEmpty();
     }
 
     @Test

@@ -15,12 +15,36 @@ record Device(String browser, String system) {
 
     /** Looked for in this order: most browsers also name those that they want to be taken for. */
     private static final Map<String, String> BROWSERS = ordered(
-            "edg", "Edge", "opr/", "Opera", "firefox/", "Firefox", "fxios", "Firefox", "crios", "Chrome", "chrome/",
-            "Chrome", "safari/", "Safari");
+            "edg",
+            "Edge",
+            "opr/",
+            "Opera",
+            "firefox/",
+            "Firefox",
+            "fxios",
+            "Firefox",
+            "crios",
+            "Chrome",
+            "chrome/",
+            "Chrome",
+            "safari/",
+            "Safari");
 
     private static final Map<String, String> SYSTEMS = ordered(
-            "ipad", "iPad", "iphone", "iPhone", "android", "Android", "windows", "Windows", "mac os", "Mac", "cros",
-            "ChromeOS", "linux", "Linux");
+            "ipad",
+            "iPad",
+            "iphone",
+            "iPhone",
+            "android",
+            "Android",
+            "windows",
+            "Windows",
+            "mac os",
+            "Mac",
+            "cros",
+            "ChromeOS",
+            "linux",
+            "Linux");
 
     private static Map<String, String> ordered(String... marks) {
         Map<String, String> ordered = new LinkedHashMap<>();

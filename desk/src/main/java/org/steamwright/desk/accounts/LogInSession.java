@@ -67,7 +67,8 @@ final class LogInSession {
                 logIns.sessions()
                         .begin(
                                 account.id(),
-                                Optional.ofNullable(request.getHeader("User-Agent")).orElse(""),
+                                Optional.ofNullable(request.getHeader("User-Agent"))
+                                        .orElse(""),
                                 String.valueOf(request.getRemoteAddr()),
                                 clock.instant()));
     }

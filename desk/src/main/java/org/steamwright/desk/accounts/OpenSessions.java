@@ -92,9 +92,8 @@ final class OpenSessions {
 
     /** Ends one session of an account; false if it has none of that name. */
     boolean end(String account, String id) {
-        List<Entry> named = of(account).stream()
-                .filter(entry -> entry.id.equals(id))
-                .toList();
+        List<Entry> named =
+                of(account).stream().filter(entry -> entry.id.equals(id)).toList();
         named.forEach(this::end);
         return !named.isEmpty();
     }

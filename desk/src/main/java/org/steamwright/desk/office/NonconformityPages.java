@@ -74,8 +74,7 @@ final class NonconformityPages {
                 problem.isEmpty() ? 200 : 422);
     }
 
-    private void rows(
-            Sheet.Writer writer, Frame frame, String heading, List<NonconformityShelf.Line> some, int from) {
+    private void rows(Sheet.Writer writer, Frame frame, String heading, List<NonconformityShelf.Line> some, int from) {
         LocalDate today = LocalDate.now(office.clock());
         writer.table(
                 frame.say(heading),

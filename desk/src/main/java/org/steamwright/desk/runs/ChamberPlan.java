@@ -136,8 +136,7 @@ public record ChamberPlan(
     private static Optional<Sensor> sensor(String sign, String place, OptionalInt trays, boolean isColdest) {
         String words = place.toLowerCase(Locale.ROOT);
         Optional<Double> depth = step(words, "front|door|vorn|avant", "middle|mitte|milieu", "back|rear|hinten|fond");
-        Optional<Double> side =
-                step(words, "left|links|gauche", "centre|center|mittig", "right|rechts|droite");
+        Optional<Double> side = step(words, "left|links|gauche", "centre|center|mittig", "right|rechts|droite");
         Optional<Double> level = tray(words, trays)
                 .or(() -> step(words, "bottom|floor|unten|bas", "half way|halbe höhe|mi-hauteur", "top|oben|haut"));
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
@@ -152,7 +151,9 @@ public record ChamberPlan(
             return Optional.empty();
         }
         int number = Integer.parseInt(matcher.group(1));
-        return number < 1 || number > trays.getAsInt() ? Optional.empty() : Optional.of(height(number, trays.getAsInt()));
+        return number < 1 || number > trays.getAsInt()
+                ? Optional.empty()
+                : Optional.of(height(number, trays.getAsInt()));
     }
 
     /** Height of a tray from −1 to 1: trays share the height evenly, the lowest is the first. */
@@ -200,8 +201,24 @@ public record ChamberPlan(
             }
         }
         return List.of(
-                view("above", above, above.box(), above.leftEdge(), "", isStated, size.depthMillimetres(), size.widthMillimetres()),
-                view("side", side, side.box(), side.leftEdge(), along.toString(), isStated, size.depthMillimetres(), size.heightMillimetres()),
+                view(
+                        "above",
+                        above,
+                        above.box(),
+                        above.leftEdge(),
+                        "",
+                        isStated,
+                        size.depthMillimetres(),
+                        size.widthMillimetres()),
+                view(
+                        "side",
+                        side,
+                        side.box(),
+                        side.leftEdge(),
+                        along.toString(),
+                        isStated,
+                        size.depthMillimetres(),
+                        size.heightMillimetres()),
                 view(
                         "door",
                         door,
@@ -275,8 +292,8 @@ public record ChamberPlan(
 
         private boolean isTaken(double x, double y, double letter) {
             return taken.stream()
-                    .anyMatch(other -> Math.abs(other[0] - x) < (other[2] + letter) / 2 - 1
-                            && Math.abs(other[1] - y) < APART - 1);
+                    .anyMatch(other ->
+                            Math.abs(other[0] - x) < (other[2] + letter) / 2 - 1 && Math.abs(other[1] - y) < APART - 1);
         }
 
         String box() {

@@ -180,10 +180,13 @@ class LogInPagesTest {
             OpenOffice.Browser lost = office.as("technician");
             OpenOffice.Browser stranger = office.as("reviewer");
             String page = lost.get("/account").body();
-            assertThat(sessionsOn(page)).as("three of the technician, none of the reviewer").isEqualTo(3);
+            assertThat(sessionsOn(page))
+                    .as("three of the technician, none of the reviewer")
+                    .isEqualTo(3);
             assertThat(page).doesNotContain(lost.sessionCookie());
             String seen = laptop.get("/account").body();
-            Matcher thisOne = Pattern.compile("this one</span>.*?name=\"session\" value=\"([0-9a-f-]{36})\"", Pattern.DOTALL)
+            Matcher thisOne = Pattern.compile(
+                            "this one</span>.*?name=\"session\" value=\"([0-9a-f-]{36})\"", Pattern.DOTALL)
                     .matcher(page);
             assertThat(thisOne.find()).isTrue();
             String ofLost = thisOne.group(1);
@@ -227,7 +230,8 @@ class LogInPagesTest {
             office.clock.forward(Duration.ofMinutes(11));
             assertThat(sessionsOn(second.get("/account").body())).isEqualTo(1);
             second.post("/log-out", Map.of());
-            assertThat(sessionsOn(office.as("technician").get("/account").body())).isEqualTo(1);
+            assertThat(sessionsOn(office.as("technician").get("/account").body()))
+                    .isEqualTo(1);
         }
     }
 
@@ -239,7 +243,9 @@ class LogInPagesTest {
             }
             OpenOffice.Browser browser = office.as("office");
             String first = browser.get("/users").body();
-            assertThat(first).contains("users in all: 134", "Zed 195 (invented)", "/users?from=100").doesNotContain("Zed 196");
+            assertThat(first)
+                    .contains("users in all: 134", "Zed 195 (invented)", "/users?from=100")
+                    .doesNotContain("Zed 196");
             assertThat(browser.get("/users?from=100").body())
                     .contains("Zed 196 (invented)", "Zed 229 (invented)", "/users?from=0")
                     .doesNotContain("Zed 195");

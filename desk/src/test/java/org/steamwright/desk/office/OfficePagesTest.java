@@ -202,7 +202,8 @@ class OfficePagesTest {
             List<Change> changes = new ArrayList<>();
             for (int i = 1; i <= 230; i++) {
                 SubjectId id = desk.records().newSubject();
-                changes.add(Change.set(Kind.NONCONFORMITY, id, "number", String.format(Locale.ROOT, "NC-2026-%03d", i)));
+                changes.add(
+                        Change.set(Kind.NONCONFORMITY, id, "number", String.format(Locale.ROOT, "NC-2026-%03d", i)));
                 changes.add(Change.set(Kind.NONCONFORMITY, id, "what", "seal torn"));
                 if (i > 120) {
                     changes.add(Change.set(Kind.NONCONFORMITY, id, "closed", "2026-07-01"));
@@ -213,12 +214,16 @@ class OfficePagesTest {
                     .contains("NC-2026-001", "NC-2026-100", "NC-2026-230", "NC-2026-131")
                     .doesNotContain("NC-2026-101<", "NC-2026-130<")
                     .contains("/nonconformities?from=100", "/nonconformities?state=closed&amp;from=100");
-            assertThat(desk.get("/nonconformities?from=100").body()).contains("NC-2026-120").doesNotContain("NC-2026-100<");
+            assertThat(desk.get("/nonconformities?from=100").body())
+                    .contains("NC-2026-120")
+                    .doesNotContain("NC-2026-100<");
             assertThat(desk.get("/nonconformities?state=closed&from=100").body())
                     .contains("NC-2026-121")
                     .doesNotContain("NC-2026-131<");
             desk.post("/nonconformities", Map.of("what", "door bent", "owner", "Kim Sample (invented)"));
-            assertThat(desk.get("/nonconformities?from=100").body()).contains("NC-2026-231").contains("door bent");
+            assertThat(desk.get("/nonconformities?from=100").body())
+                    .contains("NC-2026-231")
+                    .contains("door bent");
         }
     }
 

@@ -75,9 +75,15 @@ class AccountBookTest {
             book.add(account(book, "100 % sterile\\_"));
             assertThat(book.count()).isEqualTo(26);
             assertThat(book.some("", 0, 10)).extracting(Account::name).startsWith("100 % sterile\\_", "Clinic 10");
-            assertThat(book.some("", 20, 10)).hasSize(6).last().extracting(Account::name).isEqualTo("Clinic 34");
+            assertThat(book.some("", 20, 10))
+                    .hasSize(6)
+                    .last()
+                    .extracting(Account::name)
+                    .isEqualTo("Clinic 34");
             assertThat(book.some("CLINIC 1", 0, 10)).hasSize(10);
-            assertThat(book.some("%", 0, 10)).as("a sign of the pattern is a sign").hasSize(1);
+            assertThat(book.some("%", 0, 10))
+                    .as("a sign of the pattern is a sign")
+                    .hasSize(1);
             assertThat(book.some("_", 0, 10)).hasSize(1);
             assertThat(book.some("\\", 0, 10)).hasSize(1);
             assertThat(book.some("nobody", 0, 10)).isEmpty();
