@@ -104,9 +104,8 @@ public final class DueInRecord {
      *
      * @param machines that the page is about, in the order of the index
      * @param due what is due of them by the page, the most pressing first
-     * @param all how long the list is about, pages before and after included
      */
-    public record Page(List<Subject> machines, List<Due> due, long all) {}
+    public record Page(List<Subject> machines, List<Due> due) {}
 
     /**
      * A page of what is due of machines up to a day, read by the index: the pages follow each other by the day from which a thing
@@ -150,7 +149,7 @@ public final class DueInRecord {
                                 withdrawn.containsKey(machine.id()) || wanted.contains(machine.id() + one.title()))
                         .isPresent())
                 .toList();
-        return new Page(machines, due, records.countDue(until));
+        return new Page(machines, due);
     }
 
     private List<SubjectId> machines() {

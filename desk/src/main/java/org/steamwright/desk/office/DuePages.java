@@ -39,7 +39,7 @@ final class DuePages {
     private static final int USUAL_DAYS = 60;
     private static final int LONGEST_DAYS = 3_660;
     /** Entries of the index on a page of the plan; each brings in what else is due at its place. */
-    private static final int PLAN_ROWS = 50;
+    private static final int PLAN_ROWS = 30;
     /** Clinics that one typed place stands for at most. */
     private static final int MOST_CLINICS = 40;
 
@@ -95,7 +95,12 @@ final class DuePages {
             due.addAll(within(now, days));
             due.sort(DueList.ORDER);
         }
-        return new Part(page.machines(), due, page.all());
+        return new Part(page.machines(), due, countDue(until));
+    }
+
+    /** How long the list is about, pages before and after included. */
+    private long countDue(LocalDate until) {
+        return office.counts().of(List.of("due", until), () -> office.records().countDue(until));
     }
 
     private static String asked(Ask ask, String path) {
@@ -320,7 +325,7 @@ final class DuePages {
                 dropEarlier(wanted, entries.get(0));
             }
             machines = List.copyOf(wanted.values());
-            all = office.records().countDue(until);
+            all = countDue(until);
         } else {
             machines = machinesAt(ask.typed("place"));
             all = 0;

@@ -48,6 +48,12 @@ final class FleetPages {
 
     private Optional<FamilyBand> band(LineStanding standing) {
         Line line = standing.line();
+        return office.counts()
+                .of(List.of("band", line.figure(), standing.family(), line.cycle()), () -> readBand(standing));
+    }
+
+    private Optional<FamilyBand> readBand(LineStanding standing) {
+        Line line = standing.line();
         int machines = book.countFamily(line.figure(), standing.family(), line.cycle());
         return FamilyBand.of(
                 machines,
@@ -72,6 +78,10 @@ final class FleetPages {
         if (waiting > 0) {
             writer.say("", List.of(frame.say("office.results-wait", waiting)));
         }
+    }
+
+    private long countLines(CriterionId figure) {
+        return office.counts().of(List.of("lines", figure), () -> book.countLines(figure.word()));
     }
 
     private static Optional<CriterionId> figure(Ask ask) {
@@ -113,7 +123,7 @@ final class FleetPages {
                                 frame.say("office.family"),
                                 frame.say("office.forecast")),
                         rows);
-        Shown.pages(writer, frame, "/trends?figure=" + figure.word() + "&", from, book.countLines(figure.word()));
+        Shown.pages(writer, frame, "/trends?figure=" + figure.word() + "&", from, countLines(figure));
         tellWaiting(writer, waiting, frame);
         return Reply.page(
                 "office/trends.jte", Map.of("sheet", writer.sheet(), "figures", known, "figure", figure.word()));
@@ -239,13 +249,13 @@ final class FleetPages {
         LocalDate until = LocalDate.now(office.clock());
         LocalDate from = until.minusYears(1).plusDays(1);
         long waiting = office.results().catchUp(AT_ONCE);
-        List<Month> year = book.months(from, until);
+        List<Month> year = office.counts().of(List.of("months", from), () -> book.months(from, until));
         long visits = year.stream().mapToLong(Month::visits).sum();
         long asFound = year.stream().mapToLong(Month::asFound).sum();
         long failed = year.stream().mapToLong(Month::asFoundFailed).sum();
         long assessed = year.stream().mapToLong(Month::assessed).sum();
         long passed = year.stream().mapToLong(Month::passed).sum();
-        List<Long> minutes = book.turnArounds(from, until);
+        List<Long> minutes = office.counts().of(List.of("turn-around", from), () -> book.turnArounds(from, until));
         long overdue = shelf.countLate();
         List<List<Cell>> rows = new ArrayList<>();
         measure(rows, frame, "visits", Long.toString(visits));

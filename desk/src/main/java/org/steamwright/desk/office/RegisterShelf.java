@@ -147,7 +147,8 @@ public final class RegisterShelf {
         Standing now = now();
         List<Subject> withdrawn =
                 office.records().subjects(List.copyOf(now.withdrawn().keySet()));
-        return office.records().countLate(now.day())
+        return office.counts()
+                        .of(List.of("late", now.day()), () -> office.records().countLate(now.day()))
                 - office.records().countLate(now.day(), now.withdrawn().keySet())
                 + Math.addExact(late(due(withdrawn)), late(now.due()));
     }

@@ -14,16 +14,30 @@ import org.steamwright.records.Records;
  * @param visits assessed
  * @param drafts visits that are being written
  * @param results what lists over all visits show
+ * @param counts over the whole record
  * @param clock of the machine, with its zone
  */
 public record Office(
-        Records records, Filing filing, AssessedVisits visits, Drafts drafts, KeptResults results, Clock clock) {
+        Records records,
+        Filing filing,
+        AssessedVisits visits,
+        Drafts drafts,
+        KeptResults results,
+        WholeCounts counts,
+        Clock clock) {
 
     /** An office that works with an open record. */
     public static Office with(Records records) {
         Filing filing = new Filing(records);
         Drafts drafts = new Drafts(records);
         AssessedVisits visits = new AssessedVisits(drafts);
-        return new Office(records, filing, visits, drafts, new KeptResults(records, visits::of), records.clock());
+        return new Office(
+                records,
+                filing,
+                visits,
+                drafts,
+                new KeptResults(records, visits::of),
+                new WholeCounts(records),
+                records.clock());
     }
 }

@@ -17,10 +17,14 @@ final class Checkpoints implements AutoCloseable {
     static final int PAGES_AT_MOST = 16_000;
 
     private static final long REST_MILLISECONDS = 2_000;
+    /** When so many were committed the rest is cut short: some megabytes of log. */
+    private static final int MANY = 64;
 
     private final Runnable checkpoint;
     private @Nullable Timer timer;
-    private boolean isAwaited;
+    /** Since the last checkpoint began. */
+    private int commits;
+
     private boolean isClosed;
     /** Held while a checkpoint is made; closing waits for it. */
     private final Object work = new Object();
@@ -31,30 +35,36 @@ final class Checkpoints implements AutoCloseable {
 
     /** Something was committed. */
     synchronized void committed() {
-        if (isAwaited || isClosed) {
+        if (isClosed) {
             return;
         }
         if (timer == null) {
             timer = new Timer("checkpoints of the record", true);
         }
-        isAwaited = true;
-        timer.schedule(
-                new TimerTask() {
-                    @Override
-                    public void run() {
-                        make();
-                    }
-                },
-                REST_MILLISECONDS);
+        commits++;
+        if (commits == 1) {
+            timer.schedule(task(), REST_MILLISECONDS);
+        } else if (commits == MANY) {
+            timer.schedule(task(), 0);
+        }
+    }
+
+    private TimerTask task() {
+        return new TimerTask() {
+            @Override
+            public void run() {
+                make();
+            }
+        };
     }
 
     private void make() {
         synchronized (work) {
             synchronized (this) {
-                isAwaited = false;
-                if (isClosed) {
+                if (isClosed || commits == 0) {
                     return;
                 }
+                commits = 0;
             }
             try {
                 checkpoint.run();

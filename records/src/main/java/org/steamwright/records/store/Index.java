@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
 import org.steamwright.records.Found;
@@ -100,7 +101,7 @@ final class Index {
         }
         Set<Long> sterilizers = new LinkedHashSet<>();
         if (subject.kind() == Kind.CLINIC) {
-            for (String room : rooms(session, subject.number())) {
+            for (String room : rooms(session, subject.number(), Kind.CLINIC)) {
                 sterilizers.addAll(standingIn(session, room));
             }
         }
@@ -118,12 +119,17 @@ final class Index {
         return sterilizers;
     }
 
-    private static List<String> rooms(Session session, long subject) throws SQLException {
-        return session.list(
-                row -> row.getString(1),
-                "select distinct folded from used where role = ? and subject = ?",
-                Use.ROOM.word(),
-                subject);
+    /** Rooms that a subject names, from its facts: the table of uses has no order by subject. */
+    private static Set<String> rooms(Session session, long subject, Kind kind) throws SQLException {
+        Set<String> rooms = new TreeSet<>();
+        session.list(
+                row -> rooms.addAll(SearchTable.uses(kind, row.getString(1), new JsonText(row.getString(2))).stream()
+                        .map(SearchTable.UsedKey::folded)
+                        .toList()),
+                "select property, value from fact where subject = ? and property in ("
+                        + Session.places(SearchTable.OF_ROOMS.size()) + ")",
+                Stream.concat(Stream.of(subject), SearchTable.OF_ROOMS.stream()).toArray());
+        return rooms;
     }
 
     /** Sterilizers that name a room, be it that they stood there once. */
@@ -134,8 +140,8 @@ final class Index {
     private static List<Long> inRoom(Session session, String room, Kind kind) throws SQLException {
         return session.list(
                 row -> row.getLong(1),
-                "select distinct u.subject from used u join subject s on s.nr = u.subject"
-                        + " where u.role = ? and u.folded = ? and s.kind = ? order by 1",
+                "select distinct u.subject from used u cross join subject s"
+                        + " where s.nr = u.subject and u.role = ? and u.folded = ? and s.kind = ? order by 1",
                 Use.ROOM.word(),
                 room,
                 kind.word());
@@ -153,8 +159,8 @@ final class Index {
     static List<Long> visitsTo(Session session, SubjectId sterilizer) throws SQLException {
         return session.list(
                 row -> row.getLong(1),
-                "select distinct u.subject from used u join subject s on s.nr = u.subject"
-                        + " where u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
+                "select distinct u.subject from used u cross join subject s where s.nr = u.subject"
+                        + " and u.role = 'sterilizer' and u.folded = ? and s.kind = 'visit' order by 1 desc",
                 Folding.whole(sterilizer.toString()));
     }
 
@@ -186,7 +192,7 @@ final class Index {
         Subject subject = subjects(session, List.of(sterilizer)).get(0);
         List<Long> visits = visitsTo(session, subject.id());
         Set<Long> clinics = new TreeSet<>();
-        for (String room : rooms(session, sterilizer)) {
+        for (String room : rooms(session, sterilizer, Kind.STERILIZER)) {
             clinics.addAll(inRoom(session, room, Kind.CLINIC));
         }
         return rule.due(subject, subjects(session, visits), subjects(session, List.copyOf(clinics)));
@@ -356,8 +362,9 @@ final class Index {
                     arguments.addAll(piece);
                     numbers.addAll(session.list(
                             row -> row.getLong(1),
-                            "select distinct u.subject from used u join subject s on s.nr = u.subject"
-                                    + " where u.role = ? and s.kind = ? and u.folded in ("
+                            // 'cross' keeps the order: by what was used, not by kind
+                            "select distinct u.subject from used u cross join subject s"
+                                    + " where s.nr = u.subject and u.role = ? and s.kind = ? and u.folded in ("
                                     + Session.places(piece.size()) + ")",
                             arguments.toArray()));
                 });
@@ -368,9 +375,12 @@ final class Index {
     static List<DueDate> dueUntil(Session session, LocalDate until, long from, int limit) throws SQLException {
         return session.list(
                 Index::dueDate,
-                "select s.id, d.day, d.reason, d.certainty, d.note, d.late_from from (select day, subject, reason,"
-                        + " certainty, note, late_from from due where day <= ? order by day, subject, reason"
-                        + " limit ? offset ?) d join subject s on s.nr = d.subject order by d.day, d.subject, d.reason",
+                // the page is cut out of the index; what it does not hold is read for the rows of the page only
+                "select s.id, d.day, d.reason, d.certainty, d.note, d.late_from from (select day, subject, reason"
+                        + " from due where day <= ? order by day, subject, reason limit ? offset ?) p"
+                        + " cross join due d cross join subject s"
+                        + " where d.subject = p.subject and d.reason = p.reason and s.nr = d.subject"
+                        + " order by d.day, d.subject, d.reason",
                 until.toString(),
                 limit,
                 from);
@@ -443,7 +453,7 @@ final class Index {
                 session,
                 session.list(
                         row -> row.getLong(1),
-                        "select w.subject from word w join subject s on s.nr = w.subject where w.folded >= ? and"
+                        "select w.subject from word w cross join subject s where s.nr = w.subject and w.folded >= ? and"
                                 + " w.folded < ? and w.property = 'date' and s.kind = 'visit' order by w.folded, w.subject"
                                 + " limit ?",
                         Folding.whole(from.toString()),

@@ -286,8 +286,12 @@ public final class ResultTables {
     public static List<LineStanding> lines(Session session, String figure, long from, int limit) throws SQLException {
         return session.list(
                 ResultTables::line,
-                "select " + LINE_COLUMNS
-                        + " from line where figure = ? order by pressing, serial, cycle limit ? offset ?",
+                // the page is cut out of the index; what it does not hold is read for the lines of the page only
+                "select l." + LINE_COLUMNS.replace(", ", ", l.")
+                        + " from (select figure, serial, cycle from line where figure = ?"
+                        + " order by pressing, serial, cycle limit ? offset ?) p cross join line l"
+                        + " where l.figure = p.figure and l.serial = p.serial and l.cycle = p.cycle"
+                        + " order by l.pressing, l.serial, l.cycle",
                 figure,
                 limit,
                 from);

@@ -47,6 +47,9 @@ final class SearchTable {
         return new Rule(Set.of(kinds), property, How.USE, Optional.of(use));
     }
 
+    /** Facts that name rooms. */
+    static final List<String> OF_ROOMS = List.of("stated/sites", "stated/room", "stated/movements");
+
     private static final List<Rule> RULES = List.of(
             number(
                     "name",

@@ -11,6 +11,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** One connection with its prepared statements, which are kept. Not for several threads at once. */
 public final class Session implements AutoCloseable {
@@ -42,6 +43,11 @@ public final class Session implements AutoCloseable {
 
     Connection connection() {
         return connection;
+    }
+
+    /** What was asked or told so far, each once. */
+    Set<String> asked() {
+        return Set.copyOf(prepared.keySet());
     }
 
     private PreparedStatement statement(String sql, Object... values) throws SQLException {
