@@ -75,6 +75,12 @@ public final class Desk implements Callable<Integer> {
     @Option(names = "--server", paramLabel = "ADDRESS", description = "PostgreSQL of an office: jdbc:postgresql://…")
     private Optional<String> server = Optional.empty();
 
+    @Option(
+            names = "--server-file",
+            paramLabel = "FILE",
+            description = "File with that address alone, so that a password in it stands in no list of processes.")
+    private Optional<Path> serverFile = Optional.empty();
+
     @Option(names = "--port", paramLabel = "NUMBER", description = "Port to listen on; 0 for any that is free.")
     private int port = USUAL_PORT;
 
@@ -163,7 +169,14 @@ public final class Desk implements Callable<Integer> {
             err.println("steamwright: settings are those of an office with users; start with --users too");
             return ARGUMENTS;
         }
+        if (server.isPresent() && serverFile.isPresent()) {
+            err.println("steamwright: --server and --server-file say the same; name one of the two");
+            return ARGUMENTS;
+        }
         try {
+            if (serverFile.isPresent()) {
+                server = Optional.of(address(serverFile.get()));
+            }
             officeSettings = settings.isPresent() ? SettingsFile.read(settings.get()) : OfficeSettings.USUAL;
         } catch (IOException wrong) {
             err.println("steamwright: " + wrong.getMessage());
@@ -202,6 +215,19 @@ public final class Desk implements Callable<Integer> {
                     + " - if the port is taken, name another with --port.");
             return SURROUNDINGS;
         }
+    }
+
+    /** The address of the database in a file; it stands there alone. */
+    static String address(Path file) throws IOException {
+        if (!Files.isReadable(file)) {
+            throw new IOException(file + ": there is no such file that this user may read");
+        }
+        String address = Files.readString(file, StandardCharsets.UTF_8).strip();
+        if (!address.startsWith("jdbc:postgresql:") || address.lines().count() != 1) {
+            throw new IOException(
+                    file + ": one line is expected, such as jdbc:postgresql://localhost/steamwright?user=steamwright");
+        }
+        return address;
     }
 
     /** The training alone, without a desk of real visits beside it. */

@@ -17,6 +17,9 @@ import java.util.regex.Pattern;
 final class RunningDesk implements AutoCloseable {
 
     private static final Pattern ADDRESS = Pattern.compile("(https?://[^/\\s]+)/\\S* ");
+    /** As the launcher gives it. */
+    private static final String USUAL_HEAP = "1g";
+
     private static final Duration PATIENCE = Duration.ofMinutes(5);
 
     private final Process process;
@@ -49,10 +52,18 @@ final class RunningDesk implements AutoCloseable {
      * @param arguments besides port 0 and no browser
      */
     static RunningDesk start(Path folder, String... arguments) {
+        return started(folder, USUAL_HEAP, arguments);
+    }
+
+    /** A desk with the record in that folder and less memory than usual, such as {@code 256m}. */
+    static RunningDesk recordInHeap(Path folder, String heap) {
+        return started(folder, heap, "--record", "record", "--name", "Alex Sample (invented)");
+    }
+
+    private static RunningDesk started(Path folder, String heap, String... arguments) {
         List<String> line = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                // as the launcher gives it
-                "-Xmx1g",
+                "-Xmx" + heap,
                 "-XX:TieredStopAtLevel=1",
                 "-XX:+UseSerialGC",
                 "-Djava.awt.headless=true",

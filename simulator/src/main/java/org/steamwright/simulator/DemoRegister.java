@@ -31,6 +31,8 @@ final class DemoRegister {
                 serial: EX-1001
                 year: 2021
                 chamber: 17 L
+                chamber-size: 250 x 350 mm
+                tray-levels: 3
                 room: steri
                 cycles:
                   - {name: 134 wrapped, type: B, sterilizing-temperature: 134 °C, holding-time: 3 min 30 s, air-removal-pulses: 3}
@@ -56,6 +58,8 @@ final class DemoRegister {
                 serial: EX-2002
                 year: 2018
                 chamber: 22 L
+                chamber-size: 250 x 450 mm
+                tray-levels: 5
                 room: steri
                 cycles:
                   - {name: 134 universal, type: B, sterilizing-temperature: 134 °C, holding-time: 3 min 30 s, air-removal-pulses: 4}

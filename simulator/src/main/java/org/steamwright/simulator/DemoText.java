@@ -113,6 +113,8 @@ final class DemoText {
                 "EX-1001",
                 "2021",
                 "17 L",
+                "250 x 350 mm",
+                3,
                 "2.4",
                 "bench by the window",
                 "PV-1001 (invented), next 2027-01",
@@ -127,6 +129,8 @@ final class DemoText {
                 "EX-2002",
                 "2018",
                 "22 L",
+                "250 x 450 mm",
+                5,
                 "1.9",
                 "bench by the door",
                 "PV-2002 (invented), next 2026-09",
@@ -140,6 +144,8 @@ final class DemoText {
             String serial,
             String year,
             String chamber,
+            String size,
+            int levels,
             String firmware,
             String location,
             String papers,
@@ -157,6 +163,8 @@ final class DemoText {
                     serial: %s
                     year: %s
                     chamber: %s
+                    chamber-size: %s
+                    tray-levels: %s
                     firmware: "%s"
                     location: %s
                     pressure-papers: %s
@@ -176,6 +184,8 @@ final class DemoText {
                         serial,
                         year,
                         chamber,
+                        size,
+                        levels,
                         firmware,
                         location,
                         papers,

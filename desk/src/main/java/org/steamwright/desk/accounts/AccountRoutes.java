@@ -32,6 +32,10 @@ public final class AccountRoutes {
 
     private static final Set<Role> EVERY_USER = Set.of(Role.values());
     private static final Set<Role> OFFICE = Set.of(Role.OFFICE);
+    private static final int USERS_ON_A_PAGE = 100;
+    /** Of more clinics the number or the name is typed: a list of all of them beside each user would be longer than the page. */
+    private static final int CLINICS_TO_CHOOSE = 60;
+
     private static final int LOG_LINES = 200;
     private static final int LINES_AT_ONCE = 1_000;
     private static final int LONGEST_IDENTITY = 255;
@@ -65,7 +69,7 @@ public final class AccountRoutes {
                 Route.get("/account/second-factor", EVERY_USER, room::secondFactorPage),
                 Route.post("/account/second-factor", EVERY_USER, room::takeSecondFactor),
                 Route.post("/account/sessions", EVERY_USER, room::endOwnSessions),
-                Route.get("/users", OFFICE, ask -> room.list(Optional.empty())),
+                Route.get("/users", OFFICE, ask -> room.list(ask, Optional.empty())),
                 Route.post("/users", OFFICE, room::add),
                 Route.get("/users/log", OFFICE, room::log),
                 Route.post("/users/{user}/role", OFFICE, room::changeRole),
@@ -168,7 +172,7 @@ public final class AccountRoutes {
 
     private Reply answered(Ask ask, LogInAnswer answer, String step) {
         if (answer instanceof Granted granted) {
-            LogInSession.beginAnew(ask.request(), granted.account(), office.clock());
+            LogInSession.beginAnew(ask.request(), granted.account(), logIns, office.clock());
             return next(granted.account());
         }
         if (answer instanceof CodeWanted wanted) {
@@ -238,7 +242,7 @@ public final class AccountRoutes {
         Optional<Obstacle> obstacle = logIns.changePassword(account.id(), old, fresh, address(ask));
         Arrays.fill(old, ' ');
         if (obstacle.isEmpty()) {
-            LogInSession.begin(ask.request(), account, office.clock());
+            LogInSession.begin(ask.request(), account, logIns, office.clock());
         }
         return obstacle;
     }
@@ -246,7 +250,7 @@ public final class AccountRoutes {
     private Reply logOut(Ask ask) {
         LogInSession.account(ask.request(), logIns, office.clock())
                 .ifPresent(account -> logIns.leave(account, address(ask)));
-        LogInSession.end(ask.request());
+        LogInSession.end(ask.request(), logIns);
         // pages are not stored anyway; this also empties what a browser keeps in spite of that
         ask.response().setHeader("Clear-Site-Data", "\"cache\", \"storage\"");
         return new Reply.Next(AccountDoorkeeper.LOG_IN);
@@ -262,11 +266,20 @@ public final class AccountRoutes {
 
     private Reply ownPage(Ask ask, String notice, int status) {
         Account account = account(ask);
+        List<OpenSessions.Entry> open = logIns.sessions().of(account.id()).stream()
+                .filter(session -> logIns.holds(account, session.begun(), session.lastUsed()))
+                .toList();
+        String current =
+                LogInSession.entry(ask.request()).map(OpenSessions.Entry::id).orElse("");
         return new Reply.Page(
                 "accounts/account.jte",
                 Map.of(
                         "account",
                         account,
+                        "sessions",
+                        SessionLine.of(open, current, office.clock().getZone(), ask),
+                        "asksPassword",
+                        asksPassword(ask, account),
                         "codesLeft",
                         logIns.book().recoveryCodesLeft(account.id()),
                         "log",
@@ -348,39 +361,84 @@ public final class AccountRoutes {
         if (recovery.isEmpty()) {
             return pages.of(ask.frame().say("accounts.code-wrong"), List.of());
         }
-        LogInSession.begin(ask.request(), account, office.clock());
+        LogInSession.begin(ask.request(), account, logIns, office.clock());
         Reply page = pages.of("", recovery.get());
         LogInSession.forgetSecret(ask.request());
         return page;
     }
 
+    /** Whether sessions are ended only with the password: who comes by the provider has none here. */
+    private static boolean asksPassword(Ask ask, Account account) {
+        return !account.password().isEmpty() && !LogInSession.isVouched(ask.request());
+    }
+
+    /** Ends one own session, all others, or all, once the user has shown the password again. */
     private Reply endOwnSessions(Ask ask) {
-        logIns.endSessions(account(ask).id(), ask.person().name());
-        LogInSession.end(ask.request());
+        Account account = account(ask);
+        char[] password = Optional.ofNullable(ask.request().getParameter("password"))
+                .orElse("")
+                .toCharArray();
+        boolean isUser = !asksPassword(ask, account) || logIns.confirms(account.id(), password, address(ask));
+        Arrays.fill(password, ' ');
+        if (!isUser) {
+            return ownPage(ask, ask.frame().say("accounts.obstacle-old-password-wrong"), 422);
+        }
+        String which = ask.typed("session");
+        OpenSessions sessions = logIns.sessions();
+        Optional<OpenSessions.Entry> current = LogInSession.entry(ask.request());
+        boolean isOwn = current.filter(entry -> entry.id().equals(which)).isPresent();
+        if (!which.equals("all") && !isOwn) {
+            if (which.equals("others")) {
+                current.ifPresent(kept -> sessions.endOthers(account.id(), kept));
+                logIns.sessionEnded(account.id(), "all others", address(ask));
+            } else if (sessions.end(account.id(), which)) {
+                logIns.sessionEnded(account.id(), "one", address(ask));
+            } else {
+                return ownPage(ask, ask.frame().say("accounts.session-gone"), 422);
+            }
+            return ownPage(ask, ask.frame().say("accounts.session-ended"), 200);
+        }
+        if (isOwn) {
+            logIns.sessionEnded(account.id(), "one", address(ask));
+        } else {
+            logIns.endSessions(account.id(), ask.person().name());
+        }
+        LogInSession.end(ask.request(), logIns);
         return new Reply.Next(AccountDoorkeeper.LOG_IN);
     }
 
-    private Reply list(Optional<String> problem) {
-        return new Reply.Page(
-                "accounts/users.jte",
-                Map.of(
-                        "users",
-                        logIns.book().all(),
-                        "clinics",
-                        office.records().subjects(Kind.CLINIC, 1_000),
-                        "settings",
-                        logIns.settings(),
-                        "identities",
-                        identities(),
-                        "problem",
-                        problem.orElse("")),
-                problem.isPresent() ? 422 : 200);
+    /** A page of the users, or those whose name contains what is typed. */
+    private Reply list(Ask ask, Optional<String> problem) {
+        String typed = ask.request().getMethod().equals("GET") ? ask.typed("q") : "";
+        int from = typed.isEmpty() ? from(ask) : 0;
+        List<Account> users = logIns.book().some(typed, from, USERS_ON_A_PAGE + 1);
+        boolean hasMore = users.size() > USERS_ON_A_PAGE;
+        List<Account> shown = hasMore ? users.subList(0, USERS_ON_A_PAGE) : users;
+        List<Subject> clinics = office.records().subjects(Kind.CLINIC, CLINICS_TO_CHOOSE + 1);
+        Map<String, Identity> identities = new HashMap<>();
+        Map<String, String> clinicNames = new HashMap<>();
+        for (Account user : shown) {
+            logIns.book().identityOf(user.id()).ifPresent(identity -> identities.put(user.id(), identity));
+            clinic(user.clinic()).ifPresent(clinic -> clinicNames.put(user.clinic(), clinic.text("name")));
+        }
+        Map<String, Object> values = new HashMap<>();
+        values.put("users", shown);
+        values.put("count", logIns.book().count());
+        values.put("typed", typed);
+        values.put("from", from);
+        values.put("next", hasMore ? from + USERS_ON_A_PAGE : 0);
+        values.put("before", Math.max(0, from - USERS_ON_A_PAGE));
+        values.put("clinics", clinics.size() > CLINICS_TO_CHOOSE ? List.of() : clinics);
+        values.put("clinicNames", clinicNames);
+        values.put("settings", logIns.settings());
+        values.put("identities", identities);
+        values.put("problem", problem.orElse(""));
+        return new Reply.Page("accounts/users.jte", values, problem.isPresent() ? 422 : 200);
     }
 
-    private Map<String, Identity> identities() {
-        Map<String, Identity> identities = new HashMap<>();
-        logIns.book().identities().forEach(identity -> identities.put(identity.account(), identity));
-        return identities;
+    private static int from(Ask ask) {
+        String typed = ask.typed("from");
+        return typed.matches("[0-9]{1,8}") ? Integer.parseInt(typed) : 0;
     }
 
     private Reply stateIdentity(Ask ask) {
@@ -389,7 +447,7 @@ public final class AccountRoutes {
         if (subject.length() > LONGEST_IDENTITY
                 || mail.length() > LONGEST_IDENTITY
                 || (!mail.isEmpty() && mail.indexOf('@') < 1)) {
-            return list(Optional.of(ask.frame().say("accounts.identity-wrong")));
+            return list(ask, Optional.of(ask.frame().say("accounts.identity-wrong")));
         }
         String issuer = logIns.settings().provider().orElseThrow().issuer().toString();
         return withUser(
@@ -401,19 +459,19 @@ public final class AccountRoutes {
     private Reply add(Ask ask) {
         Optional<Role> role = role(ask.typed("role"));
         String name = ask.typed("name");
-        String clinic = role.equals(Optional.of(Role.CLINIC)) ? ask.typed("clinic") : "";
+        String clinic = role.equals(Optional.of(Role.CLINIC)) ? clinicId(ask.typed("clinic")) : "";
         if (name.isBlank()
                 || name.length() > 120
                 || name.chars().anyMatch(Character::isISOControl)
                 || role.isEmpty()
                 || (role.get() == Role.CLINIC && clinic(clinic).isEmpty())) {
-            return list(Optional.of(ask.frame().say("accounts.user-incomplete")));
+            return list(ask, Optional.of(ask.frame().say("accounts.user-incomplete")));
         }
         String password =
                 Optional.ofNullable(ask.request().getParameter("password")).orElse("");
         return logIns.add(
                         name, role.get().word(), clinic, password, ask.person().name())
-                .map(obstacle -> list(Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
+                .map(obstacle -> list(ask, Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
                 .orElse(new Reply.Next("/users"));
     }
 
@@ -425,11 +483,21 @@ public final class AccountRoutes {
         }
     }
 
+    /** The clinic that was chosen, or typed: by the number of the register, or a name that no other clinic has. */
+    private String clinicId(String typed) {
+        if (typed.isBlank() || clinic(typed).isPresent()) {
+            return typed;
+        }
+        List<Subject> found = office.records().exactly(Kind.CLINIC, "number", typed);
+        List<Subject> named = found.isEmpty() ? office.records().exactly(Kind.CLINIC, "name", typed) : found;
+        return named.size() == 1 ? named.get(0).id().toString() : "";
+    }
+
     private Reply changeRole(Ask ask) {
         Optional<Role> role = role(ask.typed("role"));
-        String clinic = role.equals(Optional.of(Role.CLINIC)) ? ask.typed("clinic") : "";
+        String clinic = role.equals(Optional.of(Role.CLINIC)) ? clinicId(ask.typed("clinic")) : "";
         if (role.isEmpty() || (role.get() == Role.CLINIC && clinic(clinic).isEmpty())) {
-            return list(Optional.of(ask.frame().say("accounts.user-incomplete")));
+            return list(ask, Optional.of(ask.frame().say("accounts.user-incomplete")));
         }
         return withUser(ask, id -> {
             logIns.changeRole(id, role.get().word(), clinic, ask.person().name());
@@ -457,7 +525,7 @@ public final class AccountRoutes {
     private Reply setActive(Ask ask) {
         boolean may = ask.typed("active").equals("yes");
         if (!may && account(ask).id().equals(ask.part("user"))) {
-            return list(Optional.of(ask.frame().say("accounts.not-yourself")));
+            return list(ask, Optional.of(ask.frame().say("accounts.not-yourself")));
         }
         return withUser(ask, id -> {
             logIns.setActive(id, may, ask.person().name());
@@ -483,14 +551,24 @@ public final class AccountRoutes {
                     404, ask.frame().say("accounts.no-such-user"), ask.frame().say("accounts.no-such-user-remedy"));
         }
         return act.act(user.get().id())
-                .map(obstacle -> list(Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
+                .map(obstacle -> list(ask, Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
                 .orElse(new Reply.Next("/users"));
     }
 
-    private Map<String, String> names() {
+    /** Names of the users of some lines. */
+    private Map<String, String> names(List<LogInEntry> entries) {
         Map<String, String> names = new HashMap<>();
-        logIns.book().all().forEach(account -> names.put(account.id(), account.name()));
+        addNames(names, entries);
         return names;
+    }
+
+    private void addNames(Map<String, String> names, List<LogInEntry> entries) {
+        entries.stream()
+                .map(LogInEntry::account)
+                .filter(id -> !id.isEmpty())
+                .distinct()
+                .filter(id -> !names.containsKey(id))
+                .forEach(id -> logIns.book().findById(id).ifPresent(account -> names.put(id, account.name())));
     }
 
     /** A page of the log; older ones by the number of the line that they end before. */
@@ -504,14 +582,14 @@ public final class AccountRoutes {
                 "accounts/log.jte",
                 Map.of(
                         "log",
-                        LogLine.of(shown, names(), office, ask),
+                        LogLine.of(shown, names(shown), office, ask),
                         "older",
                         hasOlder ? String.valueOf(shown.get(LOG_LINES - 1).nr()) : ""));
     }
 
     /** The whole log as a table, the newest line first; acts and results in English, times in UTC, as they are kept. */
     private Reply logTable(Ask ask) {
-        Map<String, String> names = names();
+        Map<String, String> names = new HashMap<>();
         return new Reply.Attachment(
                 "text/csv;charset=utf-8",
                 out -> {
@@ -520,6 +598,7 @@ public final class AccountRoutes {
                     long before = Long.MAX_VALUE;
                     List<LogInEntry> entries = logIns.book().logBefore(before, LINES_AT_ONCE);
                     while (!entries.isEmpty()) {
+                        addNames(names, entries);
                         out.write(rows(entries, names).getBytes(StandardCharsets.UTF_8));
                         before = entries.get(entries.size() - 1).nr();
                         entries = logIns.book().logBefore(before, LINES_AT_ONCE);

@@ -19,6 +19,7 @@ final class LogInSession {
     private static final String VOUCHED = "vouched";
     private static final String BEGUN = "begun";
     private static final String LAST_USED = "last-used";
+    private static final String ENTRY = "entry-of-the-list";
     private static final String SECRET = "second-factor-in-the-making";
 
     private LogInSession() {}
@@ -33,15 +34,15 @@ final class LogInSession {
     }
 
     /** Begins a session of somebody who has shown the own password. */
-    static void beginAnew(HttpServletRequest request, Account account, Clock clock) {
+    static void beginAnew(HttpServletRequest request, Account account, LogIns logIns, Clock clock) {
         request.getSession().removeAttribute(VOUCHED);
-        begin(request, account, clock);
+        begin(request, account, logIns, clock);
     }
 
     /** Begins a session of somebody for whom the office's provider vouches. */
-    static void beginVouched(HttpServletRequest request, Account account, Clock clock) {
+    static void beginVouched(HttpServletRequest request, Account account, LogIns logIns, Clock clock) {
         request.getSession().setAttribute(VOUCHED, true);
-        begin(request, account, clock);
+        begin(request, account, logIns, clock);
     }
 
     /** Whether the office's provider has let this session in, so that neither password nor second factor are asked here. */
@@ -52,7 +53,7 @@ final class LogInSession {
     }
 
     /** Goes on with a session under a new id, because those before have ended. */
-    static void begin(HttpServletRequest request, Account account, Clock clock) {
+    static void begin(HttpServletRequest request, Account account, LogIns logIns, Clock clock) {
         HttpSession session = request.getSession();
         request.changeSessionId();
         session.removeAttribute(Pac4jConstants.CSRF_TOKEN);
@@ -60,6 +61,23 @@ final class LogInSession {
         session.setAttribute(ACCOUNT, account.id());
         session.setAttribute(BEGUN, clock.instant());
         session.setAttribute(LAST_USED, clock.instant());
+        entry(request).ifPresent(logIns.sessions()::end);
+        session.setAttribute(
+                ENTRY,
+                logIns.sessions()
+                        .begin(
+                                account.id(),
+                                Optional.ofNullable(request.getHeader("User-Agent"))
+                                        .orElse(""),
+                                String.valueOf(request.getRemoteAddr()),
+                                clock.instant()));
+    }
+
+    /** How the list of open sessions holds this one. */
+    static Optional<OpenSessions.Entry> entry(HttpServletRequest request) {
+        return Optional.ofNullable(request.getSession(false))
+                .map(session -> session.getAttribute(ENTRY))
+                .map(OpenSessions.Entry.class::cast);
     }
 
     /** The account that is logged in and whose session still holds; its use is noted. An ended session is thrown away. */
@@ -73,17 +91,21 @@ final class LogInSession {
         boolean holds = account.isPresent()
                 && session.getAttribute(BEGUN) instanceof Instant begun
                 && session.getAttribute(LAST_USED) instanceof Instant used
-                && logIns.holds(account.get(), begun, used);
+                && logIns.holds(account.get(), begun, used)
+                && entry(request).filter(entry -> !entry.isEnded()).isPresent();
         if (!holds) {
+            entry(request).ifPresent(logIns.sessions()::end);
             logIns.ended(id.get(), String.valueOf(request.getRemoteAddr()));
             session.invalidate();
             return Optional.empty();
         }
         session.setAttribute(LAST_USED, clock.instant());
+        entry(request).ifPresent(entry -> entry.used(clock.instant()));
         return account;
     }
 
-    static void end(HttpServletRequest request) {
+    static void end(HttpServletRequest request, LogIns logIns) {
+        entry(request).ifPresent(logIns.sessions()::end);
         Optional.ofNullable(request.getSession(false)).ifPresent(HttpSession::invalidate);
     }
 

@@ -42,6 +42,7 @@ public final class LogIns {
     private final SecretBox box;
     private final Clock clock;
     private final OfficeSettings settings;
+    private final OpenSessions sessions = new OpenSessions();
     private final Brake addresses;
     private final Brake strangers;
     private final PasswordHash hash = new PasswordHash();
@@ -77,6 +78,11 @@ public final class LogIns {
     /** What the office has set. */
     public OfficeSettings settings() {
         return settings;
+    }
+
+    /** Sessions that are open now. */
+    OpenSessions sessions() {
+        return sessions;
     }
 
     /** What a user still has to do before anything else. */
@@ -383,6 +389,22 @@ public final class LogIns {
         public String word() {
             return name().toLowerCase(Locale.ROOT).replace('_', '-');
         }
+    }
+
+    /** Whether somebody who is logged in shows the own password again; a wrong one counts like one at the door. */
+    boolean confirms(String id, char[] password, String address) {
+        Account account = book.findById(id).orElseThrow();
+        if (count(id).isPresent() || !hash.isOf(account.password(), password)) {
+            book.note(id, address, "password asked again", "wrong password");
+            return false;
+        }
+        book.change(id, one -> one.withFailures(0, Optional.empty()));
+        return true;
+    }
+
+    /** A user has ended one or all other own sessions; noted. */
+    void sessionEnded(String id, String which, String address) {
+        book.note(id, address, "sessions ended", which + " by the user");
     }
 
     /** Changes the own password; every session begun before ends. */

@@ -23,8 +23,7 @@ public record LogLine(String when, String user, String address, String act, Stri
                 .map(entry -> {
                     ZonedDateTime at = entry.at().atZone(office.clock().getZone());
                     return new LogLine(
-                            ask.frame().figures().day(at.toLocalDate()) + ", "
-                                    + ask.frame().figures().time(at),
+                            ask.frame().figures().moment(at),
                             names.getOrDefault(entry.account(), "–"),
                             entry.address().isEmpty() ? "–" : entry.address(),
                             said(ask, "act", entry.act()),

@@ -87,7 +87,7 @@ final class ProviderRoutes {
                 return AccountRoutes.logInPage(
                         logIns, ask.frame().say("accounts.provider-unknown", provider.name()), 403);
             }
-            LogInSession.beginVouched(ask.request(), account.get(), office.clock());
+            LogInSession.beginVouched(ask.request(), account.get(), logIns, office.clock());
             return AccountRoutes.home(account.get());
         } catch (NotVouchedException refused) {
             logIns.notVouched(refused.reason(), address);

@@ -2,6 +2,7 @@ package org.steamwright.desk.office;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -32,15 +33,11 @@ final class NonconformityPages {
     private static final int LONGEST = 4_000;
 
     private final Office office;
+    private final NonconformityShelf shelf;
 
     NonconformityPages(Office office) {
         this.office = office;
-    }
-
-    private List<Subject> all() {
-        List<Subject> all = new ArrayList<>();
-        office.records().eachSubject(Kind.NONCONFORMITY, all::add);
-        return all;
+        this.shelf = new NonconformityShelf(office.records());
     }
 
     Reply list(Ask ask) {
@@ -49,19 +46,20 @@ final class NonconformityPages {
 
     private Reply list(Ask ask, String problem) {
         Frame frame = ask.frame();
-        List<Subject> all = all();
+        List<NonconformityShelf.Line> all = shelf.all();
+        List<NonconformityShelf.Line> open =
+                all.stream().filter(one -> !one.isClosed()).toList();
+        List<NonconformityShelf.Line> closed = new ArrayList<>(
+                all.stream().filter(NonconformityShelf.Line::isClosed).toList());
+        Collections.reverse(closed);
+        boolean isOfClosed = ask.typed("state").equals("closed");
+        int from = Shown.from(ask);
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.nonconformities"))
                 .say("", List.of(frame.say("office.nonconformities-why")));
-        rows(
-                writer,
-                frame,
-                "office.open",
-                all.stream().filter(one -> !isClosed(one)).toList());
-        rows(
-                writer,
-                frame,
-                "office.closed",
-                all.stream().filter(NonconformityPages::isClosed).toList());
+        rows(writer, frame, "office.open", open, isOfClosed ? 0 : from);
+        Shown.pages(writer, frame, "/nonconformities?", isOfClosed ? 0 : from, open.size());
+        rows(writer, frame, "office.closed", closed, isOfClosed ? from : 0);
+        Shown.pages(writer, frame, "/nonconformities?state=closed&", isOfClosed ? from : 0, closed.size());
         return new Reply.Page(
                 "office/nonconformities.jte",
                 Map.of(
@@ -76,7 +74,7 @@ final class NonconformityPages {
                 problem.isEmpty() ? 200 : 422);
     }
 
-    private void rows(Sheet.Writer writer, Frame frame, String heading, List<Subject> some) {
+    private void rows(Sheet.Writer writer, Frame frame, String heading, List<NonconformityShelf.Line> some, int from) {
         LocalDate today = LocalDate.now(office.clock());
         writer.table(
                 frame.say(heading),
@@ -87,21 +85,21 @@ final class NonconformityPages {
                         frame.say("office.nc-owner"),
                         frame.say("office.nc-until"),
                         frame.say("office.state")),
-                some.stream()
+                Shown.page(some, from).stream()
                         .map(one -> List.of(
-                                Cell.link(one.text("number"), "/nonconformities/" + one.id()),
-                                Cell.of(one.text("what")),
-                                Shown.text(one.text("owner")),
-                                Shown.text(one.text("until")),
+                                Cell.link(one.number(), "/nonconformities/" + one.id()),
+                                Cell.of(one.what()),
+                                Shown.text(one.owner()),
+                                Shown.text(one.until()),
                                 Cell.of(state(one, today, frame))))
                         .toList());
     }
 
-    private static String state(Subject one, LocalDate today, Frame frame) {
-        if (isClosed(one)) {
-            return frame.say("office.closed-on", one.text("closed"));
+    private static String state(NonconformityShelf.Line one, LocalDate today, Frame frame) {
+        if (one.isClosed()) {
+            return frame.say("office.closed-on", one.closed());
         }
-        Optional<LocalDate> until = day(one.text("until"));
+        Optional<LocalDate> until = day(one.until());
         return frame.say(
                 until.filter(day -> day.isBefore(today)).isPresent() ? "office.open-late" : "office.still-open");
     }
@@ -148,8 +146,8 @@ final class NonconformityPages {
 
     private String nextNumber(int year) {
         String start = "NC-" + year + "-";
-        int last = all().stream()
-                .map(one -> one.text("number"))
+        int last = shelf.all().stream()
+                .map(NonconformityShelf.Line::number)
                 .filter(number -> number.matches(start + "\\d{1,6}"))
                 .mapToInt(number -> Integer.parseInt(number.substring(start.length())))
                 .max()

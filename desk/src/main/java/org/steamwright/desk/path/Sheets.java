@@ -312,6 +312,8 @@ final class Sheets {
                                 .field(field(path, "model"))
                                 .field(field(path, "year"))
                                 .field(field(path, "chamber"))
+                                .field(field(path, "chamber-size"))
+                                .field(field(path, "tray-levels", Look.COUNT))
                                 .field(field(path, "firmware"))
                                 .field(field(path, "location"))
                                 .field(field(path, "pressure-papers")),

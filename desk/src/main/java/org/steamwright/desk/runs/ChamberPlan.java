@@ -4,90 +4,327 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.register.ChamberSize;
 
 /**
- * Where the sensors sit in the chamber, seen from above and from the side. Places are found in the words: front, middle, back;
- * left, centre, right; top, half way, bottom, and words that mean the same. A sensor whose words name none of them is listed beside the plan.
+ * Where the sensors sit in the chamber: from above, from the side and from the door, all at one scale and, where the visit
+ * states the chamber's sides, in their true proportions. Places are found in the words: front, middle, back; left, centre,
+ * right; top, half way, bottom; tray and its number from the bottom; and words that mean the same. A sensor whose words
+ * name none of them is listed beside the plan.
  *
- * @param points that can be drawn
+ * @param size of the chamber; empty if nobody stated it, and the plan is a sketch
+ * @param trayLevels stated, none if not
+ * @param views that are drawn
+ * @param points that can be drawn, how many
  * @param elsewhere names of those that can't
  */
-public record ChamberPlan(List<Point> points, List<String> elsewhere) {
+public record ChamberPlan(
+        Optional<ChamberSize> size, int trayLevels, List<View> views, int points, List<String> elsewhere) {
 
-    private static final double LEFT = 18;
-    private static final double DEPTH = 62;
-    private static final double TOP = 16;
-    private static final double ACROSS = 29;
-    private static final double APART = 9;
-    private static final double LETTER = 6;
+    /** What is drawn where nothing is stated: twice as deep as wide. */
+    private static final ChamberSize SKETCH = new ChamberSize(ChamberSize.Form.BOX, 250, 250, 500);
+
+    /** Room for the longest side, in units of the drawing, and around it. */
+    private static final double LONGEST = 220;
+
+    private static final double AROUND = 8;
+    private static final double CORNER = 8;
+    /** Distance that two letters keep, and half the height of one. */
+    private static final double APART = 15;
+
+    private static final double HALF_LETTER = 8;
+    private static final double LETTER_WIDTH = 8;
+    /** Of half the diameter: points at the edge stay well inside the wall of a cylinder. */
+    private static final double INSIDE_ROUND = 0.56;
+
+    private static final double INSIDE = 0.74;
+    private static final int TRIES = 24;
+
+    private static final Pattern TRAY = Pattern.compile("\\b(?:tray|level|shelf|ebene|niveau|plateau) (\\d{1,2})\\b");
 
     public ChamberPlan {
-        points = List.copyOf(points);
+        views = List.copyOf(views);
         elsewhere = List.copyOf(elsewhere);
     }
 
     /**
-     * A sensor on the plan.
+     * The chamber from one side.
+     *
+     * @param key of its caption: above, side or door
+     * @param width of the drawing
+     * @param height of the drawing
+     * @param wall outline, as a path
+     * @param door the closed door, as a path; blank where one looks through it
+     * @param trays levels of the trays, as a path; blank if none are seen
+     * @param marks sensors
+     * @param across first side in millimetres, as it is printed; blank in a sketch
+     * @param up second side
+     */
+    public record View(
+            String key,
+            String width,
+            String height,
+            String wall,
+            String door,
+            String trays,
+            List<Mark> marks,
+            String across,
+            String up) {
+        public View {
+            marks = List.copyOf(marks);
+        }
+    }
+
+    /**
+     * A sensor in a view.
      *
      * @param sign letter, or the column's name where there is none
-     * @param x of both views, the door at the left
-     * @param above y in the view from above
-     * @param beside y in the view from the side
+     * @param x of its middle
+     * @param y of its middle
      * @param isColdest whether it was the coldest of the holding time
      */
-    public record Point(String sign, String x, String above, String beside, boolean isColdest) {}
+    public record Mark(String sign, String x, String y, boolean isColdest) {}
 
-    static ChamberPlan of(List<ReadFile> files, Optional<AssessedRun> run) {
+    /** A sensor with its place, each from −1 (door, left, bottom) to 1 (back, right, top). */
+    private record Sensor(String sign, double depth, double side, double level, boolean isColdest) {}
+
+    /** What can be said of a place by touch: one of each group. */
+    public List<List<String>> steps() {
+        List<List<String>> groups = new ArrayList<>(List.of(
+                List.of("front", "middle", "back"),
+                List.of("left", "centre", "right"),
+                List.of("top", "half way", "bottom")));
+        if (trayLevels > 0) {
+            groups.add(IntStream.rangeClosed(1, trayLevels)
+                    .mapToObj(number -> "tray " + number)
+                    .toList());
+        }
+        return groups;
+    }
+
+    static ChamberPlan of(
+            List<ReadFile> files, Optional<AssessedRun> run, Optional<ChamberSize> size, OptionalInt trayLevels) {
         Optional<String> coldest = run.filter(one -> one.evaluation().plateau().isPresent())
                 .flatMap(one -> CyclePlot.coldest(one.evaluation()))
                 .map(channel -> channel.channel().column().name());
-        List<Point> points = new ArrayList<>();
+        List<Sensor> sensors = new ArrayList<>();
         List<String> elsewhere = new ArrayList<>();
         for (ReadFile file : files) {
             for (ReadFile.ColumnRow column : file.columns()) {
-                if (column.isPressure() || column.role().isEmpty()) {
-                    continue;
+                if (!column.isPressure() && !column.role().isEmpty()) {
+                    String sign = column.position().isEmpty() ? column.name() : column.position();
+                    sensor(
+                                    sign,
+                                    column.place(),
+                                    trayLevels,
+                                    coldest.filter(column.name()::equals).isPresent())
+                            .ifPresentOrElse(sensors::add, () -> elsewhere.add(sign));
                 }
-                String sign = column.position().isEmpty() ? column.name() : column.position();
-                String words = column.place().toLowerCase(Locale.ROOT);
-                int depth = step(words, "front|door", "middle", "back|rear");
-                int side = step(words, "left", "centre|center", "right");
-                int level = step(words, "top", "half way", "bottom|floor");
-                if (depth < 0 && side < 0 && level < 0) {
-                    elsewhere.add(sign);
-                    continue;
-                }
-                double x = LEFT + DEPTH * (depth < 0 ? 1 : depth);
-                double above = TOP + ACROSS * (side < 0 ? 1 : side);
-                double beside = TOP + ACROSS * (level < 0 ? 1 : level);
-                long before = points.stream()
-                        .filter(point -> point.above.equals(number(above)) || point.beside.equals(number(beside)))
-                        .filter(point -> Math.abs(Double.parseDouble(point.x) - x) < DEPTH / 2)
-                        .count();
-                points.add(new Point(
-                        sign,
-                        number(x + before * (APART + LETTER)),
-                        number(above),
-                        number(beside),
-                        coldest.filter(column.name()::equals).isPresent()));
             }
         }
-        return new ChamberPlan(points, elsewhere);
+        int trays = trayLevels.orElse(0);
+        return new ChamberPlan(
+                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), sensors.size(), elsewhere);
     }
 
-    private static int step(String words, String... steps) {
+    private static Optional<Sensor> sensor(String sign, String place, OptionalInt trays, boolean isColdest) {
+        String words = place.toLowerCase(Locale.ROOT);
+        Optional<Double> depth = step(words, "front|door|vorn|avant", "middle|mitte|milieu", "back|rear|hinten|fond");
+        Optional<Double> side = step(words, "left|links|gauche", "centre|center|mittig", "right|rechts|droite");
+        Optional<Double> level = tray(words, trays)
+                .or(() -> step(words, "bottom|floor|unten|bas", "half way|halbe höhe|mi-hauteur", "top|oben|haut"));
+        return depth.isEmpty() && side.isEmpty() && level.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Sensor(sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
+    }
+
+    /** Height of a tray that the words name by its number; empty if they name none, or one that is not there. */
+    private static Optional<Double> tray(String words, OptionalInt trays) {
+        Matcher matcher = TRAY.matcher(words);
+        if (!matcher.find() || trays.isEmpty()) {
+            return Optional.empty();
+        }
+        int number = Integer.parseInt(matcher.group(1));
+        return number < 1 || number > trays.getAsInt()
+                ? Optional.empty()
+                : Optional.of(height(number, trays.getAsInt()));
+    }
+
+    /** Height of a tray from −1 to 1: trays share the height evenly, the lowest is the first. */
+    private static double height(int number, int trays) {
+        return trays == 1 ? 0 : -1 + 2.0 * (number - 1) / (trays - 1);
+    }
+
+    private static Optional<Double> step(String words, String low, String middle, String high) {
+        String[] steps = {low, middle, high};
         for (int i = 0; i < steps.length; i++) {
             if (Pattern.compile("\\b(" + steps[i] + ")\\b").matcher(words).find()) {
-                return i;
+                return Optional.of(i - 1.0);
             }
         }
-        return -1;
+        return Optional.empty();
+    }
+
+    // ---- drawing
+
+    private static List<View> views(ChamberSize size, boolean isStated, int trays, List<Sensor> sensors) {
+        boolean isRound = size.form() == ChamberSize.Form.CYLINDER;
+        double scale = LONGEST
+                / Math.max(size.depthMillimetres(), Math.max(size.widthMillimetres(), size.heightMillimetres()));
+        double depth = size.depthMillimetres() * scale;
+        double width = size.widthMillimetres() * scale;
+        double height = size.heightMillimetres() * scale;
+        double inside = isRound ? INSIDE_ROUND : INSIDE;
+        Canvas above = new Canvas(depth, width, LONGEST);
+        Canvas side = new Canvas(depth, height, LONGEST);
+        Canvas door = new Canvas(width, height, LONGEST);
+        for (Sensor sensor : sensors) {
+            above.put(sensor, sensor.depth * INSIDE, sensor.side * inside);
+            side.put(sensor, sensor.depth * INSIDE, -sensor.level * inside);
+            door.put(sensor, sensor.side * inside, -sensor.level * inside);
+        }
+        StringBuilder along = new StringBuilder();
+        StringBuilder across = new StringBuilder();
+        for (int tray = 1; tray <= trays; tray++) {
+            double below = -height(tray, trays) * inside;
+            double y = below * height / 2 + HALF_LETTER + 1;
+            along.append(side.line(-depth / 2 + 3, y, depth / 2 - 3, y));
+            double half = isRound ? Math.sqrt(Math.max(0, width * width / 4 - y * y)) - 2 : width / 2 - 3;
+            if (half > 0) {
+                across.append(door.line(-half, y, half, y));
+            }
+        }
+        return List.of(
+                view(
+                        "above",
+                        above,
+                        above.box(),
+                        above.leftEdge(),
+                        "",
+                        isStated,
+                        size.depthMillimetres(),
+                        size.widthMillimetres()),
+                view(
+                        "side",
+                        side,
+                        side.box(),
+                        side.leftEdge(),
+                        along.toString(),
+                        isStated,
+                        size.depthMillimetres(),
+                        size.heightMillimetres()),
+                view(
+                        "door",
+                        door,
+                        isRound ? door.circle() : door.box(),
+                        "",
+                        across.toString(),
+                        isStated,
+                        size.widthMillimetres(),
+                        size.heightMillimetres()));
+    }
+
+    private static View view(
+            String key,
+            Canvas canvas,
+            String wall,
+            String door,
+            String trays,
+            boolean isStated,
+            double across,
+            double up) {
+        return new View(
+                key,
+                number(canvas.room + 2 * AROUND),
+                number(canvas.height + 2 * AROUND),
+                wall,
+                door,
+                trays,
+                canvas.marks,
+                isStated ? number(across) : "",
+                isStated ? number(up) : "");
+    }
+
+    /** One view while it is drawn: a rectangle around its own middle, in a drawing that may be wider. */
+    private static final class Canvas {
+        private final double width;
+        private final double height;
+        private final double room;
+        private final List<Mark> marks = new ArrayList<>();
+        private final List<double[]> taken = new ArrayList<>();
+
+        Canvas(double width, double height, double room) {
+            this.width = width;
+            this.height = height;
+            this.room = room;
+        }
+
+        private double x(double fromMiddle) {
+            return AROUND + room / 2 + fromMiddle;
+        }
+
+        private double y(double fromMiddle) {
+            return AROUND + height / 2 + fromMiddle;
+        }
+
+        /** Writes a sensor at its place, or at the nearest free one beside it: two never cover each other. */
+        void put(Sensor sensor, double right, double down) {
+            double letter = Math.max(APART, sensor.sign.length() * LETTER_WIDTH);
+            double x = right * width / 2;
+            double y = down * height / 2;
+            double toMiddle = x > 0 ? -1 : 1;
+            for (int attempt = 0; attempt < TRIES && isTaken(x, y, letter); attempt++) {
+                double step = (attempt / 2 + 1) * letter;
+                x = right * width / 2 + (attempt % 2 == 0 ? toMiddle : -toMiddle) * step;
+                if (Math.abs(x) > width / 2 - HALF_LETTER) {
+                    x = right * width / 2 + toMiddle * step;
+                }
+            }
+            taken.add(new double[] {x, y, letter});
+            marks.add(new Mark(sensor.sign, number(x(x)), number(y(y)), sensor.isColdest));
+        }
+
+        private boolean isTaken(double x, double y, double letter) {
+            return taken.stream()
+                    .anyMatch(other ->
+                            Math.abs(other[0] - x) < (other[2] + letter) / 2 - 1 && Math.abs(other[1] - y) < APART - 1);
+        }
+
+        String box() {
+            double left = x(-width / 2);
+            double right = x(width / 2);
+            double top = y(-height / 2);
+            double bottom = y(height / 2);
+            return "M" + number(left) + " " + number(top) + "H" + number(right - CORNER) + "Q" + number(right) + " "
+                    + number(top) + " " + number(right) + " " + number(top + CORNER) + "V" + number(bottom - CORNER)
+                    + "Q" + number(right) + " " + number(bottom) + " " + number(right - CORNER) + " " + number(bottom)
+                    + "H" + number(left) + "Z";
+        }
+
+        String circle() {
+            String radius = number(width / 2);
+            return "M" + number(x(-width / 2)) + " " + number(y(0)) + "a" + radius + " " + radius + " 0 1 0 "
+                    + number(width) + " 0a" + radius + " " + radius + " 0 1 0 -" + number(width) + " 0Z";
+        }
+
+        /** The closed door at the left. */
+        String leftEdge() {
+            return "M" + number(x(-width / 2)) + " " + number(y(-height / 2) - 3) + "V" + number(y(height / 2) + 3);
+        }
+
+        String line(double fromX, double fromY, double toX, double toY) {
+            return "M" + number(x(fromX)) + " " + number(y(fromY)) + "L" + number(x(toX)) + " " + number(y(toY));
+        }
     }
 
     private static String number(double value) {
-        return String.format(Locale.ROOT, "%.0f", value);
+        String text = String.format(Locale.ROOT, "%.1f", value);
+        return text.endsWith(".0") ? text.substring(0, text.length() - 2) : text;
     }
 }

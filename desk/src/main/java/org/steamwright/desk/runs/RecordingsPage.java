@@ -72,7 +72,7 @@ public record RecordingsPage(
                 run.map(AssessedRun::word).orElse(""),
                 run.map(one -> FindingRow.frame(one.word())).orElse(""),
                 run.map(AssessedRun::cause).orElse(""),
-                ChamberPlan.of(files, run));
+                ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels()));
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {

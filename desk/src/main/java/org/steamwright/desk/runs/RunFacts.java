@@ -5,8 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
+import org.steamwright.visit.register.ChamberSize;
 
 /**
  * What a visit that is being written says of one run's recordings.
@@ -27,6 +29,31 @@ record RunFacts(Draft draft, int number) {
             path = path.then(step);
         }
         return path;
+    }
+
+    /** Sides of the chamber that the run was made in; empty if they are not stated or not readable. */
+    Optional<ChamberSize> chamberSize() {
+        return ChamberSize.find(machine("chamber-size"));
+    }
+
+    /** Levels of trays in it; empty if they are not stated. */
+    OptionalInt trayLevels() {
+        String levels = machine("tray-levels");
+        return levels.matches("[1-9]|1[0-2]") ? OptionalInt.of(Integer.parseInt(levels)) : OptionalInt.empty();
+    }
+
+    /** A fact of the sterilizer that the run names, or of the only one. */
+    private String machine(String key) {
+        String named = draft.text(path("sterilizer"));
+        int machines = draft.count(FactPath.of("sterilizers"));
+        for (int i = 1; i <= machines; i++) {
+            String known = draft.text(FactPath.of("sterilizers", i, "key"));
+            String usual = String.valueOf((char) ('A' + i - 1));
+            if (machines == 1 || named.equalsIgnoreCase(known.isBlank() ? usual : known)) {
+                return draft.text(FactPath.of("sterilizers", i, key)).strip();
+            }
+        }
+        return "";
     }
 
     /** Whether there is such a run. */

@@ -30,6 +30,11 @@ public record Figures(Language language) {
                 .format(day);
     }
 
+    /** Day, hours and minutes. */
+    public String moment(ZonedDateTime moment) {
+        return day(moment.toLocalDate()) + ", " + time(moment);
+    }
+
     /** Hours and minutes. */
     public String time(ZonedDateTime moment) {
         return CLOCK.format(moment);

@@ -75,6 +75,9 @@ final class TrainingFacts {
         machine.put("maker", "Example Works (invented)");
         machine.put("model", "Simulated bench (invented)");
         machine.put("serial", "SIMULATED-1");
+        machine.put("chamber", "18 L");
+        machine.put("chamber-size", "250 x 370 mm");
+        machine.put("tray-levels", "3");
         machine.put("cycles", List.of(declared));
         return machine;
     }

@@ -53,7 +53,8 @@ public record TrainingFault(Class<? extends Fault> kind) {
 
     /** The run with this fault planted. */
     SimulatedRun run(long seed) {
-        return Simulation.run(Scenarios.randomFaulty(seed, kind, TEMPERATURES), seed);
+        // the name stands on the files, and must not tell what a hidden fault is
+        return Simulation.run(Scenarios.randomFaulty(seed, kind, TEMPERATURES).withId("training-" + seed), seed);
     }
 
     /** What the simulator planted, with its figures. */

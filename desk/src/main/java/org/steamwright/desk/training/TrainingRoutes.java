@@ -167,7 +167,8 @@ public final class TrainingRoutes {
     }
 
     private Reply asked() {
-        return Reply.page("training/delete.jte", Map.of("visits", visits().size()));
+        return Reply.page(
+                "training/delete.jte", Map.of("visits", (int) office.records().count(Kind.VISIT)));
     }
 
     private Reply deleted() {

@@ -27,8 +27,8 @@ import org.eclipse.jetty.util.thread.QueuedThreadPool;
 /** The server on one port of this machine. */
 public final class DeskServer implements AutoCloseable {
 
-    /** Largest request: a recording of 100 MB and some more. */
-    private static final long LARGEST = 300_000_000L;
+    /** Largest request in bytes: a recording of 100 MB and some more. */
+    public static final long LARGEST = 300_000_000L;
 
     private static final int IN_MEMORY = 1_000_000;
     private static final long STOP_MILLIS = 5_000;

@@ -5,6 +5,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
+import java.io.InputStream;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
@@ -35,6 +36,8 @@ final class DeskServlet extends HttpServlet {
     private static final Logger LOG = Logger.getLogger(DeskServlet.class.getName());
     private static final long serialVersionUID = 1L;
     private static final String STATIC = "/static/";
+    private static final long BYTES_PER_MEGABYTE = 1_000_000;
+    private static final long MOST_SWALLOWED = 4 * DeskServer.LARGEST;
 
     private final transient List<Route> routes;
     private final transient Guard guard;
@@ -120,8 +123,8 @@ final class DeskServlet extends HttpServlet {
     }
 
     /** Why a request is not looked at: no right, too much, or not sent by a page of the desk. */
-    private Optional<Reply> refusal(
-            Route route, HttpServletRequest request, HttpServletResponse response, Frame frame) {
+    private Optional<Reply> refusal(Route route, HttpServletRequest request, HttpServletResponse response, Frame frame)
+            throws IOException {
         String what = route.method() + " " + route.pattern();
         if (!route.isOpenTo(frame.person())) {
             if (frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET) {
@@ -150,20 +153,44 @@ final class DeskServlet extends HttpServlet {
     }
 
     /** Whether files that are sent are too many or too large; told before they are read. */
-    private Optional<Reply> upload(String what, HttpServletRequest request, HttpServletResponse response, Frame frame) {
-        Optional<Limits> limits = doorkeeper.limits();
+    private Optional<Reply> upload(String what, HttpServletRequest request, HttpServletResponse response, Frame frame)
+            throws IOException {
         String type = Optional.ofNullable(request.getContentType()).orElse("");
-        if (limits.isEmpty() || !type.toLowerCase(Locale.ROOT).startsWith("multipart/")) {
+        if (!type.toLowerCase(Locale.ROOT).startsWith("multipart/")) {
             return Optional.empty();
         }
         long bytes = request.getContentLengthLong();
         if (bytes < 0) {
             return Optional.of(refusal(frame, HttpServletResponse.SC_LENGTH_REQUIRED, "web.no-length"));
         }
+        Optional<Limits> limits = doorkeeper.limits();
+        if (bytes > DeskServer.LARGEST) {
+            if (limits.isEmpty()) {
+                // a browser shows no answer that comes before it has sent everything; on a laptop this costs nothing
+                swallow(request);
+            }
+            return Optional.of(new Reply.Refusal(
+                    HttpServletResponse.SC_REQUEST_ENTITY_TOO_LARGE,
+                    frame.say("web.too-large", DeskServer.LARGEST / BYTES_PER_MEGABYTE),
+                    frame.say("web.too-large-remedy")));
+        }
+        if (limits.isEmpty()) {
+            return Optional.empty();
+        }
         // an empty form is sent as a request of some bytes, so there is always something to count
         return limits.get()
                 .upload(frame.person().name(), address(request), Math.max(1, bytes))
                 .map(time -> tooMuch(what, time, request, response, frame));
+    }
+
+    /** Reads away what is sent, as far as that is sensible. */
+    private static void swallow(HttpServletRequest request) throws IOException {
+        byte[] away = new byte[1 << 16];
+        long left = MOST_SWALLOWED;
+        InputStream in = request.getInputStream();
+        for (int read = in.read(away); read >= 0 && left > 0; read = in.read(away)) {
+            left -= read;
+        }
     }
 
     private Reply tooMuch(

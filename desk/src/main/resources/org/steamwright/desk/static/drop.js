@@ -5,6 +5,12 @@
   if (form) {
     const chosen = form.querySelector('input[type=file]');
     const send = () => {
+      const size = [...chosen.files].reduce((sum, file) => sum + file.size, 0);
+      if (size > Number(form.dataset.most) - 10000) {
+        form.querySelector('.sending').textContent = form.dataset.tooLarge;
+        chosen.value = '';
+        return;
+      }
       form.querySelector('.sending').textContent = form.dataset.sending;
       form.requestSubmit();
     };

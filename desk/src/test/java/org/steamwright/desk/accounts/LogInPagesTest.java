@@ -161,4 +161,98 @@ class LogInPagesTest {
                     .doesNotContain("<script>alert");
         }
     }
+
+    private static final Pattern SESSION = Pattern.compile("name=\"session\" value=\"([0-9a-f-]{36})\"");
+
+    private static long sessionsOn(String page) {
+        return SESSION.matcher(page).results().count();
+    }
+
+    private static boolean isIn(OpenOffice.Browser browser) throws Exception {
+        return browser.get("/today").statusCode() == 200;
+    }
+
+    @Test
+    void own_sessions_are_listed_and_ended_one_by_one_with_the_password() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            OpenOffice.Browser laptop = office.as("technician");
+            OpenOffice.Browser tablet = office.as("technician");
+            OpenOffice.Browser lost = office.as("technician");
+            OpenOffice.Browser stranger = office.as("reviewer");
+            String page = lost.get("/account").body();
+            assertThat(sessionsOn(page))
+                    .as("three of the technician, none of the reviewer")
+                    .isEqualTo(3);
+            assertThat(page).doesNotContain(lost.sessionCookie());
+            String seen = laptop.get("/account").body();
+            Matcher thisOne = Pattern.compile(
+                            "this one</span>.*?name=\"session\" value=\"([0-9a-f-]{36})\"", Pattern.DOTALL)
+                    .matcher(page);
+            assertThat(thisOne.find()).isTrue();
+            String ofLost = thisOne.group(1);
+            assertThat(seen).contains(ofLost);
+
+            assertThat(laptop.post("/account/sessions", Map.of("session", ofLost, "password", "wrong"))
+                            .statusCode())
+                    .isEqualTo(422);
+            assertThat(isIn(lost)).as("a wrong password ends nothing").isTrue();
+            assertThat(stranger.post("/account/sessions", Map.of("session", ofLost, "password", OpenOffice.PASSWORD))
+                            .statusCode())
+                    .as("nobody ends the session of somebody else")
+                    .isEqualTo(422);
+            assertThat(isIn(lost)).isTrue();
+
+            assertThat(laptop.post("/account/sessions", Map.of("session", ofLost, "password", OpenOffice.PASSWORD))
+                            .statusCode())
+                    .isEqualTo(200);
+            assertThat(isIn(lost)).isFalse();
+            assertThat(isIn(laptop)).isTrue();
+            assertThat(isIn(tablet)).isTrue();
+
+            laptop.post("/account/sessions", Map.of("session", "others", "password", OpenOffice.PASSWORD));
+            assertThat(isIn(tablet)).isFalse();
+            assertThat(isIn(laptop)).isTrue();
+            assertThat(sessionsOn(laptop.get("/account").body())).isEqualTo(1);
+            assertThat(isIn(stranger)).isTrue();
+
+            laptop.post("/account/sessions", Map.of("session", "all", "password", OpenOffice.PASSWORD));
+            assertThat(isIn(laptop)).isFalse();
+        }
+    }
+
+    @Test
+    void a_session_that_ended_by_itself_is_not_listed() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            office.as("technician");
+            office.clock.forward(Duration.ofMinutes(20));
+            OpenOffice.Browser second = office.as("technician");
+            assertThat(sessionsOn(second.get("/account").body())).isEqualTo(2);
+            office.clock.forward(Duration.ofMinutes(11));
+            assertThat(sessionsOn(second.get("/account").body())).isEqualTo(1);
+            second.post("/log-out", Map.of());
+            assertThat(sessionsOn(office.as("technician").get("/account").body()))
+                    .isEqualTo(1);
+        }
+    }
+
+    @Test
+    void many_users_are_shown_a_page_at_a_time_and_found_by_a_part_of_the_name() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            for (int i = 0; i < 130; i++) {
+                office.user("Zed " + (100 + i) + " (invented)", Role.TECHNICIAN);
+            }
+            OpenOffice.Browser browser = office.as("office");
+            String first = browser.get("/users").body();
+            assertThat(first)
+                    .contains("users in all: 134", "Zed 195 (invented)", "/users?from=100")
+                    .doesNotContain("Zed 196");
+            assertThat(browser.get("/users?from=100").body())
+                    .contains("Zed 196 (invented)", "Zed 229 (invented)", "/users?from=0")
+                    .doesNotContain("Zed 195");
+            assertThat(browser.get("/users?q=zed+20").body())
+                    .contains("Zed 200 (invented)", "Zed 209 (invented)")
+                    .doesNotContain("Zed 210");
+            assertThat(browser.get("/users?q=nobody").body()).contains("No user has that in the name.");
+        }
+    }
 }

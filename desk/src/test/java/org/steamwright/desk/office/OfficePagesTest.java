@@ -3,8 +3,10 @@ package org.steamwright.desk.office;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -16,6 +18,7 @@ import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 
 class OfficePagesTest {
 
@@ -189,6 +192,38 @@ class OfficePagesTest {
             desk.post(path + "/close", Map.of("reason", "the new one leaks too"));
             assertThat(desk.get(path).body()).contains("the new one leaks too");
             assertThat(desk.get("/affected?use=visit&what=x").statusCode()).isEqualTo(200);
+        }
+    }
+
+    @Test
+    void many_nonconformities_are_shown_a_page_at_a_time_and_a_change_is_seen_at_once() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Author office = new Author("Kim Sample (invented)", "office");
+            List<Change> changes = new ArrayList<>();
+            for (int i = 1; i <= 230; i++) {
+                SubjectId id = desk.records().newSubject();
+                changes.add(
+                        Change.set(Kind.NONCONFORMITY, id, "number", String.format(Locale.ROOT, "NC-2026-%03d", i)));
+                changes.add(Change.set(Kind.NONCONFORMITY, id, "what", "seal torn"));
+                if (i > 120) {
+                    changes.add(Change.set(Kind.NONCONFORMITY, id, "closed", "2026-07-01"));
+                }
+            }
+            desk.records().append(office, changes);
+            assertThat(desk.get("/nonconformities").body())
+                    .contains("NC-2026-001", "NC-2026-100", "NC-2026-230", "NC-2026-131")
+                    .doesNotContain("NC-2026-101<", "NC-2026-130<")
+                    .contains("/nonconformities?from=100", "/nonconformities?state=closed&amp;from=100");
+            assertThat(desk.get("/nonconformities?from=100").body())
+                    .contains("NC-2026-120")
+                    .doesNotContain("NC-2026-100<");
+            assertThat(desk.get("/nonconformities?state=closed&from=100").body())
+                    .contains("NC-2026-121")
+                    .doesNotContain("NC-2026-131<");
+            desk.post("/nonconformities", Map.of("what", "door bent", "owner", "Kim Sample (invented)"));
+            assertThat(desk.get("/nonconformities?from=100").body())
+                    .contains("NC-2026-231")
+                    .contains("door bent");
         }
     }
 

@@ -15,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneOffset;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import java.util.regex.Matcher;
@@ -27,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.Desk;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.TrainingRecord;
+import org.steamwright.simulator.LoggerFile;
 
 /** Training beside a record of real visits: begun, read out, answered, and deleted in one act. */
 class TrainingTest {
@@ -160,5 +162,24 @@ class TrainingTest {
                 .isInstanceOf(IOException.class)
                 .hasMessageContaining("holds something that is no training");
         assertThat(folder.resolve("record/kept.txt")).hasContent("real");
+    }
+
+    @Test
+    void the_files_of_the_loggers_do_not_name_the_fault() {
+        for (TrainingFault fault : TrainingFault.all()) {
+            for (LoggerFile file : fault.run(4711).files()) {
+                String head = file.name()
+                        + new String(file.bytes(), StandardCharsets.UTF_8)
+                                .lines()
+                                .limit(20)
+                                .collect(Collectors.joining("\n"))
+                                .toLowerCase(Locale.ROOT);
+                assertThat(head)
+                        .as(fault.word())
+                        .doesNotContain("faulty")
+                        .doesNotContain(fault.word())
+                        .doesNotContain(fault.word().replace("-", ""));
+            }
+        }
     }
 }

@@ -33,6 +33,7 @@ import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.Weighing;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
@@ -84,6 +85,8 @@ final class Facts {
         Optional<String> serial = fields.needText("serial", "SN-0417");
         String year = fields.text("year");
         Optional<Double> chamber = fields.quantity("chamber", Measure.VOLUME);
+        Optional<ChamberSize> size = ChamberFacts.size(fields);
+        OptionalInt levels = ChamberFacts.levels(fields);
         String firmware = fields.text("firmware");
         String location = fields.text("location");
         String papers = fields.text("pressure-papers");
@@ -108,6 +111,8 @@ final class Facts {
                         serial.get(),
                         year,
                         chamber,
+                        size,
+                        levels,
                         firmware,
                         location,
                         papers,

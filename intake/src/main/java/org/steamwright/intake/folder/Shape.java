@@ -40,6 +40,8 @@ enum Shape implements KeyedShape {
             "serial",
             "year",
             "chamber",
+            "chamber-size",
+            "tray-levels",
             "firmware",
             "location",
             "pressure-papers",

@@ -28,6 +28,8 @@ enum RegisterShape implements KeyedShape {
             "serial",
             "year",
             "chamber",
+            "chamber-size",
+            "tray-levels",
             "status",
             "loaner",
             "room",

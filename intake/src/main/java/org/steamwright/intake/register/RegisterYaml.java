@@ -124,6 +124,8 @@ public final class RegisterYaml extends YamlLines {
         key(in, "serial", identity.serial());
         key(in, "year", identity.year());
         identity.chamberLitres().ifPresent(litres -> plain(in, "chamber", number(litres) + " L"));
+        identity.chamberSize().ifPresent(size -> plain(in, "chamber-size", size.text()));
+        identity.trayLevels().ifPresent(levels -> plain(in, "tray-levels", String.valueOf(levels)));
         plain(in, "status", machine.status().word());
         plain(in, "loaner", machine.isLoaner() ? "yes" : "no");
         key(in, "room", machine.home());

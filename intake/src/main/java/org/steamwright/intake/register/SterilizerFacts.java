@@ -10,10 +10,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import org.steamwright.intake.folder.ChamberFacts;
 import org.steamwright.intake.folder.Entry;
 import org.steamwright.intake.folder.Fields;
 import org.steamwright.intake.folder.Measure;
 import org.steamwright.intake.folder.OtherYaml;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.SterilizerRecord;
@@ -78,7 +80,10 @@ final class SterilizerFacts {
         Optional<String> serial = fields.needText("serial", "SN-0417");
         String year = fields.text("year");
         Optional<Double> litres = fields.quantity("chamber", Measure.VOLUME);
-        return serial.map(number -> new SterilizerRecord.Identity(maker, model, family, number, year, litres));
+        Optional<ChamberSize> size = ChamberFacts.size(fields);
+        OptionalInt levels = ChamberFacts.levels(fields);
+        return serial.map(
+                number -> new SterilizerRecord.Identity(maker, model, family, number, year, litres, size, levels));
     }
 
     private static Optional<SterilizerRecord.RegisteredCycle> cycle(Fields fields) {

@@ -80,6 +80,8 @@ public final class VisitDraft extends YamlLines {
         key("    ", "serial", identity.serial());
         key("    ", "year", identity.year());
         identity.chamberLitres().ifPresent(litres -> line("    chamber: " + number(litres) + " L"));
+        identity.chamberSize().ifPresent(size -> line("    chamber-size: " + size.text()));
+        identity.trayLevels().ifPresent(levels -> line("    tray-levels: " + levels));
         if (!machine.firmware().isEmpty()) {
             key(
                     "    ",

@@ -336,6 +336,19 @@ class VisitFolderProblemsTest {
     }
 
     @Test
+    void refuses_sides_of_a_chamber_that_it_would_have_to_guess() {
+        assertThat(tenLines(folder)
+                        .replace("    cycles:", "    chamber-size: 250 x 45\n    tray-levels: 40\n    cycles:")
+                        .problems())
+                .containsExactly(
+                        "VISIT-011 visit.yaml, line 6, sterilizers[1].chamber-size: found \"250 x 45\", expected diameter and depth"
+                                + " such as 250 x 450 mm, or width, height and depth such as 280 x 200 x 400 mm, each side from"
+                                + " 50 mm to 2000 mm. Write one unit, mm or cm, at the end.",
+                        "VISIT-017 visit.yaml, line 7, sterilizers[1].tray-levels: found 40, expected 1 to 12 levels. Count the"
+                                + " trays that lie over one another, or remove the key.");
+    }
+
+    @Test
     void refuses_a_counter_that_runs_backwards() {
         assertThat(tenLines(folder)
                         .replace("    cycles:", "    counter-at-arrival: 12\n    counter-at-departure: 9\n    cycles:")

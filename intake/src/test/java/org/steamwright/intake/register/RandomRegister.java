@@ -16,6 +16,7 @@ import java.util.function.IntFunction;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.quantity.Temperature;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.ClinicRecord;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
@@ -95,6 +96,14 @@ final class RandomRegister {
         return list;
     }
 
+    private ChamberSize size() {
+        double depth = 50 + random.nextInt(19500) / 10.0;
+        double width = 50 + random.nextInt(1950);
+        return maybe()
+                ? new ChamberSize(ChamberSize.Form.CYLINDER, width, width, depth)
+                : new ChamberSize(ChamberSize.Form.BOX, width, 50 + random.nextInt(1950), depth);
+    }
+
     private boolean maybe() {
         return random.nextBoolean();
     }
@@ -158,7 +167,9 @@ final class RandomRegister {
                         text(),
                         "SN" + i + word(),
                         text(),
-                        maybe() ? Optional.empty() : Optional.of(random.nextInt(1000) / 10.0)),
+                        maybe() ? Optional.empty() : Optional.of(random.nextInt(1000) / 10.0),
+                        maybe() ? Optional.empty() : Optional.of(size()),
+                        maybe() ? OptionalInt.empty() : OptionalInt.of(1 + random.nextInt(12))),
                 any(SterilizerRecord.Status.values()),
                 maybe(),
                 any(rooms.toArray(new String[0])),

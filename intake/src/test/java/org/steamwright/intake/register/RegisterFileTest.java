@@ -88,8 +88,8 @@ class RegisterFileTest {
                 "room: nowhere | REGISTER-003 | found ST-01 in the room \"nowhere\", which no site has. Add the room to"
                         + " its site, or correct the id.",
                 "sreial: 7 | VISIT-006 | found the unknown key \"sreial\", expected one of id, maker, model, family,"
-                        + " serial, year, chamber, status, loaner, room, cycles, firmware, counter, movements,"
-                        + " pressure-papers, intervals, done, changes, conditions. Did you mean \"serial\"?",
+                        + " serial, year, chamber, chamber-size, tray-levels, status, loaner, room, cycles, firmware,"
+                        + " counter, movements, pressure-papers, intervals, done, changes, conditions. Did you mean \"serial\"?",
             })
     void says_what_is_wrong_with_a_machine(String line, String id, String text) {
         List<Problem> problems = problems(MACHINE + "    " + line + "\n");

@@ -75,6 +75,29 @@ public final class AccountBook {
         return session.find(AccountBook::account, "select " + COLUMNS + " from account where id = ?" + more, id);
     }
 
+    /** How many accounts there are. */
+    public long count() {
+        return database.read(session -> session.find(row -> row.getLong(1), "select count(*) from account"))
+                .orElse(0L);
+    }
+
+    /**
+     * Some of the accounts, by name.
+     *
+     * @param part that the name contains; empty for all
+     * @param from how many are left out before
+     * @param limit how many at most
+     */
+    public List<Account> some(String part, long from, int limit) {
+        String pattern = "%" + folded(part).replaceAll("[\\\\%_]", "\\\\$0") + "%";
+        return database.read(session -> session.list(
+                AccountBook::account,
+                "select " + COLUMNS + " from account where folded like ? escape '\\' order by folded limit ? offset ?",
+                pattern,
+                (long) limit,
+                from));
+    }
+
     /** All accounts, by name. */
     public List<Account> all() {
         return database.read(
@@ -83,9 +106,7 @@ public final class AccountBook {
 
     /** Whether there is none yet. */
     public boolean isEmpty() {
-        return database.read(session -> session.find(row -> row.getLong(1), "select count(*) from account"))
-                        .orElse(0L)
-                == 0;
+        return count() == 0;
     }
 
     /**

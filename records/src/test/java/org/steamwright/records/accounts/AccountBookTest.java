@@ -66,6 +66,32 @@ class AccountBookTest {
 
     @ParameterizedTest
     @EnumSource
+    void some_accounts_are_found_by_a_part_of_the_name_page_by_page(Stores.Engine engine) {
+        try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
+            AccountBook book = new AccountBook(records);
+            for (int i = 10; i < 35; i++) {
+                book.add(account(book, "Clinic " + i));
+            }
+            book.add(account(book, "100 % sterile\\_"));
+            assertThat(book.count()).isEqualTo(26);
+            assertThat(book.some("", 0, 10)).extracting(Account::name).startsWith("100 % sterile\\_", "Clinic 10");
+            assertThat(book.some("", 20, 10))
+                    .hasSize(6)
+                    .last()
+                    .extracting(Account::name)
+                    .isEqualTo("Clinic 34");
+            assertThat(book.some("CLINIC 1", 0, 10)).hasSize(10);
+            assertThat(book.some("%", 0, 10))
+                    .as("a sign of the pattern is a sign")
+                    .hasSize(1);
+            assertThat(book.some("_", 0, 10)).hasSize(1);
+            assertThat(book.some("\\", 0, 10)).hasSize(1);
+            assertThat(book.some("nobody", 0, 10)).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
     void every_change_starts_from_the_newest_state(Stores.Engine engine) throws Exception {
         try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
             AccountBook book = new AccountBook(records);

@@ -336,7 +336,9 @@ final class RowTaking {
                 text("family", was.family(), row.family(), fields),
                 was.serial(),
                 text("year", was.year(), row.year(), fields),
-                row.litres().or(was::chamberLitres));
+                row.litres().or(was::chamberLitres),
+                was.chamberSize(),
+                was.trayLevels());
         List<SterilizerRecord.Movement> moves = new ArrayList<>();
         String home = old.home();
         if (!room.isBlank() && !room.equals(old.room())) {

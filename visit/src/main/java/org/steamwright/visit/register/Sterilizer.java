@@ -14,6 +14,8 @@ import org.steamwright.assessment.cycle.CycleDefinition;
  * @param serial as on the name plate; never blank
  * @param year of manufacture
  * @param chamberLitres volume of the chamber
+ * @param chamberSize its sides inside
+ * @param trayLevels levels on which trays lie, one over the other
  * @param firmware version
  * @param location room and place
  * @param pressurePapers papers of the pressure vessel and their next date
@@ -28,6 +30,8 @@ public record Sterilizer(
         String serial,
         String year,
         Optional<Double> chamberLitres,
+        Optional<ChamberSize> chamberSize,
+        OptionalInt trayLevels,
         String firmware,
         String location,
         String pressurePapers,
@@ -40,6 +44,37 @@ public record Sterilizer(
         if (key.isBlank() || serial.isBlank()) {
             throw new IllegalArgumentException("a steriliser has a key and a serial number");
         }
+    }
+
+    /** A sterilizer whose sides and tray levels nobody stated. */
+    public Sterilizer(
+            String key,
+            String maker,
+            String model,
+            String serial,
+            String year,
+            Optional<Double> chamberLitres,
+            String firmware,
+            String location,
+            String pressurePapers,
+            OptionalInt counterAtArrival,
+            OptionalInt counterAtDeparture,
+            List<CycleDefinition> cycles) {
+        this(
+                key,
+                maker,
+                model,
+                serial,
+                year,
+                chamberLitres,
+                Optional.empty(),
+                OptionalInt.empty(),
+                firmware,
+                location,
+                pressurePapers,
+                counterAtArrival,
+                counterAtDeparture,
+                cycles);
     }
 
     /** The cycle of that name, ignoring case. */

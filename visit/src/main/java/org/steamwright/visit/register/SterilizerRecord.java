@@ -5,6 +5,7 @@ import java.time.Period;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.OptionalLong;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
@@ -53,13 +54,28 @@ public record SterilizerRecord(
      * @param serial as printed, never blank
      * @param year of manufacture
      * @param chamberLitres volume of the chamber
+     * @param chamberSize its sides inside
+     * @param trayLevels levels on which trays lie, one over the other
      */
     public record Identity(
-            String maker, String model, String family, String serial, String year, Optional<Double> chamberLitres) {
+            String maker,
+            String model,
+            String family,
+            String serial,
+            String year,
+            Optional<Double> chamberLitres,
+            Optional<ChamberSize> chamberSize,
+            OptionalInt trayLevels) {
         public Identity {
             if (serial.isBlank()) {
                 throw new IllegalArgumentException("a steriliser has a serial number");
             }
+        }
+
+        /** An identity without sides and tray levels. */
+        public Identity(
+                String maker, String model, String family, String serial, String year, Optional<Double> chamberLitres) {
+            this(maker, model, family, serial, year, chamberLitres, Optional.empty(), OptionalInt.empty());
         }
 
         /** Family, or the model where none is stated. */
