@@ -127,7 +127,10 @@ class SpokenLanguagesTest {
     @Test
     void a_sentence_that_nobody_translated_is_found() {
         assertThat(unknown(
-                        Set.of("The pump was cut off at 4.2 kPa.", "The moon rose at 4.2 kPa.", "Run 3: the moon rose."),
+                        Set.of(
+                                "The pump was cut off at 4.2 kPa.",
+                                "The moon rose at 4.2 kPa.",
+                                "Run 3: the moon rose."),
                         Language.GERMAN,
                         ""))
                 .hasSize(2);
@@ -176,9 +179,14 @@ class SpokenLanguagesTest {
         Set<String> said = new TreeSet<>();
         evaluation.findings().forEach(finding -> said.addAll(of(finding)));
         evaluation.hints().forEach(hint -> said.addAll(List.of(hint.pattern(), hint.likelyCauses(), hint.nextCheck())));
-        evaluation.oddities().forEach(oddity -> said.addAll(List.of(
-                oddity.kind().words(), oddity.kind().effect().words(), oddity.sentence())));
-        evaluation.phases().ifPresent(phases -> phases.phases().forEach(phase -> said.add(phase.kind().words())));
+        evaluation
+                .oddities()
+                .forEach(oddity -> said.addAll(
+                        List.of(oddity.kind().words(), oddity.kind().effect().words(), oddity.sentence())));
+        evaluation
+                .phases()
+                .ifPresent(phases ->
+                        phases.phases().forEach(phase -> said.add(phase.kind().words())));
         evaluation.run().clocks().recordings().stream()
                 .flatMap(recording -> recording.offset().stream())
                 .forEach(offset -> said.addAll(List.of(offset.method().words(), offset.words())));
@@ -212,8 +220,9 @@ class SpokenLanguagesTest {
         AssessedVisit assessed = Visits.assess(visit);
         Set<String> said = new TreeSet<>(assessed.summary());
         said.addAll(assessed.openPoints());
-        assessed.qualifications().forEach(qualification -> said.addAll(List.of(
-                qualification.kind().title(), qualification.standing().words(), qualification.sentence())));
+        assessed.qualifications()
+                .forEach(qualification -> said.addAll(List.of(
+                        qualification.kind().title(), qualification.standing().words(), qualification.sentence())));
         for (AssessedRun run : assessed.runs()) {
             said.addAll(of(run.evaluation()));
             run.loadFindings().forEach(finding -> said.addAll(of(finding)));
@@ -231,7 +240,9 @@ class SpokenLanguagesTest {
             said.addAll(failure.what());
             said.addAll(failure.retests());
             said.addAll(List.of(
-                    failure.kind().words(), failure.blame().words(), failure.scope().because()));
+                    failure.kind().words(),
+                    failure.blame().words(),
+                    failure.scope().because()));
             failure.lookBack().map(LookBack::words).ifPresent(said::add);
         }
         Letters.of(assessed, failures, DAY).forEach(letter -> {
@@ -240,8 +251,9 @@ class SpokenLanguagesTest {
         });
         said.addAll(InterimStanding.of(assessed, DAY).sentences());
         for (ValidatedState state : ValidatedState.of(assessed)) {
-            state.cycles().forEach(cycle -> said.addAll(
-                    state.reasonsAgainst(cycle.name(), DAY.plusYears(2), OptionalInt.of(9999))));
+            state.cycles()
+                    .forEach(cycle ->
+                            said.addAll(state.reasonsAgainst(cycle.name(), DAY.plusYears(2), OptionalInt.of(9999))));
             said.addAll(state.reasonsAgainst("no such cycle", DAY, OptionalInt.empty()));
             loads(state).forEach(load -> {
                 Coverage coverage = Coverage.of(state, load);
@@ -284,7 +296,12 @@ class SpokenLanguagesTest {
         for (SterilizerRecord machine : register.sterilizers()) {
             for (String reason : DataFiles.afterChange().words()) {
                 VisitPlan plan = Planning.of(
-                        DataFiles.afterChange(), register, machine, new Presets().get("eu-en13060"), List.of(reason), List.of());
+                        DataFiles.afterChange(),
+                        register,
+                        machine,
+                        new Presets().get("eu-en13060"),
+                        List.of(reason),
+                        List.of());
                 plan.steps().forEach(step -> said.add(step.kind().title()));
                 plan.needs().forEach(need -> said.add(need.words()));
                 ZoneId zone = ZoneId.of("Australia/Adelaide");
@@ -312,7 +329,8 @@ class SpokenLanguagesTest {
     private static List<String> unknown(Set<String> said, Language language, String written) {
         Phrasebook book = Phrasebook.in(language);
         List<String> values = written.lines()
-                .flatMap(line -> Pattern.compile("[\"{}\\[\\]]|, (?=[a-z-]+: )|: (?=\\S)| - ").splitAsStream(line))
+                .flatMap(line -> Pattern.compile("[\"{}\\[\\]]|, (?=[a-z-]+: )|: (?=\\S)| - ")
+                        .splitAsStream(line))
                 .map(String::strip)
                 .filter(value -> value.length() > 3 && value.indexOf(' ') > 0)
                 .distinct()

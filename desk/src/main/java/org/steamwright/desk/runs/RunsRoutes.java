@@ -54,8 +54,7 @@ public final class RunsRoutes {
                                 office,
                                 ask,
                                 place ->
-                                        picture(
-                                                ask, RunPage.drawing(place.run().evaluation(), speaker(ask))))),
+                                        picture(ask, RunPage.drawing(place.run().evaluation(), speaker(ask))))),
                 Route.get(
                         RUN + "/plateau.svg",
                         READERS,

@@ -39,8 +39,8 @@ public final class Phrasebook {
     private static final Pattern DAY = Pattern.compile(
             "\\d{1,2} (?:January|February|March|April|May|June|July|August|September|October|November|December) \\d{4}");
 
-    private static final DateTimeFormatter ENGLISH_DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH)
-            .withResolverStyle(ResolverStyle.STRICT);
+    private static final DateTimeFormatter ENGLISH_DAY =
+            DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH).withResolverStyle(ResolverStyle.STRICT);
 
     private static final Pattern QUOTED = Pattern.compile("‘([^‘’]*)’");
 

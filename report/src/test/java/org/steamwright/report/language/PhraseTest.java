@@ -63,9 +63,11 @@ class PhraseTest {
 
     @Test
     void a_simulated_visit_says_so_first() {
-        assertThat(Phrasebook.in(Language.GERMAN)
-                        .find("Simulated, not a real steriliser: Only cycle ‘134’ of steriliser X-1 may be run with the load"
-                                + " that was tested and nothing larger or harder, up to and including 1 March 2027."))
+        assertThat(
+                        Phrasebook.in(Language.GERMAN)
+                                .find(
+                                        "Simulated, not a real steriliser: Only cycle ‘134’ of steriliser X-1 may be run with the load"
+                                                + " that was tested and nothing larger or harder, up to and including 1 March 2027."))
                 .hasValueSatisfying(said -> assertThat(said)
                         .startsWith("Simuliert, kein echter Sterilisator: Mit der")
                         .endsWith(": nur Zyklus „134“ von Sterilisator X-1, bis einschließlich 1. März 2027."));
