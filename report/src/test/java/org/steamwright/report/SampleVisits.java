@@ -55,6 +55,7 @@ import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
@@ -106,6 +107,8 @@ public final class SampleVisits {
                 found.serial(),
                 found.year(),
                 found.chamberLitres(),
+                found.chamberSize(),
+                found.trayLevels(),
                 found.firmware(),
                 found.location(),
                 found.pressurePapers(),
@@ -365,6 +368,8 @@ public final class SampleVisits {
                 "SN-48213",
                 "2021",
                 Optional.of(23.0),
+                ChamberSize.find("250 x 450 mm"),
+                OptionalInt.of(3),
                 "4.2",
                 "sterilising room, left bench",
                 "examined March 2025, next March 2027",

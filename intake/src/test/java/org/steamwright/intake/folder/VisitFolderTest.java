@@ -56,6 +56,7 @@ import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
@@ -166,6 +167,8 @@ class VisitFolderTest {
                                 "SN-0417",
                                 "2019",
                                 Optional.of(17.0),
+                                ChamberSize.find("250 x 350 mm"),
+                                OptionalInt.of(3),
                                 "3.02",
                                 "bench by the window",
                                 "PV-88, next 2026-11",

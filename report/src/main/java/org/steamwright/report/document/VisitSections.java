@@ -35,6 +35,7 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -117,7 +118,13 @@ final class VisitSections {
         facts.add("Year", sterilizer.year());
         facts.add(
                 "Chamber",
-                sterilizer.chamberLitres().map(v -> Wording.plain(v) + " L").orElse(""));
+                Wording.join(
+                        ", ",
+                        sterilizer
+                                .chamberLitres()
+                                .map(v -> Wording.plain(v) + " L")
+                                .orElse(""),
+                        sterilizer.chamberSize().map(ChamberSize::text).orElse("")));
         facts.add("Firmware", sterilizer.firmware());
         facts.add("Place", sterilizer.location());
         facts.add("Pressure papers", sterilizer.pressurePapers());

@@ -8,6 +8,7 @@ import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.Visit;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
@@ -104,6 +105,9 @@ final class VisitFields {
         fields.text("serial", sterilizer.serial());
         fields.text("year", sterilizer.year());
         fields.number("chamberLitres", sterilizer.chamberLitres());
+        fields.text(
+                "chamberSize", sterilizer.chamberSize().map(ChamberSize::text).orElse(""));
+        fields.count("trayLevels", sterilizer.trayLevels());
         fields.text("firmware", sterilizer.firmware());
         fields.text("location", sterilizer.location());
         fields.text("pressurePapers", sterilizer.pressurePapers());
