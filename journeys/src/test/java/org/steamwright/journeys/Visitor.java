@@ -3,6 +3,7 @@ package org.steamwright.journeys;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.TimeoutError;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.LoadState;
 import com.microsoft.playwright.options.ReducedMotion;
@@ -25,6 +26,9 @@ final class Visitor implements AutoCloseable {
 
     /** A machine that builds other things at the same time is slow; a page that never comes is found all the same. */
     private static final double PATIENCE_MILLIS = 120_000;
+
+    /** How long the network is waited for to be quiet. */
+    private static final double QUIET_MILLIS = 20_000;
 
     private final BrowserContext context;
     private final Page page;
@@ -84,9 +88,17 @@ final class Visitor implements AutoCloseable {
         return page;
     }
 
-    /** Waits for what a page fetches by itself once it is shown. */
+    /**
+     * Waits for what a page fetches by itself once it is shown. The browser's word that nothing is on its way is now and then
+     * never given; then the page's own signs decide: it was loaded with all that belongs to it, nothing is being exchanged,
+     * and its curves are drawn.
+     */
     static void settle(Page page) {
-        page.waitForLoadState(LoadState.NETWORKIDLE);
+        try {
+            page.waitForLoadState(LoadState.NETWORKIDLE, new Page.WaitForLoadStateOptions().setTimeout(QUIET_MILLIS));
+        } catch (TimeoutError neverSaid) {
+            page.waitForLoadState(LoadState.LOAD);
+        }
         page.waitForFunction(SETTLED);
     }
 
