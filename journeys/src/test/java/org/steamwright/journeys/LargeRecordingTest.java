@@ -15,7 +15,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -30,7 +29,6 @@ class LargeRecordingTest {
     private static final Pattern TOKEN = Pattern.compile("<meta name=\"token\" content=\"([^\"]+)\"");
     private static final String BORDER = "border-of-the-test";
     private static final int MEGABYTE = 1_000_000;
-    private static final int USUAL_ROWS = 3_000;
 
     @TempDir
     Path folder;
@@ -103,22 +101,10 @@ class LargeRecordingTest {
     /** One cycle after another, until there are so many bytes. */
     private static List<byte[]> rows(int bytes) {
         List<byte[]> parts = new ArrayList<>();
-        StringBuilder text = new StringBuilder("# Steamwright simulated recording - invented data, not a real cycle\n"
-                + "Time [s],T1 [°C],T2 [°C],T3 [°C],T4 [°C],T5 [°C],P [kPa abs]\n");
+        StringBuilder text = new StringBuilder(UsualRows.HEAD);
         int written = 0;
         for (int row = 0; written < bytes; row++) {
-            int at = row % USUAL_ROWS;
-            double celsius = at < 900 ? 30 + at * 0.115 : at < 2_100 ? 134.5 : 134.5 - (at - 2_100) * 0.09;
-            text.append(String.format(
-                    Locale.ROOT,
-                    "%d,%.2f,%.2f,%.2f,%.2f,%.2f,%.1f\n",
-                    row,
-                    celsius,
-                    celsius - 0.02,
-                    celsius - 0.04,
-                    celsius - 0.06,
-                    celsius - 0.08,
-                    100 + celsius));
+            text.append(UsualRows.line(row));
             if (text.length() > MEGABYTE) {
                 parts.add(text.toString().getBytes(StandardCharsets.UTF_8));
                 written += text.length();

@@ -21,7 +21,6 @@ import org.junit.jupiter.api.io.TempDir;
 class RecordingJourneyTest {
 
     private static final double PATIENCE_MILLIS = 300_000;
-    private static final int USUAL_ROWS = 3_000;
     /** The long form takes 100: see docs/how-to/run-the-campaigns.md. */
     private static final long LARGE_BYTES = Long.getLong("journeys.megabytes", 10) * 1_000_000;
 
@@ -31,7 +30,7 @@ class RecordingJourneyTest {
     @Test
     void a_recording_is_read_or_refused_in_words_whatever_its_size(Browser browser) throws IOException {
         String visit = FiftyRuns.into(folder, 1);
-        Path usual = recording("usual.csv", USUAL_ROWS, Long.MAX_VALUE);
+        Path usual = recording("usual.csv", UsualRows.OF_ONE_CYCLE, Long.MAX_VALUE);
         Path large = recording("large.csv", Integer.MAX_VALUE, LARGE_BYTES);
         try (RunningDesk desk = RunningDesk.record(folder);
                 Visitor visitor = new Visitor(browser, desk)) {
@@ -72,22 +71,9 @@ class RecordingJourneyTest {
         Path file = folder.resolve(name);
         long written = 0;
         try (BufferedWriter out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
-            String head = "# Steamwright simulated recording - invented data, not a real cycle\n"
-                    + "Time [s],T1 [°C],T2 [°C],T3 [°C],T4 [°C],T5 [°C],P [kPa abs]\n";
-            out.write(head);
+            out.write(UsualRows.HEAD);
             for (int row = 0; row < mostRows && written < mostBytes; row++) {
-                int at = row % USUAL_ROWS;
-                double celsius = at < 900 ? 30 + at * 0.115 : at < 2_100 ? 134.5 : 134.5 - (at - 2_100) * 0.09;
-                String line = String.format(
-                        Locale.ROOT,
-                        "%d,%.2f,%.2f,%.2f,%.2f,%.2f,%.1f\n",
-                        row,
-                        celsius,
-                        celsius - 0.02,
-                        celsius - 0.04,
-                        celsius - 0.06,
-                        celsius - 0.08,
-                        100 + celsius);
+                String line = UsualRows.line(row);
                 out.write(line);
                 written += line.length();
             }
