@@ -1,9 +1,5 @@
 package org.steamwright.report.language;
 
-import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
-import java.time.format.DateTimeParseException;
-import java.time.format.ResolverStyle;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -11,7 +7,6 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
@@ -35,12 +30,6 @@ public final class Phrasebook {
     /** A figure with what may stand around it: a sign, a unit, a second figure as its doubt or its other end. */
     private static final Pattern FIGURES = Pattern.compile("(?:[≤≥±<>=] ?)*" + NUMBER + "(?:[\u00a0 ]?" + UNIT
             + ")?(?:[\u00a0 ]?(?:±|–|…)[\u00a0 ]?" + NUMBER + "(?:[\u00a0 ]?" + UNIT + ")?)?");
-
-    private static final Pattern DAY = Pattern.compile(
-            "\\d{1,2} (?:January|February|March|April|May|June|July|August|September|October|November|December) \\d{4}");
-
-    private static final DateTimeFormatter ENGLISH_DAY =
-            DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH).withResolverStyle(ResolverStyle.STRICT);
 
     private static final Pattern QUOTED = Pattern.compile("‘([^‘’]*)’");
 
@@ -280,24 +269,12 @@ public final class Phrasebook {
                     .replaceAll(
                             figure -> Matcher.quoteReplacement(figure.group().replace('.', ','))));
         }
-        if (DAY.matcher(english).matches()) {
-            return day(english);
+        Optional<String> day = Days.say(english, language);
+        if (day.isPresent()) {
+            return day;
         }
         Matcher quoted = QUOTED.matcher(english);
         return quoted.matches() ? Optional.of(quoted(quoted.group(1))) : Optional.empty();
-    }
-
-    private Optional<String> day(String english) {
-        try {
-            LocalDate day = LocalDate.parse(english, ENGLISH_DAY);
-            String pattern = language == Language.GERMAN
-                    ? "d. MMMM uuuu"
-                    : day.getDayOfMonth() == 1 ? "d'er' MMMM uuuu" : "d MMMM uuuu";
-            return Optional.of(
-                    DateTimeFormatter.ofPattern(pattern, language.locale()).format(day));
-        } catch (DateTimeParseException noDay) {
-            return Optional.empty();
-        }
     }
 
     private String quoted(String name) {
