@@ -139,8 +139,13 @@ public final class Desk implements Callable<Integer> {
 
     Desk() {}
 
-    /** Runs until it is stopped. */
+    /** Runs until it is stopped. The launcher asks for a warm-up when it makes its archive of classes. */
     public static void main(String[] arguments) {
+        if (arguments.length > 1 && arguments[0].equals(WarmUp.WORD)) {
+            quieten();
+            WarmUp.run(Path.of(arguments[1]));
+            System.exit(0);
+        }
         System.exit(
                 new CommandLine(new Desk()).setCommandName("steamwright desk").execute(arguments));
     }

@@ -21,6 +21,9 @@ import picocli.CommandLine;
 /** Opens the desk on an invented record and looks at its first pages, so that the launcher learns which classes a start takes. */
 final class WarmUp {
 
+    /** First argument of a start that only warms up; the second names a folder to throw away. */
+    static final String WORD = "warm-up";
+
     private static final List<String> PAGES = List.of("/today", "/static/desk.css", "/nowhere");
 
     private WarmUp() {}
@@ -36,7 +39,7 @@ final class WarmUp {
                     Optional.empty(),
                     scratch,
                     Desk.routes(Office.with(records)),
-                    Doorkeeper.single("warm-up"),
+                    Doorkeeper.single(WORD),
                     () -> true))) {
                 for (String page : PAGES) {
                     HttpClient.newHttpClient()
