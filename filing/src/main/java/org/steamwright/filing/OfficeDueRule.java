@@ -29,6 +29,12 @@ final class OfficeDueRule implements DueRule {
     /** Of what is due at once, or has no day. */
     static final LocalDate AT_ONCE = LocalDate.of(1, 1, 1);
 
+    /** It looks at the machine and its clinic alone: what a visit settled stands there once it is closed. */
+    @Override
+    public boolean isOfVisits() {
+        return false;
+    }
+
     @Override
     public List<DueDate> due(Subject sterilizer, List<Subject> visits) {
         return due(sterilizer, visits, List.of());

@@ -13,7 +13,7 @@ public interface DueRule {
      * Due dates of a sterilizer.
      *
      * @param sterilizer with its facts
-     * @param visits those that name it in their fact {@code sterilizer}, newest first
+     * @param visits those that name it in their fact {@code sterilizer}, newest first; none if {@link #isOfVisits} says no
      * @return at most one for each reason
      */
     List<DueDate> due(Subject sterilizer, List<Subject> visits);
@@ -27,5 +27,13 @@ public interface DueRule {
      */
     default List<DueDate> due(Subject sterilizer, List<Subject> visits, List<Subject> clinics) {
         return due(sterilizer, visits);
+    }
+
+    /**
+     * Whether visits have a say. Where they have none, a save of one works out nothing anew, and {@link #due} is given no
+     * visits.
+     */
+    default boolean isOfVisits() {
+        return true;
     }
 }

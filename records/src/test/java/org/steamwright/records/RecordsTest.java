@@ -355,6 +355,56 @@ class RecordsTest {
         }
     }
 
+    /** What a machine itself says: a day for each of its facts {@code due/…}. Counts how often it was asked. */
+    private static final class OwnDays implements DueRule {
+        private int asked;
+
+        @Override
+        public boolean isOfVisits() {
+            return false;
+        }
+
+        @Override
+        public List<DueDate> due(Subject sterilizer, List<Subject> visits) {
+            asked++;
+            assertThat(visits).isEmpty();
+            return sterilizer.facts().keySet().stream()
+                    .filter(property -> property.startsWith("due/"))
+                    .map(property -> new DueDate(
+                            sterilizer.id(), LocalDate.parse(sterilizer.text(property)), property, "fixed", ""))
+                    .toList();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void a_rule_without_visits_is_asked_when_a_machine_changes(Stores.Engine engine) {
+        OwnDays rule = new OwnDays();
+        LocalDate late = LocalDate.parse("2030-01-01");
+        try (Records records = Records.open(Stores.fresh(engine, folder), clock, rule)) {
+            SubjectId machine = records.newSubject();
+            records.append(
+                    ALEX,
+                    List.of(
+                            Change.set(Kind.STERILIZER, machine, "due/service", "2027-05-01"),
+                            Change.set(Kind.STERILIZER, machine, "due/validation", "2026-05-01")));
+            records.append(
+                    ALEX, List.of(Change.set(Kind.VISIT, records.newSubject(), "sterilizer", machine.toString())));
+            assertThat(rule.asked).isEqualTo(1);
+            records.append(ALEX, List.of(Change.set(Kind.STERILIZER, machine, "due/validation", "2028-05-01")));
+            assertThat(records.due(late, 10))
+                    .extracting(DueDate::reason, due -> due.day().toString())
+                    .containsExactly(
+                            org.assertj.core.groups.Tuple.tuple("due/service", "2027-05-01"),
+                            org.assertj.core.groups.Tuple.tuple("due/validation", "2028-05-01"));
+            records.append(
+                    ALEX,
+                    List.of(Change.set(Kind.STERILIZER, machine, "due/service", JsonText.NULL)
+                            .because("sold")));
+            assertThat(records.due(late, 10)).extracting(DueDate::reason).containsExactly("due/validation");
+        }
+    }
+
     @Test
     void a_store_that_would_not_keep_what_it_acknowledges_is_not_opened() throws SQLException {
         Place place = Stores.fresh(Stores.Engine.POSTGRESQL, folder);

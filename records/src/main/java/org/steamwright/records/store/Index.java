@@ -164,18 +164,32 @@ final class Index {
                 Folding.whole(sterilizer.toString()));
     }
 
-    /** Works out the due dates of a sterilizer anew. */
+    /** Works out the due dates of a sterilizer anew; writes those that are others than before. */
     static void due(Session session, long sterilizer, DueRule rule) throws SQLException {
-        session.run("delete from due where subject = ?", sterilizer);
+        Map<String, DueDate> before = new HashMap<>();
+        for (DueDate date : session.list(
+                Index::dueDate,
+                "select s.id, d.day, d.reason, d.certainty, d.note, d.late_from from due d join subject s"
+                        + " on s.nr = d.subject where d.subject = ?",
+                sterilizer)) {
+            before.put(date.reason(), date);
+        }
         for (DueDate date : expectedDue(session, sterilizer, rule)) {
-            session.run(
-                    "insert into due (subject, reason, day, certainty, note, late_from) values (?, ?, ?, ?, ?, ?)",
-                    sterilizer,
-                    date.reason(),
-                    date.day().toString(),
-                    date.certainty(),
-                    date.note(),
-                    lateFrom(date));
+            if (!date.equals(before.remove(date.reason()))) {
+                session.run(
+                        "insert into due (subject, reason, day, certainty, note, late_from) values (?, ?, ?, ?, ?, ?)"
+                                + " on conflict (subject, reason) do update set day = excluded.day, certainty ="
+                                + " excluded.certainty, note = excluded.note, late_from = excluded.late_from",
+                        sterilizer,
+                        date.reason(),
+                        date.day().toString(),
+                        date.certainty(),
+                        date.note(),
+                        lateFrom(date));
+            }
+        }
+        for (String reason : before.keySet()) {
+            session.run("delete from due where subject = ? and reason = ?", sterilizer, reason);
         }
     }
 
@@ -190,7 +204,7 @@ final class Index {
             return List.of();
         }
         Subject subject = subjects(session, List.of(sterilizer)).get(0);
-        List<Long> visits = visitsTo(session, subject.id());
+        List<Long> visits = rule.isOfVisits() ? visitsTo(session, subject.id()) : List.of();
         Set<Long> clinics = new TreeSet<>();
         for (String room : rooms(session, sterilizer, Kind.STERILIZER)) {
             clinics.addAll(inRoom(session, room, Kind.CLINIC));

@@ -141,7 +141,9 @@ public final class Ledger {
             if (now != null) {
                 Set<Long> moved =
                         Index.update(session, now.subject(), fact.getKey().property(), fact.getValue(), now.value());
-                standing.due.addAll(moved);
+                if (isOfDue(now.subject())) {
+                    standing.due.addAll(moved);
+                }
             }
         }
         Index.flush(session);
@@ -149,8 +151,8 @@ public final class Ledger {
             ResultTables.await(session, subject, standing.changed(subject.number()), standing.entries);
         }
         ResultTables.flush(session);
-        if (dueRule != DueRule.NONE) {
-            for (StoredSubject subject : standing.touched.values()) {
+        for (StoredSubject subject : standing.touched.values()) {
+            if (isOfDue(subject)) {
                 standing.due.addAll(Index.sterilizersOf(session, subject));
             }
         }
@@ -159,6 +161,11 @@ public final class Ledger {
         standing.touched.clear();
         standing.written.clear();
         standing.made.clear();
+    }
+
+    /** Whether what falls due may follow from the subject. */
+    private boolean isOfDue(StoredSubject subject) {
+        return dueRule != DueRule.NONE && (subject.kind() != Kind.VISIT || dueRule.isOfVisits());
     }
 
     /** Who and when, for all entries of one submission. */
@@ -210,10 +217,8 @@ public final class Ledger {
             Optional<JournalHead> known = posting.post(session, standing);
             if (standing.entries > before) {
                 flush(session, standing);
-                if (dueRule != DueRule.NONE) {
-                    for (long sterilizer : standing.due) {
-                        Index.due(session, sterilizer, dueRule);
-                    }
+                for (long sterilizer : standing.due) {
+                    Index.due(session, sterilizer, dueRule);
                 }
                 session.run(
                         "update store set entries = ?, submissions = ?, subjects = ?, latest_at = ?",
