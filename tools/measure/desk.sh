@@ -2,7 +2,7 @@
 # Measures from the shell what the desk takes: from the command to the first page, memory then and after use, and how long
 # its pages take to be answered.
 # Usage: tools/measure/desk.sh [STARTS [REQUESTS]]; looks at the invented year in a folder of its own. Needs curl and Linux.
-#        tools/measure/desk.sh national [STERILISERS [REQUESTS]]; pages with an invented register of the size of a nation.
+#        tools/measure/desk.sh national [STERILISERS [REQUESTS [SAVES]]]; pages and saves with an invented register of the size of a nation.
 #        Needs Maven; DESK_SERVER=jdbc:postgresql://… names an empty database in the place of SQLite.
 # Prints what it ran on. Measure on an idle machine: the load is printed because it decides what the figures are worth.
 set -eu
@@ -12,7 +12,7 @@ if [ "${1:-}" = national ]; then
     printf 'load       %s\n' "$(cut -d ' ' -f 1-3 /proc/loadavg)"
     "$root/steamwright" --version | sed 's/^/versions   /'
     exec mvn -q -B -f "$root/pom.xml" test -pl desk -am -Dtest=NationalSpeedTest -Dsurefire.failIfNoSpecifiedTests=false \
-        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.server=${DESK_SERVER:-}"
+        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.saves=${4:-1000} -Ddesk.server=${DESK_SERVER:-}"
 fi
 starts=${1:-11}
 requests=${2:-200}

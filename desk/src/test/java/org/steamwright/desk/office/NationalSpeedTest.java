@@ -7,35 +7,51 @@ import java.lang.management.ManagementFactory;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.PreparedStatement;
+import java.sql.Statement;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.Drafts;
 import org.steamwright.filing.DueInRecord;
+import org.steamwright.filing.FactPath;
+import org.steamwright.records.Author;
+import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 
 /**
  * How long the office's pages take with a register of the size of a nation; the long form and its figures stand in
  * docs/reference/speed.md. {@code -Ddesk.sterilizers} says how many, {@code -Ddesk.asked} how often each page is asked,
- * {@code -Ddesk.server} names an empty PostgreSQL database in the place of SQLite. The short form shows that the pages find
+ * {@code -Ddesk.saves} how often is saved, {@code -Ddesk.server} names an empty PostgreSQL database in the place of SQLite. The short form shows that the pages find
  * what is there, and pages of lists come to an end.
  */
 class NationalSpeedTest {
 
     private static final int STERILIZERS = Integer.getInteger("desk.sterilizers", 260);
     private static final int ASKED = Integer.getInteger("desk.asked", 3);
+    private static final int SAVES = Integer.getInteger("desk.saves", 3);
+    private static final int FACTS_OF_A_SHEET = 6;
     private static final String SERVER = System.getProperty("desk.server", "");
 
     @TempDir
@@ -70,6 +86,7 @@ class NationalSpeedTest {
             for (Map.Entry<String, Supplier<String>> page : pages(records).entrySet()) {
                 measure(desk, page.getKey(), page.getValue());
             }
+            save(records);
             System.out.printf(Locale.ROOT, "load at the end %.1f%n", load());
         }
     }
@@ -140,10 +157,69 @@ class NationalSpeedTest {
             }
             assertThat(answer.statusCode()).as(asked + answer.body()).isEqualTo(200);
         }
+        print(what, millis);
+    }
+
+    /** What the desk saves, in turn and beside a bare commit of one row on the same disk. */
+    private void save(Records records) throws Exception {
+        Author author = new Author("Kim Sample (invented)", "technician");
+        List<SubjectId> visits = new ArrayList<>();
+        for (int i = 0; i < SAVES; i++) {
+            visits.add(records.subjects(Kind.VISIT, random.nextInt(2 * STERILIZERS), 1)
+                    .get(0)
+                    .id());
+        }
+        Draft draft = new Drafts(records)
+                .open(
+                        author,
+                        "N-9",
+                        Map.of("clinic", Map.of("name", "Harbour Street Dental (invented)", "address", "")));
+        double[] fact = new double[SAVES];
+        double[] six = new double[SAVES];
+        double[] field = new double[SAVES];
+        double[] bare = new double[SAVES];
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("bare"));
+                Statement statement = connection.createStatement()) {
+            statement.execute("pragma journal_mode = wal");
+            statement.execute("pragma synchronous = full");
+            statement.execute("create table bare (content text)");
+            try (PreparedStatement insert = connection.prepareStatement("insert into bare values (?)")) {
+                for (int i = 0; i < SAVES; i++) {
+                    SubjectId visit = visits.get(i);
+                    List<Change> one = Records.changes(Kind.VISIT, visit, Map.of("stated/notes", "reading " + i));
+                    fact[i] = took(() -> records.append(author, one));
+                    Map<String, Object> sheet = new HashMap<>();
+                    for (int k = 0; k < FACTS_OF_A_SHEET; k++) {
+                        sheet.put("stated/readings/" + k, (i + k) / 10.0);
+                    }
+                    List<Change> all = Records.changes(Kind.VISIT, visit, sheet);
+                    six[i] = took(() -> records.append(author, all));
+                    String typed = "word " + i;
+                    field[i] = took(
+                            () -> draft.now().set(FactPath.of("clinic", "address"), Optional.of(typed), author, ""));
+                    insert.setString(1, "x".repeat(1_500));
+                    bare[i] = took(insert::executeUpdate);
+                }
+            }
+        }
+        assertThat(draft.now().text(FactPath.of("clinic", "address"))).isEqualTo("word " + (SAVES - 1));
+        print("save one fact", fact);
+        print("save six facts of a visit", six);
+        print("save a field of a draft, with the file of the visit", field);
+        print("beside them, a bare SQLite commit", bare);
+    }
+
+    private static double took(Callable<?> what) throws Exception {
+        long began = System.nanoTime();
+        what.call();
+        return (System.nanoTime() - began) / 1e6;
+    }
+
+    private static void print(String what, double[] millis) {
         Arrays.sort(millis);
         System.out.printf(
                 Locale.ROOT,
-                "| %s | %.1f | %.1f | %.1f | %.1f |%n",
+                "| %s | %.2f | %.2f | %.2f | %.2f |%n",
                 what,
                 millis[millis.length / 2],
                 millis[millis.length * 95 / 100],
