@@ -49,13 +49,17 @@ final class RegisterCommand implements Command {
         RecordDoor.server(usage);
         usage.value("--import", "CSV", "Table of machines to compare with it.");
         usage.value("--mapping", "FILE", "What the headings of the table mean.");
-        usage.flag(ENTER, "Enter the table into the record. Needs --by.");
+        usage.flag(ENTER, "Enter the table into the record, which is made if it is not there. Needs --by.");
         RecordDoor.author(usage);
         usage.value("--why", "TEXT", "Reason, kept with every fact that changes.");
         usage.value("--out", "FILE", "Write the register with the changes into this new file.");
         usage.value("--export", "CSV", "Write the machines as a table into this new file.");
         return usage;
     }
+
+    /** Before anything was entered. */
+    private static final RegisterFile.Contents NONE = new RegisterFile.Contents(
+            new Register(List.of(), List.of(), List.of(), List.of(), List.of(), List.of()), Optional.empty());
 
     @Override
     public List<String> examples() {
@@ -67,19 +71,24 @@ final class RegisterCommand implements Command {
         String name = typed.findArgument(0).orElseThrow();
         Optional<String> table = typed.find("--import");
         boolean isRecord = RecordDoor.isOnServer(typed) || RecordDoor.isRecord(surroundings.resolve(name));
+        boolean isNew = !isRecord && table.isPresent() && Files.notExists(surroundings.resolve(name));
         if (typed.isSet(ENTER)) {
-            if (!isRecord || table.isEmpty()) {
+            if (!(isRecord || isNew) || table.isEmpty()) {
                 throw new Refusal(
                         ExitStatus.USAGE,
                         ENTER + " enters a table into a record.",
                         table.isEmpty()
                                 ? "Give the table by --import CSV."
-                                : "Name a record; a register file is written anew with --out.");
+                                : "Name a record, or a new folder for one; a register file is written anew with --out.");
+            }
+            if (isNew) {
+                // a table that can't be read makes no record
+                read(surroundings.resolve(table.get()), typed.find("--mapping"), surroundings);
             }
             return enter(typed, table.get(), surroundings);
         }
         RegisterFile.Contents contents =
-                isRecord ? ofRecord(typed, surroundings) : Registers.contents(name, surroundings);
+                isRecord ? ofRecord(typed, surroundings) : isNew ? NONE : Registers.contents(name, surroundings);
         if (table.isEmpty() && (typed.isSet("--mapping") || typed.isSet("--out"))) {
             throw new Refusal(ExitStatus.USAGE, "--mapping and --out belong to a table.", "Give it by --import CSV.");
         }
@@ -97,8 +106,9 @@ final class RegisterCommand implements Command {
                         surroundings);
             } else {
                 surroundings.say(
-                        isRecord
+                        isRecord || isNew
                                 ? "Nothing was entered. --enter enters these changes as one batch."
+                                        + (isNew ? " " + name + " would be a new record." : "")
                                 : "Nothing was written. --out FILE writes the register with these changes.");
             }
         } else {
@@ -123,7 +133,7 @@ final class RegisterCommand implements Command {
         Author author = RecordDoor.author(typed);
         Path file = surroundings.resolve(table);
         Optional<Path> mapping = typed.find("--mapping").map(surroundings::resolve);
-        return RecordDoor.open(typed, surroundings, records -> {
+        return RecordDoor.openOrMake(typed, surroundings, records -> {
             RegisterBatches.Entered entered = new RegisterBatches(records)
                     .enter(file, mapping, author, typed.find("--why").orElse(""));
             surroundings.say(text(entered.preview().table(), entered.preview().comparison()));
@@ -132,7 +142,10 @@ final class RegisterCommand implements Command {
                 surroundings.say("This table was entered already, as %s by %s at %s; nothing was entered."
                         .formatted(batch.number(), batch.by(), batch.at()));
             } else if (entered.batch().isEmpty()) {
-                surroundings.say("The register says all of this already; nothing was entered.");
+                surroundings.say(
+                        entered.preview().comparison().count(RegisterComparison.Answer.SAME) > 0
+                                ? "The register says all of this already; nothing was entered."
+                                : "No row could be entered; nothing was.");
             } else {
                 surroundings.say("Entered as %s: %d facts. 'undo' takes it back."
                         .formatted(entered.batch().get().number(), entered.changed()));
@@ -147,14 +160,19 @@ final class RegisterCommand implements Command {
     private static RegisterComparison compared(
             Path table, Optional<String> mappingName, Register register, Surroundings surroundings)
             throws Refusal, IOException {
+        RegisterTable read = read(table, mappingName, surroundings);
+        RegisterComparison comparison = read.compare(register);
+        surroundings.say(text(read, comparison));
+        return comparison;
+    }
+
+    private static RegisterTable read(Path table, Optional<String> mappingName, Surroundings surroundings)
+            throws Refusal, IOException {
         try {
             TableMapping mapping = mappingName.isPresent()
                     ? TableMapping.read(surroundings.resolve(mappingName.get()))
                     : TableMapping.SNIFFED;
-            RegisterTable read = RegisterTable.read(table, mapping);
-            RegisterComparison comparison = read.compare(register);
-            surroundings.say(text(read, comparison));
-            return comparison;
+            return RegisterTable.read(table, mapping);
         } catch (RegisterException unusable) {
             throw Registers.unreadable(unusable);
         }

@@ -165,6 +165,26 @@ class RecordTest {
     }
 
     @Test
+    void a_new_office_begins_with_its_table() throws IOException {
+        Files.writeString(
+                folder.resolve("machines.csv"), "serial,maker,model\nSN-1,Example Works (invented),Small B18\n");
+        Files.writeString(folder.resolve("none.csv"), "colour\nred\n");
+        assertThat(good("register", "begun", "--import", "machines.csv").out())
+                .contains("1 added, 0 changed, 0 same, 0 refused.")
+                .endsWith("begun would be a new record.\n");
+        assertThat(session.run("register", "begun", "--import", "none.csv", "--enter", "--by", BY)
+                        .status())
+                .isEqualTo(ExitStatus.UNREADABLE);
+        assertThat(folder.resolve("begun"))
+                .as("made by looking, or by what is no table")
+                .doesNotExist();
+        assertThat(good("register", "begun", "--import", "machines.csv", "--enter", "--by", BY)
+                        .out())
+                .contains("Entered as B-1: ");
+        assertThat(good("register", "begun").out()).contains("1 sterilisers").contains("SN-1");
+    }
+
+    @Test
     void a_table_of_machines_is_looked_at_entered_once_and_taken_back() {
         String office = Path.of(System.getProperty("steamwright.root"), "docs/examples/office")
                 .toString();

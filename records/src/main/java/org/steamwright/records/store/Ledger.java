@@ -376,11 +376,14 @@ public final class Ledger {
                             change.stated().map(stated -> stated.truncatedTo(ChronoUnit.MICROS)),
                             isLate),
                     subject);
+            // what is sealed is asked of the tables, so that an issue and what it seals are written together
+            if (standing.now.size() > WAITING_ENTRIES && !isIssue) {
+                flush(session, standing);
+            }
         }
         if (standing.entries > before) {
             close(session, standing, stamp);
         }
-        // what is sealed is asked of the tables
         if (isIssue || standing.now.size() > WAITING_ENTRIES) {
             flush(session, standing);
         }
