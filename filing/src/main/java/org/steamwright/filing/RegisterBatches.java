@@ -7,12 +7,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.function.Consumer;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -344,25 +346,33 @@ public final class RegisterBatches {
 
     /** What taking a batch back would do; nothing is entered. */
     public Undoing undoing(Batch batch) throws IOException, FilingException {
-        List<JournalEntry> entries = entries(batch);
         List<Conflict> conflicts = new ArrayList<>();
-        Map<SubjectId, Subject> now = new HashMap<>();
         Map<SubjectId, Map<String, JsonText>> others = new LinkedHashMap<>();
-        for (JournalEntry entry : entries) {
-            Subject subject = now.computeIfAbsent(entry.subject(), records::subject);
-            JsonText value = subject.fact(entry.property()).orElse(JsonText.NULL);
-            others.computeIfAbsent(entry.subject(), unseen -> new LinkedHashMap<>())
-                    .put(entry.property(), entry.oldValue());
-            if (!value.equals(entry.newValue()) && conflicts.size() < MOST_CONFLICTS) {
-                conflicts.add(changed(subject, entry, value));
+        int[] facts = {0};
+        Map<String, String> properties = new HashMap<>();
+        eachPage(batch, page -> {
+            Map<SubjectId, Subject> now = new HashMap<>();
+            records.subjects(page.stream().map(JournalEntry::subject).distinct().toList())
+                    .forEach(subject -> now.put(subject.id(), subject));
+            for (JournalEntry entry : page) {
+                Subject subject = now.computeIfAbsent(entry.subject(), records::subject);
+                JsonText value = subject.fact(entry.property()).orElse(JsonText.NULL);
+                others.computeIfAbsent(entry.subject(), unseen -> new LinkedHashMap<>())
+                        .put(properties.computeIfAbsent(entry.property(), same -> same), old(entry));
+                if (!value.equals(entry.newValue()) && conflicts.size() < MOST_CONFLICTS) {
+                    conflicts.add(changed(subject, entry, value));
+                }
+            }
+            facts[0] += page.size();
+        });
+        List<SubjectId> ids = List.copyOf(others.keySet());
+        for (int from = 0; from < ids.size() && conflicts.size() < MOST_CONFLICTS; from += PAGE) {
+            for (Subject subject : records.subjects(ids.subList(from, Math.min(ids.size(), from + PAGE)))) {
+                if (isGone(subject, others.getOrDefault(subject.id(), Map.of()))) {
+                    conflicts.addAll(named(subject));
+                }
             }
         }
-        others.forEach((id, facts) -> {
-            Subject subject = now.getOrDefault(id, records.subject(id));
-            if (isGone(subject, facts)) {
-                named(subject).forEach(conflicts::add);
-            }
-        });
         if (conflicts.isEmpty()) {
             try {
                 filing.contents(others);
@@ -374,7 +384,12 @@ public final class RegisterBatches {
                                 "%s. Later entries rely on it".formatted(problem.text()))));
             }
         }
-        return new Undoing(batch, entries.size(), conflicts);
+        return new Undoing(batch, facts[0], conflicts);
+    }
+
+    /** The value before; the many that are none are one. */
+    private static JsonText old(JournalEntry entry) {
+        return entry.oldValue().isNull() ? JsonText.NULL : entry.oldValue();
     }
 
     private static String title(Subject subject) {
@@ -412,22 +427,19 @@ public final class RegisterBatches {
         return conflicts;
     }
 
-    /** What the batch changed, in the order in which it did; its own facts left out. */
-    private List<JournalEntry> entries(Batch batch) {
+    /** What the batch changed, in the order in which it did, page by page; its own facts left out. */
+    private void eachPage(Batch batch, Consumer<List<JournalEntry>> taker) {
         JournalEntry first = records.history(batch.id()).get(0);
-        List<JournalEntry> found = new ArrayList<>();
         for (long from = first.number(); ; from += PAGE) {
             List<JournalEntry> page = records.entries(from, PAGE);
-            for (JournalEntry entry : page) {
-                if (!entry.submission().equals(first.submission())) {
-                    return found;
-                }
-                if (!entry.subject().equals(batch.id())) {
-                    found.add(entry);
-                }
-            }
-            if (page.size() < PAGE) {
-                return found;
+            List<JournalEntry> own = page.stream()
+                    .filter(entry -> entry.submission().equals(first.submission()))
+                    .toList();
+            taker.accept(own.stream()
+                    .filter(entry -> !entry.subject().equals(batch.id()))
+                    .toList());
+            if (own.size() < PAGE) {
+                return;
             }
         }
     }
@@ -466,13 +478,19 @@ public final class RegisterBatches {
         }
         List<Change> changes = new ArrayList<>();
         changes.add(Change.set(Kind.BATCH, batch.id(), UNDONE, why).because(why));
-        List<JournalEntry> entries = entries(batch);
-        for (int i = entries.size() - 1; i >= 0; i--) {
-            JournalEntry entry = entries.get(i);
-            changes.add(Change.set(entry.kind(), entry.subject(), entry.property(), entry.oldValue())
-                    .because(why)
-                    .expecting(entry.newValue()));
-        }
+        Map<String, String> properties = new HashMap<>();
+        eachPage(batch, page -> {
+            for (JournalEntry entry : page) {
+                changes.add(Change.set(
+                                entry.kind(),
+                                entry.subject(),
+                                properties.computeIfAbsent(entry.property(), same -> same),
+                                old(entry))
+                        .because(why));
+            }
+        });
+        // the last one first; nothing came between, or the head is another one
+        Collections.reverse(changes.subList(1, changes.size()));
         records.append(new Submission(records.newSubmission(), author, changes, Optional.of(head.tree())));
         return undoing;
     }

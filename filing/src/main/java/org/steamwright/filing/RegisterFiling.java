@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
@@ -229,10 +230,14 @@ public final class RegisterFiling {
         try (ScratchFolder scratch = new ScratchFolder(files(others, shelf -> !OF_PLACES.contains(shelf)))) {
             office = RegisterFile.read(scratch.folder());
         }
-        List<Subject> otherClinics = new ArrayList<>();
-        for (Subject one : records.subjects(List.copyOf(others.keySet()))) {
-            if (one.kind() == Kind.CLINIC) {
-                otherClinics.add(with(one, others));
+        Map<String, Subject> otherClinics = new HashMap<>();
+        List<SubjectId> ids = List.copyOf(others.keySet());
+        for (int from = 0; from < ids.size(); from += PIECE) {
+            for (Subject one : records.subjects(ids.subList(from, Math.min(ids.size(), from + PIECE)))) {
+                if (one.kind() == Kind.CLINIC) {
+                    Subject clinic = with(one, others);
+                    roomsOf(clinic).keySet().forEach(room -> otherClinics.putIfAbsent(room, clinic));
+                }
             }
         }
         List<Register> parts = new ArrayList<>();
@@ -247,7 +252,12 @@ public final class RegisterFiling {
             List<Subject> machines = with(records.subjects(Kind.STERILIZER, from, PIECE), others);
             Map<SubjectId, Subject> clinics = new LinkedHashMap<>();
             with(clinicsOf(machines), others).forEach(clinic -> clinics.put(clinic.id(), clinic));
-            otherClinics.forEach(clinic -> clinics.put(clinic.id(), clinic));
+            for (Subject machine : machines) {
+                rooms(statedEntry(machine)).stream()
+                        .map(otherClinics::get)
+                        .filter(Objects::nonNull)
+                        .forEach(clinic -> clinics.put(clinic.id(), clinic));
+            }
             parts.add(register(machines, List.copyOf(clinics.values())));
             if (machines.size() < PIECE) {
                 break;

@@ -39,6 +39,8 @@ class RegisterBatchesTest {
     private static final Path TABLE = OFFICE.resolve("machines.csv");
     private static final Author KIM = new Author("Kim Sample (invented)", "office");
 
+    private static final int MANY = 250;
+
     @TempDir
     Path folder;
 
@@ -149,6 +151,29 @@ class RegisterBatchesTest {
                         .number())
                 .as("after it the table can be entered again")
                 .isEqualTo("B-2");
+        assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                .isEmpty();
+    }
+
+    @Test
+    void a_table_of_many_machines_goes_in_and_out_as_one() throws Exception {
+        StringBuilder text = new StringBuilder("serial,maker,model,clinic,address,zone,room,counter,counter-on\n");
+        for (int i = 0; i < MANY; i++) {
+            text.append(
+                    "SN-M%d,Example Works (invented),Small B18,Clinic %d (invented),,Australia/Perth,Back room,%d,2026-03-01%n"
+                            .formatted(i, i / 2, 100 + i));
+        }
+        Path table = Files.writeString(folder.resolve("many.csv"), text);
+        Map<String, String> before = facts();
+        RegisterBatches.Batch batch =
+                batches.enter(table, Optional.empty(), KIM, "bought").batch().orElseThrow();
+        assertThat(batch.rows()).startsWith(MANY + " added, 0 changed");
+        assertThat(filing.register().sterilizers()).hasSizeGreaterThan(MANY);
+        assertThat(records.head().tree().size())
+                .as("more than are written in one piece")
+                .isGreaterThan(2_000);
+        assertThat(batches.undo(batch, KIM, "sold").conflicts()).isEmpty();
+        assertThat(facts()).isEqualTo(before);
         assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                 .isEmpty();
     }
