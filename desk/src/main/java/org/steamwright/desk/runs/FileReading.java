@@ -84,7 +84,7 @@ final class FileReading {
                     "");
         } catch (UnreadableFileException why) {
             return new Outcome(
-                    Optional.empty(), Optional.of(why), (why.where().isEmpty() ? "" : why.where() + ": ") + why.text());
+                    Optional.empty(), Optional.of(why), why.text());
         } catch (IllegalArgumentException unknown) {
             return new Outcome(Optional.empty(), Optional.empty(), String.valueOf(unknown.getMessage()));
         } finally {

@@ -41,6 +41,11 @@ public record Frame(
         return Told.to(words.language(), english);
     }
 
+    /** A place and what is said of it in sentences, of which a reader may know one and not the next. */
+    public Told hear(String place, String... sentences) {
+        return Told.of(words.language(), place, List.of(sentences));
+    }
+
     /** The same where only text can stand, as in an attribute. */
     public String heard(String english) {
         return hear(english).text();
