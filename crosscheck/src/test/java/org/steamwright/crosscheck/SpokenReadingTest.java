@@ -39,8 +39,8 @@ class SpokenReadingTest {
     private static final Path CORPORA = Path.of("..", "intake", "src", "test", "resources");
 
     /** Words that no German or French sentence has. */
-    private static final Pattern ENGLISH =
-            Pattern.compile("\\b(?:the|is|were|are|of|and|not|with|before|after|has|have|at|by|its|they|this|expected)\\b");
+    private static final Pattern ENGLISH = Pattern.compile(
+            "\\b(?:the|is|were|are|of|and|not|with|before|after|has|have|at|by|its|they|this|expected)\\b");
 
     /** Names, and what stands in files, in the quotes of each language; and what is to be typed. */
     private static final Pattern QUOTED = Pattern.compile("„[^“]*“|«[^»]*»|\"[^\"]*\"|\\{[^}]*\\}|\\([^()]*\\)"
@@ -54,7 +54,8 @@ class SpokenReadingTest {
     void what_the_files_of_the_corpora_provoke_is_known(Language language) throws IOException {
         Set<String> said = new TreeSet<>();
         for (Path folder : folders("cases")) {
-            said.addAll(of(folder.resolve("recording.csv"), folder, Files.readAllLines(folder.resolve("expected.txt"))));
+            said.addAll(
+                    of(folder.resolve("recording.csv"), folder, Files.readAllLines(folder.resolve("expected.txt"))));
         }
         for (Path folder : folders("workbooks")) {
             said.addAll(of(folder.resolve("recording.xlsx"), folder, List.of()));
@@ -179,7 +180,8 @@ class SpokenReadingTest {
             Optional<String> other = book.find(sentence);
             if (other.isEmpty()) {
                 unknown.add(sentence);
-            } else if (ENGLISH.matcher(KEYS.matcher(QUOTED.matcher(other.get()).replaceAll("…")).replaceAll("…"))
+            } else if (ENGLISH.matcher(KEYS.matcher(QUOTED.matcher(other.get()).replaceAll("…"))
+                            .replaceAll("…"))
                     .find()) {
                 unknown.add(sentence + " → " + other.get());
             }

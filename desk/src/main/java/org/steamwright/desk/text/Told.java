@@ -38,7 +38,8 @@ public record Told(String text, boolean isEnglish) implements Content {
                 said.stream().anyMatch(sentence -> to(language, sentence).isEnglish());
         Phrasebook book = Phrasebook.in(isEnglish ? Language.ENGLISH : language);
         return new Told(
-                book.say(place) + colon(book.language())
+                book.say(place)
+                        + colon(book.language())
                         + said.stream().map(book::say).collect(Collectors.joining(" ")),
                 isEnglish);
     }

@@ -89,8 +89,8 @@ final class Phrase {
      * a place {@code %w} as it is; empty if it does not fit.
      */
     Optional<String> say(String text, Predicate<String> isTaken, Function<String, String> part) {
-        Optional<List<String>> found =
-                parts(text).filter(parts -> IntStream.range(0, parts.size())
+        Optional<List<String>> found = parts(text)
+                .filter(parts -> IntStream.range(0, parts.size())
                         .allMatch(i -> isQuoted.get(i) ? !parts.get(i).contains(QUOTE) : isTaken.test(parts.get(i))));
         return found.map(parts -> {
             StringBuilder out = new StringBuilder(said.get(0));

@@ -96,9 +96,8 @@ class CatalogueTest {
         for (Language language : List.of(Language.GERMAN, Language.FRENCH)) {
             Map<String, String> findings = Catalogue.of("findings", language);
             Map<String, String> visit = Catalogue.of("visit", language);
-            visit.forEach((english, said) -> assertThat(findings.getOrDefault(english, said))
-                    .as(english)
-                    .isEqualTo(said));
+            visit.forEach((english, said) ->
+                    assertThat(findings.getOrDefault(english, said)).as(english).isEqualTo(said));
             assertThat(Catalogue.of("reading", language).keySet())
                     .doesNotContainAnyElementsOf(findings.keySet())
                     .doesNotContainAnyElementsOf(visit.keySet());
@@ -108,7 +107,8 @@ class CatalogueTest {
     @ParameterizedTest
     @CsvSource({"findings, assessment", "visit, assessment visit filing", "reading, intake filing visit desk"})
     void no_phrase_is_left_from_a_sentence_that_nobody_says_any_more(String room, String modules) throws IOException {
-        String spoken = String.join("\n", literals(modules, Set.of(), room.equals("reading") ? NOTHING : NOT_FOR_READERS))
+        String spoken = String.join(
+                        "\n", literals(modules, Set.of(), room.equals("reading") ? NOTHING : NOT_FOR_READERS))
                 .toLowerCase(Locale.ROOT);
         List<String> dead = new ArrayList<>();
         for (String english : Catalogue.of(room, Language.GERMAN).keySet()) {
