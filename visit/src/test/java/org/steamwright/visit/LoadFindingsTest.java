@@ -247,11 +247,12 @@ class LoadFindingsTest {
     @Test
     void says_what_was_read_too_early() {
         invented.requiresIndicators();
-        AssessedRun run = only(
-                draft -> draft.indicators(read(indicator("1", false, "clear"), "2026-03-04 12:00"), control()));
+        AssessedRun run =
+                only(draft -> draft.indicators(read(indicator("1", false, "clear"), "2026-03-04 12:00"), control()));
         assertThat(run.loadFindings().get(1).sentence())
-                .isEqualTo("Awaited: 1 is not read to the end of incubation yet. 1 was read on 4 March 2026, 12:00, before its"
-                        + " incubation ended on 4 March 2026, 16:00: no growth by then does not count yet.");
+                .isEqualTo(
+                        "Awaited: 1 is not read to the end of incubation yet. 1 was read on 4 March 2026, 12:00, before its"
+                                + " incubation ended on 4 March 2026, 16:00: no growth by then does not count yet.");
         assertThat(run.isPass()).isFalse();
     }
 

@@ -1,5 +1,6 @@
 package org.steamwright.desk.web;
 
+import java.util.List;
 import java.util.Set;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Told;
