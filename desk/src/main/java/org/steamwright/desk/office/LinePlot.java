@@ -26,7 +26,7 @@ final class LinePlot {
     private static final double ROOM = 0.12;
     private static final double ABOVE = 5;
     private static final double BELOW = 13;
-    private static final int STEPS = 4;
+    private static final int STEPS = 5;
     private static final double[] ROUND = {1, 2, 5, 10};
 
     /** Room for two days side by side below the axis. */

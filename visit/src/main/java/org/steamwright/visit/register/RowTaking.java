@@ -301,8 +301,14 @@ final class RowTaking {
         SterilizerRecord bare = new SterilizerRecord(
                 id,
                 new SterilizerRecord.Identity(
-                        row.maker(), row.model(), row.family(), row.serial(), row.year(), row.litres(),
-                        row.chamberSize(), row.trayLevels()),
+                        row.maker(),
+                        row.model(),
+                        row.family(),
+                        row.serial(),
+                        row.year(),
+                        row.litres(),
+                        row.chamberSize(),
+                        row.trayLevels()),
                 row.status().orElse(SterilizerRecord.Status.IN_USE),
                 false,
                 room,
@@ -336,7 +342,9 @@ final class RowTaking {
         if (row.trayLevels().isPresent() && !row.trayLevels().equals(was.trayLevels())) {
             fields.add(new Field(
                     "tray-levels",
-                    was.trayLevels().isPresent() ? String.valueOf(was.trayLevels().getAsInt()) : "",
+                    was.trayLevels().isPresent()
+                            ? String.valueOf(was.trayLevels().getAsInt())
+                            : "",
                     String.valueOf(row.trayLevels().getAsInt())));
         }
         if (row.status().isPresent() && row.status().get() != old.status()) {
