@@ -39,8 +39,7 @@ class ProviderJourneyTest {
     static void open() throws IOException {
         provider = new OpenIdProvider();
         Files.writeString(folder.resolve("provider.secret"), OpenIdProvider.SECRET);
-        office = OpenOffice.open(
-                folder, """
+        office = OpenOffice.open(folder, """
                 issuer = %s
                 client_id = %s
                 client_secret_file = provider.secret

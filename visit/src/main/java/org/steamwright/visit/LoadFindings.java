@@ -219,11 +219,14 @@ final class LoadFindings {
     private String early() {
         return run.indicators().stream()
                 .filter(IndicatorUse::isReadEarly)
-                .map(use -> " %s was read on %s, before its incubation ended on %s: no growth by then does not count yet."
-                        .formatted(
-                                use.id(),
-                                use.readOn().map(SiteMoment::words).orElse(""),
-                                use.incubatedUntil().map(SiteMoment::words).orElse("")))
+                .map(use ->
+                        " %s was read on %s, before its incubation ended on %s: no growth by then does not count yet."
+                                .formatted(
+                                        use.id(),
+                                        use.readOn().map(SiteMoment::words).orElse(""),
+                                        use.incubatedUntil()
+                                                .map(SiteMoment::words)
+                                                .orElse("")))
                 .collect(Collectors.joining());
     }
 

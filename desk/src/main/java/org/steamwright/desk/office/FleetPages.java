@@ -232,8 +232,7 @@ final class FleetPages {
                                 band.map(one -> new LinePlot.Strip(one.low(), one.high())),
                                 meets.map(day ->
                                         new LinePlot.Dot(day, last.limit().value(), 0)),
-                                new LinePlot.Writing(
-                                        frame.figures()::of, frame.figures()::day))
+                                new LinePlot.Writing(frame.figures()::of, frame.figures()::day))
                         .svg(),
                 band.isPresent() ? List.of(course, frame.say("office.trend-strip")) : List.of(course));
         writer.table(

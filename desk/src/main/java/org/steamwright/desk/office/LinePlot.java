@@ -198,8 +198,12 @@ final class LinePlot {
             svg.append(format(
                     "<path d=\"M%s %sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.7\"/>",
                     LEFT - 4, y(i * step), LEFT));
-            text(svg, LEFT - 6, y(i * step) + 4, "end", writing.figure.apply(
-                            RegisterPages.plain(i * step, decimals).replace('-', '−')));
+            text(
+                    svg,
+                    LEFT - 6,
+                    y(i * step) + 4,
+                    "end",
+                    writing.figure.apply(RegisterPages.plain(i * step, decimals).replace('-', '−')));
         }
     }
 

@@ -334,8 +334,7 @@ final class RegisterPages {
                                     List.of(new LinePlot.Level(0, "0 " + unit)),
                                     Optional.empty(),
                                     Optional.empty(),
-                                    new LinePlot.Writing(
-                                            frame.figures()::of, frame.figures()::day))
+                                    new LinePlot.Writing(frame.figures()::of, frame.figures()::day))
                             .svg(),
                     List.of(message));
         }

@@ -168,8 +168,7 @@ public final class DeskServer implements AutoCloseable {
         ServletHolder holder = new ServletHolder(
                 new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
         holder.getRegistration()
-                .setMultipartConfig(
-                        new MultipartConfigElement(scratch.toString(), LARGEST, LARGEST, IN_MEMORY));
+                .setMultipartConfig(new MultipartConfigElement(scratch.toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");
         return context;
     }
