@@ -297,7 +297,7 @@ public final class Desk implements Callable<Integer> {
                 port,
                 network,
                 publicAddress,
-                Files.createTempDirectory("steamwright-desk"),
+                DeskServer.temporary(),
                 routes,
                 doorkeeper,
                 () -> isInvented(office.records()));

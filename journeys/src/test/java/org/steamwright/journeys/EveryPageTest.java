@@ -6,6 +6,7 @@ import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Page;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
@@ -14,6 +15,8 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Every page of the invented year, at every size, by day and by night, with the keyboard alone. */
 @ExtendWith(Chromium.class)
@@ -58,6 +61,26 @@ class EveryPageTest {
                     problems.addAll(Inspection.tooSmall(path, page));
                     Inspection.holds(visitor, problems);
                 }));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"en", "de", "fr"})
+    void no_page_and_no_table_of_rows_scrolls_sideways(String language, Browser browser, RunningDesk desk) {
+        List<String> problems = new ArrayList<>();
+        try (Visitor reader = new Visitor(
+                browser,
+                desk.origin(),
+                new Browser.NewContextOptions().setExtraHTTPHeaders(Map.of("Accept-Language", language)))) {
+            for (String path : asked(crawl.oneOfEach()).toList()) {
+                for (int width : Inspection.WIDTHS) {
+                    Page page = Inspection.at(reader, path, width);
+                    String where = path + " at " + width + " px: ";
+                    Look.wider(page).forEach(problem -> problems.add(where + problem));
+                    Look.widerTables(page).forEach(problem -> problems.add(where + problem));
+                }
+            }
+        }
+        assertThat(problems).isEmpty();
     }
 
     @TestFactory

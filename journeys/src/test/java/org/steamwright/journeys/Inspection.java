@@ -11,7 +11,7 @@ import java.util.List;
 final class Inspection {
 
     /** Telephone, tablet upright, tablet across, desk. */
-    private static final List<Integer> WIDTHS = List.of(390, 820, 1180, 1600);
+    static final List<Integer> WIDTHS = List.of(390, 820, 1180, 1600);
 
     static final int NARROWEST = 390;
 

@@ -113,6 +113,11 @@ final class Look {
               .map((one) => `the tab key never reaches ${one.tagName.toLowerCase()} '${(one.textContent || one.name || one.id || '').trim().slice(0, 30)}'`)
             """;
 
+    private static final String WIDER_TABLES = """
+            () => [...document.querySelectorAll('.stacks')].filter((one) => one.scrollWidth > one.clientWidth + 1)
+              .map((one) => `the table '${one.getAttribute('aria-label') || one.textContent.trim().slice(0, 30)}' is ${one.scrollWidth} px wide in a place of ${one.clientWidth} px`)
+            """;
+
     private Look() {}
 
     /**
@@ -125,6 +130,11 @@ final class Look {
             page.evaluate(AXE);
         }
         return strings(page.evaluate(RUN_AXE, only));
+    }
+
+    /** Tables whose rows neither fit side by side nor stand one below the other. */
+    static List<String> widerTables(Page page) {
+        return strings(page.evaluate(WIDER_TABLES));
     }
 
     /** What makes the page wider than its window. */

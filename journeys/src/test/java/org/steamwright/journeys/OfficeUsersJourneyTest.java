@@ -7,12 +7,10 @@ import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Response;
-import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.SelectOption;
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.GeneralSecurityException;
 import java.time.Instant;
@@ -40,15 +38,9 @@ import org.junit.jupiter.api.io.TempDir;
 @TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class OfficeUsersJourneyTest {
 
-    private static final Pattern FIRST_PASSWORD = Pattern.compile("with the password (\\S+)");
     private static final Pattern SECRET = Pattern.compile("By hand: ([A-Z2-7 ]+)");
     private static final String FOR_ONCE = "for the first day only";
     private static final long STEP_SECONDS = 30;
-
-    /** A machine that builds other things at the same time is slow. */
-    private static final double PATIENCE_MILLIS = 120_000;
-
-    private static final double USUAL_MILLIS = 5_000;
 
     /** What each user has on the telephone, and the last step of which a code was used. */
     private static final Map<String, byte[]> TELEPHONES = new HashMap<>();
@@ -58,43 +50,25 @@ class OfficeUsersJourneyTest {
     @TempDir
     static Path folder;
 
+    static OpenOffice office;
     static RunningDesk desk;
 
     @BeforeAll
     static void open() throws IOException {
-        PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MILLIS);
-        Files.writeString(folder.resolve("office.settings"), "second_factor_for = all\n");
-        desk = RunningDesk.start(folder, "--demo", "--users", "--settings", "office.settings");
+        office = OpenOffice.open(folder, "second_factor_for = all\n");
+        desk = office.desk();
     }
 
     @AfterAll
     static void close() {
-        PlaywrightAssertions.setDefaultAssertionTimeout(USUAL_MILLIS);
-        if (desk != null) {
-            desk.close();
+        if (office != null) {
+            office.close();
         }
-    }
-
-    private static void press(Page page, String button) {
-        page.locator("main")
-                .getByRole(
-                        AriaRole.BUTTON,
-                        new Locator.GetByRoleOptions().setName(button).setExact(true))
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
     }
 
     /** The first log-in: password, a new one, and the second factor. */
     private static void comeIn(Visitor visitor, String name, String password) {
-        Page page = visitor.at("/log-in");
-        page.locator("#name").fill(name);
-        page.locator("#password").fill(password);
-        press(page, "Log in");
-        assertThat(page.locator("main")).containsText("Somebody else knows this password");
-        page.locator("#old").fill(password);
-        page.locator("#password").fill(own(name));
-        press(page, "Change");
+        Page page = OpenOffice.changePassword(visitor, name, password, own(name));
         assertThat(page.locator("main")).containsText("Your office wants a second factor");
         visitor.at("/today");
         assertThat(page).hasURL(Pattern.compile(".*/log-in"));
@@ -102,7 +76,7 @@ class OfficeUsersJourneyTest {
         assertThat(secret.find()).as("the secret by hand").isTrue();
         TELEPHONES.put(name, bytes(secret.group(1)));
         page.locator("#code").fill(code(name));
-        press(page, "Take into use");
+        OpenOffice.press(page, "Take into use");
         assertThat(page.locator("ul.codes li")).hasCount(8);
         page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("I have them on paper"))
                 .click();
@@ -114,9 +88,9 @@ class OfficeUsersJourneyTest {
         Page page = visitor.at("/log-in");
         page.locator("#name").fill(name);
         page.locator("#password").fill(own(name));
-        press(page, "Log in");
+        OpenOffice.press(page, "Log in");
         page.locator("#code").fill(code(name));
-        press(page, "Log in");
+        OpenOffice.press(page, "Log in");
         assertThat(page.locator(".who")).containsText(name);
         return page;
     }
@@ -172,11 +146,9 @@ class OfficeUsersJourneyTest {
     @Test
     @Order(1)
     void the_office_comes_in_and_adds_its_users(Browser browser) {
-        Matcher first = FIRST_PASSWORD.matcher(desk.said());
-        assertThat(first.find()).as("the first password is told").isTrue();
-        try (Visitor office = new Visitor(browser, desk)) {
-            comeIn(office, "office", first.group(1));
-            Page page = office.at("/users");
+        try (Visitor first = new Visitor(browser, desk)) {
+            comeIn(first, "office", office.firstPassword());
+            Page page = first.at("/users");
             for (String[] user : new String[][] {
                 {"Alex Sample (invented)", "technician"},
                 {"Robin Sample (invented)", "technician"},
@@ -189,12 +161,12 @@ class OfficeUsersJourneyTest {
                     page.locator("#clinic").selectOption(new SelectOption().setIndex(1));
                 }
                 page.locator("#password").fill(FOR_ONCE);
-                press(page, "Add a user");
+                OpenOffice.press(page, "Add a user");
                 assertThat(page.locator("main h3", new Page.LocatorOptions().setHasText(user[0])))
                         .hasCount(1);
             }
             assertThat(page.locator("main")).containsText("Has to set up a second factor at the next log-in");
-            noComplaintsBut(office, "nothing");
+            noComplaintsBut(first, "nothing");
         }
         for (String name : List.of(
                 "Alex Sample (invented)",
@@ -316,7 +288,7 @@ class OfficeUsersJourneyTest {
         try (Visitor visitor = new Visitor(browser, desk)) {
             Page page = logIn(visitor, "Lee Sample (invented)");
             visitor.at("/account");
-            press(page, "Log out");
+            OpenOffice.press(page, "Log out");
             page.goBack();
             page.reload();
             assertThat(page).hasURL(Pattern.compile(".*/log-in"));

@@ -6,13 +6,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.AriaRole;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.MethodOrderer;
@@ -27,51 +24,38 @@ import org.junit.jupiter.api.io.TempDir;
 @TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class ProviderJourneyTest {
 
-    private static final Pattern FIRST_PASSWORD = Pattern.compile("with the password (\\S+)");
     private static final String ROBIN = "Robin Sample (invented)";
     private static final String SUBJECT = "robin-4711";
     private static final String PROVIDER = "the provider of the test";
-    private static final double PATIENCE_MILLIS = 120_000;
-    private static final double USUAL_MILLIS = 5_000;
 
     @TempDir
     static Path folder;
 
     static OpenIdProvider provider;
+    static OpenOffice office;
     static RunningDesk desk;
 
     @BeforeAll
     static void open() throws IOException {
-        PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MILLIS);
         provider = new OpenIdProvider();
         Files.writeString(folder.resolve("provider.secret"), OpenIdProvider.SECRET);
-        Files.writeString(
-                folder.resolve("office.settings"), """
+        office = OpenOffice.open(folder, """
                 issuer = %s
                 client_id = %s
                 client_secret_file = provider.secret
                 provider_name = %s
                 """.formatted(provider.issuer(), OpenIdProvider.CLIENT, PROVIDER));
-        desk = RunningDesk.start(folder, "--demo", "--users", "--settings", "office.settings");
+        desk = office.desk();
     }
 
     @AfterAll
     static void close() {
-        PlaywrightAssertions.setDefaultAssertionTimeout(USUAL_MILLIS);
-        if (desk != null) {
-            desk.close();
+        if (office != null) {
+            office.close();
         }
         if (provider != null) {
             provider.close();
         }
-    }
-
-    private static void press(Locator within, String button) {
-        within.getByRole(
-                        AriaRole.BUTTON,
-                        new Locator.GetByRoleOptions().setName(button).setExact(true))
-                .click();
-        within.page().waitForLoadState();
     }
 
     /** From the log-in page to the provider, there as somebody, and back to where the desk leads. */
@@ -95,26 +79,19 @@ class ProviderJourneyTest {
     @Test
     @Order(1)
     void the_office_says_who_is_known_to_the_provider(Browser browser) {
-        Matcher first = FIRST_PASSWORD.matcher(desk.said());
-        assertThat(first.find()).as("the first password is told").isTrue();
-        try (Visitor office = new Visitor(browser, desk)) {
-            Page page = office.at("/log-in");
-            page.locator("#name").fill("office");
-            page.locator("#password").fill(first.group(1));
-            press(page.locator("main"), "Log in");
-            page.locator("#old").fill(first.group(1));
-            page.locator("#password").fill("tray under a lamp (invented)");
-            press(page.locator("main"), "Change");
-            office.at("/users");
+        try (Visitor first = new Visitor(browser, desk)) {
+            Page page =
+                    OpenOffice.changePassword(first, "office", office.firstPassword(), "tray under a lamp (invented)");
+            first.at("/users");
             page.locator("#name").fill(ROBIN);
             page.locator("#role").selectOption("technician");
-            press(page.locator("main"), "Add a user");
+            OpenOffice.press(page, "Add a user");
             Locator entry = page.locator("ol.entries > li", new Page.LocatorOptions().setHasText(ROBIN));
             entry.locator("summary").click();
             entry.locator("input[name=subject]").fill(SUBJECT);
             entry.locator("form[action$='/identity'] button").click();
             assertThat(entry).containsText("Let in by the provider");
-            noComplaintsBut(office, "nothing");
+            noComplaintsBut(first, "nothing");
         }
     }
 
@@ -129,7 +106,7 @@ class ProviderJourneyTest {
             String visit = sheet.path() + "/identity";
 
             visitor.at("/account");
-            press(page.locator("main"), "Log out");
+            OpenOffice.press(page, "Log out");
             assertThat(page).hasURL(desk.origin() + "/log-in");
             page.goBack();
             page.reload();

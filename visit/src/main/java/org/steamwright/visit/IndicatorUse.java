@@ -18,6 +18,9 @@ import org.steamwright.assessment.indicator.Resistance;
  * @param incubation start, end and temperature, in words; may be blank
  * @param resistance of its spores as the lot's certificate states it; empty if not stated
  * @param channel name of the channel whose sensor lay beside it; blank takes the one at the same position
+ * @param incubatedUntil end of the incubation that its maker asks for; empty if not stated
+ * @param readOn when the result was read; empty if not stated
+ * @param readBy who read it; may be blank
  */
 public record IndicatorUse(
         String id,
@@ -30,7 +33,52 @@ public record IndicatorUse(
         Optional<Boolean> grown,
         String incubation,
         Optional<Resistance> resistance,
-        String channel) {
+        String channel,
+        Optional<SiteMoment> incubatedUntil,
+        Optional<SiteMoment> readOn,
+        String readBy) {
+
+    /** An indicator of which nobody noted when it was read. */
+    public IndicatorUse(
+            String id,
+            boolean isControl,
+            String product,
+            String lot,
+            Optional<LocalDate> expires,
+            Optional<Double> population,
+            String position,
+            Optional<Boolean> grown,
+            String incubation,
+            Optional<Resistance> resistance,
+            String channel) {
+        this(
+                id,
+                isControl,
+                product,
+                lot,
+                expires,
+                population,
+                position,
+                grown,
+                incubation,
+                resistance,
+                channel,
+                Optional.empty(),
+                Optional.empty(),
+                "");
+    }
+
+    /**
+     * Whether no growth was read before the incubation had ended, so that it may still grow. Growth counts whenever it is
+     * seen. Without both moments nobody can tell, and it is not early.
+     *
+     * @source handbook, standards section 5: pending until the time to read is reached; practice, trap 68
+     */
+    public boolean isReadEarly() {
+        return grown.filter(one -> !one).isPresent()
+                && readOn.isPresent()
+                && incubatedUntil.filter(readOn.get()::isBefore).isPresent();
+    }
 
     /** An indicator of which no more is known than what decides. */
     public IndicatorUse(

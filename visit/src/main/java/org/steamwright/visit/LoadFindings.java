@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -168,7 +169,8 @@ final class LoadFindings {
                     Use.DECIDES,
                     Outcome.AWAITED,
                     "Awaited: " + awaited(indicators)
-                            + " not read to the end of incubation yet. The criteria set does not ask for indicators, but growth would decide.");
+                            + " not read to the end of incubation yet. The criteria set does not ask for indicators, but growth would decide."
+                            + early());
         }
         if (set.find(id).isEmpty()) {
             return open(
@@ -199,17 +201,33 @@ final class LoadFindings {
                 open(
                         id,
                         Outcome.AWAITED,
-                        "Awaited: " + awaited(indicators) + " not read to the end of incubation yet.");
+                        "Awaited: " + awaited(indicators) + " not read to the end of incubation yet." + early());
             case INVALID -> open(id, Outcome.INVALID, whyInvalid(test));
             case FAIL, NONE_EXPOSED -> throw new IllegalStateException("handled above: " + test.result());
         };
     }
 
     static Indicator indicator(IndicatorUse use) {
-        Reading reading = use.grown()
-                .map(grown -> grown ? Reading.GROWTH : Reading.NO_GROWTH)
-                .orElse(Reading.AWAITED);
+        Reading reading = use.isReadEarly()
+                ? Reading.AWAITED
+                : use.grown()
+                        .map(grown -> grown ? Reading.GROWTH : Reading.NO_GROWTH)
+                        .orElse(Reading.AWAITED);
         return new Indicator(use.id(), use.isControl(), use.lot(), use.expires(), reading);
+    }
+
+    private String early() {
+        return run.indicators().stream()
+                .filter(IndicatorUse::isReadEarly)
+                .map(use ->
+                        " %s was read on %s, before its incubation ended on %s: no growth by then does not count yet."
+                                .formatted(
+                                        use.id(),
+                                        use.readOn().map(SiteMoment::words).orElse(""),
+                                        use.incubatedUntil()
+                                                .map(SiteMoment::words)
+                                                .orElse("")))
+                .collect(Collectors.joining());
     }
 
     private static String awaited(List<Indicator> indicators) {

@@ -226,6 +226,45 @@ class LoadFindingsTest {
         assertThat(run.isPass()).isFalse();
     }
 
+    @ParameterizedTest(name = "{0}, read {1}: {2}")
+    @CsvSource({
+        "clear, 2026-03-04 16:00, PASS,    read at the end",
+        "clear, 2026-03-04,       PASS,    the same day without a time",
+        "clear, '',               PASS,    nobody noted when; as before there was a place for it",
+        "clear, 2026-03-04 12:00, AWAITED, four hours early: it may still grow",
+        "clear, 2026-03-03,       AWAITED, a day early",
+        "grown, 2026-03-03,       FAIL,    growth counts whenever it is seen",
+    })
+    void no_growth_counts_only_from_the_end_of_incubation_on(
+            String reading, String readOn, Outcome expected, String why) {
+        invented.requiresIndicators();
+        assertThat(indicators(run -> run.indicators(read(indicator("1", false, reading), readOn), control()))
+                        .outcome())
+                .as(why)
+                .isEqualTo(expected);
+    }
+
+    @Test
+    void says_what_was_read_too_early() {
+        invented.requiresIndicators();
+        AssessedRun run =
+                only(draft -> draft.indicators(read(indicator("1", false, "clear"), "2026-03-04 12:00"), control()));
+        assertThat(run.loadFindings().get(1).sentence())
+                .isEqualTo(
+                        "Awaited: 1 is not read to the end of incubation yet. 1 was read on 4 March 2026, 12:00, before its"
+                                + " incubation ended on 4 March 2026, 16:00: no growth by then does not count yet.");
+        assertThat(run.isPass()).isFalse();
+    }
+
+    @Test
+    void a_control_that_was_clear_too_early_voids_nothing_yet() {
+        invented.requiresIndicators();
+        assertThat(indicators(run -> run.indicators(
+                                indicator("1", false, "clear"), read(indicator("C", true, "clear"), "2026-03-03")))
+                        .outcome())
+                .isEqualTo(Outcome.AWAITED);
+    }
+
     @Test
     void asked_for_but_none_exposed_is_not_assessed() {
         invented.requiresIndicators();
@@ -325,6 +364,25 @@ class LoadFindingsTest {
     static IndicatorUse indicator(String id, boolean isControl, String reading) {
         Optional<Boolean> grown = reading.equals("awaited") ? Optional.empty() : Optional.of(reading.equals("grown"));
         return new IndicatorUse(id, isControl, "strip", "L1", Optional.empty(), Optional.empty(), "", grown, "");
+    }
+
+    /** The same with an incubation to the afternoon of the fourth of March, read at a moment. */
+    private static IndicatorUse read(IndicatorUse use, String readOn) {
+        return new IndicatorUse(
+                use.id(),
+                use.isControl(),
+                use.product(),
+                use.lot(),
+                use.expires(),
+                use.population(),
+                use.position(),
+                use.grown(),
+                "",
+                Optional.empty(),
+                "",
+                SiteMoment.find("2026-03-04 16:00"),
+                SiteMoment.find(readOn),
+                "K. Sample (invented)");
     }
 
     private static IndicatorUse control() {

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figures;
+import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
@@ -156,11 +157,13 @@ final class FleetPages {
     }
 
     private static String perYear(Trend trend, Frame frame) {
-        return Double.isNaN(trend.perYear())
-                ? "–"
-                : frame.figures()
-                        .of(RegisterPages.plain(
-                                trend.perYear(), trend.last().limit().unit().shownDecimals() + 1));
+        // two visits some weeks apart make a steep line that says nothing
+        if (Double.isNaN(trend.perYear()) || trend.course() instanceof Trend.Course.NotKnown) {
+            return "–";
+        }
+        Unit unit = trend.last().limit().unit();
+        String figure = RegisterPages.plain(trend.perYear(), unit.shownDecimals() + 1);
+        return frame.figures().of(figure.replace('-', '−')) + " " + unit.symbol();
     }
 
     private static String course(Trend trend, Frame frame) {
@@ -228,9 +231,10 @@ final class FleetPages {
                                         frame.figures().of(last.limit().toString()))),
                                 band.map(one -> new LinePlot.Strip(one.low(), one.high())),
                                 meets.map(day ->
-                                        new LinePlot.Dot(day, last.limit().value(), 0)))
+                                        new LinePlot.Dot(day, last.limit().value(), 0)),
+                                new LinePlot.Writing(frame.figures()::of, frame.figures()::day))
                         .svg(),
-                List.of(course));
+                band.isPresent() ? List.of(course, frame.say("office.trend-strip")) : List.of(course));
         writer.table(
                 "",
                 "",

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.UnaryOperator;
 
 /**
  * A small drawing of figures over the years as SVG: dots with their doubt joined by a line, a limit as a heavier line with its
@@ -13,13 +15,30 @@ import java.util.Optional;
  */
 final class LinePlot {
 
-    private static final double WIDTH = 640;
-    private static final double HEIGHT = 220;
-    private static final double LEFT = 70;
-    private static final double RIGHT = 110;
-    private static final double TOP = 14;
+    /** As wide as a telephone, so that its words stay large enough there. */
+    private static final double WIDTH = 360;
+
+    private static final double HEIGHT = 210;
+    private static final double LEFT = 44;
+    private static final double RIGHT = 10;
+    private static final double TOP = 16;
     private static final double BOTTOM = 30;
-    private static final double ROOM = 0.08;
+    private static final double ROOM = 0.12;
+    private static final double ABOVE = 5;
+    private static final double BELOW = 13;
+    private static final int STEPS = 5;
+    private static final double[] ROUND = {1, 2, 5, 10};
+
+    /** Room for two days side by side below the axis. */
+    private static final double ROOM_FOR_DAYS = 75;
+
+    /**
+     * How the reader's language writes.
+     *
+     * @param figure a number that has its decimals
+     * @param day a day
+     */
+    record Writing(UnaryOperator<String> figure, Function<LocalDate, String> day) {}
 
     /**
      * One dot.
@@ -51,6 +70,7 @@ final class LinePlot {
     private final List<Level> levels;
     private final Optional<Strip> strip;
     private final Optional<Dot> forecast;
+    private final Writing writing;
     private double low;
     private double high;
     private final LocalDate first;
@@ -62,13 +82,21 @@ final class LinePlot {
      * @param levels limits and the like
      * @param strip what is usual; empty if not known
      * @param forecast where the line is expected to go; empty if nowhere
+     * @param writing how figures and days are written
      */
-    LinePlot(String message, List<Dot> dots, List<Level> levels, Optional<Strip> strip, Optional<Dot> forecast) {
+    LinePlot(
+            String message,
+            List<Dot> dots,
+            List<Level> levels,
+            Optional<Strip> strip,
+            Optional<Dot> forecast,
+            Writing writing) {
         this.message = message;
         this.dots = List.copyOf(dots);
         this.levels = List.copyOf(levels);
         this.strip = strip;
         this.forecast = forecast;
+        this.writing = writing;
         low = Double.POSITIVE_INFINITY;
         high = Double.NEGATIVE_INFINITY;
         dots.forEach(dot -> {
@@ -106,24 +134,24 @@ final class LinePlot {
     /** The drawing. */
     String svg() {
         StringBuilder svg = new StringBuilder();
-        svg.append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 640 220\" role=\"img\" aria-label=\"")
+        svg.append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 360 210\" role=\"img\" aria-label=\"")
                 .append(escaped(message))
-                .append("\" font-size=\"12\" fill=\"currentColor\" stroke=\"none\"><title>")
+                .append("\" font-size=\"11\" fill=\"currentColor\" stroke=\"none\"><title>")
                 .append(escaped(message))
                 .append("</title>");
         strip.ifPresent(band -> svg.append(format(
-                "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" opacity=\"0.12\"/>",
+                "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" opacity=\"0.14\"/>",
                 LEFT, y(band.high), WIDTH - LEFT - RIGHT, Math.max(1, y(band.low) - y(band.high)))));
         svg.append(format(
                 "<path d=\"M%s %sV%sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.7\"/>",
                 LEFT, TOP, HEIGHT - BOTTOM, WIDTH - RIGHT));
+        scale(svg);
         for (Level level : levels) {
             svg.append(format(
                     "<path d=\"M%s %sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\"/>",
                     LEFT, y(level.value), WIDTH - RIGHT));
-            svg.append(format("<text x=\"%s\" y=\"%s\">", WIDTH - RIGHT + 6, y(level.value) + 4))
-                    .append(escaped(level.words))
-                    .append("</text>");
+            boolean isAtTop = y(level.value) - TOP < BELOW;
+            text(svg, LEFT + ABOVE, y(level.value) + (isAtTop ? BELOW : -ABOVE), "start", level.words);
         }
         List<String> line = new ArrayList<>();
         for (Dot dot : dots) {
@@ -133,17 +161,56 @@ final class LinePlot {
                         "<path d=\"M%s %sV%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1\"/>",
                         x(dot.day), y(dot.value - dot.doubt), y(dot.value + dot.doubt)));
             }
-            svg.append(format("<circle cx=\"%s\" cy=\"%s\" r=\"3.5\"/>", x(dot.day), y(dot.value)));
+            svg.append(format("<circle cx=\"%s\" cy=\"%s\" r=\"3\"/>", x(dot.day), y(dot.value)));
         }
         svg.append("<polyline fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.2\" points=\"")
                 .append(String.join(" ", line))
                 .append("\"/>");
+        Dot latest = dots.get(dots.size() - 1);
         forecast.ifPresent(dot -> svg.append(format(
-                "<path d=\"M%s %sL%s %s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.2\" stroke-dasharray=\"5 4\"/>",
-                x(dots.get(dots.size() - 1).day), y(dots.get(dots.size() - 1).value), x(dot.day), y(dot.value))));
-        svg.append(format("<text x=\"%s\" y=\"%s\">%s</text>", LEFT, HEIGHT - 10, first));
-        svg.append(format("<text x=\"%s\" y=\"%s\" text-anchor=\"end\">%s</text>", WIDTH - RIGHT, HEIGHT - 10, last));
+                        "<path d=\"M%s %sL%s %s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.2\" stroke-dasharray=\"5 4\"/>",
+                        x(latest.day), y(latest.value), x(dot.day), y(dot.value)))
+                .append(format(
+                        "<circle cx=\"%s\" cy=\"%s\" r=\"4\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.5\"/>",
+                        x(dot.day), y(dot.value))));
+        text(svg, LEFT, HEIGHT - 10, "start", writing.day.apply(first));
+        text(svg, WIDTH - RIGHT, HEIGHT - 10, "end", writing.day.apply(last));
+        double now = x(latest.day);
+        if (forecast.isPresent() && now - LEFT > 1.5 * ROOM_FOR_DAYS && WIDTH - RIGHT - now > 1.5 * ROOM_FOR_DAYS) {
+            text(svg, now, HEIGHT - 10, "middle", writing.day.apply(latest.day));
+        }
         return svg.append("</svg>").toString();
+    }
+
+    /** Some round figures beside the upright axis. */
+    private void scale(StringBuilder svg) {
+        double rough = (high - low) / STEPS;
+        double power = StrictMath.pow(10, StrictMath.floor(StrictMath.log10(rough)));
+        double step = power * ROUND[ROUND.length - 1];
+        for (double round : ROUND) {
+            if (round * power >= rough) {
+                step = round * power;
+                break;
+            }
+        }
+        int decimals = (int) Math.max(0, -StrictMath.floor(StrictMath.log10(step) + 1e-9));
+        for (long i = (long) StrictMath.ceil(low / step); i * step <= high; i++) {
+            svg.append(format(
+                    "<path d=\"M%s %sH%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.7\"/>",
+                    LEFT - 4, y(i * step), LEFT));
+            text(
+                    svg,
+                    LEFT - 6,
+                    y(i * step) + 4,
+                    "end",
+                    writing.figure.apply(RegisterPages.plain(i * step, decimals).replace('-', '−')));
+        }
+    }
+
+    private static void text(StringBuilder svg, double x, double y, String anchor, String words) {
+        svg.append(format("<text x=\"%s\" y=\"%s\" text-anchor=\"%s\">", x, y, anchor))
+                .append(escaped(words))
+                .append("</text>");
     }
 
     private static String format(String pattern, Object... values) {

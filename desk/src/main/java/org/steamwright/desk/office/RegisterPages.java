@@ -333,7 +333,8 @@ final class RegisterPages {
                                     dots,
                                     List.of(new LinePlot.Level(0, "0 " + unit)),
                                     Optional.empty(),
-                                    Optional.empty())
+                                    Optional.empty(),
+                                    new LinePlot.Writing(frame.figures()::of, frame.figures()::day))
                             .svg(),
                     List.of(message));
         }

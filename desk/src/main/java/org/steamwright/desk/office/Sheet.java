@@ -37,6 +37,8 @@ public record Sheet(String title, List<Part> parts) {
         }
     }
 
+    private static final int WIDE = 4;
+
     /**
      * Rows under one line of headings.
      *
@@ -49,6 +51,11 @@ public record Sheet(String title, List<Part> parts) {
         public Table {
             heads = List.copyOf(heads);
             rows = rows.stream().map(List::copyOf).toList();
+        }
+
+        /** Whether it has more columns than stand side by side on a telephone; its rows are stacked there. */
+        public boolean isWide() {
+            return heads.size() >= WIDE;
         }
     }
 

@@ -58,7 +58,7 @@ public record Context(
         reading.map(DraftReading::problems)
                 .orElse(glance)
                 .forEach(problem -> missing.add(new Missing(
-                        frame.hear(problem.place() + ": " + problem.message() + " " + problem.remedy()),
+                        frame.hear(problem.place(), problem.message(), problem.remedy()),
                         visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints()

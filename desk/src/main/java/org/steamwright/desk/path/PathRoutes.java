@@ -128,7 +128,7 @@ public final class PathRoutes {
             try {
                 return action.answer(ask, draft.get());
             } catch (DraftRefusal refused) {
-                return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+                return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
             } catch (IllegalArgumentException typed) {
                 // a path or number that no page of this desk sends
                 return new Reply.Refusal(
@@ -391,7 +391,7 @@ public final class PathRoutes {
         if (shown.isEmpty()) {
             // the entry went with its last value, or another window took it away
             return saved.complaint()
-                    .map(why -> (Reply) new Reply.Refusal(409, why.what(), why.remedy()))
+                    .map(why -> (Reply) Reply.Refusal.heard(ask.frame(), 409, why.what(), why.remedy()))
                     .orElseGet(() -> back(ask, now, ""));
         }
         Field field = isSaved

@@ -87,7 +87,7 @@ final class Borders {
         try {
             draft.set(path, facts.isEmpty() ? Optional.empty() : Optional.of(facts), seen, ask.author(), "");
         } catch (DraftRefusal refused) {
-            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
         }
         return new Reply.Next(
                 "/visits/" + place.subject().id() + "/runs/" + place.run().run().number() + "#phases");

@@ -83,8 +83,7 @@ final class FileReading {
                     Optional.empty(),
                     "");
         } catch (UnreadableFileException why) {
-            return new Outcome(
-                    Optional.empty(), Optional.of(why), (why.where().isEmpty() ? "" : why.where() + ": ") + why.text());
+            return new Outcome(Optional.empty(), Optional.of(why), why.text());
         } catch (IllegalArgumentException unknown) {
             return new Outcome(Optional.empty(), Optional.empty(), String.valueOf(unknown.getMessage()));
         } finally {

@@ -12,6 +12,7 @@ import org.steamwright.intake.UnreadableFileException;
  *
  * @param name of the file
  * @param bytes size
+ * @param place row and column of the problem; blank if the whole file is meant
  * @param problem why it gives no recording, and how to mend it; blank if it was read
  * @param questions that it leaves open
  * @param explanation how it was understood
@@ -28,6 +29,7 @@ import org.steamwright.intake.UnreadableFileException;
 public record ReadFile(
         String name,
         long bytes,
+        String place,
         String problem,
         List<Question> questions,
         List<String> explanation,
@@ -103,6 +105,7 @@ public record ReadFile(
                 name,
                 bytes,
                 "",
+                "",
                 List.of(),
                 summary.explanation(),
                 summary.start(),
@@ -123,6 +126,7 @@ public record ReadFile(
         return new ReadFile(
                 name,
                 bytes,
+                why.map(UnreadableFileException::where).orElse(""),
                 why.filter(one -> !one.questions().isEmpty()).isPresent() ? "" : told,
                 why.map(UnreadableFileException::questions).orElse(List.of()),
                 List.of(),

@@ -67,7 +67,7 @@ final class RecordingRoutes {
         try {
             entry.make(facts.get(), ask);
         } catch (DraftRefusal refused) {
-            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
         } catch (Entries.Refused refused) {
             return new Reply.Refusal(
                     422, ask.frame().say(refused.key()), ask.frame().say("runs.nothing-changed"));

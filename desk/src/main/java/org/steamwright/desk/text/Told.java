@@ -2,6 +2,8 @@ package org.steamwright.desk.text;
 
 import gg.jte.Content;
 import gg.jte.TemplateOutput;
+import java.util.List;
+import java.util.stream.Collectors;
 import org.steamwright.report.language.Language;
 import org.steamwright.report.language.Phrasebook;
 
@@ -26,6 +28,24 @@ public record Told(String text, boolean isEnglish) implements Content {
                 .find(english)
                 .map(Told::asItIs)
                 .orElseGet(() -> new Told(english, language != Language.ENGLISH));
+    }
+
+    /** A place and the sentences about it; English if one of the sentences is. */
+    public static Told of(Language language, String place, List<String> sentences) {
+        List<String> said =
+                sentences.stream().filter(sentence -> !sentence.isBlank()).toList();
+        boolean isEnglish =
+                said.stream().anyMatch(sentence -> to(language, sentence).isEnglish());
+        Phrasebook book = Phrasebook.in(isEnglish ? Language.ENGLISH : language);
+        return new Told(
+                book.say(place)
+                        + colon(book.language())
+                        + said.stream().map(book::say).collect(Collectors.joining(" ")),
+                isEnglish);
+    }
+
+    private static String colon(Language language) {
+        return language == Language.FRENCH ? "\u00a0: " : ": ";
     }
 
     @Override

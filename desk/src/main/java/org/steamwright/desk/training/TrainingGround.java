@@ -2,7 +2,6 @@ package org.steamwright.desk.training;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
@@ -80,7 +79,7 @@ public final class TrainingGround implements AutoCloseable {
                     port,
                     Optional.empty(),
                     Optional.empty(),
-                    Files.createTempDirectory("steamwright-training"),
+                    DeskServer.temporary(),
                     TrainingRoutes.on(desk.apply(office), office, random, this::delete),
                     Doorkeeper.single(trainee),
                     () -> true,

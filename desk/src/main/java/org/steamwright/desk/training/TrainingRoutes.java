@@ -100,7 +100,7 @@ public final class TrainingRoutes {
                     chosen.isEmpty());
             return new Reply.Next(PAGE + "/" + begun.draft().id());
         } catch (DraftRefusal refused) {
-            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
         }
     }
 
@@ -140,7 +140,7 @@ public final class TrainingRoutes {
             visit.get().readOut(ask.author());
             return new Reply.Next(PAGE + "/" + visit.get().draft().id());
         } catch (DraftRefusal refused) {
-            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
         }
     }
 

@@ -72,7 +72,7 @@ public final class DeskServer implements AutoCloseable {
      * @param port to listen on; 0 for any that is free
      * @param network encrypted port for the local network; empty if nothing listens there
      * @param publicAddress of a web server in front, which does the encryption; empty if there is none
-     * @param scratch folder for uploads that are on their way
+     * @param temporary folder in which the server makes one of its own for uploads that are on their way, and deletes it
      * @param routes of all rooms
      * @param doorkeeper who tells who asks
      * @param isInvented whether the record holds invented visits
@@ -83,7 +83,7 @@ public final class DeskServer implements AutoCloseable {
             int port,
             Optional<Network> network,
             Optional<URI> publicAddress,
-            Path scratch,
+            Path temporary,
             List<Route> routes,
             Doorkeeper doorkeeper,
             BooleanSupplier isInvented,
@@ -95,11 +95,11 @@ public final class DeskServer implements AutoCloseable {
                 int port,
                 Optional<Network> network,
                 Optional<URI> publicAddress,
-                Path scratch,
+                Path temporary,
                 List<Route> routes,
                 Doorkeeper doorkeeper,
                 BooleanSupplier isInvented) {
-            this(host, port, network, publicAddress, scratch, routes, doorkeeper, isInvented, false);
+            this(host, port, network, publicAddress, temporary, routes, doorkeeper, isInvented, false);
         }
 
         public Setup {
@@ -113,7 +113,10 @@ public final class DeskServer implements AutoCloseable {
      * @throws IOException if the port is taken
      */
     public static DeskServer start(Setup setup) throws IOException {
+        Scratch scratch = Scratch.in(setup.temporary(), setup.isTraining());
         Server server = new Server(new QueuedThreadPool(THREADS, 4));
+        // the thread that stops the server at the program's end does no more than that, so it is done there
+        server.addEventListener(scratch);
         HttpConfiguration configuration = new HttpConfiguration();
         configuration.setSendServerVersion(false);
         if (setup.publicAddress().isPresent()) {
@@ -142,17 +145,19 @@ public final class DeskServer implements AutoCloseable {
             // answers that are on their way are finished before the server goes
             server.setStopTimeout(STOP_MILLIS);
             server.setStopAtShutdown(true);
-            server.setHandler(new GracefulHandler(handler(setup, names)));
+            server.setHandler(new GracefulHandler(handler(setup, scratch.folder(), names)));
             server.start();
             return new DeskServer(server, connector, outer);
         } catch (IOException taken) {
+            scratch.delete();
             throw taken;
         } catch (Exception broken) {
+            scratch.delete();
             throw new IOException("the server could not be started: " + broken.getMessage(), broken);
         }
     }
 
-    private static ServletContextHandler handler(Setup setup, Set<String> names) {
+    private static ServletContextHandler handler(Setup setup, Path scratch, Set<String> names) {
         Guard guard = new Guard(names);
         ServletContextHandler context = new ServletContextHandler(ServletContextHandler.SESSIONS);
         context.getSessionHandler().setHttpOnly(true);
@@ -163,8 +168,7 @@ public final class DeskServer implements AutoCloseable {
         ServletHolder holder = new ServletHolder(
                 new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
         holder.getRegistration()
-                .setMultipartConfig(
-                        new MultipartConfigElement(setup.scratch().toString(), LARGEST, LARGEST, IN_MEMORY));
+                .setMultipartConfig(new MultipartConfigElement(scratch.toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");
         return context;
     }
@@ -211,6 +215,11 @@ public final class DeskServer implements AutoCloseable {
                 server, 1, 1, new SslConnectionFactory(keys, "http/1.1"), new HttpConnectionFactory(configuration));
         connector.setPort(network.port());
         return connector;
+    }
+
+    /** Where the system keeps what is there for a while. */
+    public static Path temporary() {
+        return Path.of(System.getProperty("java.io.tmpdir", "."));
     }
 
     /** The encrypted port for the local network. */

@@ -223,7 +223,7 @@ final class DeskServlet extends HttpServlet {
         try {
             return route.action().answer(ask);
         } catch (FilingException refused) {
-            return new Reply.Refusal(409, refused.getMessage() + ".", refused.remedy());
+            return Reply.Refusal.heard(frame, 409, refused.getMessage() + ".", refused.remedy());
         } catch (RecordsException refused) {
             return refused.id() == RecordsMessage.SUBJECT_UNKNOWN
                     ? refusal(frame, 404, "web.not-found")

@@ -1,5 +1,6 @@
 package org.steamwright.desk.web;
 
+import java.util.List;
 import java.util.Set;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Told;
@@ -39,6 +40,11 @@ public record Frame(
     /** What the program says in English, as the reader gets it. */
     public Told hear(String english) {
         return Told.to(words.language(), english);
+    }
+
+    /** A place and what is said of it in sentences, of which a reader may know one and not the next. */
+    public Told hear(String place, String... sentences) {
+        return Told.of(words.language(), place, List.of(sentences));
     }
 
     /** The same where only text can stand, as in an attribute. */

@@ -61,7 +61,13 @@ public sealed interface Reply {
      * @param what is the matter
      * @param remedy how to mend it
      */
-    record Refusal(int status, String what, String remedy) implements Reply {}
+    record Refusal(int status, String what, String remedy) implements Reply {
+
+        /** One that the program below words in English; the frame says it in the reader's language. */
+        public static Refusal heard(Frame frame, int status, String what, String remedy) {
+            return new Refusal(status, frame.heard(what), frame.heard(remedy));
+        }
+    }
 
     /** A page that can be shown. */
     static Page page(String template, Map<String, Object> values) {

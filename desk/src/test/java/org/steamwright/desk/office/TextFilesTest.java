@@ -108,13 +108,32 @@ class TextFilesTest {
     }
 
     @Test
+    void a_drawing_has_a_scale_and_says_when_the_limit_will_be_reached() {
+        String svg = new LinePlot(
+                        "leak rate",
+                        List.of(
+                                new LinePlot.Dot(LocalDate.of(2024, 3, 4), -0.044, 0),
+                                new LinePlot.Dot(LocalDate.of(2026, 3, 2), 0.083, 0)),
+                        List.of(new LinePlot.Level(0.13, "≤ 0,13 kPa/min")),
+                        Optional.empty(),
+                        Optional.of(new LinePlot.Dot(LocalDate.of(2028, 8, 1), 0.13, 0)),
+                        new LinePlot.Writing(figure -> figure.replace('.', ','), day -> "on " + day))
+                .svg();
+        assertThat(svg)
+                .contains(">−0,05<", ">0,00<", ">0,05<", ">0,10<", ">≤ 0,13 kPa/min<")
+                .contains(">on 2024-03-04<", ">on 2026-03-02<", ">on 2028-08-01<")
+                .contains("stroke-dasharray");
+    }
+
+    @Test
     void a_drawing_escapes_its_words() {
         String svg = new LinePlot(
                         "<script>\"&",
                         List.of(new LinePlot.Dot(DAY, 1, 0.1)),
                         List.of(new LinePlot.Level(2, "</text><script>")),
                         Optional.of(new LinePlot.Strip(0.5, 1.5)),
-                        Optional.empty())
+                        Optional.empty(),
+                        new LinePlot.Writing(figure -> figure, LocalDate::toString))
                 .svg();
         assertThat(svg).doesNotContain("<script>").contains("&lt;script&gt;&quot;&amp;");
         assertThat(svg).doesNotContain("NaN").doesNotContain("Infinity").doesNotContain("style=");

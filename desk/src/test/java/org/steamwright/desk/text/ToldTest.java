@@ -72,15 +72,37 @@ class ToldTest {
     }
 
     @Test
-    void what_no_catalogue_knows_is_marked_as_english() throws Exception {
+    void what_is_odd_about_a_file_is_said_in_the_readers_language() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             String path = "/visits/" + VISIT + "/runs/1";
             assertThat(page(desk, path, Language.GERMAN))
-                    .contains("<span lang=\"en\">The file says that it was simulated")
-                    .doesNotContain("<span lang=\"en\">Channel");
+                    .contains(", Zeile 1: Die Datei sagt, dass sie simuliert wurde")
+                    .doesNotContain("<span lang=\"en\">");
             assertThat(page(desk, path, Language.ENGLISH))
-                    .contains("The file says that it was simulated")
+                    .contains(", row 1: The file says that it was simulated")
                     .doesNotContain("<span lang=\"en\">");
         }
+    }
+
+    @Test
+    void what_no_catalogue_knows_is_marked_as_english() {
+        Told told = Told.to(Language.GERMAN, "The moon rose in row 4.");
+
+        assertThat(told.isEnglish()).isTrue();
+        assertThat(told.text()).isEqualTo("The moon rose in row 4.");
+        assertThat(Told.to(Language.ENGLISH, "The moon rose in row 4.").isEnglish())
+                .isFalse();
+    }
+
+    @Test
+    void a_problem_is_in_one_language_with_its_place() {
+        assertThat(Told.of(
+                        Language.GERMAN,
+                        "run 2, channel T3",
+                        List.of("found \"x\" with a comma, expected a decimal point.", "Write: 17.5 L")))
+                .isEqualTo(Told.asItIs(
+                        "Lauf 2, Kanal T3: Gefunden: „x“ mit Komma, erwartet ein Dezimalpunkt. Schreiben Sie: 17.5 L"));
+        assertThat(Told.of(Language.FRENCH, "run 2, channel T3", List.of("The moon rose.", "Write: 17.5 L")))
+                .isEqualTo(new Told("run 2, channel T3: The moon rose. Write: 17.5 L", true));
     }
 }

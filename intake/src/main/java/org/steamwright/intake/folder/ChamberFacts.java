@@ -7,7 +7,8 @@ import org.steamwright.visit.register.ChamberSize;
 /** The sides of a chamber and its tray levels, as a visit or a register states them. */
 public final class ChamberFacts {
 
-    private static final int MOST_LEVELS = 12;
+    /** Most levels of trays that are believed of a small sterilizer. */
+    public static final int MOST_LEVELS = 12;
 
     private ChamberFacts() {}
 

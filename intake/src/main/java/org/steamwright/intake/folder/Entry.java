@@ -103,7 +103,7 @@ public final class Entry implements Spot {
     /** The keys and values of a mapping with free keys, in the order of the file. */
     public Optional<Map<String, Entry>> entries() {
         if (!(node instanceof MappingNode mapping)) {
-            wrongShape("keys with values");
+            wrongShape("expected keys with values");
             return Optional.empty();
         }
         Map<String, Entry> entries = new LinkedHashMap<>();
@@ -135,7 +135,7 @@ public final class Entry implements Spot {
     /** The entries of a list. */
     public List<Entry> list() {
         if (!(node instanceof SequenceNode sequence)) {
-            wrongShape("a list, each entry beginning with \"- \"");
+            wrongShape("expected a list, each entry beginning with \"- \"");
             return List.of();
         }
         List<Entry> entries = new ArrayList<>();
@@ -153,7 +153,7 @@ public final class Entry implements Spot {
     /** The text as written, without outer blanks. */
     public Optional<String> text() {
         if (!(node instanceof ScalarNode scalar)) {
-            wrongShape("one text");
+            wrongShape("expected one text");
             return Optional.empty();
         }
         if (!isCore(scalar.getTag())) {
@@ -181,16 +181,16 @@ public final class Entry implements Spot {
     private void wrongShape(String expected) {
         String found;
         if (node instanceof MappingNode) {
-            found = "keys with values";
+            found = "found keys with values, ";
         } else if (node instanceof SequenceNode) {
-            found = "a list";
+            found = "found a list, ";
         } else {
             String text = ((ScalarNode) node).getValue().strip();
-            found = text.isEmpty() ? "nothing" : "\"" + text + "\"";
+            found = text.isEmpty() ? "found nothing, " : "found \"" + text + "\", ";
         }
         problem(
                 Mistake.WRONG_SHAPE,
-                "found " + found + ", expected " + expected + ". Compare with the example in "
+                found + expected + ". Compare with the example in "
                         + source.problems().page() + ".");
     }
 

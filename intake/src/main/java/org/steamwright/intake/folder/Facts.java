@@ -32,6 +32,7 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
@@ -625,6 +626,9 @@ final class Facts {
         String incubation = fields.text("incubation");
         Optional<Resistance> resistance = Indicators.resistance(fields);
         String channel = fields.text("channel");
+        Optional<SiteMoment> until = fields.find("incubated-until").flatMap(Indicators::moment);
+        Optional<SiteMoment> readOn = fields.find("read-on").flatMap(Indicators::moment);
+        String readBy = fields.text("read-by");
         return id.isEmpty() || control.isEmpty() || grown.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new IndicatorUse(
@@ -638,7 +642,10 @@ final class Facts {
                         grown.get(),
                         incubation,
                         resistance,
-                        channel));
+                        channel,
+                        until,
+                        readOn,
+                        readBy));
     }
 
     static List<Weighing> weighings(List<Entry> entries) {

@@ -14,6 +14,7 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
+import org.steamwright.visit.SiteMoment;
 
 /** What a visit file says about the resistance of spores and about chemical indicators. */
 final class Indicators {
@@ -54,6 +55,19 @@ final class Indicators {
                                 u -> new ExpandedUncertainty(u / SECONDS_PER_MINUTE, Budget.USUAL_COVERAGE_FACTOR)),
                         at.orElse(Resistance.USUAL_REFERENCE_CELSIUS),
                         z.orElse(Resistance.USUAL_Z_KELVIN)));
+    }
+
+    /** A day at the site with or without its time; empty after a problem was added. */
+    static Optional<SiteMoment> moment(Entry entry) {
+        Optional<String> text = entry.text();
+        Optional<SiteMoment> moment = text.flatMap(SiteMoment::find);
+        if (text.isPresent() && moment.isEmpty()) {
+            entry.problem(
+                    Mistake.NOT_A_DATE,
+                    "found \"" + text.get()
+                            + "\", expected a day that exists as year-month-day, with its time of day if it was noted. Write for example: 2026-03-04 16:05");
+        }
+        return moment;
     }
 
     /** A channel that an indicator names has to be a temperature of its run. */

@@ -14,6 +14,8 @@ public enum RegisterColumn {
     FAMILY("family", "model family"),
     YEAR("year", "year of manufacture", "built"),
     CHAMBER("chamber", "volume", "chamber volume", "litres", "liters"),
+    CHAMBER_SIZE("chamber-size", "chamber dimensions", "inside dimensions", "usable space"),
+    TRAY_LEVELS("tray-levels", "levels of trays", "number of trays"),
     STATUS("status", "state"),
     CLINIC_ID("clinic-id", "customer number", "customer id"),
     CLINIC("clinic", "customer", "practice", "client"),

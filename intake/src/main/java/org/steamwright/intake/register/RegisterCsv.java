@@ -54,6 +54,8 @@ public final class RegisterCsv {
         cells.put(RegisterColumn.FAMILY, identity.family());
         cells.put(RegisterColumn.YEAR, identity.year());
         identity.chamberLitres().ifPresent(litres -> cells.put(RegisterColumn.CHAMBER, number(litres) + " L"));
+        identity.chamberSize().ifPresent(size -> cells.put(RegisterColumn.CHAMBER_SIZE, size.text()));
+        identity.trayLevels().ifPresent(levels -> cells.put(RegisterColumn.TRAY_LEVELS, String.valueOf(levels)));
         cells.put(RegisterColumn.STATUS, machine.status().word());
         place.ifPresent(found -> {
             cells.put(RegisterColumn.CLINIC_ID, found.clinic().id());

@@ -9,10 +9,13 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.intake.DateOrder;
+import org.steamwright.intake.folder.ChamberFacts;
+import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.MachineRow;
@@ -70,6 +73,8 @@ final class RowCells {
                 text(RegisterColumn.SERIAL),
                 text(RegisterColumn.YEAR),
                 litres(),
+                size(),
+                levels(),
                 status(),
                 cycles(),
                 reading(),
@@ -146,6 +151,31 @@ final class RowCells {
             throw new NotUnderstood(RegisterColumn.CHAMBER, text, "litres, such as 18 L");
         }
         return Optional.of(new BigDecimal(number.group(1).replace(',', '.')).doubleValue());
+    }
+
+    private Optional<ChamberSize> size() throws NotUnderstood {
+        String text = text(RegisterColumn.CHAMBER_SIZE);
+        Optional<ChamberSize> size = ChamberSize.find(text);
+        if (!text.isEmpty() && size.isEmpty()) {
+            throw new NotUnderstood(
+                    RegisterColumn.CHAMBER_SIZE,
+                    text,
+                    ChamberSize.EXAMPLE + ", each side from 50 mm to 2000 mm, with one unit, mm or cm, at the end");
+        }
+        return size;
+    }
+
+    private OptionalInt levels() throws NotUnderstood {
+        String text = text(RegisterColumn.TRAY_LEVELS);
+        if (text.isEmpty()) {
+            return OptionalInt.empty();
+        }
+        int levels = text.matches("[0-9]{1,2}") ? Integer.parseInt(text) : 0;
+        if (levels < 1 || levels > ChamberFacts.MOST_LEVELS) {
+            throw new NotUnderstood(
+                    RegisterColumn.TRAY_LEVELS, text, "a whole number of levels, 1 to " + ChamberFacts.MOST_LEVELS);
+        }
+        return OptionalInt.of(levels);
     }
 
     private Optional<SterilizerRecord.Status> status() throws NotUnderstood {

@@ -423,8 +423,7 @@ public final class SpreadsheetRecordings {
                 IntakeMessage.SHEETS_BLANK,
                 file,
                 "",
-                what
-                        + " holds anything: expected a recording. Was another sheet exported, or the file saved too early?");
+                what + ": expected a recording. Was another sheet exported, or the file saved too early?");
     }
 
     private static UnreadableFileException old(FileBytes file) {

@@ -53,6 +53,7 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
@@ -371,7 +372,10 @@ class VisitFolderTest {
                                 "2026-03-02 16:00 to 2026-03-04 16:00, 56 °C",
                                 Optional.of(
                                         new Resistance(1.8, Optional.of(new ExpandedUncertainty(0.2, 2)), 121, 9.1)),
-                                "T-pack"),
+                                "T-pack",
+                                SiteMoment.find("2026-03-04 16:00"),
+                                SiteMoment.find("2026-03-04 16:05"),
+                                "K. Sample (invented)"),
                         new IndicatorUse(
                                 "BI-2", true, "", "", Optional.empty(), Optional.empty(), "", Optional.empty(), ""));
         assertThat(run.weighings()).containsExactly(new Weighing("pack 1", Weighing.Kind.POROUS, 512.3, 513.0));

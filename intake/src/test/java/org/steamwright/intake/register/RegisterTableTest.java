@@ -3,6 +3,7 @@ package org.steamwright.intake.register;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowable;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.groups.Tuple.tuple;
 
 import java.nio.charset.StandardCharsets;
@@ -99,6 +100,11 @@ class RegisterTableTest {
                         + " \"2026-02-30\", expected a day that exists",
                 "id,serial,chamber ~ ST-01,SN-0417,big ~ REGISTER-024 column chamber: found \"big\", expected litres, such"
                         + " as 18 L",
+                "id,serial,chamber-size ~ ST-01,SN-0417,250 x 450 ~ REGISTER-024 column chamber-size: found \"250 x 450\","
+                        + " expected diameter and depth such as 250 x 450 mm, or width, height and depth such as 280 x 200"
+                        + " x 400 mm, each side from 50 mm to 2000 mm, with one unit, mm or cm, at the end",
+                "id,serial,tray-levels ~ ST-01,SN-0417,13 ~ REGISTER-024 column tray-levels: found \"13\", expected a whole"
+                        + " number of levels, 1 to 12",
                 "id,serial,counter ~ ST-01,SN-0417,900 ~ REGISTER-024 column counter: found \"900\", expected its day"
                         + " beside it, in a column counter-on",
                 "id,serial,cycles ~ ST-01,SN-0417,134 wrapped ~ REGISTER-024 column cycles: found \"134 wrapped\", expected"
@@ -129,6 +135,30 @@ class RegisterTableTest {
                         .changes())
                 .as("nothing of a refused row is taken")
                 .isEmpty();
+    }
+
+    @Test
+    void takes_sides_and_levels_of_a_chamber_and_writes_them_again() throws RegisterException {
+        String csv = "id,serial,chamber-size,tray-levels\nST-01,SN-0417,ø 25 x 45 cm,5\n";
+        Register office = Office.example();
+        RegisterComparison comparison = table(csv).compare(office);
+        assertThat(comparison.rows().get(0).fields())
+                .containsExactly(
+                        new RegisterComparison.Field("chamber-size", "250 x 370 mm", "250 x 450 mm"),
+                        new RegisterComparison.Field("tray-levels", "3", "5"));
+
+        Register next = RegisterChange.apply(comparison.changes(), office);
+        SterilizerRecord.Identity machine =
+                next.findSterilizer("ST-01").orElseThrow().identity();
+        assertThat(machine.chamberSize().orElseThrow().litres()).isCloseTo(22.1, within(0.05));
+        assertThat(machine.trayLevels()).hasValue(5);
+        assertThat(RegisterCsv.write(next)).contains(",250 x 450 mm,5,in-use,");
+        assertThat(table(RegisterCsv.write(next)).compare(next).changes()).isEmpty();
+        assertThat(table("id,serial\nST-01,SN-0417\n").compare(next).changes())
+                .as("a table without the columns erases nothing")
+                .isEmpty();
+        assertThat(RegisterChange.apply(RegisterChange.inverse(comparison.changes()), next))
+                .isEqualTo(office);
     }
 
     @Test

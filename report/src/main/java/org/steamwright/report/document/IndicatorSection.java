@@ -22,6 +22,7 @@ import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.VisitRun;
 
 /** The indicators of a run: what they are, what they showed, and how that fits the thermometry beside them. */
@@ -130,7 +131,12 @@ final class IndicatorSection {
                             use.resistance().map(IndicatorSection::resistance).orElse("")),
                     lot(use.lot(), use.expires().map(Wording::day)),
                     use.position(),
-                    use.incubation(),
+                    Wording.join(
+                            "; ",
+                            use.incubation(),
+                            use.incubatedUntil()
+                                    .map(end -> Sentence.of("to be read from %s on", moment(end)))
+                                    .orElse("")),
                     result(use));
         }
         sheet.endTable();
@@ -139,7 +145,31 @@ final class IndicatorSection {
     private String result(IndicatorUse use) {
         return use.grown().isEmpty() && lastDay.isPresent()
                 ? Sentence.of("awaited; last day %s", Wording.day(lastDay.get()))
-                : growth(use);
+                : Wording.join(", ", growth(use), read(use));
+    }
+
+    private static String read(IndicatorUse use) {
+        if (use.grown().isEmpty()) {
+            return "";
+        }
+        if (use.readOn().isEmpty()) {
+            return use.readBy().isBlank()
+                    ? "day of reading not stated"
+                    : Sentence.of("read by %s, day not stated", use.readBy());
+        }
+        String when = moment(use.readOn().get());
+        String read = use.readBy().isBlank()
+                ? Sentence.of("read %s", when)
+                : Sentence.of("read %s by %s", when, use.readBy());
+        return Wording.join(
+                ", ", read, use.isReadEarly() ? "before the end of incubation, so it does not count yet" : "");
+    }
+
+    private static String moment(SiteMoment moment) {
+        return Wording.join(
+                ", ",
+                Wording.day(moment.day()),
+                moment.time().map(Object::toString).orElse(""));
     }
 
     private static String growth(IndicatorUse use) {

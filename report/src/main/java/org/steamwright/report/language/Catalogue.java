@@ -11,12 +11,13 @@ import java.util.Map;
 /**
  * A file of phrases of one room in one language: a line that begins with {@code >} holds the English phrase as the source
  * code has it, the line behind it what it is in that language. {@code %s} stands for what differs, {@code %d} for a whole
- * number and nothing else, {@code %2$s} where the order differs too. Empty lines and lines that begin with {@code #} are for the reader.
+ * number and nothing else, {@code %w} for what has to be typed as it stands, {@code %2$s} where the order differs too. What stands in double quotes around a
+ * place is somebody's own word and stays too. Empty lines and lines that begin with {@code #} are for the reader.
  */
 final class Catalogue {
 
     /** One file each in every language but English. */
-    static final List<String> ROOMS = List.of("findings", "visit", "report");
+    static final List<String> ROOMS = List.of("findings", "visit", "reading", "report");
 
     /** The room of what documents and pictures say themselves. */
     static final String REPORT = "report";

@@ -7,11 +7,14 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 
 /** An English phrase with places for what differs, and how another language says it. */
 final class Phrase {
 
-    private static final Pattern PLACE = Pattern.compile("%(?:(\\d+)\\$)?([sd])");
+    private static final String QUOTE = "\"";
+
+    private static final Pattern PLACE = Pattern.compile("%(?:(\\d+)\\$)?([sdw])");
 
     /** What stands between the places, one more than there are places; the first and the last may be empty. */
     private final List<String> english;
@@ -23,6 +26,12 @@ final class Phrase {
     /** For each place of the English whether only a whole number stands there. */
     private final List<Boolean> isNumber;
 
+    /** For each place of the English whether it stands in double quotes: a word of a file or of its user, in no language. */
+    private final List<Boolean> isQuoted;
+
+    /** For each place of the English whether what stands there stays as it is: quoted, or to be typed. */
+    private final List<Boolean> isVerbatim;
+
     private final int letters;
 
     Phrase(String english, String said) {
@@ -32,6 +41,15 @@ final class Phrase {
         this.isNumber = PLACE.matcher(english)
                 .results()
                 .map(place -> place.group(2).equals("d"))
+                .toList();
+        this.isQuoted = IntStream.range(0, isNumber.size())
+                .mapToObj(i -> this.english.get(i).endsWith(QUOTE)
+                        && this.english.get(i + 1).startsWith(QUOTE))
+                .toList();
+        List<String> marks =
+                PLACE.matcher(english).results().map(place -> place.group(2)).toList();
+        this.isVerbatim = IntStream.range(0, marks.size())
+                .mapToObj(i -> isQuoted.get(i) || marks.get(i).equals("w"))
                 .toList();
         this.letters = this.english.stream().mapToInt(String::length).sum();
     }
@@ -66,14 +84,19 @@ final class Phrase {
         return !english.get(english.size() - 1).equals(".");
     }
 
-    /** The phrase in the other language, with what stood at its places said by {@code part}; empty if it does not fit. */
+    /**
+     * The phrase in the other language, with what stood at its places said by {@code part}, what stood in double quotes or at
+     * a place {@code %w} as it is; empty if it does not fit.
+     */
     Optional<String> say(String text, Predicate<String> isTaken, Function<String, String> part) {
-        Optional<List<String>> found =
-                parts(text).filter(parts -> parts.stream().allMatch(isTaken));
+        Optional<List<String>> found = parts(text)
+                .filter(parts -> IntStream.range(0, parts.size())
+                        .allMatch(i -> isQuoted.get(i) ? !parts.get(i).contains(QUOTE) : isTaken.test(parts.get(i))));
         return found.map(parts -> {
             StringBuilder out = new StringBuilder(said.get(0));
             for (int i = 0; i < order.size(); i++) {
-                out.append(part.apply(parts.get(order.get(i)))).append(said.get(i + 1));
+                String one = parts.get(order.get(i));
+                out.append(isVerbatim.get(order.get(i)) ? one : part.apply(one)).append(said.get(i + 1));
             }
             return out.toString();
         });

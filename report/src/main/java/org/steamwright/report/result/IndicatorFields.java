@@ -10,6 +10,7 @@ import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.indicator.SporeKinetics;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.VisitRun;
 
 /** Resistance and chemical indicators among the facts of a run, and how indicators fit the thermometry. */
@@ -33,6 +34,16 @@ final class IndicatorFields {
             fields.number("killMinutes", kinetics.killMinutes());
         }
         fields.endObject();
+    }
+
+    /** When it was read, and whether that was before its incubation had ended. */
+    static void readOut(IndicatorUse use, Fields fields) throws IOException {
+        fields.text("incubatedUntil", use.incubatedUntil().map(SiteMoment::text).orElse(""));
+        fields.text("readOn", use.readOn().map(SiteMoment::text).orElse(""));
+        fields.text("readBy", use.readBy());
+        if (use.isReadEarly()) {
+            fields.flag("isReadEarly", true);
+        }
     }
 
     static void chemicalEntries(VisitRun run, Fields fields) throws IOException {

@@ -229,6 +229,7 @@ final class RunFields {
                     "growth",
                     indicator.grown().map(grown -> grown ? "grown" : "none").orElse("awaited"));
             fields.text("incubation", indicator.incubation());
+            IndicatorFields.readOut(indicator, fields);
             fields.text("channel", indicator.channel());
             IndicatorFields.resistance(indicator, fields);
             fields.endObject();

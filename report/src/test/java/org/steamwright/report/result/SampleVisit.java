@@ -86,6 +86,7 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
@@ -524,10 +525,13 @@ final class SampleVisit {
                                 Optional.of(LocalDate.of(2027, 1, 1)),
                                 Optional.of(1e6),
                                 "C",
-                                Optional.empty(),
+                                Optional.of(false),
                                 "55 °C",
                                 Optional.of(spores),
-                                "T1"),
+                                "T1",
+                                SiteMoment.find("2026-03-04 16:00"),
+                                SiteMoment.find("2026-03-04 12:00"),
+                                "reader"),
                         new IndicatorUse(
                                 "B0",
                                 true,

@@ -5,6 +5,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.steamwright.assessment.cycle.CycleType;
 
 /**
@@ -28,6 +29,8 @@ import org.steamwright.assessment.cycle.CycleType;
  * @param serial as on the name plate
  * @param year of manufacture
  * @param litres volume of the chamber
+ * @param chamberSize its sides inside
+ * @param trayLevels levels on which trays lie, one over the other
  * @param status whether it is in use
  * @param cycles that it offers
  * @param reading of the counter
@@ -52,6 +55,8 @@ public record MachineRow(
         String serial,
         String year,
         Optional<Double> litres,
+        Optional<ChamberSize> chamberSize,
+        OptionalInt trayLevels,
         Optional<SterilizerRecord.Status> status,
         List<Cycle> cycles,
         Optional<Counter.Reading> reading,

@@ -301,7 +301,14 @@ final class RowTaking {
         SterilizerRecord bare = new SterilizerRecord(
                 id,
                 new SterilizerRecord.Identity(
-                        row.maker(), row.model(), row.family(), row.serial(), row.year(), row.litres()),
+                        row.maker(),
+                        row.model(),
+                        row.family(),
+                        row.serial(),
+                        row.year(),
+                        row.litres(),
+                        row.chamberSize(),
+                        row.trayLevels()),
                 row.status().orElse(SterilizerRecord.Status.IN_USE),
                 false,
                 room,
@@ -326,6 +333,20 @@ final class RowTaking {
                     was.chamberLitres().map(litres -> litres + " L").orElse(""),
                     row.litres().get() + " L"));
         }
+        if (row.chamberSize().isPresent() && !row.chamberSize().equals(was.chamberSize())) {
+            fields.add(new Field(
+                    "chamber-size",
+                    was.chamberSize().map(ChamberSize::text).orElse(""),
+                    row.chamberSize().get().text()));
+        }
+        if (row.trayLevels().isPresent() && !row.trayLevels().equals(was.trayLevels())) {
+            fields.add(new Field(
+                    "tray-levels",
+                    was.trayLevels().isPresent()
+                            ? String.valueOf(was.trayLevels().getAsInt())
+                            : "",
+                    String.valueOf(row.trayLevels().getAsInt())));
+        }
         if (row.status().isPresent() && row.status().get() != old.status()) {
             fields.add(
                     new Field("status", old.status().word(), row.status().get().word()));
@@ -337,8 +358,8 @@ final class RowTaking {
                 was.serial(),
                 text("year", was.year(), row.year(), fields),
                 row.litres().or(was::chamberLitres),
-                was.chamberSize(),
-                was.trayLevels());
+                row.chamberSize().or(was::chamberSize),
+                row.trayLevels().isPresent() ? row.trayLevels() : was.trayLevels());
         List<SterilizerRecord.Movement> moves = new ArrayList<>();
         String home = old.home();
         if (!room.isBlank() && !room.equals(old.room())) {
