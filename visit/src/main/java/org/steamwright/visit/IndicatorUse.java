@@ -68,18 +68,6 @@ public record IndicatorUse(
                 "");
     }
 
-    /**
-     * Whether no growth was read before the incubation had ended, so that it may still grow. Growth counts whenever it is
-     * seen. Without both moments nobody can tell, and it is not early.
-     *
-     * @source handbook, standards section 5: pending until the time to read is reached; practice, trap 68
-     */
-    public boolean isReadEarly() {
-        return grown.filter(one -> !one).isPresent()
-                && readOn.isPresent()
-                && incubatedUntil.filter(readOn.get()::isBefore).isPresent();
-    }
-
     /** An indicator of which no more is known than what decides. */
     public IndicatorUse(
             String id,
@@ -92,5 +80,17 @@ public record IndicatorUse(
             Optional<Boolean> grown,
             String incubation) {
         this(id, isControl, product, lot, expires, population, position, grown, incubation, Optional.empty(), "");
+    }
+
+    /**
+     * Whether no growth was read before the incubation had ended, so that it may still grow. Growth counts whenever it is
+     * seen. Without both moments nobody can tell, and it is not early.
+     *
+     * @source handbook, standards section 5: pending until the time to read is reached; practice, trap 68
+     */
+    public boolean isReadEarly() {
+        return grown.filter(one -> !one).isPresent()
+                && readOn.isPresent()
+                && incubatedUntil.filter(readOn.get()::isBefore).isPresent();
     }
 }

@@ -32,6 +32,7 @@ class ChamberPlanTest {
                 "a.csv",
                 1,
                 "",
+                "",
                 List.of(),
                 List.of(),
                 "",
