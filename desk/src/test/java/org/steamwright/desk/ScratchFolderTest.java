@@ -18,7 +18,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.WebRoutes;
@@ -61,9 +61,10 @@ class ScratchFolderTest {
         assertThat(left(folder)).isEmpty();
     }
 
-    @ParameterizedTest(name = "{0} {1}")
-    @CsvSource({"TERM, --training", "INT, --training", "TERM, --no-browser", "INT, --no-browser"})
-    void goes_when_the_program_is_told_to_stop(String signal, String kind) throws Exception {
+    /** An interrupt takes the same way, but a build in the background has it ignored, and so would the program. */
+    @ParameterizedTest
+    @ValueSource(strings = {"--training", "--no-browser"})
+    void goes_when_the_program_is_told_to_stop(String kind) throws Exception {
         assumeThat(System.getProperty("os.name")).as("signals are sent by kill").doesNotContain("Windows");
         Path temporary = Files.createDirectory(folder.resolve("tmp"));
         List<String> line = new ArrayList<>(List.of(
@@ -97,7 +98,7 @@ class ScratchFolderTest {
             }
             assertThat(one).as("what it said: " + lines).isNotNull();
             assertThat(left(temporary)).as("there is one while it is open").isNotEmpty();
-            int sent = new ProcessBuilder("kill", "-" + signal, String.valueOf(desk.pid()))
+            int sent = new ProcessBuilder("kill", "-TERM", String.valueOf(desk.pid()))
                     .start()
                     .waitFor();
             assertThat(sent).isZero();

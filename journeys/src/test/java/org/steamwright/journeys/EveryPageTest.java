@@ -64,7 +64,7 @@ class EveryPageTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"en", "de", "fr"})
+    @ValueSource(strings = {"de", "fr"})
     void no_page_and_no_table_of_rows_scrolls_sideways(String language, Browser browser, RunningDesk desk) {
         List<String> problems = new ArrayList<>();
         try (Visitor reader = new Visitor(
@@ -72,8 +72,9 @@ class EveryPageTest {
                 desk.origin(),
                 new Browser.NewContextOptions().setExtraHTTPHeaders(Map.of("Accept-Language", language)))) {
             for (String path : asked(crawl.oneOfEach()).toList()) {
+                Page page = Inspection.at(reader, path, Inspection.NARROWEST);
                 for (int width : Inspection.WIDTHS) {
-                    Page page = Inspection.at(reader, path, width);
+                    Inspection.widen(page, width);
                     String where = path + " at " + width + " px: ";
                     Look.wider(page).forEach(problem -> problems.add(where + problem));
                     Look.widerTables(page).forEach(problem -> problems.add(where + problem));

@@ -38,12 +38,18 @@ final class Inspection {
         return visitor.at(path);
     }
 
+    /** The page that is there, in a window of another width. */
+    static void widen(Page page, int width) {
+        page.setViewportSize(width, HEIGHT);
+    }
+
     static List<String> atEverySize(Visitor visitor, String path) {
         List<String> problems = new ArrayList<>();
         Page page = at(visitor, path, NARROWEST);
         for (int width : WIDTHS) {
-            page.setViewportSize(width, HEIGHT);
+            widen(page, width);
             note(problems, width + " px", Look.wider(page));
+            note(problems, width + " px", Look.widerTables(page));
             note(problems, width + " px", tooSmall(path, page));
             note(problems, width + " px", Look.axe(page, List.of()));
             page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));

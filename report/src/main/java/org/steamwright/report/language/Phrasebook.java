@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -52,6 +53,9 @@ public final class Phrasebook {
     /** More sentences than any phrase holds, with what may stand at its places. */
     private static final int LONGEST_RUN = 16;
 
+    /** What stands at a place may have places again, but no sentence goes on like that. */
+    private static final int DEEPEST = 32;
+
     private static final Map<Language, Phrasebook> ALL = new EnumMap<>(Language.class);
 
     private final Language language;
@@ -59,6 +63,8 @@ public final class Phrasebook {
     private final List<Phrase> withPlaces = new ArrayList<>();
     private final Map<String, Optional<Said>> recent = Collections.synchronizedMap(new Recent());
     private final Map<String, Optional<Said>> recentlyClose = Collections.synchronizedMap(new Recent());
+    /** How many places the text that is looked for stands within, in each thread. */
+    private final ThreadLocal<int[]> depth = ThreadLocal.withInitial(() -> new int[1]);
     /** What documents and pictures say themselves comes with its places marked; it is never looked for within a sentence. */
     private final Map<String, String> documents = new HashMap<>();
 
@@ -141,11 +147,24 @@ public final class Phrasebook {
     }
 
     private Optional<Said> said(String english) {
-        Optional<Said> known = recent.get(english);
-        if (known == null) {
-            known = sought(english);
-            recent.put(english, known);
+        return kept(english, recent, this::sought);
+    }
+
+    /** What was found before, or is found now; what stands too deep is not looked for, and not remembered as unknown. */
+    private Optional<Said> kept(
+            String english, Map<String, Optional<Said>> before, Function<String, Optional<Said>> search) {
+        Optional<Said> known = before.get(english);
+        int[] levels = depth.get();
+        if (known != null || levels[0] >= DEEPEST) {
+            return known == null ? Optional.empty() : known;
         }
+        levels[0]++;
+        try {
+            known = search.apply(english);
+        } finally {
+            levels[0]--;
+        }
+        before.put(english, known);
         return known;
     }
 
@@ -162,12 +181,7 @@ public final class Phrasebook {
 
     /** A phrase whose places hold one thing each, or a row of such phrases, whichever leaves less unsaid. */
     private Optional<Said> closely(String english) {
-        Optional<Said> known = recentlyClose.get(english);
-        if (known == null) {
-            known = soughtClosely(english);
-            recentlyClose.put(english, known);
-        }
-        return known;
+        return kept(english, recentlyClose, this::soughtClosely);
     }
 
     private Optional<Said> soughtClosely(String english) {

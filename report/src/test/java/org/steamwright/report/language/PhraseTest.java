@@ -2,6 +2,7 @@ package org.steamwright.report.language;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -91,6 +92,17 @@ class PhraseTest {
                 assertThat(german.say(piece.repeat(length / piece.length()))).isNotEmpty();
             }
         }
+    }
+
+    @Test
+    @Timeout(20)
+    void no_text_takes_more_of_a_stack_than_a_small_thread_has() throws InterruptedException {
+        List<Throwable> thrown = new ArrayList<>();
+        Thread small = new Thread(null, this::no_text_takes_long, "small", 256 * 1024);
+        small.setUncaughtExceptionHandler((thread, cause) -> thrown.add(cause));
+        small.start();
+        small.join();
+        assertThat(thrown).isEmpty();
     }
 
     @Test
