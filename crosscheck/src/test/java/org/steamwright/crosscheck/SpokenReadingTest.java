@@ -77,8 +77,7 @@ class SpokenReadingTest {
         Path file = visit.resolve(VisitFolder.FILE_NAME);
         String text = Files.readString(file);
         for (Turned turned : TURNED) {
-            assertThat(text).as(turned.from()).contains(turned.from());
-            Files.writeString(file, text.replace(turned.from(), turned.to()));
+            Files.writeString(file, turned.in(text));
             try {
                 Visit read = VisitFolder.read(visit, new Presets());
                 read.remarks().forEach(remark -> said.add(remark.text()));
@@ -101,9 +100,6 @@ class SpokenReadingTest {
         assertThat(unknown(Set.of("found \"x\", expected the moon."), Language.FRENCH))
                 .hasSize(1);
     }
-
-    /** A mistake in the demo's visit. */
-    private record Turned(String from, String to) {}
 
     private static final List<Turned> TURNED = List.of(
             new Turned("steamwright-visit: 1", "steamwright-visit: 99"),

@@ -507,6 +507,9 @@ public final class SampleVisits {
                         Optional.of(false),
                         "48 h at 57 °C",
                         Optional.of(RESISTANCE),
+                        "",
+                        Optional.empty(),
+                        Optional.empty(),
                         ""),
                 new IndicatorUse(
                         "BI-C",

@@ -38,36 +38,6 @@ public record IndicatorUse(
         Optional<SiteMoment> readOn,
         String readBy) {
 
-    /** An indicator of which nobody noted when it was read. */
-    public IndicatorUse(
-            String id,
-            boolean isControl,
-            String product,
-            String lot,
-            Optional<LocalDate> expires,
-            Optional<Double> population,
-            String position,
-            Optional<Boolean> grown,
-            String incubation,
-            Optional<Resistance> resistance,
-            String channel) {
-        this(
-                id,
-                isControl,
-                product,
-                lot,
-                expires,
-                population,
-                position,
-                grown,
-                incubation,
-                resistance,
-                channel,
-                Optional.empty(),
-                Optional.empty(),
-                "");
-    }
-
     /** An indicator of which no more is known than what decides. */
     public IndicatorUse(
             String id,
@@ -79,7 +49,21 @@ public record IndicatorUse(
             String position,
             Optional<Boolean> grown,
             String incubation) {
-        this(id, isControl, product, lot, expires, population, position, grown, incubation, Optional.empty(), "");
+        this(
+                id,
+                isControl,
+                product,
+                lot,
+                expires,
+                population,
+                position,
+                grown,
+                incubation,
+                Optional.empty(),
+                "",
+                Optional.empty(),
+                Optional.empty(),
+                "");
     }
 
     /**

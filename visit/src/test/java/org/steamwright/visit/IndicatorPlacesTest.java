@@ -97,12 +97,28 @@ class IndicatorPlacesTest {
                 Optional.of(grown),
                 "",
                 spores,
-                channel);
+                channel,
+                Optional.empty(),
+                Optional.empty(),
+                "");
     }
 
     private static IndicatorUse control(boolean grown) {
         return new IndicatorUse(
-                "C", true, "strip", "L1", Optional.empty(), MILLION, "", Optional.of(grown), "", SPORES, "");
+                "C",
+                true,
+                "strip",
+                "L1",
+                Optional.empty(),
+                MILLION,
+                "",
+                Optional.of(grown),
+                "",
+                SPORES,
+                "",
+                Optional.empty(),
+                Optional.empty(),
+                "");
     }
 
     private static ChemicalIndicator strip(ChemicalIndicator.Result result, String position, LocalDate expires) {

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
@@ -106,7 +107,9 @@ public record Context(
 
     private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {
         List<String> coming = new ArrayList<>();
-        Running.readings(draft).forEach(one -> coming.add(frame.say("path.coming.read", one.getKey(), one.getValue())));
+        for (ReadOut one : ReadOut.of(draft)) {
+            coming.add(frame.say("path.coming.read", one.run(), frame.figures().day(one.day())));
+        }
         reading.flatMap(DraftReading::assessed)
                 .flatMap(assessed -> assessed.validUntil())
                 .ifPresent(day -> coming.add(

@@ -2,9 +2,6 @@ package org.steamwright.desk.path;
 
 import java.time.DateTimeException;
 import java.time.Instant;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.steamwright.filing.Draft;
 
@@ -18,8 +15,6 @@ public record Running(int run, Instant since) {
 
     /** Note that holds the cycle under way. */
     static final String NOTE = "running";
-
-    private static final String READ_AT = "read-at/";
 
     /** What a note of the way says is under way. */
     static Optional<Running> of(Draft draft) {
@@ -38,21 +33,5 @@ public record Running(int run, Instant since) {
     /** The note that says this. */
     String note() {
         return run + " " + since;
-    }
-
-    /** Note that holds the day on which the indicators of a run are read. */
-    static String readNote(int run) {
-        return READ_AT + run;
-    }
-
-    /** Days on which indicators are read, by run. */
-    static List<Map.Entry<String, String>> readings(Draft draft) {
-        List<Map.Entry<String, String>> readings = new ArrayList<>();
-        draft.notes().forEach((name, text) -> {
-            if (name.startsWith(READ_AT)) {
-                readings.add(Map.entry(name.substring(READ_AT.length()), text));
-            }
-        });
-        return readings;
     }
 }

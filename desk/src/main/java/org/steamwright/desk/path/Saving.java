@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.desk.path.Field.Complaint;
+import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftProblem;
@@ -112,11 +113,10 @@ final class Saving {
             }
         }
         Map<String, String> notes = new TreeMap<>();
-        Running.readings(draft).forEach(reading -> {
-            int of = Integer.parseInt(reading.getKey());
-            notes.putIfAbsent(Running.readNote(of), of < run ? reading.getValue() : "");
+        ReadOut.noted(draft).forEach((of, day) -> {
+            notes.putIfAbsent(ReadOut.note(of), of < run ? day : "");
             if (of > run) {
-                notes.put(Running.readNote(of - 1), reading.getValue());
+                notes.put(ReadOut.note(of - 1), day);
             }
         });
         notes.forEach(change::note);

@@ -11,6 +11,7 @@ import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
+import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
@@ -681,7 +682,7 @@ final class Sheets {
             String path = "runs/" + run + "/indicators";
             blocks.add(new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")))
                     .note(say("note.indicators"))
-                    .field(field(Saving.NOTES + Running.readNote(run), "read-at", Look.DAY, List.of()))
+                    .field(field(Saving.NOTES + ReadOut.note(run), "read-at", Look.DAY, List.of()))
                     .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
                     .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"))
                     .button(say("add.chemical"), "entries", adding("runs/" + run + "/chemical-indicators", "type", "5"))

@@ -4,13 +4,10 @@ import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.steamwright.desk.shelf.Office;
-import org.steamwright.filing.Draft;
-import org.steamwright.filing.FactPath;
+import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Kind;
@@ -57,38 +54,6 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
     }
 
     /**
-     * Indicators of a run that want to be read.
-     *
-     * @param run number
-     * @param day on which
-     * @param isDue whether that day has come
-     */
-    public record ReadOut(int run, LocalDate day, boolean isDue) {
-
-        private static final String NOTE = "read-at/";
-
-        static List<ReadOut> of(Draft draft, LocalDate today) {
-            List<ReadOut> readOuts = new ArrayList<>();
-            draft.notes().forEach((name, text) -> {
-                if (name.matches(NOTE + "[0-9]{1,4}")) {
-                    int run = Integer.parseInt(name.substring(NOTE.length()));
-                    Today.day(text)
-                            .filter(day -> isAwaited(draft, run))
-                            .ifPresent(day -> readOuts.add(new ReadOut(run, day, !day.isAfter(today))));
-                }
-            });
-            readOuts.sort(Comparator.comparing(ReadOut::day));
-            return readOuts;
-        }
-
-        private static boolean isAwaited(Draft draft, int run) {
-            FactPath indicators = FactPath.of("runs", run, "indicators");
-            return IntStream.rangeClosed(1, draft.count(indicators))
-                    .anyMatch(i -> draft.text(indicators.then(i).then("result")).equals("awaited"));
-        }
-    }
-
-    /**
      * What follows from a visit.
      *
      * @param sentence first of the summary; empty if the facts can't be assessed yet
@@ -125,7 +90,7 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
         List<OpenVisit> visits = new ArrayList<>();
         for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
             if (!office.records().isSealed(visit.id())) {
-                visits.add(OpenVisit.of(visit, ReadOut.of(office.drafts().of(visit.id()), today)));
+                visits.add(OpenVisit.of(visit, ReadOut.of(office.drafts().of(visit.id()))));
             }
         }
         return new Today(today, visits);

@@ -1,12 +1,9 @@
 package org.steamwright.desk.web;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
-import java.util.List;
-import java.util.stream.Stream;
+import org.eclipse.jetty.util.IO;
 import org.eclipse.jetty.util.component.LifeCycle;
 
 /**
@@ -42,19 +39,6 @@ final class Scratch implements LifeCycle.Listener {
     }
 
     void delete() {
-        if (!Files.exists(folder)) {
-            return;
-        }
-        try {
-            List<Path> all;
-            try (Stream<Path> walked = Files.walk(folder)) {
-                all = walked.sorted(Comparator.reverseOrder()).toList();
-            }
-            for (Path one : all) {
-                Files.deleteIfExists(one);
-            }
-        } catch (IOException failed) {
-            throw new UncheckedIOException("the folder for uploads could not be deleted: " + folder, failed);
-        }
+        IO.delete(folder);
     }
 }

@@ -64,7 +64,17 @@ class TodayTest {
             draft.now().change().note("read-at/1", "2026-08-03").keep(kim, "");
             assertThat(desk.get("/today").body())
                     .contains("Read the indicators of run 1: they were due on 3 Aug 2026.");
-            draft.now().set(FactPath.parse("runs/1/indicators/1/result"), Optional.of("no-growth"), kim, "");
+            FactPath indicator = FactPath.parse("runs/1/indicators/1");
+            draft.now().set(indicator.then("incubated-until"), Optional.of("2026-08-05 16:00"), kim, "");
+            assertThat(desk.get("/today").body())
+                    .as("what the indicator states goes before what is noted for the run")
+                    .contains("Indicators of run 1 are read on 5 Aug 2026.");
+            draft.now().set(indicator.then("read-on"), Optional.of("2026-08-05 09:00"), kim, "");
+            draft.now().set(indicator.then("result"), Optional.of("no-growth"), kim, "");
+            assertThat(desk.get("/today").body())
+                    .as("read before its end")
+                    .contains("Indicators of run 1 are read on 5 Aug 2026.");
+            draft.now().set(indicator.then("read-on"), Optional.of("2026-08-05 16:10"), kim, "");
             assertThat(desk.get("/today").body()).doesNotContain("ndicators of run 1");
         }
     }

@@ -58,6 +58,9 @@ class IndicatorSectionTest {
                         Optional.of(true),
                         "",
                         Optional.of(SPORES),
+                        "",
+                        Optional.empty(),
+                        Optional.empty(),
                         ""),
                 new IndicatorUse(
                         "BI-C",
