@@ -545,12 +545,12 @@ final class DemoText {
         String[] places = {"B", "C", "D"};
         for (int i = 0; i < places.length; i++) {
             text.append(
-                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, d-value: 1.9 min, d-value-U: 0.2 min, z: 8.9 K, position: %s, result: %s, incubation: \"%s\"}\n"
-                            .formatted(run.number(), i + 1, places[i], result("no-growth"), incubated()));
+                    "      - {id: BI-%02d-%s, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, d-value: 1.9 min, d-value-U: 0.2 min, z: 8.9 K, position: %s, result: %s, incubation: \"%s\"%s}\n"
+                            .formatted(run.number(), i + 1, places[i], result("no-growth"), incubated(), readOut()));
         }
         text.append(
-                "      - {id: BI-%02d-K, control: yes, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, result: %s, incubation: \"%s\"}\n"
-                        .formatted(run.number(), result("growth"), incubated()));
+                "      - {id: BI-%02d-K, control: yes, product: \"spore strip, G. stearothermophilus (invented)\", lot: LOT-0003, expires: 2026-12-31, population: 2.1e6, result: %s, incubation: \"%s\"%s}\n"
+                        .formatted(run.number(), result("growth"), incubated(), readOut()));
         text.append("    weighings:\n");
         text.append("      - {item: instrument cassette, kind: solid, before: 1240.0 g, after: %s g}\n"
                 .formatted(plain(1240.6 + run.number() % 4 * 0.2)));
@@ -577,6 +577,17 @@ final class DemoText {
             case YEARLY_INTERIM -> "from 2026-03-02 17:00, 57 °C";
             case YEARLY -> INCUBATED;
             case RETEST -> "2026-03-24 17:00 to 2026-03-31 17:00, 57 °C";
+        };
+    }
+
+    /** The end that the maker of the strips asks for, and when and by whom they were read. */
+    private String readOut() {
+        return switch (story) {
+            case YEARLY_INTERIM -> ", incubated-until: 2026-03-09 17:00";
+            case YEARLY ->
+                ", incubated-until: 2026-03-09 17:00, read-on: 2026-03-09 17:25, read-by: Kim Sample (invented)";
+            case RETEST ->
+                ", incubated-until: 2026-03-31 17:00, read-on: 2026-04-01 09:10, read-by: Kim Sample (invented)";
         };
     }
 
