@@ -113,12 +113,12 @@ final class IndicatorSection {
     private void biological() {
         sheet.heading("Biological indicators");
         sheet.table(
-                words("Indicator", 34),
-                words("Product", 40),
-                words("Lot, expiry", 38),
-                words("Place", 16),
-                words("Incubation", 26),
-                words("Result", 20));
+                words("Indicator", 24),
+                words("Product", 42),
+                words("Lot, expiry", 28),
+                words("Place", 12),
+                words("Incubation", 36),
+                words("Result", 32));
         for (IndicatorUse use : run.indicators()) {
             sheet.cells(
                     Wording.join(", ", use.id(), use.isControl() ? "control, not exposed" : ""),
