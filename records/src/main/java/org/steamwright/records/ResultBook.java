@@ -77,9 +77,9 @@ public final class ResultBook {
         return database.read(session -> ResultTables.linesOf(session, serial));
     }
 
-    /** Whether any visit found that figure. */
-    public boolean isKnown(String figure) {
-        return database.read(session -> ResultTables.isKnown(session, figure));
+    /** Figures that have lines, by their words. */
+    public List<String> figures() {
+        return database.read(ResultTables::figuresWithLines);
     }
 
     /** Figures of each of these lines. */

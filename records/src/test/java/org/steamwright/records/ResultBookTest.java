@@ -90,8 +90,7 @@ class ResultBookTest {
             assertThat(book.lines("leak-rate", 0, 5)).containsExactly(new LineStanding(line, "small", 0.07, "2"));
             assertThat(book.linesOf("SN-1")).hasSize(1);
             assertThat(book.figures(List.of(line)).get(line)).hasSize(3);
-            assertThat(book.isKnown("leak-rate")).isTrue();
-            assertThat(book.isKnown("holding-time")).isFalse();
+            assertThat(book.figures()).containsExactly("leak-rate");
             assertThat(book.countFamily("leak-rate", "small", "")).isOne();
             assertThat(book.lastOfFamily("leak-rate", "small", "", 0)).hasValue(0.07);
             assertThat(book.lastOfFamily("leak-rate", "small", "", 1)).isEmpty();

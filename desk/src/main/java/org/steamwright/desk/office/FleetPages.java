@@ -94,18 +94,19 @@ final class FleetPages {
         CriterionId figure = figure(ask).orElse(CriterionId.LEAK_RATE);
         int from = Shown.from(ask);
         long waiting = office.results().catchUp(AT_ONCE);
+        List<String> figures = book.figures();
         List<CriterionId> known = Arrays.stream(CriterionId.values())
-                .filter(one -> book.isKnown(one.word()))
+                .filter(one -> figures.contains(one.word()))
                 .toList();
         List<LineStanding> lines = book.lines(figure.word(), from, Shown.ROWS);
-        Map<Line, List<Figure>> figures =
+        Map<Line, List<Figure>> values =
                 book.figures(lines.stream().map(LineStanding::line).toList());
         Map<LineStanding, Optional<FamilyBand>> bands = bands(lines);
         List<List<Cell>> rows = new ArrayList<>();
         for (LineStanding one : lines) {
             rows.add(row(
                     one.line(),
-                    KeptResults.trend(figures.getOrDefault(one.line(), List.of())),
+                    KeptResults.trend(values.getOrDefault(one.line(), List.of())),
                     bands.getOrDefault(one, Optional.empty()),
                     frame));
         }

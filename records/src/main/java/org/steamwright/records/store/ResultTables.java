@@ -4,12 +4,14 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
@@ -311,10 +313,21 @@ public final class ResultTables {
                 serial);
     }
 
-    /** Whether there is a line of that figure. */
-    public static boolean isKnown(Session session, String figure) throws SQLException {
-        return session.find(row -> row.getLong(1), "select 1 from line where figure = ? limit 1", figure)
-                .isPresent();
+    /** Figures that have lines, each found by one step in the index; their order is that of the words. */
+    public static List<String> figuresWithLines(Session session) throws SQLException {
+        List<String> figures = new ArrayList<>();
+        Optional<String> next = figureBehind(session, "");
+        while (next.isPresent()) {
+            figures.add(next.get());
+            next = figureBehind(session, next.get());
+        }
+        return figures;
+    }
+
+    private static Optional<String> figureBehind(Session session, String figure) throws SQLException {
+        return session.list(row -> row.getString(1), "select min(figure) from line where figure > ?", figure).stream()
+                .filter(Objects::nonNull)
+                .findFirst();
     }
 
     /** Figures of each of these lines. */
