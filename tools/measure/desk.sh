@@ -3,7 +3,7 @@
 # its pages take to be answered.
 # Usage: tools/measure/desk.sh [STARTS [REQUESTS]]; looks at the invented year in a folder of its own. Needs curl and Linux.
 #        tools/measure/desk.sh national [STERILISERS [REQUESTS [SAVES]]]; pages and saves with an invented register of the size of a nation.
-#        Needs Maven; DESK_SERVER=jdbc:postgresql://… names an empty database in the place of SQLite.
+#        Needs Maven; DESK_SERVER=jdbc:postgresql://… names a database in the place of SQLite, empty or of an earlier measurement.
 # Prints what it ran on. Measure on an idle machine: the load is printed because it decides what the figures are worth.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd -P)
