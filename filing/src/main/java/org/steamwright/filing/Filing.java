@@ -22,6 +22,8 @@ import org.steamwright.records.Change;
 import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
@@ -45,6 +47,7 @@ public final class Filing {
     static final String STATED = "stated/";
     private static final String SIMULATED = "simulated";
     private static final int SEARCHED = 200;
+    private static final int ATTEMPTS = 8;
 
     private final Records records;
     private final Subjects subjects;
@@ -327,21 +330,53 @@ public final class Filing {
     }
 
     /**
+     * What a visit says, in one word: another as soon as a fact or a file changes from which something follows, or the
+     * assessment is another. Notes beside the visit do not count, and neither does how its visit file is laid out.
+     */
+    public static Hash content(Subject visit) {
+        TreeMap<String, Object> from = new TreeMap<>();
+        visit.facts().forEach((property, value) -> {
+            boolean isFile = property.startsWith(VisitFiles.PREFIX) && !property.equals(VisitFiles.PREFIX + VISIT_FILE);
+            if (isFile || property.startsWith(STATED)) {
+                from.put(property, value.node());
+            }
+        });
+        return Hash.ofContent(
+                JsonText.of(List.of(Results.ALGORITHM_VERSION, from)).bytes());
+    }
+
+    /**
+     * Has a visit signed as it was read from the record; whether the signer has seen it so is not asked.
+     *
+     * @see #sign(Subject, Optional, String, String, char[])
+     */
+    public Issue sign(Subject visit, String name, String meaning, char[] secret)
+            throws IOException, FilingException, VisitFolderException {
+        return sign(visit, Optional.empty(), name, meaning, secret);
+    }
+
+    /**
      * Has a visit signed: assesses it from the record and seals facts, files, criteria set and result.
      *
-     * @param visit to sign
+     * @param visit to sign, as it was read from the record
+     * @param seen {@link #content} of the visit when the signer looked at it, as it is written; empty if that is not known
      * @param name of the signer, as the record has it
      * @param meaning what the signature says
      * @param secret the signer's own; cleared by the caller
+     * @throws VisitChangedException if the visit is not as the signer has seen it, or was changed while it was assessed
      * @throws FilingException if nobody has that name
      * @throws org.steamwright.records.RecordsException if the visit is invented or signed already, or the secret is another
      */
-    public Issue sign(Subject visit, String name, String meaning, char[] secret)
+    public Issue sign(Subject visit, Optional<String> seen, String name, String meaning, char[] secret)
             throws IOException, FilingException, VisitFolderException {
         if (TrainingRecord.isIn(records)) {
             throw new FilingException(
                     "a training visit can't be signed: its machine is simulated",
                     "Sign a visit to a real machine, in the record of your visits.");
+        }
+        Hash content = content(visit);
+        if (seen.isPresent() && !seen.get().equals(content.hex())) {
+            throw new VisitChangedException(visit);
         }
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
@@ -356,20 +391,37 @@ public final class Filing {
         refuse(new StateStep(
                 states.of(visit).state(), VisitState.PERFORMED, day, name, "", isSimulated, isAwaiting, until));
         refuse(new StateStep(VisitState.PERFORMED, out, day, name, "", isSimulated, isAwaiting, until));
-        return issues.sign(
-                new SignRequest(
-                        visit.id(),
-                        technician,
-                        meaning,
-                        JsonText.of(Map.of(
-                                "name", assessed.visit().criteriaSet().name(),
-                                "version", assessed.visit().criteriaSet().version(),
-                                "sha256", assessed.visit().criteriaSet().sha256())),
-                        Results.ALGORITHM_VERSION,
-                        Results.of(assessed),
-                        isSimulated,
-                        until),
-                secret);
+        JsonText criteriaSet = JsonText.of(Map.of(
+                "name", assessed.visit().criteriaSet().name(),
+                "version", assessed.visit().criteriaSet().version(),
+                "sha256", assessed.visit().criteriaSet().sha256()));
+        JsonText result = Results.of(assessed);
+        Subject standing = visit;
+        for (int attempt = 1; ; attempt++) {
+            try {
+                return issues.sign(
+                        new SignRequest(
+                                visit.id(),
+                                standing.hash(),
+                                technician,
+                                meaning,
+                                criteriaSet,
+                                Results.ALGORITHM_VERSION,
+                                result,
+                                isSimulated,
+                                until),
+                        secret);
+            } catch (RecordsException e) {
+                if (e.id() != RecordsMessage.VISIT_CHANGED) {
+                    throw e;
+                }
+                standing = records.subject(visit.id());
+                // a note beside the visit may come between; what the result follows from may not
+                if (attempt == ATTEMPTS || !content(standing).equals(content)) {
+                    throw new VisitChangedException(standing);
+                }
+            }
+        }
     }
 
     /**

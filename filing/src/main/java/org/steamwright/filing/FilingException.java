@@ -1,7 +1,7 @@
 package org.steamwright.filing;
 
 /** Something that can't be taken into the record, or not found in it: what, where, and how to mend it. */
-public final class FilingException extends Exception {
+public class FilingException extends Exception {
 
     private static final long serialVersionUID = 1L;
 

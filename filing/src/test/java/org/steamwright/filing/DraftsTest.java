@@ -354,6 +354,7 @@ class DraftsTest {
                 .sign(
                         new SignRequest(
                                 draft.id(),
+                                draft.subject().hash(),
                                 technician,
                                 "released",
                                 JsonText.of(Map.of("name", "x")),

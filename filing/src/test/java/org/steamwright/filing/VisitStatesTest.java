@@ -3,6 +3,7 @@ package org.steamwright.filing;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,9 +23,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.intake.register.DataFiles;
 import org.steamwright.records.Author;
+import org.steamwright.records.Change;
+import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
 import org.steamwright.records.signing.Issue;
+import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
@@ -129,6 +134,35 @@ class VisitStatesTest {
         assertThat(states.count()).isEqualTo(Map.of(VisitState.REPLACED, 1, VisitState.WITHDRAWN, 1));
         assertThat(states.inForceTwice()).isEmpty();
         assertThat(states.ofIssue(records.subject(withdrawal.id()))).isEqualTo("withdrawal");
+        assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                .isEmpty();
+    }
+
+    @Test
+    void what_is_signed_is_what_was_seen_and_assessed() throws Exception {
+        Subject seen = filing.take(year.resolve("1-interim"), KIM, "").visit();
+        key();
+        Subject now =
+                filing.take(year.resolve("2-final"), KIM, "indicators read").visit();
+        assertThatThrownBy(() -> filing.sign(seen, NAME, "performed and assessed", secret()))
+                .as("assessed as it was before")
+                .isInstanceOf(VisitChangedException.class)
+                .hasMessageContaining(NUMBER + " was changed after it was looked at");
+        assertThatThrownBy(() -> filing.sign(
+                        now, Optional.of(Filing.content(seen).hex()), NAME, "performed and assessed", secret()))
+                .as("seen as it was before")
+                .isInstanceOf(VisitChangedException.class);
+        assertThat(words()).containsExactly("open");
+
+        records.append(KIM, List.of(Change.set(Kind.VISIT, now.id(), "note/running", "1 10:00")));
+        Issue issue =
+                filing.sign(now, Optional.of(Filing.content(now).hex()), NAME, "performed and assessed", secret());
+        JsonNode document = new Issues(records).document(issue).node();
+        assertThat(document.path("facts").path("note/running").asText())
+                .as("a note beside the visit may come between, and is sealed with it")
+                .isEqualTo("1 10:00");
+        assertThat(document.path("result"))
+                .isEqualTo(Results.of(filing.assess(now)).node());
         assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                 .isEmpty();
     }

@@ -150,6 +150,22 @@ public final class Blobs {
     }
 
     /**
+     * The first bytes of a file, not checked against its hash.
+     *
+     * @param most how many
+     * @throws RecordsException if it is missing
+     */
+    public byte[] start(Hash sha256, int most) {
+        try (InputStream in = Files.newInputStream(path(sha256))) {
+            return in.readNBytes(most);
+        } catch (NoSuchFileException e) {
+            throw missing(path(sha256), e);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
      * Copies the bytes of a file to a place where nothing is yet, without holding them in memory.
      *
      * @throws RecordsException if it is missing, or its bytes have changed; nothing may be done with the copy then

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.Hash;
 
 /**
  * A clinic, sterilizer, visit or the like with its facts as they stand.
@@ -28,6 +29,11 @@ public record Subject(SubjectId id, Kind kind, SortedMap<String, JsonText> facts
     /** A fact as text without quotation marks; empty text if there is none. */
     public String text(String property) {
         return fact(property).map(JsonText::plain).orElse("");
+    }
+
+    /** Hash over all facts: equal for the same facts only. */
+    public Hash hash() {
+        return Hash.ofContent(toJson().bytes());
     }
 
     /** Facts as one JSON object. */

@@ -75,6 +75,7 @@ public final class SampleRecord {
     public SignRequest request(SubjectId which) {
         return new SignRequest(
                 which,
+                records.subject(which).hash(),
                 technician,
                 "performed and assessed",
                 JsonText.of(Map.of("id", "example-134", "sha256", "00")),

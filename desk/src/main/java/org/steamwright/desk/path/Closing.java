@@ -8,9 +8,8 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
-import org.steamwright.records.Kind;
-import org.steamwright.records.Subject;
-import org.steamwright.records.SubjectId;
+import org.steamwright.filing.Filing;
+import org.steamwright.filing.FilingException;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.visit.AssessedVisit;
 
@@ -21,8 +20,10 @@ import org.steamwright.visit.AssessedVisit;
  * @param signers people of the visit who may sign
  * @param isSigned whether it is signed
  * @param isInvented whether its recordings are invented, so that nobody signs it
+ * @param seen what the visit says, in one word: goes back with a signature, which is for nothing else
  */
-public record Closing(Optional<AssessedVisit> assessed, List<Signer> signers, boolean isSigned, boolean isInvented) {
+public record Closing(
+        Optional<AssessedVisit> assessed, List<Signer> signers, boolean isSigned, boolean isInvented, String seen) {
 
     /**
      * Somebody who may sign.
@@ -54,20 +55,16 @@ public record Closing(Optional<AssessedVisit> assessed, List<Signer> signers, bo
                 reading.assessed(),
                 signers,
                 draft.isSigned(),
-                draft.subject().text("simulated").equals("true"));
+                draft.subject().text("simulated").equals("true"),
+                Filing.content(draft.subject()).hex());
     }
 
     private static boolean hasKey(String name, Office office) {
-        Optional<SubjectId> known = known(name, office);
-        return known.isPresent()
-                && !Keys.history(office.records().subject(known.get())).isEmpty();
-    }
-
-    private static Optional<SubjectId> known(String name, Office office) {
-        return office.records().find(name, 50).hits().stream()
-                .map(hit -> hit.subject())
-                .filter(one -> one.kind() == Kind.TECHNICIAN && one.text("name").equals(name))
-                .map(Subject::id)
-                .findFirst();
+        try {
+            return !Keys.history(office.records().subject(office.filing().technician(name)))
+                    .isEmpty();
+        } catch (FilingException unknown) {
+            return false;
+        }
     }
 }

@@ -33,6 +33,7 @@ import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
+import org.steamwright.filing.VisitChangedException;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -539,7 +540,16 @@ public final class PathRoutes {
         Draft settled = draft.settle(ask.author());
         char[] secret = ask.typed("secret").toCharArray();
         try {
-            office.filing().sign(settled.subject(), ask.typed("name"), ask.typed("meaning"), secret);
+            office.filing()
+                    .sign(
+                            settled.subject(),
+                            Optional.of(ask.typed("seen")),
+                            ask.typed("name"),
+                            ask.typed("meaning"),
+                            secret);
+        } catch (VisitChangedException changed) {
+            return new Reply.Refusal(
+                    409, ask.frame().say("path.not-as-seen"), ask.frame().say("path.not-as-seen-remedy"));
         } finally {
             Arrays.fill(secret, ' ');
         }

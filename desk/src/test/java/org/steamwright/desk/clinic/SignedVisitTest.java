@@ -79,11 +79,13 @@ class SignedVisitTest {
             Map<String, String> secret =
                     Map.of("name", NAME, "secret", "open sesame 1 again", "again", "open sesame 1 again");
             assertThat(desk.post(address + "/keys", secret).statusCode()).isLessThan(400);
-            Map<String, String> wrong = Map.of("name", NAME, "meaning", "performed and recorded", "secret", "another");
+            String seen = Filing.content(visit).hex();
+            Map<String, String> wrong =
+                    Map.of("name", NAME, "meaning", "performed and recorded", "secret", "another", "seen", seen);
             assertThat(desk.post(address + "/signatures", wrong).statusCode()).isGreaterThanOrEqualTo(400);
             assertThat(filing.visit(NUMBER).issue()).isEmpty();
-            Map<String, String> right =
-                    Map.of("name", NAME, "meaning", "performed and recorded", "secret", "open sesame 1 again");
+            Map<String, String> right = Map.of(
+                    "name", NAME, "meaning", "performed and recorded", "secret", "open sesame 1 again", "seen", seen);
             assertThat(desk.post(address + "/signatures", right).statusCode()).isLessThan(400);
             assertThat(filing.visit(NUMBER).issue()).isPresent();
 

@@ -12,6 +12,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -485,6 +486,14 @@ class PathTest {
         new Filing(desk.records()).take(demo, KIM, "");
     }
 
+    /** What goes back from the page with the signature. */
+    private static String seen(OpenDesk desk, Draft draft) throws Exception {
+        Matcher seen = Pattern.compile("name=\"seen\" value=\"([0-9a-f]{64})\"")
+                .matcher(desk.get(address(draft, "close")).body());
+        assertThat(seen.find()).isTrue();
+        return seen.group(1);
+    }
+
     @Test
     void a_visit_is_signed_with_an_own_secret_and_changes_no_more() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
@@ -506,9 +515,21 @@ class PathTest {
                     Map.of("name", name, "secret", "correct horse battery", "again", "correct horse battery"));
             Map<String, String> signature = new HashMap<>(
                     Map.of("name", name, "meaning", "performed and recorded", "secret", "wrong one here"));
-            assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
-                    .isEqualTo(409);
+            signature.put("seen", seen(desk, draft));
+            assertThat(desk.post(address(draft, "signatures"), signature).body())
+                    .contains("RECORD-032");
+            signature.remove("seen");
             signature.put("secret", "correct horse battery");
+            assertThat(desk.post(address(draft, "signatures"), signature).body())
+                    .as("nobody signs what they have not looked at")
+                    .contains("The visit was changed after this page was opened. Nothing was signed.");
+            signature.put("seen", seen(desk, draft));
+            draft.set(FactPath.of("clinic", "room"), Optional.of("cellar"), KIM, "");
+            assertThat(desk.post(address(draft, "signatures"), signature).body())
+                    .contains("The visit was changed after this page was opened. Nothing was signed.");
+            assertThat(draft.now().isSigned()).isFalse();
+            signature.put("seen", seen(desk, draft));
+            draft.change().note("running", "").keep(KIM, "");
             assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
                     .isEqualTo(303);
             assertThat(draft.now().isSigned()).isTrue();

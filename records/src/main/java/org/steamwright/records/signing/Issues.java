@@ -43,8 +43,12 @@ public final class Issues {
     public static final String WITHDRAWAL = "withdrawal";
 
     private static final String AMENDS = "amends";
-    private static final String SIMULATED = "# Steamwright simulated recording";
+    /** With this a file of invented readings begins. */
+    public static final String SIMULATED_MARK = "# Steamwright simulated recording";
+
     private static final int MOST_ATTEMPTS = 5;
+    /** Bytes that may stand before the text of a file. */
+    private static final int BYTE_ORDER_MARK = 3;
 
     /** Facts of a visit that its issues carry too, so that they are found by them. */
     private static final List<String> FOUND_BY = List.of(
@@ -77,8 +81,8 @@ public final class Issues {
      *
      * @param request what is signed
      * @param secret own secret of the signer, asked for again; the caller clears it
-     * @throws RecordsException if the visit is simulated or signed already, a file is missing or damaged, or the secret is
-     *     another
+     * @throws RecordsException if the visit is simulated or signed already, its facts are not those from which the result
+     *     follows, a file is missing or damaged, or the secret is another
      */
     public Issue sign(SignRequest request, char[] secret) {
         for (int attempt = 1; ; attempt++) {
@@ -106,6 +110,12 @@ public final class Issues {
             throw new RecordsException(
                     RecordsMessage.NOT_IN_FORCE,
                     "visit %s (%s) was broken off, so it is not signed.".formatted(visit.text("number"), visit.id()));
+        }
+        if (!visit.hash().equals(request.facts())) {
+            throw new RecordsException(
+                    RecordsMessage.VISIT_CHANGED,
+                    "visit %s (%s) was changed after it was assessed, so the result is not that of what stands there now. Nothing was signed; assess it again."
+                            .formatted(visit.text("number"), visit.id()));
         }
         List<Map<String, Object>> files = files(visit);
         refuseSimulated(request, visit, files);
@@ -212,9 +222,11 @@ public final class Issues {
     private void refuseSimulated(SignRequest request, Subject visit, List<Map<String, Object>> files) {
         boolean isSimulated = request.isSimulated() || visit.text("simulated").equals("true");
         for (Map<String, Object> file : files) {
-            byte[] bytes = records.files().get(Hash.ofHex(String.valueOf(file.get("sha256"))));
-            String start = new String(bytes, 0, Math.min(bytes.length, SIMULATED.length() + 3), StandardCharsets.UTF_8);
-            isSimulated |= start.replace("\uFEFF", "").startsWith(SIMULATED);
+            byte[] start = records.files()
+                    .start(Hash.ofHex(String.valueOf(file.get("sha256"))), SIMULATED_MARK.length() + BYTE_ORDER_MARK);
+            isSimulated |= new String(start, StandardCharsets.UTF_8)
+                    .replace("\uFEFF", "")
+                    .startsWith(SIMULATED_MARK);
         }
         if (isSimulated) {
             throw new RecordsException(

@@ -4,11 +4,13 @@ import java.time.LocalDate;
 import java.util.Optional;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.Hash;
 
 /**
  * What somebody is about to sign.
  *
  * @param visit whose facts and files are covered
+ * @param facts hash of the facts from which the result follows; with other facts it is not signed
  * @param technician who signs; name and role are taken from the register now
  * @param meaning what the signature says, such as 'performed and assessed' or 'reviewed'
  * @param criteriaSet the set that judged, with its content hash
@@ -19,6 +21,7 @@ import org.steamwright.records.json.JsonText;
  */
 public record SignRequest(
         SubjectId visit,
+        Hash facts,
         SubjectId technician,
         String meaning,
         JsonText criteriaSet,
@@ -30,13 +33,14 @@ public record SignRequest(
     /** A final report. */
     public SignRequest(
             SubjectId visit,
+            Hash facts,
             SubjectId technician,
             String meaning,
             JsonText criteriaSet,
             String algorithmVersion,
             JsonText result,
             boolean isSimulated) {
-        this(visit, technician, meaning, criteriaSet, algorithmVersion, result, isSimulated, Optional.empty());
+        this(visit, facts, technician, meaning, criteriaSet, algorithmVersion, result, isSimulated, Optional.empty());
     }
 
     public SignRequest {

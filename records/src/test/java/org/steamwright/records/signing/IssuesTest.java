@@ -94,6 +94,24 @@ class IssuesTest {
     }
 
     @Test
+    void a_result_is_signed_with_the_facts_from_which_it_follows_and_no_others() {
+        new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        SignRequest request = sample.request(sample.visit);
+        records.append(SampleRecord.ALEX, List.of(Change.set(Kind.VISIT, sample.visit, "date", "2026-03-05")));
+        TreeHead before = head();
+        assertThatThrownBy(() -> issues.sign(request, SampleRecord.secret()))
+                .hasMessageStartingWith("RECORD-039 visit V-2026-001")
+                .hasMessageContaining("was changed after it was assessed");
+        assertThat(head()).isEqualTo(before);
+        assertThat(issues.of(sample.visit)).isEmpty();
+        SignRequest again = sample.request(sample.visit);
+        records.append(SampleRecord.ALEX, List.of(Change.set(Kind.STERILIZER, sample.sterilizer, "room", "2")));
+        assertThat(issues.sign(again, SampleRecord.secret()).number())
+                .as("what changes elsewhere does not matter")
+                .isEqualTo(1);
+    }
+
+    @Test
     void a_correction_is_a_new_issue_with_its_reason_and_the_old_one_stays_readable() {
         Issue first = sample.signed();
         JsonText document = issues.document(first);
