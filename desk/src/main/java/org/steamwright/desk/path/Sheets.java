@@ -395,7 +395,11 @@ final class Sheets {
             Block.Maker head = new Block.Maker(Part.SECTION, machine.words);
             String chosen = chosen(machine, word, lists);
             TaskList list = Optional.ofNullable(lists.get(chosen)).orElseThrow();
-            head.note(say("note.tasks", list.family(), list.interval(), list.provenance()));
+            head.note(say(
+                    "note.tasks",
+                    frame.heard(list.family()),
+                    frame.heard(list.interval()),
+                    frame.heard(list.provenance().strip())));
             if (lists.size() > 1) {
                 head.field(field(
                         Saving.NOTES + "list/" + word + "/" + machine.key,
@@ -441,8 +445,8 @@ final class Sheets {
     }
 
     private Block task(String path, Task task) {
-        Block.Maker row = new Block.Maker(Part.ROW, task.title())
-                .caution(task.caution())
+        Block.Maker row = new Block.Maker(Part.ROW, frame.heard(task.title()))
+                .caution(frame.heard(task.caution()))
                 .field(choice(path, "outcome", List.of("done", "not-due", "not-applicable", "not-possible")));
         task.limit()
                 .ifPresentOrElse(
@@ -453,7 +457,7 @@ final class Sheets {
                                         limit.comparison().name().equals("AT_LEAST") ? "hint.at-least" : "hint.at-most",
                                         frame.figures().of(String.valueOf(limit.value())),
                                         limit.unit(),
-                                        limit.source()),
+                                        frame.heard(limit.source())),
                                 Look.TEXT,
                                 List.of())),
                         () -> row.folded(choice(path, "condition", List.of("good", "worn", "failed")))

@@ -12,10 +12,13 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Filing;
+import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.report.language.Language;
 import org.steamwright.report.language.Phrasebook;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.job.Task;
+import org.steamwright.visit.job.TaskList;
 
 class ToldTest {
 
@@ -81,6 +84,29 @@ class ToldTest {
             assertThat(page(desk, path, Language.ENGLISH))
                     .contains(", row 1: The file says that it was simulated")
                     .doesNotContain("<span lang=\"en\">");
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(names = {"GERMAN", "FRENCH"})
+    void tasks_and_their_cautions_are_said_in_the_readers_language(Language language) throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            String id = new Filing(desk.records()).visit(VISIT).visit().id().toString();
+            Phrasebook book = Phrasebook.in(language);
+            for (String part : List.of("safety", "installation", "maintenance")) {
+                String shown = page(desk, "/visits/" + id + "/" + part, language);
+                TaskList list = ShippedTaskLists.find(
+                                part.equals("maintenance") ? "bench-vacuum-yearly" : "bench-" + part)
+                        .orElseThrow();
+                assertThat(shown).contains(book.say(list.family())).doesNotContain(list.family(), "<span lang=\"en\">");
+                for (Task task : list.tasks()) {
+                    assertThat(shown)
+                            .contains(
+                                    "<h3>" + escaped(book.find(task.title()).orElseThrow()) + "</h3>",
+                                    escaped(book.find(task.caution()).orElseThrow()))
+                            .doesNotContain("<h3>" + escaped(task.title()));
+                }
+            }
         }
     }
 

@@ -113,6 +113,15 @@ final class TranslatedTest {
     }
 
     @Test
+    void a_task_and_its_caution_are_said_in_the_language_of_the_reader() throws IOException {
+        assertThat(squeezed(text(print(visits.get(1), Language.GERMAN))))
+                .contains(
+                        squeezed("Schutzleiterwiderstand"),
+                        squeezed("Nur durch Personen, die nach den örtlichen Vorschriften dafür befugt sind."))
+                .doesNotContain(squeezed("Resistance of the protective earth"), squeezed("Only people licensed"));
+    }
+
+    @Test
     void a_french_report_has_french_headings_days_and_figures() throws IOException {
         String french = squeezed(text(print(visits.get(0), Language.FRENCH)).replace('\u00a0', ' '));
 
@@ -202,6 +211,9 @@ final class TranslatedTest {
                 lines.forEach(letters::append);
             }
             try (Stream<String> lines = lines("report", language)) {
+                lines.forEach(letters::append);
+            }
+            try (Stream<String> lines = lines("lists", language)) {
                 lines.forEach(letters::append);
             }
         }

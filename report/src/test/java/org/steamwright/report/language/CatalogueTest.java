@@ -31,6 +31,9 @@ class CatalogueTest {
     /** What stands behind this is to be typed as it stands. */
     private static final Pattern TO_TYPE = Pattern.compile("(?<=Add a line like: )(?!%).*");
 
+    /** How a row of the matrix tells its source. */
+    private static final Pattern WITH_SOURCE = Pattern.compile(" \\(%s; %s\\)$");
+
     private static final Pattern LETTERS = Pattern.compile("[a-z]{2}");
 
     /** A piece of a sentence that is shorter may be anything. */
@@ -76,7 +79,7 @@ class CatalogueTest {
             "the visit file"); // for text that is no YAML
 
     @ParameterizedTest
-    @CsvSource({"findings", "visit", "reading", "report"})
+    @CsvSource({"findings", "visit", "reading", "lists", "report"})
     void every_language_says_the_same_phrases_with_the_same_places(String room) {
         Map<String, String> german = Catalogue.of(room, Language.GERMAN);
         Map<String, String> french = Catalogue.of(room, Language.FRENCH);
@@ -101,6 +104,13 @@ class CatalogueTest {
             assertThat(Catalogue.of("reading", language).keySet())
                     .doesNotContainAnyElementsOf(findings.keySet())
                     .doesNotContainAnyElementsOf(visit.keySet());
+            assertThat(Catalogue.of("lists", language).keySet())
+                    .doesNotContainAnyElementsOf(findings.keySet())
+                    .doesNotContainAnyElementsOf(visit.keySet())
+                    .doesNotContainAnyElementsOf(
+                            Catalogue.of("reading", language).keySet())
+                    .doesNotContainAnyElementsOf(
+                            Catalogue.of("report", language).keySet());
         }
     }
 
@@ -120,6 +130,25 @@ class CatalogueTest {
         }
 
         assertThat(dead).isEmpty();
+    }
+
+    @Test
+    void every_phrase_of_the_lists_stands_in_a_file_that_the_program_brings_with_it() throws IOException {
+        StringBuilder shipped = new StringBuilder();
+        for (String folder : List.of("intake", "criteria-sets")) {
+            try (Stream<Path> files = Files.walk(Path.of("..", folder, "src", "main", "resources"))) {
+                for (Path file :
+                        files.filter(one -> one.toString().endsWith(".yaml")).toList()) {
+                    shipped.append(Files.readString(file).replaceAll("\\s+", " "))
+                            .append('\n');
+                }
+            }
+        }
+
+        assertThat(Catalogue.of("lists", Language.GERMAN).keySet())
+                .hasSizeGreaterThan(150)
+                .allSatisfy(english -> assertThat(shipped)
+                        .contains(WITH_SOURCE.matcher(english).replaceAll("").split(", after-change matrix")));
     }
 
     @ParameterizedTest
