@@ -189,7 +189,7 @@ class RecordingsTest {
     }
 
     @Test
-    void a_recording_of_3000_by_6_is_assessed_soon_after_it_was_put_in() throws Exception {
+    void a_recording_of_3000_by_6_is_assessed_when_the_page_is_shown_after_its_drop() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Drafts drafts = begun(desk);
             draft(drafts)
@@ -211,15 +211,10 @@ class RecordingsTest {
                             AUTHOR,
                             "");
             String content = cycle("kPa abs", 3000, 5);
-            long begin = System.nanoTime();
             var answer = put(desk, "a.csv", content);
-            String page = desk.get(PAGE).body();
-            double seconds = (System.nanoTime() - begin) / 1e9;
             assertThat(answer.statusCode()).as(answer.body()).isEqualTo(303);
-            assertThat(page).contains("See the curves");
-            // a machine that does other work beside it is given room; on an idle one it is below a second
-            assertThat(seconds).isLessThan(Double.parseDouble(System.getProperty("steamwright.verdict.seconds", "30")));
-            System.getLogger("runs").log(System.Logger.Level.INFO, "from drop to verdict: " + seconds + " s");
+            // how long that takes is measured in a browser, by VerdictSpeedTest
+            assertThat(desk.get(PAGE).body()).contains("3000 samples", "class=\"verdict ", "See the curves");
         }
     }
 }
