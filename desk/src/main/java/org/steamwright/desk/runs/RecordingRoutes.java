@@ -15,6 +15,7 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FilingException;
+import org.steamwright.visit.AssessedRun;
 
 /** Routes of the page of a run's recordings: it is looked at by all of the house, written by technicians. */
 final class RecordingRoutes {
@@ -50,7 +51,8 @@ final class RecordingRoutes {
                 Route.post(PAGE + "/places", WRITERS, ask -> entered(ask, Entries::place)),
                 Route.post(PAGE + "/clock", WRITERS, ask -> entered(ask, Entries::clock)),
                 Route.post(PAGE + "/undo", WRITERS, ask -> entered(ask, Entries::undo)),
-                Route.get(PAGE + "/follows", READERS, this::follows));
+                Route.get(PAGE + "/follows", READERS, this::follows),
+                Route.get(PAGE + "/clocks", READERS, this::clocks));
     }
 
     private Optional<RunFacts> facts(Ask ask) {
@@ -65,6 +67,18 @@ final class RecordingRoutes {
 
     private Reply follows(Ask ask) throws IOException, FilingException {
         return shown(ask, "runs/follows.jte");
+    }
+
+    private Reply clocks(Ask ask) throws IOException, FilingException {
+        Optional<RunFacts> facts = facts(ask);
+        if (facts.isEmpty()) {
+            return RunPlace.nothing(ask);
+        }
+        RunFacts run = facts.get();
+        Optional<AssessedRun> assessed =
+                run.draft().read().assessed().map(visit -> visit.runs().get(run.number() - 1));
+        return new Reply.Attachment(
+                "application/json", out -> ClockCurves.write(run, reader, assessed, out), Optional.empty());
     }
 
     private Reply shown(Ask ask, String template) throws IOException, FilingException {
