@@ -71,8 +71,8 @@ class BordersJourneyTest {
         Locator plot = page.locator(".u-over").first();
         plot.scrollIntoViewIfNeeded();
         BoundingBox box = plot.boundingBox();
-        double first = Double.parseDouble(at.getAttribute("min"));
-        double last = Double.parseDouble(at.getAttribute("max"));
+        double first = Double.parseDouble(at.getAttribute("data-first"));
+        double last = Double.parseDouble(at.getAttribute("data-last"));
         double x = box.x + (found - first) / (last - first) * box.width;
         double y = box.y + box.height / 2;
         page.mouse().move(x, y);

@@ -46,7 +46,7 @@ final class FiftyRuns {
             String demo = Files.readString(sheet, StandardCharsets.UTF_8);
             StringBuilder text = new StringBuilder(demo.substring(0, demo.indexOf("checklists:"))).append("runs:\n");
             for (int run = 1; run <= runs; run++) {
-                text.append(entry(run, recording(visit, run)));
+                text.append(entry(run, visit.relativize(recording(visit.resolve("recordings"), run))));
             }
             Files.writeString(sheet, text, StandardCharsets.UTF_8);
             Clock clock = Clock.fixed(Instant.parse("2026-03-03T07:30:00Z"), ZoneOffset.UTC);
@@ -60,7 +60,8 @@ final class FiftyRuns {
         }
     }
 
-    private static Path recording(Path visit, int run) throws IOException {
+    /** Writes the recording of a run; every number gives another one. */
+    static Path recording(Path folder, int run) throws IOException {
         List<MeasuringPoint> points = new ArrayList<>(Scenario.emptyChamber().points());
         points.add(MeasuringPoint.steam("T4", ChannelRole.FREE_CHAMBER, "C", "rear, bottom", "TL-04")
                 .withOffset(-0.15));
@@ -72,7 +73,7 @@ final class FiftyRuns {
                         .withPoints(TestKind.EMPTY_CHAMBER, points)
                         .withLogging(Logging.everySecond().withInterval(INTERVAL)),
                 run);
-        return visit.relativize(simulated.writeCsv(visit.resolve("recordings")).get(0));
+        return simulated.writeCsv(folder).get(0);
     }
 
     private static String entry(int run, Path recording) {

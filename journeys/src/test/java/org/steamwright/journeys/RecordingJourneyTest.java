@@ -12,6 +12,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
@@ -23,6 +25,9 @@ class RecordingJourneyTest {
     private static final double PATIENCE_MILLIS = 300_000;
     /** The long form takes 100: see docs/how-to/run-the-campaigns.md. */
     private static final long LARGE_BYTES = Long.getLong("journeys.megabytes", 10) * 1_000_000;
+
+    private static final long MOST_SAMPLES = 400_000;
+    private static final Pattern VERDICT = Pattern.compile("pass|fail|invalid");
 
     @TempDir
     static Path folder;
@@ -37,13 +42,36 @@ class RecordingJourneyTest {
             Page page = visitor.page();
             page.setDefaultTimeout(PATIENCE_MILLIS);
             String path = "/visits/" + visit + "/runs/1/recordings";
+            takeAway(visitor.at(path));
             drop(visitor, path, usual);
+            assertThat(page.locator("aside .verdict")).hasText(VERDICT);
+            assertThat(page.locator("select[name=role-0]")).hasValue("reference-point");
+            assertThat(page.locator("select[name=role-5]")).hasValue("pressure");
+            takeAway(page);
             drop(visitor, path, large);
-            assertThat(page.locator("main")).containsText("usual.csv");
+            if (isAskedForStretch(large)) {
+                assertThat(page.locator("legend.act").first()).containsText("wanted");
+                assertThat(page.locator("aside .verdict")).hasCount(0);
+            } else {
+                assertThat(page.locator("aside .verdict")).hasText(VERDICT);
+                assertThat(page.locator("select[name=role-0]")).hasValue("reference-point");
+            }
             visitor.at("/today");
             assertThat(page.locator("h1")).isVisible();
             assertThat(visitor.takeComplaints()).isEmpty();
         }
+    }
+
+    /** Far longer than any run: nobody assesses it before a stretch of it was chosen. */
+    private static boolean isAskedForStretch(Path file) throws IOException {
+        try (Stream<String> rows = Files.lines(file)) {
+            return rows.skip(MOST_SAMPLES).findAny().isPresent();
+        }
+    }
+
+    private static void takeAway(Page page) {
+        page.locator("form[action$='/remove'] button").click();
+        assertThat(page.locator("main")).containsText("No recording yet.");
     }
 
     /** Chooses a file as the page's own drop would, and waits until the page names it. */
@@ -60,7 +88,7 @@ class RecordingJourneyTest {
                         new LocatorAssertions.ContainsTextOptions().setTimeout(PATIENCE_MILLIS));
         System.out.printf(
                 Locale.ROOT,
-                "%s, %.1f MB: %.2f s from the drop to the page that tells how it was read%n",
+                "%s, %.1f MB: %.2f s from the drop to the page that tells what follows%n",
                 file.getFileName(),
                 Files.size(file) / 1e6,
                 (System.nanoTime() - began) / 1e9);

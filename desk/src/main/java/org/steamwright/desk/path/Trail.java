@@ -18,7 +18,8 @@ public record Trail(Optional<UUID> change, String words) {
 
     private static final int SHOWN = 3;
 
-    static Trail of(Draft draft, Frame frame, ZoneId zone) {
+    /** Of a visit as it stands, in words of whoever looks. */
+    public static Trail of(Draft draft, Frame frame, ZoneId zone) {
         Optional<Draft.Step> last = draft.lastChange();
         if (last.isEmpty()) {
             return new Trail(Optional.empty(), frame.say("path.saved-begun"));

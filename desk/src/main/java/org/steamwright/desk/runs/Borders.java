@@ -23,6 +23,8 @@ final class Borders {
 
     private static final String STATED = "stated-borders";
     private static final int LONGEST_REASON = 500;
+    private static final String SECONDS = "-?[0-9]{1,7}(\\.[0-9]{1,6})?";
+    private static final int ATTEMPTS = 4;
 
     private final Office office;
 
@@ -35,12 +37,12 @@ final class Borders {
         RunEvaluation evaluation = place.run().evaluation();
         Optional<Phases> phases = evaluation.phases();
         Optional<BorderForm.Choice> choice = choice(evaluation, ask.typed("border"));
-        String typed = ask.typed("at").replace(',', '.');
+        Optional<String> typed = ask.frame().figures().typed(ask.typed("at")).filter(one -> one.matches(SECONDS));
         String reason = ask.typed("because");
         if (phases.isEmpty() || choice.isEmpty()) {
             return refusal(ask, "runs.border-unknown");
         }
-        if (!typed.matches("-?[0-9]{1,7}(\\.[0-9]{1,6})?")) {
+        if (typed.isEmpty()) {
             return refusal(ask, "runs.border-no-moment");
         }
         if (reason.isBlank() || reason.length() > LONGEST_REASON) {
@@ -49,7 +51,7 @@ final class Borders {
         List<StatedBorder> borders = new ArrayList<>(evaluation.run().statedBorders());
         borders.removeIf(border -> isOf(border, choice.get().name()));
         borders.add(border(
-                choice.get().name(), Double.parseDouble(typed), ask.author().name(), reason));
+                choice.get().name(), Double.parseDouble(typed.get()), ask.author().name(), reason));
         Trace trace = evaluation.run().trace();
         Optional<String> objection = StatedPhases.of(
                         phases.get().phases(), borders, trace.firstSeconds(), trace.lastSeconds())
@@ -61,7 +63,7 @@ final class Borders {
                     ask.frame().say("runs.border-refused-remedy"));
         }
         return kept(
-                ask, place, choice.get().name(), Optional.of(fact(choice.get().name(), typed, ask, reason)));
+                ask, place, choice.get().name(), Optional.of(fact(choice.get().name(), typed.get(), ask, reason)));
     }
 
     /** Takes a stated border away; the found one stands alone again. */
@@ -72,22 +74,46 @@ final class Borders {
                 : kept(ask, place, name, Optional.empty());
     }
 
+    private static FactPath path(RunPlace place) {
+        return FactPath.of("runs", place.run().run().number(), STATED);
+    }
+
+    /** A short mark of the borders that stand, by which a form knows that they are still those that it showed. */
+    String mark(RunPlace place) {
+        return mark(office.drafts().of(place.subject().id()).find(path(place)));
+    }
+
+    private static String mark(Optional<Object> standing) {
+        return Integer.toHexString(standing.map(Object::hashCode).orElse(0));
+    }
+
     private Reply kept(Ask ask, RunPlace place, String name, Optional<Map<String, Object>> fact) {
-        Draft draft = office.drafts().of(place.subject().id());
-        FactPath path = FactPath.of("runs", place.run().run().number(), STATED);
-        Optional<Object> seen = draft.find(path);
-        List<Object> facts = new ArrayList<>();
-        for (Object one :
-                seen.filter(List.class::isInstance).map(List.class::cast).orElse(List.of())) {
-            if (!(one instanceof Map<?, ?> map) || !name.equals(map.get("phase") + "/" + map.get("end"))) {
-                facts.add(one);
+        FactPath path = path(place);
+        for (int attempt = 1; ; attempt++) {
+            Draft draft = office.drafts().of(place.subject().id());
+            Optional<Object> standing = draft.find(path);
+            String shown = ask.typed("seen");
+            if (!shown.isEmpty() && !shown.equals(mark(standing))) {
+                return new Reply.Refusal(
+                        409, ask.frame().say("runs.borders-changed"), ask.frame().say("runs.borders-changed-remedy"));
             }
-        }
-        fact.ifPresent(facts::add);
-        try {
-            draft.set(path, facts.isEmpty() ? Optional.empty() : Optional.of(facts), seen, ask.author(), "");
-        } catch (DraftRefusal refused) {
-            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
+            List<Object> facts = new ArrayList<>();
+            for (Object one : standing.filter(List.class::isInstance)
+                    .map(List.class::cast)
+                    .orElse(List.of())) {
+                if (!(one instanceof Map<?, ?> map) || !name.equals(map.get("phase") + "/" + map.get("end"))) {
+                    facts.add(one);
+                }
+            }
+            fact.ifPresent(facts::add);
+            try {
+                draft.set(path, facts.isEmpty() ? Optional.empty() : Optional.of(facts), standing, ask.author(), "");
+                break;
+            } catch (DraftRefusal refused) {
+                if (refused.reason() != DraftRefusal.Reason.CHANGED_MEANWHILE || attempt == ATTEMPTS) {
+                    return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
+                }
+            }
         }
         return new Reply.Next(
                 "/visits/" + place.subject().id() + "/runs/" + place.run().run().number() + "#phases");

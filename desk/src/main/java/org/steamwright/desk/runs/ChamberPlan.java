@@ -23,9 +23,15 @@ import org.steamwright.visit.register.ChamberSize;
  * @param views that are drawn
  * @param points that can be drawn, how many
  * @param elsewhere names of those that can't
+ * @param channels that can be put at a place, in the order of the columns
  */
 public record ChamberPlan(
-        Optional<ChamberSize> size, int trayLevels, List<View> views, int points, List<String> elsewhere) {
+        Optional<ChamberSize> size,
+        int trayLevels,
+        List<View> views,
+        int points,
+        List<String> elsewhere,
+        List<Channel> channels) {
 
     /** What is drawn where nothing is stated: twice as deep as wide. */
     private static final ChamberSize SKETCH = new ChamberSize(ChamberSize.Form.BOX, 250, 250, 500);
@@ -45,12 +51,52 @@ public record ChamberPlan(
 
     private static final double INSIDE = 0.74;
     private static final int TRIES = 24;
+    private static final int TENTHS = 10;
+
+    private static final List<String> DEPTHS = List.of("front", "middle", "back");
+    private static final List<String> SIDES = List.of("left", "centre", "right");
+    private static final List<String> LEVELS = List.of("top", "half way", "bottom");
+
+    /** Words that mean a step, each with those of other languages: from low to high. */
+    private static final List<String> DEPTH_WORDS =
+            List.of("front|door|vorn|avant", "middle|mitte|milieu", "back|rear|hinten|fond");
+
+    private static final List<String> SIDE_WORDS =
+            List.of("left|links|gauche", "centre|center|mittig", "right|rechts|droite");
+    private static final List<String> LEVEL_WORDS =
+            List.of("bottom|floor|unten|bas", "half way|halbe höhe|mi-hauteur", "top|oben|haut");
 
     private static final Pattern TRAY = Pattern.compile("\\b(?:tray|level|shelf|ebene|niveau|plateau) (\\d{1,2})\\b");
 
     public ChamberPlan {
         views = List.copyOf(views);
         elsewhere = List.copyOf(elsewhere);
+        channels = List.copyOf(channels);
+    }
+
+    /**
+     * A channel that can be put at a place.
+     *
+     * @param value file and column, as the form sends them
+     * @param label letter and name
+     * @param spots keys of the places where its words put it, one in each view that they decide
+     */
+    public record Channel(String value, String label, List<String> spots) {
+        public Channel {
+            spots = List.copyOf(spots);
+        }
+    }
+
+    /**
+     * A place of a view that can be tapped.
+     *
+     * @param key unlike any other of the plan
+     * @param steps words for it, as they are kept
+     */
+    public record Spot(String key, List<String> steps) {
+        public Spot {
+            steps = List.copyOf(steps);
+        }
     }
 
     /**
@@ -63,6 +109,8 @@ public record ChamberPlan(
      * @param door the closed door, as a path; blank where one looks through it
      * @param trays levels of the trays, as a path; blank if none are seen
      * @param marks sensors
+     * @param spots places that can be tapped, row by row
+     * @param share width of the chamber in tenths of the drawing's
      * @param across first side in millimetres, as it is printed; blank in a sketch
      * @param up second side
      */
@@ -74,10 +122,13 @@ public record ChamberPlan(
             String door,
             String trays,
             List<Mark> marks,
+            List<Spot> spots,
+            int share,
             String across,
             String up) {
         public View {
             marks = List.copyOf(marks);
+            spots = List.copyOf(spots);
         }
     }
 
@@ -96,10 +147,7 @@ public record ChamberPlan(
 
     /** What can be said of a place by touch: one of each group. */
     public List<List<String>> steps() {
-        List<List<String>> groups = new ArrayList<>(List.of(
-                List.of("front", "middle", "back"),
-                List.of("left", "centre", "right"),
-                List.of("top", "half way", "bottom")));
+        List<List<String>> groups = new ArrayList<>(List.of(DEPTHS, SIDES, LEVELS));
         if (trayLevels > 0) {
             groups.add(IntStream.rangeClosed(1, trayLevels)
                     .mapToObj(number -> "tray " + number)
@@ -115,10 +163,15 @@ public record ChamberPlan(
                 .map(channel -> channel.channel().column().name());
         List<Sensor> sensors = new ArrayList<>();
         List<String> elsewhere = new ArrayList<>();
+        List<Channel> channels = new ArrayList<>();
         for (ReadFile file : files) {
             for (ReadFile.ColumnRow column : file.columns()) {
                 if (!column.isPressure() && !column.role().isEmpty()) {
                     String sign = column.position().isEmpty() ? column.name() : column.position();
+                    channels.add(new Channel(
+                            file.name() + "/" + column.name(),
+                            sign.equals(column.name()) ? sign : sign + ", " + column.name(),
+                            spots(column.place())));
                     sensor(
                                     sign,
                                     column.place(),
@@ -130,15 +183,15 @@ public record ChamberPlan(
         }
         int trays = trayLevels.orElse(0);
         return new ChamberPlan(
-                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), sensors.size(), elsewhere);
+                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), sensors.size(), elsewhere, channels);
     }
 
     private static Optional<Sensor> sensor(String sign, String place, OptionalInt trays, boolean isColdest) {
         String words = place.toLowerCase(Locale.ROOT);
-        Optional<Double> depth = step(words, "front|door|vorn|avant", "middle|mitte|milieu", "back|rear|hinten|fond");
-        Optional<Double> side = step(words, "left|links|gauche", "centre|center|mittig", "right|rechts|droite");
+        Optional<Double> depth = step(words, DEPTH_WORDS);
+        Optional<Double> side = step(words, SIDE_WORDS);
         Optional<Double> level = tray(words, trays)
-                .or(() -> step(words, "bottom|floor|unten|bas", "half way|halbe höhe|mi-hauteur", "top|oben|haut"));
+                .or(() -> step(words, LEVEL_WORDS));
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Sensor(sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
@@ -161,14 +214,90 @@ public record ChamberPlan(
         return trays == 1 ? 0 : -1 + 2.0 * (number - 1) / (trays - 1);
     }
 
-    private static Optional<Double> step(String words, String low, String middle, String high) {
-        String[] steps = {low, middle, high};
-        for (int i = 0; i < steps.length; i++) {
-            if (Pattern.compile("\\b(" + steps[i] + ")\\b").matcher(words).find()) {
+    private static Optional<Double> step(String words, List<String> steps) {
+        for (int i = 0; i < steps.size(); i++) {
+            if (named(steps.get(i)).matcher(words).find()) {
                 return Optional.of(i - 1.0);
             }
         }
         return Optional.empty();
+    }
+
+    private static Pattern named(String anyOf) {
+        return Pattern.compile("\\b(" + anyOf + ")\\b", Pattern.UNICODE_CHARACTER_CLASS);
+    }
+
+    /** The places where words put a sensor; a tray is none of the three heights. */
+    private static List<String> spots(String place) {
+        String words = place.toLowerCase(Locale.ROOT);
+        Optional<Integer> depth = step(words, DEPTH_WORDS).map(one -> (int) (one + 1));
+        Optional<Integer> side = step(words, SIDE_WORDS).map(one -> (int) (one + 1));
+        Optional<Integer> level = TRAY.matcher(words).find()
+                ? Optional.empty()
+                : step(words, LEVEL_WORDS).map(one -> (int) (1 - one));
+        List<String> keys = new ArrayList<>();
+        depth.ifPresent(column -> {
+            side.ifPresent(row -> keys.add(key("above", row, column)));
+            level.ifPresent(row -> keys.add(key("side", row, column)));
+        });
+        side.ifPresent(column -> level.ifPresent(row -> keys.add(key("door", row, column))));
+        return keys;
+    }
+
+    private static String key(String view, int row, int column) {
+        return view + "-" + row + "-" + column;
+    }
+
+    private static List<Spot> spots(String view, List<String> rows, List<String> columns) {
+        List<Spot> spots = new ArrayList<>();
+        for (int row = 0; row < rows.size(); row++) {
+            for (int column = 0; column < columns.size(); column++) {
+                spots.add(new Spot(key(view, row, column), List.of(columns.get(column), rows.get(row))));
+            }
+        }
+        return spots;
+    }
+
+    /**
+     * Words of a place with other steps: those of the same directions go, and so does what names a tray if a height is among
+     * them. The rest stays as it was typed.
+     *
+     * @return empty if one of the steps is none of this plan, or two are of one direction
+     */
+    static Optional<String> moved(String place, List<String> steps) {
+        List<List<String>> directions = List.of(DEPTHS, SIDES, LEVELS);
+        List<List<String>> words = List.of(DEPTH_WORDS, SIDE_WORDS, LEVEL_WORDS);
+        List<String> said = new ArrayList<>();
+        List<String> rest = new ArrayList<>(
+                Pattern.compile(",").splitAsStream(place).map(String::strip).toList());
+        rest.removeIf(String::isEmpty);
+        int moved = 0;
+        for (int i = 0; i < directions.size(); i++) {
+            List<String> one = directions.get(i);
+            List<String> chosen = steps.stream().filter(one::contains).toList();
+            if (chosen.size() > 1) {
+                return Optional.empty();
+            }
+            if (!chosen.isEmpty()) {
+                Pattern gone = named(String.join("|", words.get(i)));
+                boolean isLevel = one.equals(LEVELS);
+                rest.removeIf(part -> gone.matcher(part.toLowerCase(Locale.ROOT)).find()
+                        || (isLevel && TRAY.matcher(part.toLowerCase(Locale.ROOT)).find()));
+            }
+            List<String> kept = chosen.isEmpty()
+                    ? rest.stream()
+                            .filter(part -> one.contains(part.toLowerCase(Locale.ROOT)))
+                            .toList()
+                    : chosen;
+            rest.removeAll(kept);
+            said.addAll(kept);
+            moved += chosen.size();
+        }
+        if (moved == 0 || moved != steps.size()) {
+            return Optional.empty();
+        }
+        said.addAll(rest);
+        return Optional.of(String.join(", ", said));
     }
 
     // ---- drawing
@@ -204,6 +333,7 @@ public record ChamberPlan(
                 view(
                         "above",
                         above,
+                        spots("above", SIDES, DEPTHS),
                         above.box(),
                         above.leftEdge(),
                         "",
@@ -213,6 +343,7 @@ public record ChamberPlan(
                 view(
                         "side",
                         side,
+                        spots("side", LEVELS, DEPTHS),
                         side.box(),
                         side.leftEdge(),
                         along.toString(),
@@ -222,6 +353,7 @@ public record ChamberPlan(
                 view(
                         "door",
                         door,
+                        spots("door", LEVELS, SIDES),
                         isRound ? door.circle() : door.box(),
                         "",
                         across.toString(),
@@ -233,6 +365,7 @@ public record ChamberPlan(
     private static View view(
             String key,
             Canvas canvas,
+            List<Spot> spots,
             String wall,
             String door,
             String trays,
@@ -247,6 +380,8 @@ public record ChamberPlan(
                 door,
                 trays,
                 canvas.marks,
+                spots,
+                (int) Math.ceil(TENTHS * canvas.width / canvas.room),
                 isStated ? number(across) : "",
                 isStated ? number(up) : "");
     }

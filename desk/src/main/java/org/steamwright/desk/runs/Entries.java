@@ -7,7 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.FactPath;
@@ -15,7 +17,8 @@ import org.steamwright.filing.FactPath;
 /** What is typed, chosen and dropped on the page of the recordings, put into the draft. */
 final class Entries {
 
-    private static final List<String> NAMED = List.of("position", "place", "instrument", "reference");
+    private static final String ROLE = "role";
+    private static final List<String> SAID = List.of(ROLE, "position", "place", "instrument", "reference");
     private static final String RECORDING = "recording";
     private static final String FILE = "file";
 
@@ -27,15 +30,17 @@ final class Entries {
         private static final long serialVersionUID = 1L;
 
         private final String key;
+        private final transient Object[] values;
 
-        Refused(String key) {
+        Refused(String key, Object... values) {
             super(key);
             this.key = key;
+            this.values = values.clone();
         }
 
-        /** Key of the words. */
-        String key() {
-            return key;
+        /** The words. */
+        String words(Frame frame) {
+            return frame.say(key, values);
         }
     }
 
@@ -57,7 +62,8 @@ final class Entries {
                 entries.add(name);
             }
         }
-        change.set(facts.path(RECORDING), Optional.of(listed(entries))).keep(ask.author(), "");
+        change.set(facts.path(RECORDING), Optional.of(listed(entries)), facts.find(RECORDING))
+                .keep(ask.author(), "");
     }
 
     /** The last part of a name, whatever folder the sender had it in. */
@@ -77,7 +83,10 @@ final class Entries {
         entries.removeIf(entry -> RunFacts.file(entry).equals(file));
         DraftChange change = facts.draft()
                 .change()
-                .set(facts.path(RECORDING), entries.isEmpty() ? Optional.empty() : Optional.of(listed(entries)));
+                .set(
+                        facts.path(RECORDING),
+                        entries.isEmpty() ? Optional.empty() : Optional.of(listed(entries)),
+                        facts.find(RECORDING));
         if (facts.draft().files().containsKey(file) && !isNamedElsewhere(facts, file)) {
             change.removeFile(file);
         }
@@ -103,7 +112,7 @@ final class Entries {
             throw new Refused("runs.no-answer");
         }
         if (key.startsWith("reference:")) {
-            channel(facts, file, key.substring("reference:".length()), Map.of("role", "pressure", "reference", value))
+            channel(facts, file, key.substring("reference:".length()), Map.of(ROLE, "pressure", "reference", value))
                     .keep(ask.author(), "");
             return;
         }
@@ -121,33 +130,74 @@ final class Entries {
         boolean isAlone = facts.files().size() == 1 && !(facts.entries().get(0) instanceof Map<?, ?>);
         DraftChange change = facts.draft().change();
         if (isAlone) {
-            change.set(facts.path("reading"), Optional.of(reading));
+            change.set(facts.path("reading"), Optional.of(reading), facts.find("reading"));
         } else {
-            change.set(facts.path(RECORDING), Optional.of(facts.with(file, "reading", reading)));
+            change.set(
+                    facts.path(RECORDING),
+                    Optional.of(facts.with(file, "reading", reading)),
+                    facts.find(RECORDING));
         }
         change.keep(ask.author(), "");
     }
 
-    /** Says for every column of a file what it stands for and where its sensor sat. */
+    /**
+     * Says for the columns of a file what each stands for and where its sensor sat. What was not changed on the page stays as
+     * it stands by now; what was changed both there and elsewhere is refused.
+     */
     static void channels(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
         for (int i = 0; i < columns.size(); i++) {
-            String role = ask.typed("role-" + i);
+            Map<String, Object> standing = facts.channel(file, columns.get(i));
+            Map<String, Object> said = new LinkedHashMap<>(standing);
+            boolean isChanged = false;
+            for (String key : SAID) {
+                Optional<String> typed = typed(ask, key + "-" + i);
+                String held = RunFacts.text(standing, key);
+                Optional<String> shown = typed(ask, "was-" + key + "-" + i);
+                if (typed.isEmpty() || typed.equals(shown) || typed.get().equals(held)) {
+                    continue;
+                }
+                if (shown.isPresent() && !shown.get().equals(held)) {
+                    throw new Refused("runs.changed-meanwhile", columns.get(i), held.isEmpty() ? "–" : held);
+                }
+                said.put(key, typed.get());
+                isChanged = true;
+            }
+            String role = RunFacts.text(said, ROLE);
             if (!role.isEmpty() && !RoleWord.ofFiles().contains(role)) {
                 throw new Refused("runs.no-role");
             }
-            Map<String, Object> said = new LinkedHashMap<>();
-            if (!role.isEmpty()) {
-                said.put("role", role);
-                for (String key : NAMED) {
-                    said.put(key, ask.typed(key + "-" + i));
-                }
+            if (isChanged) {
+                boolean isGone = role.isEmpty() && standing.containsKey(ROLE);
+                put(change, facts, file, columns.get(i), isGone ? Map.of() : said);
             }
-            put(change, facts, file, columns.get(i), said);
         }
         change.keep(ask.author(), "");
+    }
+
+    /** Puts a channel at a place of the plan; what its words say of other directions stays. */
+    static void place(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
+        String chosen = ask.typed("channel");
+        String file = facts.files().stream()
+                .filter(one -> chosen.startsWith(one + "/"))
+                .findFirst()
+                .orElseThrow(() -> new Refused("runs.no-channel"));
+        String column = chosen.substring(file.length() + 1);
+        Map<String, Object> standing = facts.channel(file, column);
+        if (!standing.containsKey(ROLE)) {
+            throw new Refused("runs.no-channel");
+        }
+        List<String> steps = List.of(ask.typed("at").split(",", -1));
+        String place = ChamberPlan.moved(RunFacts.text(standing, "place"), steps)
+                .orElseThrow(() -> new Refused("runs.no-such-place"));
+        channel(facts, file, column, Map.of("place", place)).keep(ask.author(), "");
+    }
+
+    /** What was sent under a name; empty if the page had no such field. */
+    private static Optional<String> typed(Ask ask, String name) {
+        return ask.chosen(name).stream().findFirst().map(String::strip);
     }
 
     private static DraftChange channel(RunFacts facts, String file, String column, Map<String, Object> said) {
@@ -175,44 +225,72 @@ final class Entries {
         boolean isShort = facts.draft().find(facts.path("channels", column)).isPresent();
         boolean isAlone = facts.files().size() == 1;
         String key = isFull || (!isShort && !isAlone) ? file + "/" + column : column;
-        Object value = kept.size() == 1 && kept.containsKey("role") ? kept.getOrDefault("role", "") : kept;
+        Object value = kept.size() == 1 && kept.containsKey(ROLE) ? kept.getOrDefault(ROLE, "") : kept;
         if (kept.isEmpty() && !isFull && !isShort) {
             return;
         }
-        change.set(facts.path("channels", key), kept.isEmpty() ? Optional.empty() : Optional.of(value));
+        change.set(
+                facts.path("channels", key),
+                kept.isEmpty() ? Optional.empty() : Optional.of(value),
+                facts.find("channels", key));
     }
 
-    /** Says how the clock of a file compares with the others. */
+    /** Says how the clock of a file compares with the others. An offset that is not yet complete is kept as a note of the way. */
     static void clock(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
         String file = known(facts, ask);
         Map<String, Object> clock = new LinkedHashMap<>();
+        String note = "";
         switch (ask.typed("way")) {
             case "event" -> {
                 clock.put("event", "air-removal");
                 clock.put("by", ask.person().name());
             }
             case "offset" -> {
-                clock.put("offset", seconds(ask.typed("offset")));
-                clock.put("half-width", seconds(ask.typed("half-width")));
+                clock.put("offset", seconds(ask, "offset"));
+                clock.put("half-width", seconds(ask, "half-width"));
                 clock.put("by", ask.person().name());
                 clock.put("because", ask.typed("because"));
                 if (clock.values().stream().anyMatch(value -> value.toString().isBlank())) {
-                    throw new Refused("runs.clock-incomplete");
+                    if (!ask.isPartial()) {
+                        throw new Refused("runs.clock-incomplete");
+                    }
+                    note = ClockNote.of(clock);
+                    clock.clear();
                 }
             }
             case "" -> {}
             default -> throw new Refused("runs.clock-incomplete");
         }
-        facts.draft()
-                .change()
-                .set(facts.path(RECORDING), Optional.of(facts.with(file, "clock", clock)))
-                .keep(ask.author(), "");
+        DraftChange change = facts.draft().change();
+        change.note(ClockNote.name(facts, file), note);
+        if (note.isEmpty() || !facts.clock(file).isEmpty()) {
+            change.set(
+                    facts.path(RECORDING), Optional.of(listed(facts.with(file, "clock", clock))), facts.find(RECORDING));
+        }
+        change.keep(ask.author(), "");
     }
 
-    /** Seconds with their unit; a decimal comma is one, too. */
-    private static String seconds(String typed) {
-        String figure = typed.replace(',', '.').replace('−', '-');
+    /** Seconds with their unit; a decimal comma is one, too. Blank if nothing was typed. */
+    private static String seconds(Ask ask, String name) throws Refused {
+        String typed = ask.typed(name);
+        if (typed.isEmpty()) {
+            return "";
+        }
+        String figure = ask.frame()
+                .figures()
+                .typed(typed)
+                .orElseThrow(() -> new Refused("runs.no-seconds", typed))
+                .strip();
         return figure.matches("[+-]?[0-9.]+") ? figure + " s" : figure;
+    }
+
+    /** Takes the last change back, if it is still the one that was shown. */
+    static void undo(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
+        String change = ask.typed("change");
+        if (!change.matches("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")) {
+            throw new Refused("runs.no-change");
+        }
+        facts.draft().undo(ask.author(), Optional.of(UUID.fromString(change)));
     }
 
     private static String known(RunFacts facts, Ask ask) throws Refused {

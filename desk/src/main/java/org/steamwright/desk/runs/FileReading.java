@@ -50,8 +50,23 @@ final class FileReading {
                     "The run names " + name
                             + ", but the visit has no such file. Put it in again, or take the name away.");
         }
+        Outcome outcome = outcome(facts, name, kept.get());
+        long bytes = kept.get().size();
+        Optional<ReadSummary> recording = outcome.recording();
+        return recording.isPresent()
+                ? ReadFile.of(facts, name, bytes, recording.get())
+                : ReadFile.unread(facts, name, bytes, outcome.why(), outcome.told());
+    }
+
+    /** How a recording was read; empty if it was not. */
+    Optional<ReadSummary> summary(RunFacts facts, String name) throws IOException {
+        Optional<KeptFile> kept = Optional.ofNullable(facts.draft().files().get(name));
+        return kept.isEmpty() ? Optional.empty() : outcome(facts, name, kept.get()).recording();
+    }
+
+    private Outcome outcome(RunFacts facts, String name, KeptFile kept) throws IOException {
         Map<String, Object> reading = facts.reading(name);
-        Key key = new Key(kept.get().sha256().hex(), reading, zone(facts, reading));
+        Key key = new Key(kept.sha256().hex(), reading, zone(facts, reading));
         Outcome outcome;
         synchronized (remembered) {
             outcome = Optional.ofNullable(remembered.get(key))
@@ -66,11 +81,7 @@ final class FileReading {
                 }
             }
         }
-        long bytes = kept.get().size();
-        Optional<ReadSummary> recording = outcome.recording();
-        return recording.isPresent()
-                ? ReadFile.of(facts, name, bytes, recording.get())
-                : ReadFile.unread(facts, name, bytes, outcome.why(), outcome.told());
+        return outcome;
     }
 
     private static Outcome read(RunFacts facts, String name, Key key) throws IOException {

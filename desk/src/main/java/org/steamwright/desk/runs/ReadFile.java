@@ -118,7 +118,7 @@ public record ReadFile(
                         .toList(),
                 summary.rows(),
                 summary.remarks(),
-                facts.clock(name));
+                clock(facts, name));
     }
 
     static ReadFile unread(
@@ -138,7 +138,13 @@ public record ReadFile(
                 List.of(),
                 List.of(),
                 List.of(),
-                facts.clock(name));
+                clock(facts, name));
+    }
+
+    /** What was said about its clock, or what was typed of it and is not yet complete. */
+    private static Map<String, Object> clock(RunFacts facts, String name) {
+        Map<String, Object> clock = facts.clock(name);
+        return clock.isEmpty() ? ClockNote.read(facts, name) : clock;
     }
 
     /** Whether it gives a recording. */

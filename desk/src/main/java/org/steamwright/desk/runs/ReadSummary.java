@@ -1,7 +1,9 @@
 package org.steamwright.desk.runs;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.quantity.PressureReference;
@@ -9,6 +11,7 @@ import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Recording;
+import org.steamwright.report.plot.Decimation;
 import org.steamwright.report.plot.Moments;
 
 /**
@@ -23,6 +26,8 @@ import org.steamwright.report.plot.Moments;
  * @param columns what each holds
  * @param rows first samples, the time first
  * @param remarks what was odd
+ * @param begin moment of the first sample by its own clock; empty if it has elapsed time only
+ * @param sketches curves to lay over those of other recordings
  */
 record ReadSummary(
         List<String> explanation,
@@ -33,9 +38,13 @@ record ReadSummary(
         int gaps,
         List<Held> columns,
         List<List<String>> rows,
-        List<Remark> remarks) {
+        List<Remark> remarks,
+        Optional<Instant> begin,
+        List<Sketch> sketches) {
 
     private static final int ROWS = 6;
+    private static final int MOST_POINTS = 4_000;
+    private static final int POINTS_OF_SLICE = 4;
     private static final double SECONDS = 60;
 
     ReadSummary {
@@ -43,6 +52,45 @@ record ReadSummary(
         columns = List.copyOf(columns);
         rows = List.copyOf(rows);
         remarks = List.copyOf(remarks);
+        sketches = List.copyOf(sketches);
+    }
+
+    /**
+     * A curve thinned for drawing; every extreme stays.
+     *
+     * @param quantity of the column
+     * @param seconds moments on the recording's own axis
+     * @param values missing ones are not a number
+     */
+    record Sketch(Quantity quantity, double[] seconds, double[] values) {
+
+        /** The first column of each quantity. */
+        static List<Sketch> of(Recording recording) {
+            List<Sketch> sketches = new ArrayList<>();
+            for (Quantity quantity : List.of(Quantity.PRESSURE, Quantity.TEMPERATURE)) {
+                recording.columns().stream()
+                        .filter(column -> column.quantity() == quantity)
+                        .findFirst()
+                        .ifPresent(column -> sketches.add(of(recording, column)));
+            }
+            return sketches;
+        }
+
+        private static Sketch of(Recording recording, Column column) {
+            int size = column.size();
+            double[] seconds = new double[size];
+            double[] values = new double[size];
+            for (int i = 0; i < size; i++) {
+                seconds[i] = recording.axis().at(i);
+                values[i] = column.at(i);
+            }
+            if (size <= MOST_POINTS) {
+                return new Sketch(column.quantity(), seconds, values);
+            }
+            double length = recording.axis().last() - recording.axis().first();
+            Decimation thin = Decimation.of(seconds, values, Double.POSITIVE_INFINITY, POINTS_OF_SLICE * length / MOST_POINTS);
+            return new Sketch(column.quantity(), thin.seconds(), thin.values());
+        }
     }
 
     /**
@@ -107,7 +155,9 @@ record ReadSummary(
                 recording.axis().gaps().size(),
                 recording.columns().stream().map(Held::of).toList(),
                 rows(recording),
-                recording.remarks());
+                recording.remarks(),
+                recording.start(),
+                Sketch.of(recording));
     }
 
     private static List<List<String>> rows(Recording recording) {

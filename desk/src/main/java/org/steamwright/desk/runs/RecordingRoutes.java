@@ -1,10 +1,12 @@
 package org.steamwright.desk.runs;
 
 import java.io.IOException;
+import java.time.ZonedDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -13,6 +15,7 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FilingException;
+import org.steamwright.visit.AssessedRun;
 
 /** Routes of the page of a run's recordings: it is looked at by all of the house, written by technicians. */
 final class RecordingRoutes {
@@ -20,6 +23,8 @@ final class RecordingRoutes {
     private static final String PAGE = "/visits/{visit}/runs/{run}/recordings";
     private static final Set<Role> READERS = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
     private static final Set<Role> WRITERS = Set.of(Role.TECHNICIAN);
+
+    private static final int ATTEMPTS = 8;
 
     private final Office office;
     private final Drafts drafts;
@@ -43,7 +48,11 @@ final class RecordingRoutes {
                 Route.post(PAGE + "/remove", WRITERS, ask -> entered(ask, Entries::remove)),
                 Route.post(PAGE + "/reading", WRITERS, ask -> entered(ask, Entries::answer)),
                 Route.post(PAGE + "/channels", WRITERS, ask -> entered(ask, Entries::channels)),
-                Route.post(PAGE + "/clock", WRITERS, ask -> entered(ask, Entries::clock)));
+                Route.post(PAGE + "/places", WRITERS, ask -> entered(ask, Entries::place)),
+                Route.post(PAGE + "/clock", WRITERS, ask -> entered(ask, Entries::clock)),
+                Route.post(PAGE + "/undo", WRITERS, ask -> entered(ask, Entries::undo)),
+                Route.get(PAGE + "/follows", READERS, this::follows),
+                Route.get(PAGE + "/clocks", READERS, this::clocks));
     }
 
     private Optional<RunFacts> facts(Ask ask) {
@@ -53,26 +62,95 @@ final class RecordingRoutes {
     }
 
     private Reply page(Ask ask) throws IOException, FilingException {
-        Optional<RunFacts> facts = facts(ask);
-        return facts.isEmpty()
-                ? RunPlace.nothing(ask)
-                : Reply.page("runs/recordings.jte", Map.of("page", RecordingsPage.of(facts.get(), reader)));
+        return shown(ask, "runs/recordings.jte");
     }
 
-    private Reply entered(Ask ask, Entry entry) throws IOException {
+    private Reply follows(Ask ask) throws IOException, FilingException {
+        return shown(ask, "runs/follows.jte");
+    }
+
+    private Reply clocks(Ask ask) throws IOException, FilingException {
         Optional<RunFacts> facts = facts(ask);
         if (facts.isEmpty()) {
             return RunPlace.nothing(ask);
         }
-        try {
-            entry.make(facts.get(), ask);
-        } catch (DraftRefusal refused) {
-            return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
-        } catch (Entries.Refused refused) {
-            return new Reply.Refusal(
-                    422, ask.frame().say(refused.key()), ask.frame().say("runs.nothing-changed"));
+        RunFacts run = facts.get();
+        Optional<AssessedRun> assessed =
+                run.draft().read().assessed().map(visit -> visit.runs().get(run.number() - 1));
+        return new Reply.Attachment(
+                "application/json", out -> ClockCurves.write(run, reader, assessed, out), Optional.empty());
+    }
+
+    private Reply shown(Ask ask, String template) throws IOException, FilingException {
+        Optional<RunFacts> facts = facts(ask);
+        return facts.isEmpty()
+                ? RunPlace.nothing(ask)
+                : Reply.page(
+                        template,
+                        Map.of(
+                                "page",
+                                RecordingsPage.of(
+                                        facts.get(),
+                                        reader,
+                                        Optional.of(facts.get().draft().read()),
+                                        trail(ask, facts.get()))));
+    }
+
+    private Trail trail(Ask ask, RunFacts facts) {
+        return Trail.of(facts.draft(), ask.frame(), office.clock().getZone());
+    }
+
+    private Reply entered(Ask ask, Entry entry) throws IOException, FilingException {
+        for (int attempt = 1; ; attempt++) {
+            Optional<RunFacts> facts = facts(ask);
+            if (facts.isEmpty()) {
+                return RunPlace.nothing(ask);
+            }
+            try {
+                entry.make(facts.get(), ask);
+            } catch (DraftRefusal refused) {
+                if (refused.reason() == DraftRefusal.Reason.CHANGED_MEANWHILE && attempt < ATTEMPTS) {
+                    // somebody else wrote to the same run between reading and keeping; this entry is made upon theirs
+                    continue;
+                }
+                return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
+            } catch (Entries.Refused refused) {
+                return new Reply.Refusal(
+                        422, refused.words(ask.frame()), ask.frame().say("runs.nothing-changed"));
+            }
+            return ask.isPartial() ? kept(ask) : new Reply.Next(address(ask, facts.get()));
         }
-        return new Reply.Next(
-                "/visits/" + facts.get().draft().id() + "/runs/" + facts.get().number() + "/recordings");
+    }
+
+    private static String address(Ask ask, RunFacts facts) {
+        String run = "/visits/" + facts.draft().id() + "/runs/" + facts.number();
+        return ask.typed("back").equals("run") ? run : run + "/recordings";
+    }
+
+    /** What of the page changes with an entry, without the assessment, which the page asks for by itself. */
+    private Reply kept(Ask ask) throws IOException {
+        Optional<RunFacts> facts = facts(ask);
+        if (facts.isEmpty()) {
+            return RunPlace.nothing(ask);
+        }
+        String saved = ask.frame()
+                .say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
+        return Reply.page(
+                "runs/kept.jte",
+                Map.of(
+                        "page",
+                        RecordingsPage.of(
+                                facts.get(),
+                                reader,
+                                Optional.empty(),
+                                trail(ask, facts.get())),
+                        "file",
+                        ask.typed("file"),
+                        "channel",
+                        ask.typed("channel"),
+                        "form",
+                        ask.typed("form"),
+                        "saved",
+                        saved));
     }
 }

@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.steamwright.assessment.plausibility.Oddity;
+import org.steamwright.desk.path.Trail;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
-import org.steamwright.filing.FilingException;
 import org.steamwright.visit.AssessedRun;
 
 /**
@@ -27,6 +27,7 @@ import org.steamwright.visit.AssessedRun;
  * @param frame of the word
  * @param cause why
  * @param plan where the sensors sit
+ * @param trail last change
  */
 public record RecordingsPage(
         String visitId,
@@ -40,7 +41,8 @@ public record RecordingsPage(
         String word,
         String frame,
         String cause,
-        ChamberPlan plan) {
+        ChamberPlan plan,
+        Trail trail) {
 
     public RecordingsPage {
         files = List.copyOf(files);
@@ -49,13 +51,14 @@ public record RecordingsPage(
         problems = List.copyOf(problems);
     }
 
-    static RecordingsPage of(RunFacts facts, FileReading reader) throws IOException, FilingException {
+    static RecordingsPage of(RunFacts facts, FileReading reader, Optional<DraftReading> reading, Trail trail)
+            throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
-        DraftReading reading = draft.read();
-        Optional<AssessedRun> run = reading.assessed().map(visit -> visit.runs().get(facts.number() - 1));
+        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed).map(visit -> visit.runs().get(facts.number() - 1));
+        List<DraftProblem> all = reading.map(DraftReading::problems).orElse(List.of());
         List<DraftProblem> problems = new ArrayList<>();
-        for (DraftProblem problem : reading.problems()) {
+        for (DraftProblem problem : all) {
             if (isOfRun(problem, facts.number(), files)) {
                 problems.add(problem);
             }
@@ -68,11 +71,12 @@ public record RecordingsPage(
                 files,
                 files.size() > 1 ? run.map(ClockRow::of).orElse(List.of()) : List.of(),
                 run.map(one -> one.evaluation().oddities()).orElse(List.of()),
-                problems.isEmpty() ? reading.problems() : problems,
+                problems.isEmpty() ? all : problems,
                 run.map(AssessedRun::word).orElse(""),
                 run.map(one -> FindingRow.frame(one.word())).orElse(""),
                 run.map(AssessedRun::cause).orElse(""),
-                ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels()));
+                ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels()),
+                trail);
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {

@@ -31,6 +31,11 @@ record RunFacts(Draft draft, int number) {
         return path;
     }
 
+    /** What stands at a fact of the run. */
+    Optional<Object> find(Object... steps) {
+        return draft.find(path(steps));
+    }
+
     /** Sides of the chamber that the run was made in; empty if they are not stated or not readable. */
     Optional<ChamberSize> chamberSize() {
         return ChamberSize.find(machine("chamber-size"));

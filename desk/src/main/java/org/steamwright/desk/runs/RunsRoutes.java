@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -37,7 +38,7 @@ public final class RunsRoutes {
         List<Route> routes = new ArrayList<>(new RecordingRoutes(office).all());
         Borders borders = new Borders(office);
         routes.addAll(List.of(
-                Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, place -> run(office, ask, place))),
+                Route.get(RUN, READERS, ask -> RunPlace.answer(office, ask, place -> run(office, ask, place, borders))),
                 Route.post(
                         RUN + "/borders",
                         WRITERS,
@@ -67,10 +68,23 @@ public final class RunsRoutes {
         return List.copyOf(routes);
     }
 
-    private static Reply run(Office office, Ask ask, RunPlace place) {
+    private static Reply run(Office office, Ask ask, RunPlace place, Borders borders) {
         boolean mayState = ask.frame().may(Role.TECHNICIAN)
                 && !office.records().isSealed(place.subject().id());
-        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place, mayState, speaker(ask))));
+        return Reply.page(
+                "runs/run.jte",
+                Map.of(
+                        "run",
+                        RunPage.of(place, mayState, speaker(ask)),
+                        "isFixed",
+                        !mayState,
+                        "seen",
+                        borders.mark(place),
+                        "trail",
+                        Trail.of(
+                                office.drafts().of(place.subject().id()),
+                                ask.frame(),
+                                office.clock().getZone())));
     }
 
     private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {

@@ -25,6 +25,7 @@ final class Statics {
             Map.entry("desk.js", OWN + "desk.js"),
             Map.entry("runs.css", OWN + "runs.css"),
             Map.entry("plots.js", OWN + "plots.js"),
+            Map.entry("clocks.js", OWN + "clocks.js"),
             Map.entry("drop.js", OWN + "drop.js"),
             Map.entry("htmx.js", LIBRARIES + "htmx.org/2.0.10/dist/htmx.min.js"),
             Map.entry("uplot.js", LIBRARIES + "uplot/1.6.30/dist/uPlot.iife.min.js"),

@@ -27,30 +27,74 @@
       send();
     });
   }
+  // the field may be another one by now: the plan writes it, too
+  const sheetOf = (places) => places.closest('fieldset').querySelector('[name="' + places.dataset.for + '"]');
   const words = (text) => text.split(',').map((part) => part.trim()).filter(Boolean);
   for (const places of document.querySelectorAll('.places')) {
-    const field = places.closest('fieldset').querySelector('[name="' + places.dataset.for + '"]');
+    const fieldset = places.closest('fieldset');
     const buttons = [...places.querySelectorAll('button')];
     const show = () => {
-      const said = words(field.value.toLowerCase());
+      const said = words(sheetOf(places).value.toLowerCase());
       for (const button of buttons) button.setAttribute('aria-pressed', String(said.includes(button.dataset.step)));
     };
     for (const button of buttons) {
       button.addEventListener('click', () => {
         const group = button.dataset.group.split(',');
         const isOff = button.getAttribute('aria-pressed') === 'true';
-        const others = words(field.value).filter((word) => !group.includes(word.toLowerCase()));
+        const others = words(sheetOf(places).value).filter((word) => !group.includes(word.toLowerCase()));
         const steps = buttons.filter((one) => one.getAttribute('aria-pressed') === 'true' && !group.includes(one.dataset.step)).map((one) => one.dataset.step);
         const rest = others.filter((word) => !steps.includes(word.toLowerCase()));
         const all = [...steps, ...(isOff ? [] : [button.dataset.step])];
         const order = buttons.map((one) => one.dataset.step);
         all.sort((a, b) => order.indexOf(a) - order.indexOf(b));
-        field.value = [...all, ...rest].join(', ');
+        const now = sheetOf(places);
+        now.value = [...all, ...rest].join(', ');
         show();
+        now.dispatchEvent(new Event('change', { bubbles: true }));
       });
     }
-    field.addEventListener('input', show);
+    fieldset.addEventListener('input', show);
+    document.addEventListener('htmx:afterSettle', show);
     places.hidden = false;
     show();
   }
+
+  // The plan: one place of each view is reached by the tab key, the others by the arrow keys; Enter puts the channel there.
+  const view = (button) => [...button.parentElement.children];
+  const reach = (button) => { for (const one of view(button)) one.tabIndex = one === button ? 0 : -1; };
+  const mark = () => {
+    const chosen = document.querySelector('.tap input[name=channel]:checked');
+    const spots = chosen ? chosen.dataset.spots.split(' ') : [];
+    for (const group of document.querySelectorAll('.spots')) {
+      const buttons = [...group.children];
+      for (const button of buttons) button.setAttribute('aria-pressed', String(spots.includes(button.id.slice('spot-'.length))));
+      reach(buttons.find((one) => one === document.activeElement) || buttons.find((one) => one.getAttribute('aria-pressed') === 'true') || buttons[4]);
+    }
+  };
+  let tapped;
+  document.addEventListener('change', (event) => {
+    if (event.target.name !== 'channel') return;
+    tapped = event.target.value;
+    mark();
+  });
+  document.addEventListener('htmx:afterSettle', () => {
+    const same = [...document.querySelectorAll('.tap input[name=channel]')].find((one) => one.value === tapped);
+    if (same) same.checked = true;
+    mark();
+  });
+  document.addEventListener('keydown', (event) => {
+    const button = event.target.closest && event.target.closest('.spots button');
+    if (!button || event.altKey || event.ctrlKey || event.metaKey) return;
+    const all = view(button);
+    const at = all.indexOf(button);
+    const to = {
+      ArrowLeft: at % 3 > 0 ? at - 1 : at, ArrowRight: at % 3 < 2 ? at + 1 : at,
+      ArrowUp: at > 2 ? at - 3 : at, ArrowDown: at < 6 ? at + 3 : at, Home: 0, End: 8,
+    }[event.key];
+    if (to === undefined) return;
+    event.preventDefault();
+    reach(all[to]);
+    all[to].focus();
+  });
+  mark();
 })();

@@ -871,7 +871,7 @@
   function moved(moment) {
     const at = Math.round(Math.max(state.first, Math.min(state.last, moment)) * 10) / 10;
     state.moving.at = Math.max(state.first, Math.min(state.last, at));
-    form.elements.at.value = String(state.moving.at);
+    form.elements.at.value = figure(state.moving.at, 1);
     told();
   }
 
@@ -885,19 +885,30 @@
     if (!form) return;
     const details = form.closest('details');
     const number = (text) => (text === '' ? undefined : Number(text));
+    // as somebody types it: with a decimal comma or point, and without signs between thousands
+    const typed = (text) => {
+      const plain = text.trim().replace('−', '-').replace(',', '.');
+      return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : undefined;
+    };
     const chosen = () => {
       if (!details.open) { state.moving = undefined; for (const { u } of panels) u.redraw(false, false); return; }
       const option = form.elements.border.selectedOptions[0];
       state.moving = { name: option.value, words: option.dataset.words, found: number(option.dataset.found), at: number(option.dataset.at) };
-      form.elements.at.value = option.dataset.at;
+      form.elements.at.value = option.dataset.at.replace('.', words.decimal);
       told();
     };
     details.addEventListener('toggle', chosen);
     form.elements.border.addEventListener('change', chosen);
     form.elements.at.addEventListener('input', () => {
       if (!state.moving) return;
-      state.moving.at = number(form.elements.at.value);
+      state.moving.at = typed(form.elements.at.value);
       told();
+    });
+    form.elements.at.addEventListener('keydown', (event) => {
+      const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+      if (!step || !state.moving || state.moving.at === undefined) return;
+      event.preventDefault();
+      moved(state.moving.at + step);
     });
   }
 

@@ -5,9 +5,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -126,5 +129,49 @@ class BordersTest {
         assertThat(desk.get(page()).body())
                 .contains("value=\"drying/to\"", "value=\"air-removal/from\"", "id=\"border-form\"", "name=\"because\"")
                 .doesNotContain("value=\"plateau/");
+    }
+
+    @Test
+    void a_border_typed_with_a_decimal_comma_is_kept_as_meant() throws Exception {
+        String at = Math.round(Math.floor(drying.toSeconds()) - 20) + ",5";
+        Map<String, String> typed = Map.of("border", "drying/to", "at", at, "because", "comma");
+        assertThat(desk.post(page() + "/borders", typed).statusCode()).isEqualTo(303);
+        assertThat(stated()).asString().contains("at=" + at.replace(',', '.') + " s");
+    }
+
+    @Test
+    void a_window_that_shows_older_borders_is_told_and_changes_nothing() throws Exception {
+        Matcher seen = Pattern.compile("name=\"seen\" value=\"([^\"]+)\"")
+                .matcher(desk.get(page()).body());
+        assertThat(seen.find()).isTrue();
+        Map<String, String> first = Map.of(
+                "border", "drying/to",
+                "at", String.valueOf(Math.floor(drying.toSeconds()) - 20),
+                "because", "first window",
+                "seen", seen.group(1));
+        assertThat(desk.post(page() + "/borders", first).statusCode()).isEqualTo(303);
+        Map<String, String> second = new HashMap<>(first);
+        second.put("at", String.valueOf(Math.floor(drying.toSeconds()) - 40));
+        second.put("because", "second window");
+        HttpResponse<String> told = desk.post(page() + "/borders", second);
+        assertThat(told.statusCode()).isEqualTo(409);
+        assertThat(told.body()).contains("in another window since this page was shown");
+        assertThat(stated()).asString().contains("first window").doesNotContain("second window");
+        assertThat(desk.post(page() + "/borders/remove", Map.of("border", "drying/to", "seen", seen.group(1)))
+                        .statusCode())
+                .isEqualTo(409);
+    }
+
+    @Test
+    void the_last_change_is_shown_on_the_page_of_the_run_and_taken_back_there() throws Exception {
+        state("drying/to", Math.floor(drying.toSeconds()) - 20, "soon regretted");
+        Matcher change = Pattern.compile("name=\"change\" value=\"([^\"]+)\"")
+                .matcher(desk.get(page()).body());
+        assertThat(change.find()).isTrue();
+        HttpResponse<String> undone =
+                desk.post(page() + "/recordings/undo", Map.of("change", change.group(1), "back", "run"));
+        assertThat(undone.headers().firstValue("Location").orElseThrow())
+                .endsWith("/runs/" + run.run().number());
+        assertThat(stated()).isEqualTo(List.of());
     }
 }
