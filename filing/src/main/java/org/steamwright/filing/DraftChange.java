@@ -10,6 +10,7 @@ import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.UUID;
 import org.steamwright.filing.DraftRefusal.Clash;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.intake.register.VisitText;
@@ -38,15 +39,19 @@ public final class DraftChange {
     private final Drafts drafts;
     private final SubjectId visit;
     private final List<Step> steps = new ArrayList<>();
+    private final List<Change> marks = new ArrayList<>();
     private boolean isSettling;
+    private boolean isTakingBack;
 
     /** A visit while the steps are made. */
     private static final class State {
+        final Draft draft;
         FactTree tree;
-        final NavigableMap<String, KeptFile> files;
-        final SortedMap<String, String> notes;
+        NavigableMap<String, KeptFile> files;
+        SortedMap<String, String> notes;
 
         State(Draft draft) {
+            this.draft = draft;
             tree = Draft.tree(draft.subject());
             files = draft.files();
             notes = draft.notes();
@@ -205,6 +210,19 @@ public final class DraftChange {
         return this;
     }
 
+    /** Takes back the last change of the visit, with the same checks as any other change. */
+    DraftChange takingBack(Optional<UUID> seen) {
+        isTakingBack = true;
+        steps.add(state -> {
+            Draft.TakenBack before = state.draft.takenBack(seen);
+            state.tree = before.tree();
+            state.files = before.files();
+            state.notes = before.notes();
+            marks.add(before.mark());
+        });
+        return this;
+    }
+
     /**
      * Keeps all steps.
      *
@@ -221,6 +239,7 @@ public final class DraftChange {
             Draft draft = drafts.of(visit);
             refuseSigned(draft);
             State state = new State(draft);
+            marks.clear();
             for (Step step : steps) {
                 step.make(state);
             }
@@ -232,7 +251,7 @@ public final class DraftChange {
                     drafts.records().newSubmission(),
                     author,
                     changes.get().all,
-                    changes.get().isNumberNew ? head : Optional.empty());
+                    changes.get().isNumberNew || isTakingBack ? head : Optional.empty());
             if (drafts.append(submission, attempt)) {
                 return drafts.of(visit);
             }
@@ -291,6 +310,7 @@ public final class DraftChange {
                 notes,
                 property -> property.startsWith(Draft.NOTES),
                 why));
+        changes.addAll(marks);
         return changes.isEmpty() ? Optional.empty() : Optional.of(new DraftChanges(changes, isNumberNew));
     }
 

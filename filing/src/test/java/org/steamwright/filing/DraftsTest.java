@@ -27,6 +27,7 @@ import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Author;
+import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -343,6 +344,50 @@ class DraftsTest {
     }
 
     // ---- signed
+
+    @Test
+    void the_answer_of_a_review_is_not_taken_back_with_the_work_of_the_visit() throws Exception {
+        Draft draft = begun().set(path("company"), text("one"), KIM, "");
+        UUID meant = draft.lastChange().map(Draft.Step::id).orElseThrow();
+        records.append(
+                LEE,
+                List.of(Change.set(org.steamwright.records.Kind.VISIT, draft.id(), "review", JsonText.of("seen"))));
+        assertThat(draft.now().lastChange().map(Draft.Step::id)).contains(meant);
+        Draft back = draft.now().undo(KIM, Optional.of(meant));
+        assertThat(back.text(path("company"))).isEmpty();
+        assertThat(back.subject().text("review")).isEqualTo("seen");
+        assertThat(back.lastChange()).as("the review is no change of the visit").isEmpty();
+    }
+
+    @Test
+    void taking_back_keeps_to_the_checks_of_every_change() throws Exception {
+        Draft draft = begun().set(path("report-number"), text("R-2026-0051"), KIM, "");
+        drafts.open(LEE, "R-2026-0050", START);
+        DraftRefusal taken = refused(() -> draft.undo(KIM, Optional.empty()));
+        assertThat(taken.reason()).isEqualTo(Reason.NUMBER_TAKEN);
+        assertThat(draft.now().number()).isEqualTo("R-2026-0051");
+    }
+
+    @Test
+    void what_a_settled_visit_is_found_by_goes_with_the_change_that_is_taken_back() throws Exception {
+        Draft draft = begun().set(path("clinic/name"), text("Hill Street Dental (invented)"), KIM, "")
+                .settle(KIM);
+        assertThat(draft.subject().text("clinic-name")).isEqualTo("Hill Street Dental (invented)");
+        Draft back = draft.undo(KIM, Optional.empty());
+        assertThat(back.text(path("clinic/name"))).isEqualTo("Harbour Street Dental (invented)");
+        assertThat(back.subject().text("clinic-name")).isEqualTo("Harbour Street Dental (invented)");
+    }
+
+    @Test
+    void files_and_notes_are_taken_back_too() throws Exception {
+        Draft draft = begun().change()
+                .putFile("photos/a.jpg", bytes("picture"))
+                .note("running", "1 2026-03-02T09:00:00Z")
+                .keep(KIM, "");
+        Draft back = draft.undo(KIM, Optional.empty());
+        assertThat(back.files()).isEmpty();
+        assertThat(back.notes()).isEmpty();
+    }
 
     @Test
     void a_signed_visit_refuses_every_change() throws Exception {
