@@ -312,7 +312,11 @@ public final class Draft {
 
     /** What has to be set so that the last change is taken back. */
     record TakenBack(
-            FactTree tree, NavigableMap<String, KeptFile> files, SortedMap<String, String> notes, Change mark) {}
+            FactTree tree,
+            NavigableMap<String, KeptFile> files,
+            SortedMap<String, String> notes,
+            Optional<KeptFile> visitFile,
+            Change mark) {}
 
     /**
      * The visit as it was before the last change.
@@ -334,9 +338,13 @@ public final class Draft {
         SortedMap<String, JsonText> stated = below(subject, Filing.STATED);
         NavigableMap<String, KeptFile> files = files();
         SortedMap<String, String> notes = notes();
+        Optional<KeptFile> visitFile = Optional.empty();
         for (JournalEntry entry : last.entries) {
             String property = entry.property();
-            if (property.startsWith(Filing.STATED)) {
+            if (property.equals(VisitFiles.PREFIX + Filing.VISIT_FILE)) {
+                // the bytes as they came, which may have been written by another hand
+                visitFile = Optional.of(kept(entry.oldValue()));
+            } else if (property.startsWith(Filing.STATED)) {
                 put(stated, property.substring(Filing.STATED.length()), entry.oldValue());
             } else if (property.startsWith(NOTES)) {
                 putOrTake(notes, property.substring(NOTES.length()), entry.oldValue(), JsonText::plain);
@@ -346,7 +354,7 @@ public final class Draft {
         }
         Change mark = Change.set(Kind.VISIT, subject.id(), UNDONE, JsonText.of(last.id.toString()))
                 .expecting(subject.fact(UNDONE).orElse(JsonText.NULL));
-        return new TakenBack(FactTree.ofFacts(stated), files, notes, mark);
+        return new TakenBack(FactTree.ofFacts(stated), files, notes, visitFile, mark);
     }
 
     private static <T> void putOrTake(Map<String, T> map, String key, JsonText value, Function<JsonText, T> read) {

@@ -39,9 +39,7 @@ public final class DraftChange {
     private final Drafts drafts;
     private final SubjectId visit;
     private final List<Step> steps = new ArrayList<>();
-    private final List<Change> marks = new ArrayList<>();
     private boolean isSettling;
-    private boolean isTakingBack;
 
     /** A visit while the steps are made. */
     private static final class State {
@@ -49,6 +47,7 @@ public final class DraftChange {
         FactTree tree;
         NavigableMap<String, KeptFile> files;
         SortedMap<String, String> notes;
+        Optional<Draft.TakenBack> takenBack = Optional.empty();
 
         State(Draft draft) {
             this.draft = draft;
@@ -212,13 +211,12 @@ public final class DraftChange {
 
     /** Takes back the last change of the visit, with the same checks as any other change. */
     DraftChange takingBack(Optional<UUID> seen) {
-        isTakingBack = true;
         steps.add(state -> {
             Draft.TakenBack before = state.draft.takenBack(seen);
             state.tree = before.tree();
             state.files = before.files();
             state.notes = before.notes();
-            marks.add(before.mark());
+            state.takenBack = Optional.of(before);
         });
         return this;
     }
@@ -239,7 +237,6 @@ public final class DraftChange {
             Draft draft = drafts.of(visit);
             refuseSigned(draft);
             State state = new State(draft);
-            marks.clear();
             for (Step step : steps) {
                 step.make(state);
             }
@@ -251,7 +248,7 @@ public final class DraftChange {
                     drafts.records().newSubmission(),
                     author,
                     changes.get().all,
-                    changes.get().isNumberNew || isTakingBack ? head : Optional.empty());
+                    changes.get().isNumberNew || state.takenBack.isPresent() ? head : Optional.empty());
             if (drafts.append(submission, attempt)) {
                 return drafts.of(visit);
             }
@@ -298,6 +295,11 @@ public final class DraftChange {
                 state.tree.facts().equals(Draft.tree(draft.subject()).facts()) && state.files.equals(draft.files());
         if (!isSame || isSettling) {
             Map<String, Object> facts = drafts.facts(state.tree, state.files, changes, isSettling);
+            state.takenBack
+                    .flatMap(Draft.TakenBack::visitFile)
+                    .ifPresent(file -> facts.put(
+                            VisitFiles.PREFIX + Filing.VISIT_FILE,
+                            Map.of("sha256", file.sha256().hex(), "size", file.size())));
             refuseMixing(draft, facts);
             changes.addAll(expecting(draft, facts, why));
         }
@@ -310,7 +312,7 @@ public final class DraftChange {
                 notes,
                 property -> property.startsWith(Draft.NOTES),
                 why));
-        changes.addAll(marks);
+        state.takenBack.ifPresent(before -> changes.add(before.mark()));
         return changes.isEmpty() ? Optional.empty() : Optional.of(new DraftChanges(changes, isNumberNew));
     }
 

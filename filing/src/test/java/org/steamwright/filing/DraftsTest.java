@@ -32,6 +32,7 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Keys;
@@ -387,6 +388,27 @@ class DraftsTest {
         Draft back = draft.undo(KIM, Optional.empty());
         assertThat(back.files()).isEmpty();
         assertThat(back.notes()).isEmpty();
+    }
+
+    @Test
+    void the_visit_before_is_the_last_that_was_neither_broken_off_nor_another_issue() throws Exception {
+        for (String day : List.of("2024-03-04", "2025-03-03", "2025-09-01")) {
+            Map<String, Object> start = new TreeMap<>(START);
+            start.put("date", day);
+            drafts.open(KIM, "R-" + day, start).settle(KIM);
+        }
+        Map<String, Object> start = new TreeMap<>(START);
+        start.put("date", "2026-03-02");
+        Draft now = drafts.open(KIM, "R-2026-0050", start).settle(KIM);
+        SubjectId machine = SubjectId.parse(
+                now.subject().fact("sterilizer").orElseThrow().node().get(0).asText());
+        VisitStates states = new VisitStates(records);
+        assertThat(states.before(now.subject(), machine).map(StatedVisit::visit).map(one -> one.text("number")))
+                .contains("R-2025-09-01");
+        Filing filing = new Filing(records);
+        filing.breakOff(filing.open("R-2025-09-01"), "steam supply failed", KIM);
+        assertThat(states.before(now.subject(), machine).map(StatedVisit::visit).map(one -> one.text("number")))
+                .contains("R-2025-03-03");
     }
 
     @Test
