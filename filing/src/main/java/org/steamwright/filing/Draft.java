@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.function.Function;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
@@ -20,7 +21,6 @@ import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
-import org.steamwright.records.Submission;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.visit.AssessedVisit;
@@ -112,14 +112,15 @@ public final class Draft {
     /** Names and content hashes of its files, without the visit file itself. */
     public NavigableMap<String, KeptFile> files() {
         NavigableMap<String, KeptFile> files = new TreeMap<>();
-        below(subject, VisitFiles.PREFIX)
-                .forEach((name, value) -> files.put(
-                        name,
-                        new KeptFile(
-                                Hash.ofHex(value.node().path("sha256").asText()),
-                                value.node().path("size").asLong())));
+        below(subject, VisitFiles.PREFIX).forEach((name, value) -> files.put(name, kept(value)));
         files.remove(Filing.VISIT_FILE);
         return files;
+    }
+
+    private static KeptFile kept(JsonText file) {
+        return new KeptFile(
+                Hash.ofHex(file.node().path("sha256").asText()),
+                file.node().path("size").asLong());
     }
 
     /**
@@ -275,17 +276,14 @@ public final class Draft {
     }
 
     private static void put(Map<String, JsonText> facts, String key, JsonText value) {
-        if (value.isNull()) {
-            facts.remove(key);
-        } else {
-            facts.put(key, value);
-        }
+        putOrTake(facts, key, value, Function.identity());
     }
 
     private static Optional<Object> value(JsonText value) {
         return value.isNull() ? Optional.empty() : Optional.of(FactTree.frozen(value));
     }
 
+    /** The last submission of the visit's own facts, files and notes; answers of a review and what else comes to it are none. */
     private Optional<Kept> lastKept() {
         Map<UUID, List<JournalEntry>> submissions = new LinkedHashMap<>();
         for (JournalEntry entry : drafts.records().history(subject.id())) {
@@ -295,57 +293,89 @@ public final class Draft {
         }
         List<Kept> standing = new ArrayList<>();
         submissions.forEach((id, entries) -> {
-            if (entries.stream().anyMatch(entry -> entry.property().equals(UNDONE))) {
-                standing.remove(standing.size() - 1);
-            } else {
+            Optional<String> undone = entries.stream()
+                    .filter(entry -> entry.property().equals(UNDONE))
+                    .map(entry -> entry.newValue().plain())
+                    .findFirst();
+            if (undone.isPresent()) {
+                standing.removeIf(kept -> kept.id.toString().equals(undone.get()));
+            } else if (entries.stream().anyMatch(entry -> isOwn(entry.property()))) {
                 standing.add(new Kept(id, entries));
             }
         });
         return standing.size() > 1 ? Optional.of(standing.get(standing.size() - 1)) : Optional.empty();
     }
 
+    private static boolean isOwn(String property) {
+        return property.startsWith(Filing.STATED) || isOfFileOrNote(property);
+    }
+
+    /** What has to be set so that the last change is taken back. */
+    record TakenBack(
+            FactTree tree,
+            NavigableMap<String, KeptFile> files,
+            SortedMap<String, String> notes,
+            Optional<KeptFile> visitFile,
+            Change mark) {}
+
+    /**
+     * The visit as it was before the last change.
+     *
+     * @param seen the change that is meant; empty if any is
+     */
+    TakenBack takenBack(Optional<UUID> seen) throws DraftRefusal {
+        Kept last = lastKept()
+                .orElseThrow(() -> new DraftRefusal(
+                        Reason.NOTHING_TO_UNDO,
+                        "there is no change of this visit to take back",
+                        "Nothing has to be done."));
+        if (seen.isPresent() && !seen.get().equals(last.id)) {
+            throw new DraftRefusal(
+                    Reason.CHANGED_MEANWHILE,
+                    "another change of this visit came after the one that was to be taken back",
+                    "Look at the newer change, then take back what you mean.");
+        }
+        SortedMap<String, JsonText> stated = below(subject, Filing.STATED);
+        NavigableMap<String, KeptFile> files = files();
+        SortedMap<String, String> notes = notes();
+        Optional<KeptFile> visitFile = Optional.empty();
+        for (JournalEntry entry : last.entries) {
+            String property = entry.property();
+            if (property.equals(VisitFiles.PREFIX + Filing.VISIT_FILE)) {
+                // the bytes as they came, which may have been written by another hand
+                visitFile = Optional.of(kept(entry.oldValue()));
+            } else if (property.startsWith(Filing.STATED)) {
+                put(stated, property.substring(Filing.STATED.length()), entry.oldValue());
+            } else if (property.startsWith(NOTES)) {
+                putOrTake(notes, property.substring(NOTES.length()), entry.oldValue(), JsonText::plain);
+            } else if (isOfFileOrNote(property)) {
+                putOrTake(files, property.substring(VisitFiles.PREFIX.length()), entry.oldValue(), Draft::kept);
+            }
+        }
+        Change mark = Change.set(Kind.VISIT, subject.id(), UNDONE, JsonText.of(last.id.toString()))
+                .expecting(subject.fact(UNDONE).orElse(JsonText.NULL));
+        return new TakenBack(FactTree.ofFacts(stated), files, notes, visitFile, mark);
+    }
+
+    private static <T> void putOrTake(Map<String, T> map, String key, JsonText value, Function<JsonText, T> read) {
+        if (value.isNull()) {
+            map.remove(key);
+        } else {
+            map.put(key, read.apply(value));
+        }
+    }
+
     /**
      * Takes back the last change that was not taken back yet. The journal keeps both; the beginning of the visit is not taken
-     * back.
+     * back, and neither is what a review or an issue wrote beside its facts.
      *
      * @param author who takes it back
      * @param seen the change that is meant; another one is not taken back in its place
      * @return the visit after it
-     * @throws DraftRefusal if there is none, another came after it, or the visit is signed
+     * @throws DraftRefusal if there is none, another came after it, the visit is signed, or the visit as it was before can't
+     *     stand in this record any more
      */
     public Draft undo(Author author, Optional<UUID> seen) throws DraftRefusal {
-        for (int attempt = 0; ; attempt++) {
-            Draft now = drafts.of(subject.id());
-            Optional<Kept> last = now.lastKept();
-            if (last.isEmpty()) {
-                throw new DraftRefusal(
-                        Reason.NOTHING_TO_UNDO,
-                        "there is no change of this visit to take back",
-                        "Nothing has to be done.");
-            }
-            if (seen.isPresent() && !seen.get().equals(last.get().id)) {
-                throw new DraftRefusal(
-                        Reason.CHANGED_MEANWHILE,
-                        "another change of this visit came after the one that was to be taken back",
-                        "Look at the newer change, then take back what you mean.");
-            }
-            List<Change> changes = new ArrayList<>();
-            for (JournalEntry entry : last.get().entries) {
-                changes.add(Change.set(Kind.VISIT, subject.id(), entry.property(), entry.oldValue())
-                        .because("taken back")
-                        .expecting(entry.newValue()));
-            }
-            JsonText before = now.subject.fact(UNDONE).orElse(JsonText.NULL);
-            changes.add(Change.set(
-                            Kind.VISIT,
-                            subject.id(),
-                            UNDONE,
-                            JsonText.of(last.get().id.toString()))
-                    .expecting(before));
-            if (drafts.append(
-                    new Submission(drafts.records().newSubmission(), author, changes, Optional.empty()), attempt)) {
-                return drafts.of(subject.id());
-            }
-        }
+        return change().takingBack(seen).keep(author, "taken back");
     }
 }

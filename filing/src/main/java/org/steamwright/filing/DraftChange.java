@@ -10,6 +10,7 @@ import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.UUID;
 import org.steamwright.filing.DraftRefusal.Clash;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.intake.register.VisitText;
@@ -42,11 +43,14 @@ public final class DraftChange {
 
     /** A visit while the steps are made. */
     private static final class State {
+        final Draft draft;
         FactTree tree;
-        final NavigableMap<String, KeptFile> files;
-        final SortedMap<String, String> notes;
+        NavigableMap<String, KeptFile> files;
+        SortedMap<String, String> notes;
+        Optional<Draft.TakenBack> takenBack = Optional.empty();
 
         State(Draft draft) {
+            this.draft = draft;
             tree = Draft.tree(draft.subject());
             files = draft.files();
             notes = draft.notes();
@@ -205,6 +209,18 @@ public final class DraftChange {
         return this;
     }
 
+    /** Takes back the last change of the visit, with the same checks as any other change. */
+    DraftChange takingBack(Optional<UUID> seen) {
+        steps.add(state -> {
+            Draft.TakenBack before = state.draft.takenBack(seen);
+            state.tree = before.tree();
+            state.files = before.files();
+            state.notes = before.notes();
+            state.takenBack = Optional.of(before);
+        });
+        return this;
+    }
+
     /**
      * Keeps all steps.
      *
@@ -232,7 +248,7 @@ public final class DraftChange {
                     drafts.records().newSubmission(),
                     author,
                     changes.get().all,
-                    changes.get().isNumberNew ? head : Optional.empty());
+                    changes.get().isNumberNew || state.takenBack.isPresent() ? head : Optional.empty());
             if (drafts.append(submission, attempt)) {
                 return drafts.of(visit);
             }
@@ -279,6 +295,11 @@ public final class DraftChange {
                 state.tree.facts().equals(Draft.tree(draft.subject()).facts()) && state.files.equals(draft.files());
         if (!isSame || isSettling) {
             Map<String, Object> facts = drafts.facts(state.tree, state.files, changes, isSettling);
+            state.takenBack
+                    .flatMap(Draft.TakenBack::visitFile)
+                    .ifPresent(file -> facts.put(
+                            VisitFiles.PREFIX + Filing.VISIT_FILE,
+                            Map.of("sha256", file.sha256().hex(), "size", file.size())));
             refuseMixing(draft, facts);
             changes.addAll(expecting(draft, facts, why));
         }
@@ -291,6 +312,7 @@ public final class DraftChange {
                 notes,
                 property -> property.startsWith(Draft.NOTES),
                 why));
+        state.takenBack.ifPresent(before -> changes.add(before.mark()));
         return changes.isEmpty() ? Optional.empty() : Optional.of(new DraftChanges(changes, isNumberNew));
     }
 

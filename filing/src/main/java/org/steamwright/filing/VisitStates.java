@@ -108,6 +108,24 @@ public final class VisitStates {
         return visits;
     }
 
+    /**
+     * The visit before another one, of one steriliser: the last of an earlier day that is open or stands. What was broken off,
+     * withdrawn or replaced is none, and neither is another issue of the same report.
+     */
+    public Optional<StatedVisit> before(Subject visit, SubjectId sterilizer) {
+        String day = visit.text("date");
+        return records.usedBy(Use.STERILIZER, sterilizer.toString(), Optional.empty(), Integer.MAX_VALUE).stream()
+                .filter(one -> one.kind() == Kind.VISIT && !one.id().equals(visit.id()))
+                .filter(one -> !one.text("number").equals(visit.text("number")))
+                .filter(one -> day.isBlank() || one.text("date").compareTo(day) < 0)
+                .sorted(Comparator.comparing((Subject one) -> one.text("date"))
+                        .reversed()
+                        .thenComparing(one -> one.id().value(), Comparator.reverseOrder()))
+                .map(this::of)
+                .filter(one -> one.state() == VisitState.OPEN || one.state().isOut())
+                .findFirst();
+    }
+
     /** The one that somebody may rely on. */
     public static Optional<StatedVisit> inForce(List<StatedVisit> visits) {
         return visits.stream().filter(one -> one.state().isOut()).findFirst();

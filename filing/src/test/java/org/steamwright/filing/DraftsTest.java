@@ -27,10 +27,12 @@ import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Author;
+import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Keys;
@@ -343,6 +345,71 @@ class DraftsTest {
     }
 
     // ---- signed
+
+    @Test
+    void the_answer_of_a_review_is_not_taken_back_with_the_work_of_the_visit() throws Exception {
+        Draft draft = begun().set(path("company"), text("one"), KIM, "");
+        UUID meant = draft.lastChange().map(Draft.Step::id).orElseThrow();
+        records.append(
+                LEE,
+                List.of(Change.set(org.steamwright.records.Kind.VISIT, draft.id(), "review", JsonText.of("seen"))));
+        assertThat(draft.now().lastChange().map(Draft.Step::id)).contains(meant);
+        Draft back = draft.now().undo(KIM, Optional.of(meant));
+        assertThat(back.text(path("company"))).isEmpty();
+        assertThat(back.subject().text("review")).isEqualTo("seen");
+        assertThat(back.lastChange()).as("the review is no change of the visit").isEmpty();
+    }
+
+    @Test
+    void taking_back_keeps_to_the_checks_of_every_change() throws Exception {
+        Draft draft = begun().set(path("report-number"), text("R-2026-0051"), KIM, "");
+        drafts.open(LEE, "R-2026-0050", START);
+        DraftRefusal taken = refused(() -> draft.undo(KIM, Optional.empty()));
+        assertThat(taken.reason()).isEqualTo(Reason.NUMBER_TAKEN);
+        assertThat(draft.now().number()).isEqualTo("R-2026-0051");
+    }
+
+    @Test
+    void what_a_settled_visit_is_found_by_goes_with_the_change_that_is_taken_back() throws Exception {
+        Draft draft = begun().set(path("clinic/name"), text("Hill Street Dental (invented)"), KIM, "")
+                .settle(KIM);
+        assertThat(draft.subject().text("clinic-name")).isEqualTo("Hill Street Dental (invented)");
+        Draft back = draft.undo(KIM, Optional.empty());
+        assertThat(back.text(path("clinic/name"))).isEqualTo("Harbour Street Dental (invented)");
+        assertThat(back.subject().text("clinic-name")).isEqualTo("Harbour Street Dental (invented)");
+    }
+
+    @Test
+    void files_and_notes_are_taken_back_too() throws Exception {
+        Draft draft = begun().change()
+                .putFile("photos/a.jpg", bytes("picture"))
+                .note("running", "1 2026-03-02T09:00:00Z")
+                .keep(KIM, "");
+        Draft back = draft.undo(KIM, Optional.empty());
+        assertThat(back.files()).isEmpty();
+        assertThat(back.notes()).isEmpty();
+    }
+
+    @Test
+    void the_visit_before_is_the_last_that_was_neither_broken_off_nor_another_issue() throws Exception {
+        for (String day : List.of("2024-03-04", "2025-03-03", "2025-09-01")) {
+            Map<String, Object> start = new TreeMap<>(START);
+            start.put("date", day);
+            drafts.open(KIM, "R-" + day, start).settle(KIM);
+        }
+        Map<String, Object> start = new TreeMap<>(START);
+        start.put("date", "2026-03-02");
+        Draft now = drafts.open(KIM, "R-2026-0050", start).settle(KIM);
+        SubjectId machine = SubjectId.parse(
+                now.subject().fact("sterilizer").orElseThrow().node().get(0).asText());
+        VisitStates states = new VisitStates(records);
+        assertThat(states.before(now.subject(), machine).map(StatedVisit::visit).map(one -> one.text("number")))
+                .contains("R-2025-09-01");
+        Filing filing = new Filing(records);
+        filing.breakOff(filing.open("R-2025-09-01"), "steam supply failed", KIM);
+        assertThat(states.before(now.subject(), machine).map(StatedVisit::visit).map(one -> one.text("number")))
+                .contains("R-2025-03-03");
+    }
 
     @Test
     void a_signed_visit_refuses_every_change() throws Exception {
