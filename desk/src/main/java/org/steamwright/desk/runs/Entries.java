@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftRefusal;
@@ -128,12 +129,23 @@ final class Entries {
         change.keep(ask.author(), "");
     }
 
-    /** Says for every column of a file what it stands for and where its sensor sat. */
-    static void channels(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
+    /**
+     * Says for every column of a file what it stands for and where its sensor sat.
+     *
+     * @param earlier of which one column is taken over, if that is asked for
+     */
+    static void channels(RunFacts facts, Ask ask, Optional<Earlier> earlier) throws DraftRefusal, Refused {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
         for (int i = 0; i < columns.size(); i++) {
+            if (ask.typed("take").equals(String.valueOf(i))) {
+                String column = columns.get(i);
+                Map<String, Object> then = new LinkedHashMap<>();
+                earlier.ifPresent(before -> then.putAll(before.channel(facts.draft(), facts.number(), column)));
+                put(change, facts, file, column, then);
+                continue;
+            }
             String role = ask.typed("role-" + i);
             if (!role.isEmpty() && !RoleWord.ofFiles().contains(role)) {
                 throw new Refused("runs.no-role");
@@ -192,8 +204,8 @@ final class Entries {
                 clock.put("by", ask.person().name());
             }
             case "offset" -> {
-                clock.put("offset", seconds(ask.typed("offset")));
-                clock.put("half-width", seconds(ask.typed("half-width")));
+                clock.put("offset", seconds(ask, "offset"));
+                clock.put("half-width", seconds(ask, "half-width"));
                 clock.put("by", ask.person().name());
                 clock.put("because", ask.typed("because"));
                 if (clock.values().stream().anyMatch(value -> value.toString().isBlank())) {
@@ -209,9 +221,9 @@ final class Entries {
                 .keep(ask.author(), "");
     }
 
-    /** Seconds with their unit; a decimal comma is one, too. */
-    private static String seconds(String typed) {
-        String figure = typed.replace(',', '.').replace('−', '-');
+    /** Seconds with their unit, as the reader's language writes them; blank if they may be meant otherwise. */
+    private static String seconds(Ask ask, String key) {
+        String figure = ask.frame().figures().typed(ask.typed(key)).orElse("");
         return figure.matches("[+-]?[0-9.]+") ? figure + " s" : figure;
     }
 

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -42,8 +44,12 @@ final class RecordingRoutes {
                 Route.post(PAGE, WRITERS, ask -> entered(ask, Entries::files)),
                 Route.post(PAGE + "/remove", WRITERS, ask -> entered(ask, Entries::remove)),
                 Route.post(PAGE + "/reading", WRITERS, ask -> entered(ask, Entries::answer)),
-                Route.post(PAGE + "/channels", WRITERS, ask -> entered(ask, Entries::channels)),
+                Route.post(PAGE + "/channels", WRITERS, ask -> entered(ask, this::channels)),
                 Route.post(PAGE + "/clock", WRITERS, ask -> entered(ask, Entries::clock)));
+    }
+
+    private void channels(RunFacts facts, Ask ask) throws DraftRefusal, Entries.Refused {
+        Entries.channels(facts, ask, Earlier.of(facts.draft(), office));
     }
 
     private Optional<RunFacts> facts(Ask ask) {
@@ -56,7 +62,16 @@ final class RecordingRoutes {
         Optional<RunFacts> facts = facts(ask);
         return facts.isEmpty()
                 ? RunPlace.nothing(ask)
-                : Reply.page("runs/recordings.jte", Map.of("page", RecordingsPage.of(facts.get(), reader)));
+                : Reply.page(
+                        "runs/recordings.jte",
+                        Map.of(
+                                "page",
+                                RecordingsPage.of(
+                                        facts.get(),
+                                        reader,
+                                        Earlier.of(facts.get().draft(), office)),
+                                "strips",
+                                Strip.of(facts.get().draft(), ask.frame(), office)));
     }
 
     private Reply entered(Ask ask, Entry entry) throws IOException {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -70,7 +71,13 @@ public final class RunsRoutes {
     private static Reply run(Office office, Ask ask, RunPlace place) {
         boolean mayState = ask.frame().may(Role.TECHNICIAN)
                 && !office.records().isSealed(place.subject().id());
-        return Reply.page("runs/run.jte", Map.of("run", RunPage.of(place, mayState, speaker(ask))));
+        return Reply.page(
+                "runs/run.jte",
+                Map.of(
+                        "run",
+                        RunPage.of(place, mayState, speaker(ask)),
+                        "strips",
+                        Strip.of(office.drafts().of(place.subject().id()), ask.frame(), office)));
     }
 
     private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {
@@ -81,7 +88,9 @@ public final class RunsRoutes {
                         "runs/compare.jte",
                         Map.of(
                                 "compare",
-                                ComparePage.of(visit.get(), office.visits().of(visit.get()), ask.chosen("run"))));
+                                ComparePage.of(visit.get(), office.visits().of(visit.get()), ask.chosen("run")),
+                                "strips",
+                                Strip.of(office.drafts().of(visit.get().id()), ask.frame(), office)));
     }
 
     private static Reply traces(Ask ask, RunPlace place) {
