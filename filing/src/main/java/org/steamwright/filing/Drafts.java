@@ -3,6 +3,7 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
@@ -38,6 +39,7 @@ public final class Drafts {
 
     private static final int ATTEMPTS = 8;
     private static final long GLANCED = 1_000_000;
+    private static final int MOST_GLANCES = 24;
     /** Says that a file is not in the folder; see docs/messages. */
     private static final String NO_FILE = "VISIT-022";
 
@@ -48,6 +50,10 @@ public final class Drafts {
     private final Filing filing;
     private final Subjects subjects;
     private final AssessedOnce assessed;
+    private final Map<Glance, List<DraftProblem>> glances = new LinkedHashMap<>(MOST_GLANCES, 0.75f, true);
+
+    /** What a glance looks at: facts, and files by their content. */
+    private record Glance(FactTree tree, NavigableMap<String, KeptFile> files) {}
 
     /** @param records opened */
     public Drafts(Records records) {
@@ -253,11 +259,30 @@ public final class Drafts {
 
     /**
      * Problems that show without reading a recording: wrong words, missing units, names that are not there. Quick enough for
-     * each change of a field.
+     * each change of a field, and remembered for the pages that follow it.
      *
      * @param files of the visit, without the visit file
      */
     List<DraftProblem> glance(FactTree tree, NavigableMap<String, KeptFile> files)
+            throws IOException, FilingException, DraftRefusal {
+        Glance glance = new Glance(tree, new TreeMap<>(files));
+        synchronized (glances) {
+            List<DraftProblem> known = glances.get(glance);
+            if (known != null) {
+                return known;
+            }
+        }
+        List<DraftProblem> problems = look(tree, files);
+        synchronized (glances) {
+            glances.put(glance, problems);
+            if (glances.size() > MOST_GLANCES) {
+                glances.remove(glances.keySet().iterator().next());
+            }
+        }
+        return problems;
+    }
+
+    private List<DraftProblem> look(FactTree tree, NavigableMap<String, KeptFile> files)
             throws IOException, FilingException, DraftRefusal {
         NavigableMap<String, byte[]> read = new TreeMap<>();
         for (Map.Entry<String, KeptFile> file : files.entrySet()) {

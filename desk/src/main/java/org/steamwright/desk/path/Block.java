@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param notes sentences above the fields
  * @param fields always shown
  * @param more fields that are folded away until they are wanted
+ * @param pictures that were taken or drawn
  * @param buttons acts
  * @param links to other pages
  * @param part how it is shown beside its neighbours
@@ -23,6 +24,7 @@ public record Block(
         List<String> notes,
         List<Field> fields,
         List<Field> more,
+        List<Picture> pictures,
         List<Button> buttons,
         List<Link> links,
         Part part) {
@@ -57,6 +59,15 @@ public record Block(
     }
 
     /**
+     * A picture of the visit.
+     *
+     * @param file its name in the visit
+     * @param words what it shows
+     * @param isRemovable whether it can be taken away by itself
+     */
+    public record Picture(String file, String words, boolean isRemovable) {}
+
+    /**
      * A way to another page.
      *
      * @param label in words
@@ -68,6 +79,7 @@ public record Block(
         notes = List.copyOf(notes);
         fields = List.copyOf(fields);
         more = List.copyOf(more);
+        pictures = List.copyOf(pictures);
         buttons = List.copyOf(buttons);
         links = List.copyOf(links);
     }
@@ -87,7 +99,15 @@ public record Block(
 
     Block with(Field changed) {
         return new Block(
-                heading, caution, notes, replaced(fields, changed), replaced(more, changed), buttons, links, part);
+                heading,
+                caution,
+                notes,
+                replaced(fields, changed),
+                replaced(more, changed),
+                pictures,
+                buttons,
+                links,
+                part);
     }
 
     private static List<Field> replaced(List<Field> fields, Field changed) {
@@ -104,6 +124,7 @@ public record Block(
         private final List<String> notes = new ArrayList<>();
         private final List<Field> fields = new ArrayList<>();
         private final List<Field> more = new ArrayList<>();
+        private final List<Picture> pictures = new ArrayList<>();
         private final List<Button> buttons = new ArrayList<>();
         private final List<Link> links = new ArrayList<>();
 
@@ -134,6 +155,11 @@ public record Block(
             return this;
         }
 
+        Maker picture(String file, String words, boolean isRemovable) {
+            pictures.add(new Picture(file, words, isRemovable));
+            return this;
+        }
+
         Maker button(String label, String action, Map<String, String> values) {
             buttons.add(new Button(label, action, values, Optional.empty()));
             return this;
@@ -150,7 +176,7 @@ public record Block(
         }
 
         Block make() {
-            return new Block(heading, caution, notes, fields, more, buttons, links, part);
+            return new Block(heading, caution, notes, fields, more, pictures, buttons, links, part);
         }
     }
 }

@@ -1,7 +1,5 @@
 package org.steamwright.desk.path;
 
-import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -23,18 +21,9 @@ import org.steamwright.visit.job.TaskList;
  *
  * @param missing what is missing before anybody signs, each with the place where it is mended
  * @param isComplete whether the recordings were looked at for it, and not only the typed facts
- * @param running a cycle under way; empty if none is
- * @param minutes whole minutes since it was started
- * @param jobs that need no chamber and are not done yet
  * @param coming what comes, in words
  */
-public record Context(
-        List<Missing> missing,
-        boolean isComplete,
-        Optional<Running> running,
-        long minutes,
-        List<Block.Link> jobs,
-        List<String> coming) {
+public record Context(List<Missing> missing, boolean isComplete, List<String> coming) {
 
     private static final Pattern RUN = Pattern.compile("^Run (\\d+)\\b");
 
@@ -48,12 +37,10 @@ public record Context(
 
     public Context {
         missing = List.copyOf(missing);
-        jobs = List.copyOf(jobs);
         coming = List.copyOf(coming);
     }
 
-    static Context of(
-            Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance, Instant now) {
+    static Context of(Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance) {
         String visit = address(draft);
         List<Missing> missing = gates(draft, frame, visit);
         reading.map(DraftReading::problems)
@@ -64,15 +51,7 @@ public record Context(
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints()
                         .forEach(point -> missing.add(new Missing(frame.hear(point), visit + "/" + place(point)))));
-        Optional<Running> running = Running.of(draft);
-        return new Context(
-                missing,
-                reading.isPresent(),
-                running,
-                running.map(one -> Duration.between(one.since(), now).toMinutes())
-                        .orElse(0L),
-                running.isPresent() ? jobs(frame, visit) : List.of(),
-                coming(draft, frame, reading));
+        return new Context(missing, reading.isPresent(), coming(draft, frame, reading));
     }
 
     /** Address of a visit. */
@@ -97,12 +76,6 @@ public record Context(
             }
         }
         return missing;
-    }
-
-    private static List<Block.Link> jobs(Frame frame, String visit) {
-        return List.of(Stage.SAFETY, Stage.INSTALLATION, Stage.LOAD, Stage.AS_FOUND).stream()
-                .map(stage -> new Block.Link(frame.say("path.job." + stage.word()), visit + "/" + stage.word()))
-                .toList();
     }
 
     private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {

@@ -2,6 +2,8 @@ package org.steamwright.desk.path;
 
 import java.util.List;
 import java.util.Optional;
+import org.steamwright.desk.text.Told;
+import org.steamwright.desk.web.Frame;
 
 /**
  * One fact as it is typed or chosen.
@@ -16,6 +18,7 @@ import java.util.Optional;
  * @param proposal what was written the last time; empty if it is the same or nothing was
  * @param complaint why it can't be used; empty if it can
  * @param notice that it was saved, and when; blank if it was not just now
+ * @param isTyped whether the value was typed and refused, and does not stand
  */
 public record Field(
         String path,
@@ -27,7 +30,8 @@ public record Field(
         String seen,
         Optional<String> proposal,
         Optional<Complaint> complaint,
-        String notice) {
+        String notice,
+        boolean isTyped) {
 
     /** How a field is typed. */
     public enum Look {
@@ -51,8 +55,30 @@ public record Field(
      *
      * @param what was found and expected
      * @param remedy how to mend it; may be blank
+     * @param isSaid whether both are in the reader's language already
      */
-    public record Complaint(String what, String remedy) {}
+    public record Complaint(String what, String remedy, boolean isSaid) {
+
+        /** What the engine says in English. */
+        Complaint(String what, String remedy) {
+            this(what, remedy, false);
+        }
+
+        /** What the desk says in the reader's language. */
+        static Complaint said(String what, String remedy) {
+            return new Complaint(what, remedy, true);
+        }
+
+        /** What was found and expected, as the reader gets it. */
+        public Told what(Frame frame) {
+            return isSaid ? Told.asItIs(what) : frame.hear(what);
+        }
+
+        /** How to mend it, as the reader gets it. */
+        public Told remedy(Frame frame) {
+            return isSaid ? Told.asItIs(remedy) : frame.hear(remedy);
+        }
+    }
 
     public Field {
         options = List.copyOf(options);
@@ -75,11 +101,21 @@ public record Field(
         return described.isBlank() ? Optional.empty() : Optional.of(described.strip());
     }
 
+    /** Whether what stands in the field is not what is kept. */
+    public boolean isRefused() {
+        return complaint.isPresent() && isTyped;
+    }
+
+    /** What was written the last time, as the reader's language writes it. */
+    public String shownProposal(Frame frame) {
+        return Typing.shown(path, proposal.orElse(""), frame.figures());
+    }
+
     Field typed(String typed, Complaint why) {
-        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "");
+        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true);
     }
 
     Field noticed(String text) {
-        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text);
+        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text, false);
     }
 }

@@ -35,7 +35,9 @@ final class KeyedPath {
      * @throws IllegalArgumentException if it is no path
      */
     static KeyedPath parse(String text) {
-        return new KeyedPath(FactPath.parse(text));
+        KeyedPath path = new KeyedPath(FactPath.parse(text));
+        path.written.steps().stream().filter(step -> step.startsWith(MARK)).forEach(KeyedPath::keys);
+        return path;
     }
 
     /** The step that names an entry by keys and values. */

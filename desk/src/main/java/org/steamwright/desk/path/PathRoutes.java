@@ -5,7 +5,6 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
@@ -17,8 +16,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.IntFunction;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.TypedDay;
 import org.steamwright.desk.web.Action;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.PaperLanguage;
@@ -98,11 +100,13 @@ public final class PathRoutes {
                 path.of((ask, draft) -> file(ask, draft, ask.part("folder") + "/" + ask.part("name")))));
         routes.add(Route.post(VISIT + "/facts", WRITING, path.of(path::fact)));
         routes.add(Route.post(VISIT + "/entries", WRITING, path.of(path::entry)));
+        routes.add(Route.post(VISIT + "/offers", WRITING, path.of(path::offer)));
         routes.add(Route.post(VISIT + "/removals", WRITING, path.of(path::removal)));
         routes.add(Route.post(VISIT + "/lines", WRITING, path.of(path::line)));
         routes.add(Route.post(VISIT + "/copies", WRITING, path.of(path::copy)));
         routes.add(Route.post(VISIT + "/running", WRITING, path.of(path::running)));
         routes.add(Route.post(VISIT + "/photos", WRITING, path.of(path::photo)));
+        routes.add(Route.post(VISIT + "/photo-removals", WRITING, path.of(path::photoRemoval)));
         routes.add(Route.post(VISIT + "/ink", WRITING, path.of(path::ink)));
         routes.add(Route.post(VISIT + "/undo", WRITING, path.of(path::undo)));
         routes.add(Route.post(VISIT + "/keys", SIGNING, path.of(path::key)));
@@ -114,7 +118,34 @@ public final class PathRoutes {
     @FunctionalInterface
     private interface VisitAction {
         Reply answer(Ask ask, Draft draft)
-                throws IOException, FilingException, VisitFolderException, RegisterException, DraftRefusal;
+                throws IOException, FilingException, VisitFolderException, RegisterException, DraftRefusal, Garbled;
+    }
+
+    /** A path or number that no page of this desk sends. */
+    private static final class Garbled extends Exception {
+        private static final long serialVersionUID = 1L;
+
+        Garbled(String what) {
+            super(what);
+        }
+    }
+
+    /** What a page sent in a form that has to be read; only a mistake of what was sent is told as such. */
+    private static <T> T parsed(Function<String, T> reader, String sent) throws Garbled {
+        try {
+            return reader.apply(sent);
+        } catch (IllegalArgumentException no) {
+            throw new Garbled(sent);
+        }
+    }
+
+    /** The number of a run that the visit has. */
+    private static int run(Ask ask, Draft draft) throws Garbled {
+        int run = parsed(Integer::valueOf, ask.typed("run"));
+        if (run < 1 || run > draft.count(FactPath.of("runs"))) {
+            throw new Garbled(ask.typed("run"));
+        }
+        return run;
     }
 
     private Action of(VisitAction action) {
@@ -130,8 +161,7 @@ public final class PathRoutes {
                 return action.answer(ask, draft.get());
             } catch (DraftRefusal refused) {
                 return Reply.Refusal.heard(ask.frame(), 409, refused.getMessage() + ".", refused.remedy());
-            } catch (IllegalArgumentException typed) {
-                // a path or number that no page of this desk sends
+            } catch (Garbled sent) {
                 return new Reply.Refusal(
                         400, ask.frame().say("path.not-understood"), ask.frame().say("path.unknown-remedy"));
             }
@@ -140,13 +170,20 @@ public final class PathRoutes {
 
     /** A visit by its identity or by its report number. */
     private Optional<Draft> find(String idOrNumber) {
+        Optional<SubjectId> id = id(idOrNumber);
+        return id.isEmpty()
+                ? office.drafts().find(idOrNumber)
+                : office.records()
+                        .find(id.get())
+                        .filter(subject -> subject.kind() == Kind.VISIT)
+                        .map(subject -> office.drafts().of(subject.id()));
+    }
+
+    private static Optional<SubjectId> id(String text) {
         try {
-            return office.records()
-                    .find(SubjectId.parse(idOrNumber))
-                    .filter(subject -> subject.kind() == Kind.VISIT)
-                    .map(subject -> office.drafts().of(subject.id()));
+            return Optional.of(SubjectId.parse(text));
         } catch (IllegalArgumentException noId) {
-            return office.drafts().find(idOrNumber);
+            return Optional.empty();
         }
     }
 
@@ -165,15 +202,25 @@ public final class PathRoutes {
                 "number", "purpose", "date", "criteria-set", "machine", "clinic", "serial", "zone", "technician")) {
             typed.put(field, ask.typed(field));
         }
+        Optional<LocalDate> day =
+                TypedDay.of(ask.typed("date"), ask.frame().words().language());
+        if (day.isEmpty()) {
+            return visits(
+                    typed,
+                    Optional.of(Complaint.said(
+                            ask.frame().say("path.no-day", ask.typed("date")),
+                            ask.frame().say("path.no-day-remedy"))),
+                    422);
+        }
         try {
-            Draft draft = begun(ask, typed);
+            Draft draft = begun(ask, typed, day.get());
             return new Reply.Next(Context.address(draft) + "/" + Stage.IDENTITY.word());
         } catch (DraftRefusal refused) {
             return visits(typed, Optional.of(new Complaint(refused.getMessage() + ".", refused.remedy())), 422);
         }
     }
 
-    private Draft begun(Ask ask, Map<String, String> typed)
+    private Draft begun(Ask ask, Map<String, String> typed, LocalDate day)
             throws IOException, FilingException, RegisterException, DraftRefusal {
         String machine = typed.getOrDefault("machine", "");
         String name = typed.getOrDefault("technician", "");
@@ -189,7 +236,6 @@ public final class PathRoutes {
             Optional<Technician> technician = register.technicians().stream()
                     .filter(one -> one.name().equals(name))
                     .findFirst();
-            LocalDate day = day(typed.getOrDefault("date", ""));
             Draft draft = office.drafts()
                     .open(
                             ask.author(),
@@ -209,7 +255,7 @@ public final class PathRoutes {
         }
         Map<String, Object> start = new LinkedHashMap<>();
         start.put("purpose", typed.getOrDefault("purpose", ""));
-        start.put("date", day(typed.getOrDefault("date", "")).toString());
+        start.put("date", day.toString());
         start.put("zone", zone(typed.getOrDefault("zone", "")));
         start.put("criteria-set", typed.getOrDefault("criteria-set", ""));
         start.put("clinic", Map.of("name", typed.getOrDefault("clinic", "")));
@@ -242,10 +288,6 @@ public final class PathRoutes {
         return typed.isBlank() ? office.clock().getZone().getId() : typed;
     }
 
-    private LocalDate day(String typed) {
-        return typed.matches("\\d{4}-\\d{2}-\\d{2}") ? LocalDate.parse(typed) : LocalDate.now(office.clock());
-    }
-
     // ---- looking
 
     private Reply overview(Ask ask, Draft draft) throws IOException, FilingException {
@@ -262,10 +304,8 @@ public final class PathRoutes {
         values.put("visit", draft);
         values.put("isSigned", draft.isSigned());
         values.put("trail", Trail.of(draft, ask.frame(), office.clock().getZone()));
-        values.put(
-                "context",
-                Context.of(
-                        draft, ask.frame(), draft.peek(), glance, office.clock().instant()));
+        values.put("context", Context.of(draft, ask.frame(), draft.peek(), glance));
+        values.put("strips", Strip.of(draft, ask.frame(), office));
         return values;
     }
 
@@ -289,14 +329,7 @@ public final class PathRoutes {
         DraftReading reading = draft.read();
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("visit", draft);
-        values.put(
-                "context",
-                Context.of(
-                        draft,
-                        ask.frame(),
-                        Optional.of(reading),
-                        List.of(),
-                        office.clock().instant()));
+        values.put("context", Context.of(draft, ask.frame(), Optional.of(reading), List.of()));
         return Reply.page("path/beside.jte", values);
     }
 
@@ -377,11 +410,24 @@ public final class PathRoutes {
         return ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
     }
 
-    private Reply fact(Ask ask, Draft draft) throws IOException, FilingException {
+    private static Saving.Saved saved(Ask ask, Draft draft, String path, String value)
+            throws IOException, FilingException {
+        boolean isTaken = !ask.typed("take").isBlank();
+        Typing.Typed typed = isTaken
+                ? new Typing.Typed(Optional.of(value), Optional.empty())
+                : Typing.read(path, value, ask.frame());
+        return typed.kept().isEmpty()
+                ? new Saving.Saved(draft, typed.complaint())
+                : Saving.field(draft, path, typed.kept().get(), ask.typed("seen"), ask.author());
+    }
+
+    private Reply fact(Ask ask, Draft draft) throws IOException, FilingException, Garbled {
         String path = ask.typed("path");
+        parsed(KeyedPath::parse, path);
         String value = ask.typed("take").isBlank() ? ask.typed("value") : ask.typed("take");
-        Saving.Saved saved = Saving.field(draft, path, value, ask.typed("seen"), ask.author());
+        Saving.Saved saved = saved(ask, draft, path, value);
         Draft now = saved.draft();
+        boolean isUnsigned = isUnsigned(draft, now);
         boolean isSaved = saved.complaint().isEmpty();
         if (isSaved && !ask.isPartial()) {
             return back(ask, now, Field.id(path));
@@ -396,7 +442,8 @@ public final class PathRoutes {
                     .orElseGet(() -> back(ask, now, ""));
         }
         Field field = isSaved
-                ? shown.get().noticed(saved(ask))
+                ? shown.get()
+                        .noticed(saved(ask) + (isUnsigned ? " " + ask.frame().say("path.ink.gone") : ""))
                 : shown.get().typed(value, saved.complaint().get());
         if (!ask.isPartial()) {
             return sheet(ask, now, sheet.with(field), glance, 422);
@@ -409,40 +456,79 @@ public final class PathRoutes {
         return Reply.page("path/saved.jte", values);
     }
 
-    private Reply entry(Ask ask, Draft draft) throws DraftRefusal {
+    /** Whether a drawn signature went because what stands above it changed. */
+    private static boolean isUnsigned(Draft before, Draft now) {
+        return before.files().keySet().stream()
+                .anyMatch(name -> name.startsWith("signatures/") && !now.files().containsKey(name));
+    }
+
+    private Reply entry(Ask ask, Draft draft) throws DraftRefusal, Garbled {
         Map<String, String> values = new LinkedHashMap<>();
         ask.request().getParameterMap().forEach((name, typed) -> {
             if (name.startsWith("with.") && typed.length == 1) {
                 values.put(name.substring("with.".length()), typed[0]);
             }
         });
-        FactPath list = FactPath.parse(ask.typed("list"));
-        Draft now = draft.add(list, values, ask.author(), "");
+        FactPath list = parsed(FactPath::parse, ask.typed("list"));
+        DraftChange change = draft.change().add(list, values);
+        RunFiles.unsign(draft, change, list);
+        Draft now = change.keep(ask.author(), "");
         String first = list.then(now.count(list)).toString();
         return back(ask, now, "e-" + Field.id(first));
     }
 
-    private Reply removal(Ask ask, Draft draft) throws DraftRefusal {
-        Optional<Draft> now = Saving.remove(draft, ask.typed("path"), ask.typed("seen"), ask.author());
-        return now.isPresent()
-                ? back(ask, now.get(), "")
-                : new Reply.Refusal(
-                        409,
-                        ask.frame().say("path.changed-meanwhile"),
-                        ask.frame().say("path.changed-remedy"));
+    /** Takes one entry over that an earlier visit had. */
+    private Reply offer(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        FactPath list = parsed(FactPath::parse, ask.typed("list"));
+        Optional<Earlier.Offer> offer = Earlier.of(draft, office).stream()
+                .flatMap(before -> before.offers(list, draft).stream())
+                .filter(one -> one.mark().equals(ask.typed("mark")))
+                .findFirst();
+        if (offer.isEmpty()) {
+            return changedMeanwhile(ask);
+        }
+        Map<String, Object> entry = new LinkedHashMap<>(offer.get().entry());
+        if (list.toString().endsWith("/indicators")) {
+            entry.put("result", "awaited");
+        }
+        DraftChange change = draft.change().expect(list, draft.find(list)).add(list, entry);
+        offer.get().files().forEach((name, bytes) -> {
+            if (!draft.files().containsKey(name)) {
+                change.putFile(name, new ByteArrayInputStream(bytes));
+            }
+        });
+        RunFiles.unsign(draft, change, list);
+        Draft now = change.keep(ask.author(), "");
+        return back(ask, now, "e-" + Field.id(list.then(now.count(list)).toString()));
     }
 
-    private Reply line(Ask ask, Draft draft) throws DraftRefusal {
-        FactPath list = FactPath.parse(ask.typed("list"));
+    private Reply removal(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        parsed(FactPath::parse, ask.typed("path"));
+        Optional<Draft> now = Saving.remove(draft, ask.typed("path"), ask.typed("seen"), ask.author());
+        return now.isPresent() ? back(ask, now.get(), "") : changedMeanwhile(ask);
+    }
+
+    private static Reply changedMeanwhile(Ask ask) {
+        return new Reply.Refusal(
+                409, ask.frame().say("path.changed-meanwhile"), ask.frame().say("path.changed-remedy"));
+    }
+
+    private Reply line(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        FactPath list = parsed(FactPath::parse, ask.typed("list"));
         Draft now = ask.typed("text").isBlank() ? draft : draft.add(list, ask.typed("text"), ask.author(), "");
         return back(ask, now, "");
     }
 
-    private Reply copy(Ask ask, Draft draft) throws DraftRefusal {
-        FactPath from = FactPath.parse(ask.typed("from"));
-        FactPath to = FactPath.parse(ask.typed("to"));
-        Optional<Object> there = draft.find(from);
-        DraftChange change = draft.change().set(to, there, draft.find(to));
+    private Reply copy(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        FactPath from = parsed(FactPath::parse, ask.typed("from"));
+        FactPath to = parsed(FactPath::parse, ask.typed("to"));
+        boolean isAsShown = Saving.mark(draft, from.toString()).equals(ask.typed("seen-from"))
+                && Saving.mark(draft, to.toString()).equals(ask.typed("seen-to"));
+        if (!isAsShown) {
+            return changedMeanwhile(ask);
+        }
+        DraftChange change = draft.change().expect(from, draft.find(from)).set(to, draft.find(from), draft.find(to));
+        RunFiles.unsign(draft, change, to.then("description"));
         // what the clinic agreed to and what was photographed belongs to one run
         for (String own : List.of("agreed-by", "photos")) {
             change.set(to.then(own), Optional.empty());
@@ -450,20 +536,38 @@ public final class PathRoutes {
         return back(ask, change.keep(ask.author(), ""), "");
     }
 
-    private Reply running(Ask ask, Draft draft) throws DraftRefusal {
-        String run = ask.typed("run");
-        String note = run.isBlank() ? "" : new Running(Integer.parseInt(run), now()).note();
-        return back(ask, draft.change().note(Running.NOTE, note).keep(ask.author(), ""), "");
-    }
-
-    private Instant now() {
-        return office.clock().instant();
-    }
-
-    private Reply photo(Ask ask, Draft draft) throws IOException, DraftRefusal {
-        int run = Integer.parseInt(ask.typed("run"));
+    private Reply running(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        int run = run(ask, draft);
         DraftChange change = draft.change();
-        FactPath list = FactPath.of("runs", run, "load", "photos");
+        if (ask.typed("ended").isBlank()) {
+            Running.start(draft, change, run, office.clock().instant());
+        } else {
+            Running.end(draft, change, run);
+        }
+        return back(ask, change.keep(ask.author(), ""), "");
+    }
+
+    /** Where photos of a form go: into a load, which names them, or beside the facts under a name that says what they show. */
+    private static IntFunction<String> photoNames(Ask ask, Draft draft) throws Garbled {
+        String of = ask.typed("of");
+        if (of.isBlank()) {
+            int run = run(ask, draft);
+            return number -> photoName(run, number);
+        }
+        PhotoSubject subject = parsed(PhotoSubject::valueOf, of.toUpperCase(Locale.ROOT));
+        String which = ask.typed("which");
+        if (which.isBlank() || which.length() > 20) {
+            throw new Garbled(which);
+        }
+        return number -> subject.file(which, number);
+    }
+
+    private Reply photo(Ask ask, Draft draft) throws IOException, DraftRefusal, Garbled {
+        IntFunction<String> names = photoNames(ask, draft);
+        Optional<FactPath> list = ask.typed("of").isBlank()
+                ? Optional.of(FactPath.of("runs", run(ask, draft), "load", "photos"))
+                : Optional.empty();
+        DraftChange change = draft.change();
         int next = 1;
         int taken = 0;
         for (Part part : ask.files("photo")) {
@@ -477,15 +581,41 @@ public final class PathRoutes {
                         ask.frame().say("path.no-photo", String.valueOf(part.getSubmittedFileName())),
                         ask.frame().say("path.no-photo-remedy"));
             }
-            while (draft.files().containsKey(photoName(run, next))) {
+            while (draft.files().containsKey(names.apply(next))) {
                 next++;
             }
-            change.putFile(photoName(run, next), new ByteArrayInputStream(scaled.get()));
-            change.add(list, photoName(run, next));
+            String name = names.apply(next);
+            change.putFile(name, new ByteArrayInputStream(scaled.get()));
+            list.ifPresent(path -> change.add(path, name));
             next++;
             taken++;
         }
         return back(ask, taken == 0 ? draft : change.keep(ask.author(), ""), "");
+    }
+
+    /** A photo may show what must not be kept, so it goes at once; the journal says that it was there. */
+    private Reply photoRemoval(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        String file = ask.typed("file");
+        if (!file.startsWith("photos/")) {
+            throw new Garbled(file);
+        }
+        if (!draft.files().containsKey(file)) {
+            return changedMeanwhile(ask);
+        }
+        DraftChange change = draft.change().removeFile(file);
+        for (int run = 1; run <= draft.count(FactPath.of("runs")); run++) {
+            FactPath list = FactPath.of("runs", run, "load", "photos");
+            Optional<Object> names = draft.find(list);
+            if (names.isPresent() && names.get() instanceof List<?> there && there.contains(file)) {
+                change.set(
+                        list,
+                        Optional.of(there.stream()
+                                .filter(name -> !name.equals(file))
+                                .toList()),
+                        names);
+            }
+        }
+        return back(ask, change.keep(ask.author(), ""), "");
     }
 
     private static String photoName(int run, int number) {
@@ -498,24 +628,26 @@ public final class PathRoutes {
         }
     }
 
-    private Reply ink(Ask ask, Draft draft) throws DraftRefusal {
-        int run = Integer.parseInt(ask.typed("run"));
+    private Reply ink(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        int run = run(ask, draft);
         Optional<byte[]> drawing = Ink.drawing(ask.typed("strokes"));
         if (drawing.isEmpty()) {
             return new Reply.Refusal(
                     422, ask.frame().say("path.no-ink"), ask.frame().say("path.no-ink-remedy"));
         }
-        return back(
-                ask,
-                draft.change()
-                        .putFile(DrawnSignature.name(run), new ByteArrayInputStream(drawing.get()))
-                        .keep(ask.author(), ""),
-                "");
+        DraftChange change = draft.change();
+        if (draft.files().containsKey(DrawnSignature.name(run))) {
+            change.removeFile(DrawnSignature.name(run));
+        }
+        change.putFile(DrawnSignature.name(run), new ByteArrayInputStream(drawing.get()))
+                .note(RunFiles.unsignedNote(run), "");
+        return back(ask, change.keep(ask.author(), ""), "");
     }
 
-    private Reply undo(Ask ask, Draft draft) throws DraftRefusal {
-        Optional<UUID> meant =
-                ask.typed("change").isBlank() ? Optional.empty() : Optional.of(UUID.fromString(ask.typed("change")));
+    private Reply undo(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        Optional<UUID> meant = ask.typed("change").isBlank()
+                ? Optional.empty()
+                : Optional.of(parsed(UUID::fromString, ask.typed("change")));
         return back(ask, draft.undo(ask.author(), meant), "");
     }
 

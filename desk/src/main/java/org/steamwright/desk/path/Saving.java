@@ -36,7 +36,11 @@ final class Saving {
      */
     record Saved(Draft draft, Optional<Complaint> complaint) {}
 
-    /** Saves one field. */
+    /**
+     * Saves one field.
+     *
+     * @param value as it is kept
+     */
     static Saved field(Draft draft, String path, String value, String seen, Author author)
             throws IOException, FilingException {
         Draft now = draft;
@@ -49,6 +53,9 @@ final class Saving {
                     KeyedPath keyed = KeyedPath.parse(path);
                     FactPath target = keyed.target(now);
                     keyed.set(now, change, value, seen);
+                    if (!keyed.text(now).equals(value)) {
+                        RunFiles.unsign(now, change, target);
+                    }
                     Optional<DraftProblem> problem = value.isBlank() ? Optional.empty() : problem(change, target);
                     if (problem.isPresent()) {
                         return new Saved(
@@ -97,6 +104,7 @@ final class Saving {
         FactPath removed = FactPath.parse(path);
         DraftChange change = draft.change();
         change.expect(removed, draft.find(removed)).remove(removed);
+        RunFiles.unsign(draft, change, removed);
         if (removed.steps().size() == 2 && removed.steps().get(0).equals(RUNS)) {
             renumber(draft, Integer.parseInt(removed.steps().get(1)), change);
         }
@@ -120,10 +128,7 @@ final class Saving {
             }
         });
         notes.forEach(change::note);
-        Running.of(draft)
-                .filter(running -> running.run() >= run)
-                .ifPresent(running -> change.note(
-                        Running.NOTE,
-                        running.run() == run ? "" : new Running(running.run() - 1, running.since()).note()));
+        RunFiles.renumber(draft, run, change);
+        Running.renumber(draft, change, run);
     }
 }

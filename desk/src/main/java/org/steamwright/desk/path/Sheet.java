@@ -45,6 +45,15 @@ public record Sheet(Stage stage, String title, List<Block> blocks) {
         return filled() == 0 ? frame.say("path.standing.nothing") : frame.say("path.standing.filled", filled());
     }
 
+    /** How many questions of one line each are not answered. */
+    long open() {
+        return blocks.stream()
+                .filter(block ->
+                        block.part() == Block.Part.ROW && !block.fields().isEmpty())
+                .filter(block -> block.fields().get(0).value().isBlank())
+                .count();
+    }
+
     /** How many fields are filled in. */
     long filled() {
         return blocks.stream()

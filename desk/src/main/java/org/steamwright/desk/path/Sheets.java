@@ -6,11 +6,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
+import org.steamwright.desk.shelf.ChamberPlaces;
 import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
@@ -23,6 +25,9 @@ import org.steamwright.visit.job.TaskList;
 
 /** What stands on the sheet of each stage. */
 final class Sheets {
+
+    /** Notes of which task list was chosen begin with this. */
+    private static final String LIST = "list/";
 
     private static final List<String> YES_NO = List.of("yes", "no");
     private static final List<String> ITEM_RESULTS = List.of("good", "bad", "not done", "not possible");
@@ -117,9 +122,9 @@ final class Sheets {
         String value = path.startsWith(Saving.NOTES)
                 ? draft.note(path.substring(Saving.NOTES.length()))
                 : KeyedPath.parse(path).text(draft);
-        Optional<FactPath> real = path.startsWith(Saving.NOTES)
-                ? Optional.empty()
-                : KeyedPath.parse(path).find(draft);
+        Optional<KeyedPath> fact =
+                path.startsWith(Saving.NOTES) ? Optional.empty() : Optional.of(KeyedPath.parse(path));
+        Optional<FactPath> real = fact.flatMap(one -> one.find(draft));
         List<Option> choices = new ArrayList<>(options);
         if (look == Look.CHOICE
                 && !value.isBlank()
@@ -132,13 +137,52 @@ final class Sheets {
                 label,
                 look,
                 choices,
-                hint,
+                (hint + " " + remembered(path, fact, choices)).strip(),
+                Typing.shown(path, value, frame.figures()),
                 value,
-                value,
-                earlier.flatMap(before -> real.flatMap(one -> before.find(one, draft))),
+                proposal(path, fact),
                 real.flatMap(one -> Optional.ofNullable(problems.get(one.toString())))
                         .map(problem -> new Complaint(problem.message(), problem.remedy())),
-                "");
+                "",
+                false);
+    }
+
+    private Optional<String> proposal(String path, Optional<KeyedPath> fact) {
+        if (fact.isPresent()) {
+            return earlier.flatMap(before -> before.find(fact.get(), draft));
+        }
+        String note = path.substring(Saving.NOTES.length());
+        boolean isLasting =
+                note.startsWith(Running.LENGTH) || note.startsWith(Running.PLATEAU) || note.startsWith(LIST);
+        return machines().stream()
+                .map(Machine::key)
+                .filter(key -> isLasting && (note.endsWith("/" + key) || note.contains("/" + key + "/")))
+                .findFirst()
+                .flatMap(key -> earlier.flatMap(before -> before.note(note, key, draft)))
+                .filter(then -> !then.equals(draft.note(note)));
+    }
+
+    /** What was found the last time, to be looked at and not taken over. */
+    private String remembered(String path, Optional<KeyedPath> fact, List<Option> choices) {
+        return earlier.flatMap(before -> fact.flatMap(one -> before.remembered(one, draft)))
+                .map(text -> choices.stream()
+                        .filter(choice -> choice.value().equals(text))
+                        .map(Option::label)
+                        .findFirst()
+                        .orElse(Typing.shown(path, text, frame.figures())))
+                .map(text -> say("last-found", text))
+                .orElse("");
+    }
+
+    /** Buttons for what was in a list the last time and is not yet. */
+    private Block.Maker offering(String list, Block.Maker maker) {
+        earlier.map(before -> before.offers(FactPath.parse(list), draft))
+                .orElse(List.of())
+                .forEach(offer -> maker.button(
+                        say("offer", Typing.shownAll(offer.words(), frame.figures())),
+                        "offers",
+                        Map.of("list", list, "mark", offer.mark())));
+        return maker;
     }
 
     private String text(Object... steps) {
@@ -242,9 +286,14 @@ final class Sheets {
                 .field(field("clinic", "contact"))
                 .field(field("clinic", "reference"))
                 .make());
-        blocks.add(section("people")
-                .button(say("add.technician"), "entries", adding("people", "role", "technician"))
-                .button(say("add.clinic-person"), "entries", adding("people", "role", "representative of the clinic"))
+        blocks.add(offering(
+                        "people",
+                        section("people")
+                                .button(say("add.technician"), "entries", adding("people", "role", "technician"))
+                                .button(
+                                        say("add.clinic-person"),
+                                        "entries",
+                                        adding("people", "role", "representative of the clinic")))
                 .make());
         for (int i = 1; i <= count("people"); i++) {
             String path = "people/" + i;
@@ -257,6 +306,11 @@ final class Sheets {
                                     .folded(field(path, "confirms", Look.LONG)),
                             path)
                     .make());
+        }
+        Block instruments = offering("instruments", section("instruments").note(String.join(", ", instruments())))
+                .make();
+        if (!instruments.buttons().isEmpty()) {
+            blocks.add(instruments);
         }
         blocks.add(section("sterilizers")
                 .button(say("add.sterilizer"), "entries", adding("sterilizers", "key", nextKey()))
@@ -288,7 +342,9 @@ final class Sheets {
         } else {
             maker.caution(say("gate.differs", read, serial));
         }
-        return maker.make();
+        return key.isBlank()
+                ? maker.make()
+                : photos(PhotoSubject.PLATE, key, maker).make();
     }
 
     /** Note that holds what was read off the name plate. */
@@ -305,21 +361,26 @@ final class Sheets {
 
     private void sterilizer(int place, List<Block> blocks) {
         String path = "sterilizers/" + place;
-        blocks.add(removable(
-                        entry(say("machine", text("sterilizers", place, "key"), text("sterilizers", place, "serial")))
-                                .field(field(path, "key"))
-                                .field(field(path, "serial"))
-                                .field(field(path, "maker"))
-                                .field(field(path, "model"))
-                                .field(field(path, "year"))
-                                .field(field(path, "chamber"))
-                                .field(field(path, "chamber-size"))
-                                .field(field(path, "tray-levels", Look.COUNT))
-                                .field(field(path, "firmware"))
-                                .field(field(path, "location"))
-                                .field(field(path, "pressure-papers")),
-                        path)
-                .button(say("add.cycle"), "entries", adding(path + "/cycles", "type", "B"))
+        blocks.add(offering(
+                        path + "/cycles",
+                        removable(
+                                        entry(say(
+                                                        "machine",
+                                                        text("sterilizers", place, "key"),
+                                                        text("sterilizers", place, "serial")))
+                                                .field(field(path, "key"))
+                                                .field(field(path, "serial"))
+                                                .field(field(path, "maker"))
+                                                .field(field(path, "model"))
+                                                .field(field(path, "year"))
+                                                .field(field(path, "chamber"))
+                                                .field(field(path, "chamber-size"))
+                                                .field(field(path, "tray-levels", Look.COUNT))
+                                                .field(field(path, "firmware"))
+                                                .field(field(path, "location"))
+                                                .field(field(path, "pressure-papers")),
+                                        path)
+                                .button(say("add.cycle"), "entries", adding(path + "/cycles", "type", "B")))
                 .make());
         for (int i = 1; i <= count("sterilizers", place, "cycles"); i++) {
             String cycle = path + "/cycles/" + i;
@@ -350,9 +411,12 @@ final class Sheets {
                 .folded(field("conditions", "water-conductivity"))
                 .make());
         for (Machine machine : machines()) {
-            blocks.add(new Block.Maker(Part.SECTION, machine.words)
-                    .note(say("note.as-found"))
-                    .field(field("sterilizers/" + machine.place, "counter-at-arrival", Look.COUNT))
+            blocks.add(photos(
+                            PhotoSubject.COUNTER,
+                            machine.key,
+                            new Block.Maker(Part.SECTION, machine.words)
+                                    .note(say("note.as-found"))
+                                    .field(field("sterilizers/" + machine.place, "counter-at-arrival", Look.COUNT)))
                     .make());
             AS_FOUND.forEach((id, title) -> {
                 String item = "checklists/" + KeyedPath.entry("section", "as-found", "sterilizer", machine.key)
@@ -402,7 +466,7 @@ final class Sheets {
                     frame.heard(list.provenance().strip())));
             if (lists.size() > 1) {
                 head.field(field(
-                        Saving.NOTES + "list/" + word + "/" + machine.key,
+                        Saving.NOTES + LIST + word + "/" + machine.key,
                         "task-list",
                         Look.CHOICE,
                         lists.keySet().stream()
@@ -422,7 +486,7 @@ final class Sheets {
     }
 
     private String chosen(Machine machine, String part, Map<String, TaskList> lists) {
-        String noted = draft.note("list/" + part + "/" + machine.key);
+        String noted = draft.note(LIST + part + "/" + machine.key);
         if (lists.containsKey(noted)) {
             return noted;
         }
@@ -488,6 +552,7 @@ final class Sheets {
         for (int i = 1; i <= count("runs"); i++) {
             blocks.add(run(i));
         }
+        lengths(blocks);
         blocks.add(section("penetration")
                 .button(
                         say("add.penetration"),
@@ -547,6 +612,28 @@ final class Sheets {
         }
     }
 
+    /** How long cycles take, once for each sort of run, so that the strip can say when somebody has to be there. */
+    private void lengths(List<Block> blocks) {
+        Block.Maker maker = section("lengths");
+        List<String> sorts = new ArrayList<>();
+        for (int run = 1; run <= count("runs"); run++) {
+            String sort = Running.sort(draft, run);
+            if (!sorts.contains(sort) && !sort.startsWith("/") && !sort.endsWith("/")) {
+                sorts.add(sort);
+                String words = Running.sortWords(draft, run, frame);
+                maker.folded(length(Running.LENGTH + sort, say("label.cycle-length", words)))
+                        .folded(length(Running.PLATEAU + sort, say("label.cycle-plateau", words)));
+            }
+        }
+        if (!sorts.isEmpty()) {
+            blocks.add(maker.make());
+        }
+    }
+
+    private Field length(String note, String label) {
+        return field(Saving.NOTES + note, label, say("hint.cycle-length"), Look.TEXT, List.of());
+    }
+
     private String firstKey() {
         return keys().isEmpty() ? "A" : keys().get(0);
     }
@@ -555,8 +642,8 @@ final class Sheets {
         String path = "runs/" + number;
         String kind = text("runs", number, "kind");
         Block.Maker maker = entry(say("run", number, kindWords(kind)));
-        if (Running.of(draft).filter(one -> one.run() == number).isPresent()) {
-            maker.button(say("running.ended"), "running", Map.of("run", ""));
+        if (Running.is(draft, number)) {
+            maker.button(say("running.ended"), "running", Map.of("run", String.valueOf(number), "ended", "yes"));
         } else {
             maker.button(say("running.start"), "running", Map.of("run", String.valueOf(number)));
         }
@@ -623,16 +710,25 @@ final class Sheets {
                         .button(
                                 say("take.load", described),
                                 "copies",
-                                Map.of("from", "runs/" + described + "/load", "to", path));
+                                Map.of(
+                                        "from",
+                                        "runs/" + described + "/load",
+                                        "to",
+                                        path,
+                                        "seen-from",
+                                        Saving.mark(draft, "runs/" + described + "/load"),
+                                        "seen-to",
+                                        Saving.mark(draft, path)));
             }
             described = isDescribed && described == 0 ? run : described;
             maker.field(field(path, "description", Look.LONG))
                     .field(field(path, "packaging"))
                     .field(field(path, "mass"))
                     .field(field(path, "challenge-pack", Look.LONG))
-                    .field(field(path, "challenge-place"))
+                    .field(field(path + "/challenge-place", "challenge-place", Look.TEXT, places(run)))
                     .field(choice(path, "slowest-because", List.of("mapped", "measured", "instructions", "judged")))
                     .button(say("add.item"), "entries", adding(path + "/items", "count", "1"));
+            offering(path + "/items", maker);
             photos(run, maker);
             blocks.add(maker.make());
             for (int i = 1; i <= count("runs", run, "load", "items"); i++) {
@@ -649,18 +745,66 @@ final class Sheets {
                                 item)
                         .make());
             }
+            blocks.add(photos(PhotoSubject.POSITIONS, String.valueOf(run), entry(say("block.positions", run)))
+                    .make());
             blocks.add(statement(run));
         }
+    }
+
+    /** Where a pack can lie: where the sensors of the run are, and what the chamber has. */
+    private List<Option> places(int run) {
+        List<Option> places = new ArrayList<>();
+        ChamberPlaces.sensors(draft, run).forEach((letter, place) -> {
+            if (!place.isBlank()) {
+                places.add(new Option(place, letter));
+            }
+        });
+        ChamberPlaces.places(trayLevels(run))
+                .forEach(steps -> places.add(new Option(
+                        String.join(", ", steps),
+                        steps.stream()
+                                .map(step -> ChamberPlaces.said(
+                                        step, frame::say, number -> frame.say("runs.step.tray", number)))
+                                .collect(Collectors.joining(", ")))));
+        return places;
+    }
+
+    /** Letters on the plan of the chamber, each with its place. */
+    private List<Option> letters(int run) {
+        return ChamberPlaces.sensors(draft, run).entrySet().stream()
+                .map(sensor -> new Option(sensor.getKey(), sensor.getValue()))
+                .toList();
+    }
+
+    private int trayLevels(int run) {
+        String key = Running.machine(draft, run);
+        return machines().stream()
+                .filter(machine -> machine.key.equals(key))
+                .map(machine -> text("sterilizers", machine.place, "tray-levels"))
+                .filter(levels -> levels.matches("[1-9]|1[0-2]"))
+                .map(Integer::valueOf)
+                .findFirst()
+                .orElse(0);
     }
 
     private void photos(int run, Block.Maker maker) {
         Optional<Object> photos = draft.find(FactPath.of("runs", run, "load", "photos"));
         if (photos.isPresent() && photos.get() instanceof List<?> names) {
             for (Object name : names) {
-                maker.link(say("photo", name), "files/" + name);
+                maker.picture(String.valueOf(name), say("photo", name), true);
             }
         }
         maker.upload(say("add.photo"), "photos", Map.of("run", String.valueOf(run)), Block.Upload.PHOTO);
+    }
+
+    /** Photos of what is no load: they are kept with the visit and are no part of the report. */
+    private Block.Maker photos(PhotoSubject subject, String of, Block.Maker maker) {
+        subject.of(draft, of).forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
+        return maker.upload(
+                say("add.photo." + subject.word(), of),
+                "photos",
+                Map.of("of", subject.word(), "which", of),
+                Block.Upload.PHOTO);
     }
 
     private Block statement(int run) {
@@ -669,12 +813,18 @@ final class Sheets {
         Block.Maker maker = new Block.Maker(Part.ENTRY, say("block.statement", run))
                 .note(say("statement"))
                 .field(field(path, "agreed-by"));
-        if (draft.files().containsKey(ink)) {
-            maker.link(say("ink.there"), "files/" + ink);
-        } else {
-            maker.upload(say("ink.keep"), "ink", Map.of("run", String.valueOf(run)), Block.Upload.INK);
+        boolean isDrawn = draft.files().containsKey(ink);
+        if (isDrawn) {
+            maker.picture(ink, say("ink.there"), false);
+        } else if (!draft.note(RunFiles.unsignedNote(run)).isBlank()) {
+            maker.caution(say("ink.gone"));
         }
-        return maker.make();
+        return maker.upload(
+                        say(isDrawn ? "ink.anew" : "ink.keep"),
+                        "ink",
+                        Map.of("run", String.valueOf(run)),
+                        Block.Upload.INK)
+                .make();
     }
 
     private void indicators(List<Block> blocks) {
@@ -684,12 +834,26 @@ final class Sheets {
         }
         for (int run : loaded) {
             String path = "runs/" + run + "/indicators";
-            blocks.add(new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")))
-                    .note(say("note.indicators"))
-                    .field(field(Saving.NOTES + ReadOut.note(run), "read-at", Look.DAY, List.of()))
-                    .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
-                    .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"))
-                    .button(say("add.chemical"), "entries", adding("runs/" + run + "/chemical-indicators", "type", "5"))
+            String chemical = "runs/" + run + "/chemical-indicators";
+            blocks.add(offering(
+                            path,
+                            offering(
+                                    chemical,
+                                    new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")))
+                                            .note(say("note.indicators"))
+                                            .field(field(
+                                                    Saving.NOTES + ReadOut.note(run), "read-at", Look.DAY, List.of()))
+                                            .button(
+                                                    say("add.exposed"),
+                                                    "entries",
+                                                    adding(path, "control", "no", "result", "awaited"))
+                                            .button(
+                                                    say("add.control"),
+                                                    "entries",
+                                                    adding(path, "control", "yes", "result", "awaited"))
+                                            .button(say("add.chemical"), "entries", adding(chemical, "type", "5"))))
+                    .make());
+            blocks.add(photos(PhotoSubject.INDICATORS, String.valueOf(run), entry(say("block.indicator-photos", run)))
                     .make());
             for (int i = 1; i <= count("runs", run, "indicators"); i++) {
                 String one = path + "/" + i;
@@ -700,7 +864,7 @@ final class Sheets {
                                         .field(field(one, "id"))
                                         .field(field(one, "lot"))
                                         .field(field(one, "expires", Look.DAY))
-                                        .field(field(one, "position"))
+                                        .field(field(one + "/position", "position", Look.TEXT, letters(run)))
                                         .field(choice(one, "result", List.of("awaited", "no-growth", "growth")))
                                         .field(field(one, "incubation"))
                                         .field(field(one, "incubated-until"))
@@ -723,7 +887,7 @@ final class Sheets {
                                         .field(choice(one, "type", List.of("1", "2", "3", "4", "5", "6")))
                                         .field(field(one, "lot"))
                                         .field(field(one, "expires", Look.DAY))
-                                        .field(field(one, "position"))
+                                        .field(field(one + "/position", "position", Look.TEXT, letters(run)))
                                         .field(choice(one, "result", List.of("reached", "not-reached", "unclear")))
                                         .folded(field(one, "product")),
                                 one)

@@ -1,5 +1,6 @@
 package org.steamwright.desk.path;
 
+import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -10,6 +11,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.text.Figures;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 
@@ -41,11 +43,21 @@ public record VisitList(
      * @param id identity
      * @param number of the report
      * @param clinic name
-     * @param day of the visit; may be blank
+     * @param day of the visit, as it stands; may be blank
      * @param purpose in words
      * @param isSigned whether it is signed
      */
-    public record Line(String id, String number, String clinic, String day, String purpose, boolean isSigned) {}
+    public record Line(String id, String number, String clinic, String day, String purpose, boolean isSigned) {
+
+        /** The day as the reader's language writes it; what is no day stays as it stands. */
+        public String day(Figures figures) {
+            try {
+                return figures.day(LocalDate.parse(day));
+            } catch (DateTimeException noDay) {
+                return day;
+            }
+        }
+    }
 
     /**
      * A sterilizer of the record.

@@ -7,13 +7,13 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.IntStream;
+import org.steamwright.desk.shelf.ChamberPlaces;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.register.ChamberSize;
 
 /**
- * Where the sensors sit in the chamber: from above, from the side and from the door, all at one scale and, where the visit
+ * Where the sensors sit in the chamber, and where the challenge pack and the indicators lie: from above, from the side and from the door, all at one scale and, where the visit
  * states the chamber's sides, in their true proportions. Places are found in the words: front, middle, back; left, centre,
  * right; top, half way, bottom; tray and its number from the bottom; and words that mean the same. A sensor whose words
  * name none of them is listed beside the plan.
@@ -53,9 +53,9 @@ public record ChamberPlan(
     private static final int TRIES = 24;
     private static final int TENTHS = 10;
 
-    private static final List<String> DEPTHS = List.of("front", "middle", "back");
-    private static final List<String> SIDES = List.of("left", "centre", "right");
-    private static final List<String> LEVELS = List.of("top", "half way", "bottom");
+    private static final List<String> DEPTHS = ChamberPlaces.steps(0).get(0);
+    private static final List<String> SIDES = ChamberPlaces.steps(0).get(1);
+    private static final List<String> LEVELS = ChamberPlaces.steps(0).get(2);
 
     /** Words that mean a step, each with those of other languages: from low to high. */
     private static final List<String> DEPTH_WORDS =
@@ -133,31 +133,56 @@ public record ChamberPlan(
     }
 
     /**
-     * A sensor in a view.
+     * A sensor, pack or indicator in a view.
      *
+     * @param kind what it is
      * @param sign letter, or the column's name where there is none
      * @param x of its middle
      * @param y of its middle
      * @param isColdest whether it was the coldest of the holding time
      */
-    public record Mark(String sign, String x, String y, boolean isColdest) {}
+    public record Mark(Kind kind, String sign, String x, String y, boolean isColdest) {}
+
+    /** What lies at a place. */
+    public enum Kind {
+        SENSOR,
+        PACK,
+        INDICATOR;
+
+        /** Class of its drawing. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
+
+    /**
+     * What lies in the chamber beside the sensors.
+     *
+     * @param kind what it is
+     * @param sign by which it is drawn
+     * @param place in words, or the letter of the sensor beside it
+     */
+    record Laid(Kind kind, String sign, String place) {}
+
+    /** Whether a pack or an indicator is drawn, so that the signs are explained. */
+    public boolean hasLaid() {
+        return views.stream().flatMap(view -> view.marks().stream()).anyMatch(mark -> mark.kind() != Kind.SENSOR);
+    }
 
     /** A sensor with its place, each from −1 (door, left, bottom) to 1 (back, right, top). */
-    private record Sensor(String sign, double depth, double side, double level, boolean isColdest) {}
+    private record Sensor(Kind kind, String sign, double depth, double side, double level, boolean isColdest) {}
 
     /** What can be said of a place by touch: one of each group. */
     public List<List<String>> steps() {
-        List<List<String>> groups = new ArrayList<>(List.of(DEPTHS, SIDES, LEVELS));
-        if (trayLevels > 0) {
-            groups.add(IntStream.rangeClosed(1, trayLevels)
-                    .mapToObj(number -> "tray " + number)
-                    .toList());
-        }
-        return groups;
+        return ChamberPlaces.steps(trayLevels);
     }
 
     static ChamberPlan of(
-            List<ReadFile> files, Optional<AssessedRun> run, Optional<ChamberSize> size, OptionalInt trayLevels) {
+            List<ReadFile> files,
+            Optional<AssessedRun> run,
+            Optional<ChamberSize> size,
+            OptionalInt trayLevels,
+            List<Laid> laid) {
         Optional<String> coldest = run.filter(one -> one.evaluation().plateau().isPresent())
                 .flatMap(one -> CyclePlot.coldest(one.evaluation()))
                 .map(channel -> channel.channel().column().name());
@@ -173,6 +198,7 @@ public record ChamberPlan(
                             sign.equals(column.name()) ? sign : sign + ", " + column.name(),
                             spots(column.place())));
                     sensor(
+                                    Kind.SENSOR,
                                     sign,
                                     column.place(),
                                     trayLevels,
@@ -181,12 +207,32 @@ public record ChamberPlan(
                 }
             }
         }
+        int points = sensors.size();
+        for (Laid one : laid) {
+            sensor(one.kind, one.sign, place(one.place, files), trayLevels, false)
+                    .ifPresentOrElse(sensors::add, () -> elsewhere.add(one.sign));
+        }
         int trays = trayLevels.orElse(0);
         return new ChamberPlan(
-                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), sensors.size(), elsewhere, channels);
+                size,
+                trays,
+                views(size.orElse(SKETCH), size.isPresent(), trays, sensors),
+                points,
+                elsewhere,
+                channels);
     }
 
-    private static Optional<Sensor> sensor(String sign, String place, OptionalInt trays, boolean isColdest) {
+    /** Words for a place; a letter stands for the place of its sensor. */
+    private static String place(String said, List<ReadFile> files) {
+        return files.stream()
+                .flatMap(file -> file.columns().stream())
+                .filter(column -> column.position().equalsIgnoreCase(said.strip()))
+                .map(ReadFile.ColumnRow::place)
+                .findFirst()
+                .orElse(said);
+    }
+
+    private static Optional<Sensor> sensor(Kind kind, String sign, String place, OptionalInt trays, boolean isColdest) {
         String words = place.toLowerCase(Locale.ROOT);
         Optional<Double> depth = step(words, DEPTH_WORDS);
         Optional<Double> side = step(words, SIDE_WORDS);
@@ -194,7 +240,8 @@ public record ChamberPlan(
                 .or(() -> step(words, LEVEL_WORDS));
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
                 ? Optional.empty()
-                : Optional.of(new Sensor(sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
+                : Optional.of(
+                        new Sensor(kind, sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
     }
 
     /** Height of a tray that the words name by its number; empty if they name none, or one that is not there. */
@@ -422,7 +469,7 @@ public record ChamberPlan(
                 }
             }
             taken.add(new double[] {x, y, letter});
-            marks.add(new Mark(sensor.sign, number(x(x)), number(y(y)), sensor.isColdest));
+            marks.add(new Mark(sensor.kind, sensor.sign, number(x(x)), number(y(y)), sensor.isColdest));
         }
 
         private boolean isTaken(double x, double y, double letter) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.DraftChange;
@@ -143,12 +144,21 @@ final class Entries {
     /**
      * Says for the columns of a file what each stands for and where its sensor sat. What was not changed on the page stays as
      * it stands by now; what was changed both there and elsewhere is refused.
+     *
+     * @param earlier of which one column is taken over, if that is asked for
      */
-    static void channels(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
+    static void channels(RunFacts facts, Ask ask, Optional<Earlier> earlier) throws DraftRefusal, Refused {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
         for (int i = 0; i < columns.size(); i++) {
+            if (ask.typed("take").equals(String.valueOf(i))) {
+                String column = columns.get(i);
+                Map<String, Object> then = new LinkedHashMap<>();
+                earlier.ifPresent(before -> then.putAll(before.channel(facts.draft(), facts.number(), column)));
+                put(change, facts, file, column, then);
+                continue;
+            }
             Map<String, Object> standing = facts.channel(file, columns.get(i));
             Map<String, Object> said = new LinkedHashMap<>(standing);
             boolean isChanged = false;

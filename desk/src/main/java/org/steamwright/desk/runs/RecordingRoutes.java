@@ -7,6 +7,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.steamwright.desk.path.Trail;
+import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -47,12 +49,16 @@ final class RecordingRoutes {
                 Route.post(PAGE, WRITERS, ask -> entered(ask, Entries::files)),
                 Route.post(PAGE + "/remove", WRITERS, ask -> entered(ask, Entries::remove)),
                 Route.post(PAGE + "/reading", WRITERS, ask -> entered(ask, Entries::answer)),
-                Route.post(PAGE + "/channels", WRITERS, ask -> entered(ask, Entries::channels)),
+                Route.post(PAGE + "/channels", WRITERS, ask -> entered(ask, this::channels)),
                 Route.post(PAGE + "/places", WRITERS, ask -> entered(ask, Entries::place)),
                 Route.post(PAGE + "/clock", WRITERS, ask -> entered(ask, Entries::clock)),
                 Route.post(PAGE + "/undo", WRITERS, ask -> entered(ask, Entries::undo)),
                 Route.get(PAGE + "/follows", READERS, this::follows),
                 Route.get(PAGE + "/clocks", READERS, this::clocks));
+    }
+
+    private void channels(RunFacts facts, Ask ask) throws DraftRefusal, Entries.Refused {
+        Entries.channels(facts, ask, Earlier.of(facts.draft(), office));
     }
 
     private Optional<RunFacts> facts(Ask ask) {
@@ -93,7 +99,10 @@ final class RecordingRoutes {
                                         facts.get(),
                                         reader,
                                         Optional.of(facts.get().draft().read()),
-                                        trail(ask, facts.get()))));
+                                        trail(ask, facts.get()),
+                                        Earlier.of(facts.get().draft(), office)),
+                                "strips",
+                                Strip.of(facts.get().draft(), ask.frame(), office)));
     }
 
     private Trail trail(Ask ask, RunFacts facts) {
@@ -143,7 +152,8 @@ final class RecordingRoutes {
                                 facts.get(),
                                 reader,
                                 Optional.empty(),
-                                trail(ask, facts.get())),
+                                trail(ask, facts.get()),
+                                Optional.empty()),
                         "file",
                         ask.typed("file"),
                         "channel",

@@ -2,11 +2,16 @@ package org.steamwright.desk.runs;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.desk.path.Trail;
+import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
@@ -28,6 +33,7 @@ import org.steamwright.visit.AssessedRun;
  * @param cause why
  * @param plan where the sensors sit
  * @param trail last change
+ * @param lastTime what was said the last time about columns of which nothing is said yet, by their names
  */
 public record RecordingsPage(
         String visitId,
@@ -42,16 +48,50 @@ public record RecordingsPage(
         String frame,
         String cause,
         ChamberPlan plan,
-        Trail trail) {
+        Trail trail,
+        Map<String, Map<String, String>> lastTime) {
 
     public RecordingsPage {
         files = List.copyOf(files);
         clocks = List.copyOf(clocks);
         oddities = List.copyOf(oddities);
         problems = List.copyOf(problems);
+        lastTime = Map.copyOf(lastTime);
     }
 
-    static RecordingsPage of(RunFacts facts, FileReading reader, Optional<DraftReading> reading, Trail trail)
+    /** What was said about a column the last time, in words; blank if nothing was. */
+    public String lastTime(String column, Frame frame) {
+        return lastTime.getOrDefault(column, Map.of()).entrySet().stream()
+                .map(fact -> switch (fact.getKey()) {
+                    case "role" -> frame.say("runs.role." + fact.getValue());
+                    case "reference" -> frame.say("runs.reference." + fact.getValue());
+                    default -> fact.getValue();
+                })
+                .collect(Collectors.joining(", "));
+    }
+
+    private static Map<String, Map<String, String>> lastTime(
+            RunFacts facts, List<ReadFile> files, Optional<Earlier> earlier) {
+        Map<String, Map<String, String>> lastTime = new HashMap<>();
+        for (ReadFile file : files) {
+            for (ReadFile.ColumnRow column : file.columns()) {
+                Map<String, String> said = earlier.map(
+                                before -> before.channel(facts.draft(), facts.number(), column.name()))
+                        .orElse(Map.of());
+                if (column.role().isEmpty() && RoleWord.ofFiles().contains(said.getOrDefault("role", ""))) {
+                    lastTime.put(column.name(), said);
+                }
+            }
+        }
+        return lastTime;
+    }
+
+    static RecordingsPage of(
+            RunFacts facts,
+            FileReading reader,
+            Optional<DraftReading> reading,
+            Trail trail,
+            Optional<Earlier> earlier)
             throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
@@ -75,8 +115,9 @@ public record RecordingsPage(
                 run.map(AssessedRun::word).orElse(""),
                 run.map(one -> FindingRow.frame(one.word())).orElse(""),
                 run.map(AssessedRun::cause).orElse(""),
-                ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels()),
-                trail);
+                ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels(), facts.laid()),
+                trail,
+                lastTime(facts, files, earlier));
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {

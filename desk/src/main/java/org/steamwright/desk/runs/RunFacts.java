@@ -47,6 +47,29 @@ record RunFacts(Draft draft, int number) {
         return levels.matches("[1-9]|1[0-2]") ? OptionalInt.of(Integer.parseInt(levels)) : OptionalInt.empty();
     }
 
+    /** What lies in the chamber beside the sensors, as far as its place is stated. */
+    List<ChamberPlan.Laid> laid() {
+        List<ChamberPlan.Laid> laid = new ArrayList<>();
+        String pack = draft.text(path("load", "challenge-place"));
+        if (!pack.isBlank()) {
+            laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.PACK, "P", pack));
+        }
+        laid(laid, "indicators", "I");
+        laid(laid, "chemical-indicators", "C");
+        return laid;
+    }
+
+    private void laid(List<ChamberPlan.Laid> laid, String list, String sign) {
+        for (int i = 1; i <= draft.count(path(list)); i++) {
+            String place = draft.text(path(list, i, "position"));
+            String id = draft.text(path(list, i, "id"));
+            // an unexposed control lies in no chamber
+            if (!place.isBlank() && !draft.text(path(list, i, "control")).equals("yes")) {
+                laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.INDICATOR, id.isBlank() ? sign + i : id, place));
+            }
+        }
+    }
+
     /** A fact of the sterilizer that the run names, or of the only one. */
     private String machine(String key) {
         String named = draft.text(path("sterilizer"));

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.steamwright.desk.path.Trail;
+import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -84,7 +85,9 @@ public final class RunsRoutes {
                         Trail.of(
                                 office.drafts().of(place.subject().id()),
                                 ask.frame(),
-                                office.clock().getZone())));
+                                office.clock().getZone()),
+                        "strips",
+                        Strip.of(office.drafts().of(place.subject().id()), ask.frame(), office)));
     }
 
     private static Reply compare(Office office, Ask ask) throws IOException, FilingException, VisitFolderException {
@@ -95,7 +98,9 @@ public final class RunsRoutes {
                         "runs/compare.jte",
                         Map.of(
                                 "compare",
-                                ComparePage.of(visit.get(), office.visits().of(visit.get()), ask.chosen("run"))));
+                                ComparePage.of(visit.get(), office.visits().of(visit.get()), ask.chosen("run")),
+                                "strips",
+                                Strip.of(office.drafts().of(visit.get().id()), ask.frame(), office)));
     }
 
     private static Reply traces(Ask ask, RunPlace place) {

@@ -3,10 +3,13 @@ package org.steamwright.desk.today;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
+import org.steamwright.records.SubjectId;
 
 /** Routes of the first page. */
 public final class TodayRoutes {
@@ -15,10 +18,19 @@ public final class TodayRoutes {
 
     private TodayRoutes() {}
 
+    private static Reply today(Office office, Ask ask) {
+        Today today = Today.of(office);
+        List<Strip> strips = Strip.of(
+                today.visits().stream().map(visit -> office.drafts().of(SubjectId.parse(visit.id()))),
+                ask.frame(),
+                office);
+        return Reply.page("today/today.jte", Map.of("today", today, "strips", strips));
+    }
+
     /** The routes. */
     public static List<Route> all(Office office) {
         return List.of(
-                Route.get("/today", STAFF, ask -> Reply.page("today/today.jte", Map.of("today", Today.of(office)))),
+                Route.get("/today", STAFF, ask -> today(office, ask)),
                 Route.get(
                         "/visits/{visit}/answer",
                         STAFF,

@@ -12,7 +12,7 @@ function unsaved(event, text) {
 }
 for (const name of ['htmx:sendError', 'htmx:timeout']) {
   document.addEventListener(name, (event) => unsaved(event,
-    document.body.dataset.unsaved || 'Not saved: the desk does not answer. What you typed is still in the field.'));
+    document.body.dataset.unsaved));
 }
 // The desk answered, and refused: its own words say why, such as a session that has ended.
 document.addEventListener('htmx:responseError', (event) => {
@@ -29,12 +29,35 @@ document.addEventListener('htmx:afterRequest', (event) => {
 });
 // Fields save themselves when they are left, so that their buttons are only there for those who have no script.
 document.documentElement.classList.add('scripted');
-// A cycle under way shows its time.
+// Leaving asks only if something would be lost: a field that did not reach the desk or was refused, a line, photo or signature
+// that waits for its own button.
+let sent = null;
+document.addEventListener('submit', (event) => { sent = event.defaultPrevented ? null : event.target; });
+window.addEventListener('pageshow', () => { sent = null; });
+function isWaiting(form) {
+  if (form === sent) return false;
+  return [...form.querySelectorAll('textarea, input[name=strokes], input[type=file]')].some((one) => one.value !== '');
+}
+window.addEventListener('beforeunload', (event) => {
+  const lost = [...document.querySelectorAll('.unsaved, .refused')].some((one) => one !== sent);
+  if (lost || [...document.querySelectorAll('form.own')].some(isWaiting)) {
+    event.preventDefault();
+    event.returnValue = '';
+  }
+});
+// A cycle under way shows its time, by the desk's clock: the page says what it was there, and the tablet only counts on from it.
+const ahead = new Map();
 function clocks() {
-  for (const clock of document.querySelectorAll('.clock[data-since]')) {
-    const seconds = Math.max(0, Math.floor((Date.now() - Date.parse(clock.dataset.since)) / 1000));
-    const two = (number) => String(number).padStart(2, '0');
-    clock.textContent = `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
+  for (const strip of document.querySelectorAll('.running[data-now]')) {
+    if (!ahead.has(strip.dataset.now)) ahead.set(strip.dataset.now, Date.parse(strip.dataset.now) - Date.now());
+    const now = Date.now() + ahead.get(strip.dataset.now);
+    for (const clock of strip.querySelectorAll('.clock[data-since]')) {
+      const seconds = Math.max(0, Math.floor((now - Date.parse(clock.dataset.since)) / 1000));
+      const two = (number) => String(number).padStart(2, '0');
+      clock.textContent = `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
+      const until = clock.dataset.until;
+      clock.parentElement.classList.toggle('act', Boolean(until) && now >= Date.parse(until));
+    }
   }
 }
 setInterval(clocks, 1000);

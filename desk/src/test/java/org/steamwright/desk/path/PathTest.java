@@ -2,6 +2,7 @@ package org.steamwright.desk.path;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -10,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -288,12 +290,12 @@ class PathTest {
             Draft now = draft.now();
             assertThat(now.count(FactPath.of("runs"))).isEqualTo(2);
             assertThat(now.text(FactPath.parse("job-sheet/indications/1/run"))).isEqualTo("2");
-            assertThat(Running.of(now).orElseThrow().run()).isEqualTo(2);
+            assertThat(Running.all(now)).extracting(Running::run).containsExactly(2);
             assertThat(now.note("read-at/2")).isEqualTo("2026-08-10");
             assertThat(now.note("read-at/3")).isEmpty();
             assertThat(desk.get(address(draft, "runs")).body())
                     .contains("Run 2: reference load")
-                    .contains("Meanwhile, without the chamber:");
+                    .contains("Meanwhile, without the chamber: ");
         }
     }
 
@@ -336,15 +338,15 @@ class PathTest {
             Draft now = draft.now();
             assertThat(now.find(FactPath.parse("runs/1/load/photos")))
                     .contains(List.of("photos/run-1-1.jpg", "photos/run-1-2.jpg"));
-            var kept = javax.imageio.ImageIO.read(new java.io.ByteArrayInputStream(
-                    now.bytes("photos/run-1-1.jpg").orElseThrow()));
+            var kept = javax.imageio.ImageIO.read(
+                    new ByteArrayInputStream(now.bytes("photos/run-1-1.jpg").orElseThrow()));
             assertThat(List.of(kept.getWidth(), kept.getHeight())).isEqualTo(List.of(1600, 600));
             assertThat(desk.get(address(draft, "files/photos/run-1-1.jpg"))
                             .headers()
                             .firstValue("Content-Type"))
                     .contains("image/jpeg");
             assertThat(desk.get(address(draft, "load")).body())
-                    .contains("Photo: photos/run-1-1.jpg")
+                    .contains("alt=\"Photo: photos/run-1-1.jpg\"")
                     .contains("No patient data in pictures or words");
             HttpResponse<String> none = photo(desk, draft, "<svg onload='x'>".getBytes(StandardCharsets.UTF_8));
             assertThat(none.statusCode()).isEqualTo(422);
@@ -363,7 +365,7 @@ class PathTest {
                     .startsWith("<svg")
                     .contains("points=\"10,10 20,30 30,10 40,40\"");
             for (String bad : List.of("", "1,1 2,2", "1,1 2,2\"/><script> 3,3 4,4 5,5 6,6 7,7 8,8", "900,1 1,1 2,2")) {
-                assertThat(desk.post(address(draft, "ink"), Map.of("run", "2", "stage", "load", "strokes", bad))
+                assertThat(desk.post(address(draft, "ink"), Map.of("run", "1", "stage", "load", "strokes", bad))
                                 .statusCode())
                         .as(bad)
                         .isEqualTo(422);
@@ -466,6 +468,381 @@ class PathTest {
             taken.put("take", year.group(1));
             assertThat(save(desk, draft, taken).body()).contains("Saved 07:30");
             assertThat(draft.now().text(FactPath.parse("sterilizers/1/year"))).isEqualTo(year.group(1));
+        }
+    }
+
+    // ---- as the reader's language writes it
+
+    private static HttpResponse<String> inGerman(OpenDesk desk) throws Exception {
+        return desk.post("/language", Map.of("language", "de", "from", "/visits"));
+    }
+
+    @Test
+    void a_decimal_comma_is_kept_as_a_point_and_shown_as_the_reader_writes_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            inGerman(desk);
+            assertThat(save(desk, draft, field(Stage.AS_FOUND, "conditions/barometer", "1004,5 hPa", ""))
+                            .body())
+                    .contains("value=\"1004,5 hPa\"")
+                    .contains("name=\"seen\" value=\"1004.5 hPa\"");
+            assertThat(draft.now().text(FactPath.parse("conditions/barometer"))).isEqualTo("1004.5 hPa");
+            String guess = save(desk, draft, field(Stage.AS_FOUND, "conditions/barometer", "1.004,5 hPa", "1004.5 hPa"))
+                    .body();
+            assertThat(guess)
+                    .contains("„1.004,5“ lässt sich auf mehr als eine Weise lesen")
+                    .doesNotContain("lang=\"en\"")
+                    .contains("value=\"1.004,5 hPa\"")
+                    .contains("class=\"field refused\"");
+            assertThat(save(desk, draft, field(Stage.AS_FOUND, "conditions/altitude", "1.234 m", ""))
+                            .body())
+                    .as("may be meant for thousands")
+                    .contains("„1.234“");
+            save(desk, draft, field(Stage.IDENTITY, "sterilizers/1/chamber-size", "250,5 x 450 mm", ""));
+            assertThat(draft.now().text(FactPath.parse("sterilizers/1/chamber-size")))
+                    .isEqualTo("250.5 x 450 mm");
+            save(desk, draft, field(Stage.IDENTITY, "sterilizers/1/firmware", "3,02", ""));
+            assertThat(draft.now().text(FactPath.parse("sterilizers/1/firmware")))
+                    .as("no figure, so it stays as it was typed")
+                    .isEqualTo("3,02");
+        }
+    }
+
+    @Test
+    void a_day_that_cannot_be_understood_begins_no_visit_and_the_usual_forms_are_taken() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Map<String, String> typed = new HashMap<>(NEW);
+            for (String bad : List.of("2026-02-30", "3/8/2026", "soon", "")) {
+                typed.put("date", bad);
+                HttpResponse<String> answer = desk.post("/visits", typed);
+                assertThat(answer.statusCode()).as(bad).isEqualTo(422);
+                assertThat(answer.body())
+                        .contains("is no day that can be understood")
+                        .contains("Write it as 2026-08-03");
+            }
+            assertThat(desk.get("/visits").body()).contains("No visit is in the record yet");
+            inGerman(desk);
+            typed.put("date", "3.8.2026");
+            assertThat(desk.post("/visits", typed).statusCode()).isEqualTo(303);
+            assertThat(draft(desk, "R-2026-0050").text(FactPath.of("date"))).isEqualTo("2026-08-03");
+            assertThat(desk.get("/visits").body()).contains("3. Aug. 2026").doesNotContain(", 2026-08-03");
+        }
+    }
+
+    @Test
+    void the_page_says_in_the_readers_language_that_something_is_not_saved() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            assertThat(desk.get("/visits").body()).contains("<body data-unsaved=\"Not saved:");
+            inGerman(desk);
+            assertThat(desk.get("/visits").body()).contains("<body data-unsaved=\"Nicht gespeichert:");
+        }
+    }
+
+    @Test
+    void what_no_page_sends_is_refused_as_such() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            for (Map.Entry<String, Map<String, String>> sent : Map.of(
+                            "facts", Map.of("path", "clinic//room", "value", "x"),
+                            "entries", Map.of("list", ""),
+                            "removals", Map.of("path", "/", "seen", "0"),
+                            "undo", Map.of("change", "no-change"),
+                            "running", Map.of("run", "one"),
+                            "photos", Map.of("run", "1"),
+                            "ink", Map.of("run", "7", "strokes", "10,10 20,30 30,10 40,40;50,50 60,60 70,50 80,90"))
+                    .entrySet()) {
+                assertThat(desk.post(address(draft, sent.getKey()), sent.getValue())
+                                .statusCode())
+                        .as(sent.getKey())
+                        .isEqualTo(400);
+            }
+        }
+    }
+
+    // ---- cycles under way
+
+    @Test
+    void every_page_of_the_visit_and_today_say_what_runs_and_when_to_be_there() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("identity", "sterilizers", "key", "B", "serial", "EX-3005"));
+            for (String machine : List.of("A", "B", "A")) {
+                desk.post(
+                        address(draft, "entries"),
+                        entry("runs", "runs", "kind", "reference-load", "sterilizer", machine, "cycle", "134 wrapped"));
+            }
+            assertThat(desk.get(address(draft, "runs")).body()).doesNotContain("class=\"running\"");
+            save(desk, draft, field(Stage.RUNS, "way/cycle-length/A/134 wrapped", "1 h 5 min", ""));
+            assertThat(draft.now().note("cycle-length/A/134 wrapped")).isEqualTo("65 min");
+            assertThat(save(desk, draft, field(Stage.RUNS, "way/cycle-length/B/134 wrapped", "long", ""))
+                            .body())
+                    .contains("is no length of a cycle");
+            desk.post(address(draft, "running"), Map.of("run", "1", "stage", "runs"));
+            desk.post(address(draft, "running"), Map.of("run", "2", "stage", "runs"));
+            for (String page : List.of(
+                    "/visits/" + draft.id(), address(draft, "close"), address(draft, "runs/1/recordings"), "/today")) {
+                assertThat(desk.get(page).body())
+                        .as(page)
+                        .contains("data-now=\"2026-08-03T07:30:00Z\"")
+                        .contains("Run 1 is under way.")
+                        .contains("of 65 min")
+                        .contains("Be there for the end at 18:05.")
+                        .contains("data-until=\"2026-08-03T08:35:00Z\"")
+                        .contains("Run 2 is under way.")
+                        .contains("As found, log book first: 14 open")
+                        .contains("Describe the load of run 1");
+            }
+            desk.post(address(draft, "running"), Map.of("run", "3", "stage", "runs"));
+            assertThat(Running.all(draft.now()))
+                    .as("one sterilizer holds one cycle")
+                    .extracting(Running::run)
+                    .containsExactlyInAnyOrder(2, 3);
+            desk.post(address(draft, "running"), Map.of("run", "3", "ended", "yes", "stage", "runs"));
+            assertThat(Running.all(draft.now())).extracting(Running::run).containsExactly(2);
+        }
+    }
+
+    @Test
+    void a_job_that_is_done_leaves_the_strip() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load", "sterilizer", "A"));
+            desk.post(address(draft, "running"), Map.of("run", "1", "stage", "runs"));
+            assertThat(desk.get(address(draft, "runs")).body())
+                    .contains("Describe the load of run 1")
+                    .contains("Photos of the load of run 1");
+            save(desk, draft, field(Stage.LOAD, "runs/1/load/description", "five cassettes", ""));
+            photo(desk, draft, png(40, 30));
+            assertThat(desk.get(address(draft, "runs")).body())
+                    .doesNotContain("Describe the load of run 1")
+                    .doesNotContain("Photos of the load of run 1");
+        }
+    }
+
+    // ---- photos and signatures, their way out
+
+    @Test
+    void a_photo_is_taken_away_and_leaves_the_visit_but_not_the_record() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
+            photo(desk, draft, png(40, 30));
+            photo(desk, draft, png(50, 30));
+            var kept = draft.now().files().get("photos/run-1-1.jpg");
+            desk.post(address(draft, "photo-removals"), Map.of("file", "photos/run-1-1.jpg", "stage", "load"));
+            assertThat(draft.now().find(FactPath.parse("runs/1/load/photos"))).contains(List.of("photos/run-1-2.jpg"));
+            assertThat(draft.now().files()).containsOnlyKeys("photos/run-1-2.jpg");
+            assertThat(desk.records().files().get(kept.sha256())).isNotEmpty();
+            assertThat(desk.post(
+                                    address(draft, "photo-removals"),
+                                    Map.of("file", "photos/run-1-1.jpg", "stage", "load"))
+                            .statusCode())
+                    .isEqualTo(409);
+        }
+    }
+
+    @Test
+    void a_signature_can_be_drawn_anew_follows_its_run_and_goes_when_the_load_changes() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            for (int i = 0; i < 2; i++) {
+                desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
+            }
+            String strokes = "10,10 20,30 30,10 40,40;50,50 60,60 70,50 80,90";
+            desk.post(address(draft, "ink"), Map.of("run", "2", "stage", "load", "strokes", strokes));
+            desk.post(
+                    address(draft, "ink"),
+                    Map.of("run", "2", "stage", "load", "strokes", strokes.replace("10,10", "11,12")));
+            String mark = Saving.mark(draft.now(), "runs/1");
+            desk.post(address(draft, "removals"), Map.of("path", "runs/1", "seen", mark, "stage", "runs"));
+            assertThat(draft.now().files()).containsOnlyKeys("signatures/load-run-1.svg");
+            assertThat(new String(draft.now().bytes("signatures/load-run-1.svg").orElseThrow(), StandardCharsets.UTF_8))
+                    .contains("11,12");
+            assertThat(save(desk, draft, field(Stage.LOAD, "runs/1/load/packaging", "pouches", ""))
+                            .body())
+                    .contains("The load was changed after it was signed");
+            assertThat(draft.now().files()).isEmpty();
+            assertThat(desk.get(address(draft, "load")).body()).contains("Let the statement be signed anew.");
+        }
+    }
+
+    @Test
+    void a_load_is_copied_only_as_the_page_showed_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            for (int i = 0; i < 2; i++) {
+                desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "reference-load"));
+            }
+            save(desk, draft, field(Stage.LOAD, "runs/1/load/description", "five cassettes", ""));
+            Map<String, String> shown = Map.of(
+                    "from", "runs/1/load",
+                    "to", "runs/2/load",
+                    "seen-from", Saving.mark(draft.now(), "runs/1/load"),
+                    "seen-to", "",
+                    "stage", "load");
+            save(desk, draft, field(Stage.LOAD, "runs/2/load/description", "typed meanwhile", ""));
+            assertThat(desk.post(address(draft, "copies"), shown).statusCode()).isEqualTo(409);
+            assertThat(draft.now().text(FactPath.parse("runs/2/load/description")))
+                    .isEqualTo("typed meanwhile");
+        }
+    }
+
+    // ---- the visit before
+
+    /** What a page offers to take over, by its words: what the form sends. */
+    private static Map<String, Map<String, String>> offers(String page) {
+        Map<String, Map<String, String>> offers = new LinkedHashMap<>();
+        Matcher form = Pattern.compile("<form [^>]*action=\"[^\"]+/offers\".*?</form>", Pattern.DOTALL)
+                .matcher(page);
+        while (form.find()) {
+            Map<String, String> sent = new HashMap<>();
+            Matcher value = Pattern.compile("name=\"(list|mark|stage)\" value=\"([^\"]*)\"")
+                    .matcher(form.group());
+            while (value.find()) {
+                sent.put(value.group(1), value.group(2));
+            }
+            Matcher words = Pattern.compile("last time: ([^<]+)<").matcher(form.group());
+            assertThat(words.find()).isTrue();
+            offers.put(words.group(1), sent);
+        }
+        return offers;
+    }
+
+    /** A visit of last year to two sterilizers, and one to the second of them alone half a year later; all invented. */
+    private static void lastYear(OpenDesk desk) throws Exception {
+        Drafts drafts = new Drafts(desk.records());
+        List<Map<String, String>> cycles = List.of(Map.of("name", "134", "type", "B"));
+        Map<String, Object> load = Map.of(
+                "items",
+                List.of(
+                        Map.of("name", "hollow item", "count", "1"),
+                        Map.of("name", "cassette", "count", "5", "mass", "0.5 kg")),
+                "packaging",
+                "pouches");
+        Map<String, Object> strip =
+                Map.of("id", "BI-1", "lot", "L-1", "product", "spore strip", "position", "C", "result", "no-growth");
+        Map<String, Object> start = new HashMap<>(Map.of(
+                "date", "2025-08-04",
+                "zone", "Australia/Adelaide",
+                "criteria-set", "eu-en13060",
+                "clinic", Map.of("name", "Harbour Dental (invented)"),
+                "sterilizers",
+                        List.of(
+                                Map.of("key", "A", "serial", "EX-3004", "location", "upstairs"),
+                                Map.of("key", "B", "serial", "EX-3003", "location", "by the window", "cycles", cycles)),
+                "people",
+                        List.of(
+                                Map.of("name", "Kim Sample (invented)", "role", "technician"),
+                                Map.of("name", "Lee Sample (invented)", "role", "manager", "confirms", "the load")),
+                "runs",
+                        List.of(
+                                Map.of("kind", "empty-chamber", "sterilizer", "A"),
+                                Map.of(
+                                        "kind",
+                                        "reference-load",
+                                        "sterilizer",
+                                        "B",
+                                        "cycle",
+                                        "134",
+                                        "load",
+                                        load,
+                                        "indicators",
+                                        List.of(strip, strip))),
+                "checklists",
+                        List.of(Map.of(
+                                "section",
+                                "as-found",
+                                "sterilizer",
+                                "B",
+                                "items",
+                                List.of(Map.of(
+                                        "title",
+                                        "Clock of the steriliser against the reference clock",
+                                        "result",
+                                        "bad",
+                                        "instrument",
+                                        "TL-1"))))));
+        start.put(
+                "instruments",
+                List.of(Map.of(
+                        "id", "TL-1",
+                        "description", "logger",
+                        "measures", "temperature",
+                        "certificate", Map.of("file", "certificates/TL-1.xml"),
+                        "clock", Map.of("event", "air-removal"))));
+        drafts.open(KIM, "R-2025-0001", start)
+                .change()
+                .putFile("certificates/TL-1.xml", new ByteArrayInputStream(new byte[] {'<'}))
+                .keep(KIM, "")
+                .settle(KIM);
+        start.keySet().retainAll(Set.of("zone", "criteria-set", "clinic"));
+        start.put("date", "2026-02-02");
+        start.put("sterilizers", List.of(Map.of("key", "A", "serial", "EX-3004", "location", "in the cellar")));
+        drafts.open(KIM, "R-2026-0001", start).settle(KIM);
+    }
+
+    @Test
+    void entries_of_the_visit_before_are_offered_all_at_once_and_taken_over_one_by_one() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            lastYear(desk);
+            Draft draft = begun(desk);
+            Map<String, Map<String, String>> people =
+                    offers(desk.get(address(draft, "identity")).body());
+            assertThat(people).containsOnlyKeys("Lee Sample (invented), manager", "134, B", "TL-1, logger");
+            desk.post(address(draft, "offers"), people.get("TL-1, logger"));
+            assertThat(draft.now().find(FactPath.parse("instruments/1")))
+                    .as("its clock was compared then, not now")
+                    .contains(Map.of(
+                            "id", "TL-1",
+                            "description", "logger",
+                            "measures", "temperature",
+                            "certificate", Map.of("file", "certificates/TL-1.xml")));
+            assertThat(draft.now().bytes("certificates/TL-1.xml")).isPresent();
+            desk.post(address(draft, "offers"), people.get("Lee Sample (invented), manager"));
+            assertThat(draft.now().find(FactPath.parse("people/2")))
+                    .as("what somebody stood for then is not said again for them")
+                    .contains(Map.of("name", "Lee Sample (invented)", "role", "manager"));
+            assertThat(desk.post(address(draft, "offers"), people.get("Lee Sample (invented), manager"))
+                            .statusCode())
+                    .as("already there")
+                    .isEqualTo(409);
+
+            desk.post(
+                    address(draft, "entries"),
+                    entry("runs", "runs", "kind", "reference-load", "sterilizer", "A", "cycle", "134"));
+            desk.post(address(draft, "entries"), entry("load", "runs/1/load/items", "name", "cassette", "count", "3"));
+            Map<String, Map<String, String>> items =
+                    offers(desk.get(address(draft, "load")).body());
+            assertThat(items).as("known again by what it is").containsOnlyKeys("hollow item, 1");
+            assertThat(desk.get(address(draft, "load")).body()).contains("Last time: pouches");
+
+            Map<String, Map<String, String>> strips =
+                    offers(desk.get(address(draft, "indicators")).body());
+            assertThat(strips).containsOnlyKeys("spore strip, C");
+            desk.post(address(draft, "offers"), strips.get("spore strip, C"));
+            assertThat(draft.now().find(FactPath.parse("runs/1/indicators/1")))
+                    .as("no lot, no result")
+                    .contains(Map.of("product", "spore strip", "position", "C", "result", "awaited"));
+            assertThat(offers(desk.get(address(draft, "indicators")).body()))
+                    .as("there were two of them")
+                    .containsOnlyKeys("spore strip, C");
+        }
+    }
+
+    @Test
+    void each_sterilizer_has_its_own_visit_before_and_what_was_found_is_only_remembered() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            lastYear(desk);
+            Draft draft = begun(desk);
+            desk.post(address(draft, "entries"), entry("identity", "sterilizers", "key", "B", "serial", "EX-3004"));
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("Last time: by the window ")
+                    .contains("Last time: in the cellar ");
+            String page = desk.get(address(draft, "as-found")).body();
+            assertThat(page)
+                    .contains("Found last time: bad.")
+                    .doesNotContain("Last time: bad")
+                    .contains("Last time: TL-1 ");
         }
     }
 

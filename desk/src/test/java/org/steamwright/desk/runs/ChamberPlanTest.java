@@ -28,6 +28,11 @@ class ChamberPlanTest {
     }
 
     private static ChamberPlan plan(String size, int trays, ReadFile.ColumnRow... sensors) {
+        return plan(size, trays, List.of(), sensors);
+    }
+
+    private static ChamberPlan plan(
+            String size, int trays, List<ChamberPlan.Laid> laid, ReadFile.ColumnRow... sensors) {
         ReadFile file = new ReadFile(
                 "a.csv",
                 1,
@@ -48,7 +53,8 @@ class ChamberPlanTest {
                 List.of(file),
                 Optional.empty(),
                 ChamberSize.find(size),
-                trays == 0 ? OptionalInt.empty() : OptionalInt.of(trays));
+                trays == 0 ? OptionalInt.empty() : OptionalInt.of(trays),
+                laid);
     }
 
     private static ChamberPlan.View view(ChamberPlan plan, String key) {
@@ -143,6 +149,27 @@ class ChamberPlanTest {
             view.marks().forEach(mark -> places.add(Arrays.asList(mark.x(), mark.y())));
             assertThat(places).as(view.key()).hasSize(8);
         }
+    }
+
+    @Test
+    void packs_and_indicators_lie_where_their_words_or_the_letter_of_a_sensor_say() {
+        ChamberPlan plan = plan(
+                "250 x 450 mm",
+                3,
+                List.of(
+                        new ChamberPlan.Laid(ChamberPlan.Kind.PACK, "P", "back, tray 1"),
+                        new ChamberPlan.Laid(ChamberPlan.Kind.INDICATOR, "BI-1", "a"),
+                        new ChamberPlan.Laid(ChamberPlan.Kind.INDICATOR, "BI-2", "in the pouch")),
+                sensor("A", "front, tray 3"));
+        List<ChamberPlan.Mark> side = view(plan, "side").marks();
+        assertThat(side).extracting(ChamberPlan.Mark::sign).containsExactly("A", "P", "BI-1");
+        assertThat(x(plan, "side", 1)).as("the pack at the back").isGreaterThan(x(plan, "side", 0));
+        assertThat(y(plan, "side", 1)).as("and low").isGreaterThan(y(plan, "side", 0));
+        assertThat(y(plan, "side", 2)).as("beside its sensor").isEqualTo(y(plan, "side", 0));
+        assertThat(plan.elsewhere()).containsExactly("BI-2");
+        assertThat(plan.points()).as("sensors").isEqualTo(1);
+        assertThat(plan.hasLaid()).isTrue();
+        assertThat(plan("250 x 450 mm", 3, sensor("A", "front")).hasLaid()).isFalse();
     }
 
     @Test

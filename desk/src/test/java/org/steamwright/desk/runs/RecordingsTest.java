@@ -92,6 +92,60 @@ class RecordingsTest {
     }
 
     @Test
+    void roles_and_places_of_the_visit_before_are_taken_over_column_by_column() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            drafts.open(
+                            AUTHOR,
+                            "R-0",
+                            Map.of(
+                                    "date",
+                                    "2025-03-03",
+                                    "zone",
+                                    "Australia/Adelaide",
+                                    "criteria-set",
+                                    "au-as5369",
+                                    "sterilizers",
+                                    List.of(Map.of("serial", "SN-0417")),
+                                    "runs",
+                                    List.of(
+                                            Map.of("kind", "reference-load", "channels", Map.of("T1", "load")),
+                                            Map.of(
+                                                    "kind",
+                                                    "empty-chamber",
+                                                    "channels",
+                                                    Map.of(
+                                                            "old.csv/T1",
+                                                            Map.of(
+                                                                    "role",
+                                                                    "reference-point",
+                                                                    "position",
+                                                                    "A",
+                                                                    "place",
+                                                                    "front, bottom",
+                                                                    "instrument",
+                                                                    "TL-07"))))))
+                    .settle(AUTHOR);
+            put(desk, "kitchen 1.csv", cycle("kPa abs", 900, 2));
+            assertThat(desk.get(PAGE).body())
+                    .containsPattern(
+                            "Last time: [^<]*front, bottom[^<]* <button type=\"submit\" name=\"take\" value=\"\\d\"")
+                    .contains("TL-07");
+            assertThat(draft(drafts).find(FactPath.of("runs", 1, "channels")))
+                    .as("nothing by itself")
+                    .isEmpty();
+            desk.post(PAGE + "/channels", Map.of("file", "kitchen 1.csv", "column", "T1", "take", "0"));
+            assertThat(draft(drafts).find(FactPath.of("runs", 1, "channels", "T1")))
+                    .contains(Map.of(
+                            "role", "reference-point",
+                            "position", "A",
+                            "place", "front, bottom",
+                            "instrument", "TL-07"));
+            assertThat(desk.get(PAGE).body()).doesNotContain("name=\"take\"");
+        }
+    }
+
+    @Test
     void from_a_dropped_file_over_its_question_and_its_columns_to_a_verdict() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Drafts drafts = begun(desk);
