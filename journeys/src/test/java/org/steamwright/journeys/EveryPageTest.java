@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Response;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -22,13 +23,30 @@ import org.junit.jupiter.params.provider.ValueSource;
 @ExtendWith(Chromium.class)
 class EveryPageTest {
 
+    private static final String GO = "([path]) => { location.assign(path); }";
+
+    /** A form as a page of the desk would send it. */
+    private static final String SEND = """
+            ([path, values]) => {
+              const form = Object.assign(document.createElement('form'), { method: 'post', action: path });
+              const all = { token: document.querySelector('meta[name=token]').content, ...values };
+              for (const [name, value] of Object.entries(all)) {
+                form.append(Object.assign(document.createElement('input'), { type: 'hidden', name, value }));
+              }
+              document.body.append(form);
+              form.submit();
+            }
+            """;
+
     static Visitor visitor;
     static Crawl crawl;
+    static String origin;
 
     @BeforeAll
     static void open(Browser browser, RunningDesk desk) {
         visitor = new Visitor(browser, desk);
-        crawl = Crawl.of(desk.origin(), "/today");
+        origin = desk.origin();
+        crawl = Crawl.of(origin, "/today");
     }
 
     @AfterAll
@@ -45,10 +63,10 @@ class EveryPageTest {
     }
 
     @TestFactory
-    Stream<DynamicTest> holds_at_every_size_by_day_and_by_night() {
+    Stream<DynamicTest> holds_at_every_size_by_day_and_by_night_and_with_the_keyboard_alone() {
         return asked(crawl.oneOfEach())
                 .map(path -> DynamicTest.dynamicTest(
-                        path, () -> Inspection.holds(visitor, Inspection.atEverySize(visitor, path))));
+                        path, () -> Inspection.holds(visitor, Inspection.inEveryWay(visitor, path))));
     }
 
     @TestFactory
@@ -56,16 +74,13 @@ class EveryPageTest {
         return asked(crawl.others())
                 .map(path -> DynamicTest.dynamicTest(path, () -> {
                     Page page = Inspection.at(visitor, path, Inspection.NARROWEST);
-                    List<String> problems = new ArrayList<>(Look.axe(page, List.of()));
-                    problems.addAll(Look.wider(page));
-                    problems.addAll(Inspection.tooSmall(path, page));
-                    Inspection.holds(visitor, problems);
+                    Inspection.holds(visitor, Inspection.asItStands(path, page));
                 }));
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"de", "fr"})
-    void no_page_and_no_table_of_rows_scrolls_sideways(String language, Browser browser, RunningDesk desk) {
+    void holds_in_another_language_and_does_not_scroll_sideways(String language, Browser browser, RunningDesk desk) {
         List<String> problems = new ArrayList<>();
         try (Visitor reader = new Visitor(
                 browser,
@@ -73,6 +88,7 @@ class EveryPageTest {
                 new Browser.NewContextOptions().setExtraHTTPHeaders(Map.of("Accept-Language", language)))) {
             for (String path : asked(crawl.oneOfEach()).toList()) {
                 Page page = Inspection.at(reader, path, Inspection.NARROWEST);
+                Look.axe(page, List.of()).forEach(problem -> problems.add(path + ": " + problem));
                 for (int width : Inspection.WIDTHS) {
                     Inspection.widen(page, width);
                     String where = path + " at " + width + " px: ";
@@ -85,13 +101,33 @@ class EveryPageTest {
     }
 
     @TestFactory
-    Stream<DynamicTest> can_be_used_with_the_keyboard_alone() {
-        return asked(crawl.oneOfEach())
-                .map(path -> DynamicTest.dynamicTest(
-                        path,
-                        () -> assertThat(Look.withTheTabKey(Inspection.at(visitor, path, 1180)))
-                                .isEmpty()));
+    Stream<DynamicTest> a_refusal_holds_as_every_page_does() {
+        String visit = crawl.pages().get("/visits/{id}").get(0);
+        return Stream.of(
+                        new Refused(404, "/nowhere", Map.of()),
+                        new Refused(404, "/visits/R-0", Map.of()),
+                        new Refused(403, "/visits", Map.of("token", "forged")),
+                        new Refused(422, "/visits", Map.of("number", "", "zone", "Nowhere/Nothing")),
+                        new Refused(
+                                409,
+                                visit + "/removals",
+                                Map.of("path", "people/1", "seen", "something else", "stage", "identity")))
+                .map(one -> DynamicTest.dynamicTest(one.status() + " at " + one.path(), () -> {
+                    Page page = visitor.at("/today");
+                    Response answer = page.waitForResponse(
+                            response -> response.url().equals(origin + one.path()),
+                            () -> page.evaluate(one.values().isEmpty() ? GO : SEND, List.of(one.path(), one.values())));
+                    assertThat(answer.status()).isEqualTo(one.status());
+                    page.locator("main [role=alert]").first().waitFor();
+                    assertThat(Inspection.ofWhatIsThere(page)).isEmpty();
+                    assertThat(visitor.takeComplaints())
+                            .as("the browser notes the refusal and nothing else")
+                            .allMatch(complaint -> complaint.contains("status of " + one.status()));
+                }));
     }
+
+    /** What is refused, and how: a path that is asked for, or a form that is sent to it. */
+    private record Refused(int status, String path, Map<String, String> values) {}
 
     /** All pages, or those that {@code -Djourneys.pages=PATTERN} asks for. */
     private static Stream<String> asked(List<String> paths) {

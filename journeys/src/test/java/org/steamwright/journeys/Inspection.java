@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.Media;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /** One page looked at in every size, by day and by night. */
 final class Inspection {
@@ -15,6 +18,9 @@ final class Inspection {
 
     static final int NARROWEST = 390;
 
+    /** At these widths what was folded away is unfolded. */
+    private static final List<Integer> UNFOLDED = List.of(NARROWEST, 1180);
+
     /** The same windows at 200 %: half the CSS pixels; 320 is the least that WCAG 2.2, 1.4.10, asks for. */
     private static final List<Integer> ENLARGED = List.of(320, 410, 590, 800);
 
@@ -23,6 +29,23 @@ final class Inspection {
 
     /** What night can change. */
     private static final List<String> OF_COLOUR = List.of("color-contrast", "link-in-text-block");
+
+    /**
+     * Rules that measure; the others read the elements that are there, and are asked once for each set of them. Whether a
+     * table is one of data is judged by its size too.
+     */
+    private static final List<String> OF_LAYOUT = List.of(
+            "color-contrast",
+            "link-in-text-block",
+            "scrollable-region-focusable",
+            "target-size",
+            "td-has-header",
+            "th-has-data-cells");
+
+    private static final int USUAL = 1180;
+
+    /** A4 upright between its margins, in CSS pixels: 190 mm. */
+    private static final int PAPER = 718;
 
     private Inspection() {}
 
@@ -43,15 +66,17 @@ final class Inspection {
         page.setViewportSize(width, HEIGHT);
     }
 
-    static List<String> atEverySize(Visitor visitor, String path) {
+    /** At every size, by day and by night, enlarged, and with the keyboard alone; the page is loaded once. */
+    static List<String> inEveryWay(Visitor visitor, String path) {
         List<String> problems = new ArrayList<>();
         Page page = at(visitor, path, NARROWEST);
+        Set<String> seen = new HashSet<>();
         for (int width : WIDTHS) {
             widen(page, width);
             note(problems, width + " px", Look.wider(page));
             note(problems, width + " px", Look.widerTables(page));
             note(problems, width + " px", tooSmall(path, page));
-            note(problems, width + " px", Look.axe(page, List.of()));
+            note(problems, width + " px", Look.axe(page, seen.add(Look.shown(page)) ? List.of() : OF_LAYOUT));
             page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
             note(problems, width + " px, dark", Look.axe(page, OF_COLOUR));
             page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
@@ -60,6 +85,57 @@ final class Inspection {
             page.setViewportSize(width, HEIGHT / 2);
             note(problems, width + " px (enlarged)", Look.wider(page));
         }
+        widen(page, USUAL);
+        note(problems, "keyboard", Look.withTheTabKey(page));
+        note(problems, "paper", onPaper(page));
+        if (Look.unfold(page)) {
+            for (int width : UNFOLDED) {
+                widen(page, width);
+                note(problems, width + " px, unfolded", asItStands(path, page));
+            }
+        }
+        return problems;
+    }
+
+    /**
+     * The page that somebody has come to and that no address would bring back, such as an answer to a form: narrow and
+     * wide, by day and by night, enlarged, and with the keyboard alone.
+     */
+    static List<String> ofWhatIsThere(Page page) {
+        List<String> problems = new ArrayList<>();
+        String path = page.url().replaceFirst("https?://[^/]+", "");
+        Look.unfold(page);
+        for (int width : UNFOLDED) {
+            widen(page, width);
+            note(problems, path + " at " + width + " px", asItStands(path, page));
+        }
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
+        note(problems, path + ", dark", Look.axe(page, OF_COLOUR));
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
+        note(problems, path + ", keyboard", Look.withTheTabKey(page));
+        page.setViewportSize(ENLARGED.get(0), HEIGHT / 2);
+        note(problems, path + " at " + ENLARGED.get(0) + " px (enlarged)", Look.wider(page));
+        widen(page, USUAL);
+        return problems;
+    }
+
+    /** The page that is there, as it would be printed. */
+    static List<String> onPaper(Page page) {
+        widen(page, PAPER);
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+        List<String> problems = new ArrayList<>(Look.onPaper(page));
+        problems.addAll(Look.wider(page));
+        problems.addAll(Look.axe(page, OF_COLOUR));
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.SCREEN));
+        return problems;
+    }
+
+    /** The page that is there, in the window that is there. */
+    static List<String> asItStands(String path, Page page) {
+        List<String> problems = new ArrayList<>(Look.axe(page, List.of()));
+        problems.addAll(Look.wider(page));
+        problems.addAll(Look.widerTables(page));
+        problems.addAll(tooSmall(path, page));
         return problems;
     }
 

@@ -7,13 +7,15 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 
 /** What is wrong with a page as it stands in the browser, in words; empty lists are good. */
 final class Look {
 
     /** Presses of the tab key that one field may take: a date has day, month, year and its calendar. */
     private static final int STOPS_OF_A_FIELD = 6;
+
+    /** Presses of the tab key before the page is asked whether it has ended. */
+    private static final int STOPS_AT_A_TIME = 8;
 
     private static final String AXE = axeSource();
 
@@ -68,41 +70,46 @@ final class Look {
             }
             """;
 
+    /**
+     * Each stop is looked at when the tab key goes down once more, before it moves the focus on; by then the page has been
+     * scrolled to the stop.
+     */
     private static final String BEGIN_TABS = """
-            () => {
+            (stopsOfAField) => {
               document.activeElement.blur();
               window.getSelection().removeAllRanges();
               window.scrollTo(0, 0);
               window.stopsSeen = new Map();
-            }
-            """;
-
-    private static final String STOP = """
-            () => {
-              const one = document.activeElement;
-              if (!one || one === document.body || one === document.documentElement) return { end: true };
-              const before = window.stopsSeen.get(one) || 0;
-              window.stopsSeen.set(one, before + 1);
-              const style = getComputedStyle(one);
-              const named = `${one.tagName.toLowerCase()} '${(one.textContent || one.name || one.id || '').trim().slice(0, 30)}'`;
-              const problems = [];
-              const box = one.getClientRects()[0];
-              if (before === 0) {
+              window.stops = { isBegun: false, isAtEnd: false, problems: [] };
+              window.lookAtStop = () => {
+                if (!stops.isBegun || stops.isAtEnd) { stops.isBegun = true; return; }
+                const one = document.activeElement;
+                const before = one && one !== document.body && one !== document.documentElement ? stopsSeen.get(one) || 0 : stopsOfAField;
+                if (before >= stopsOfAField) { stops.isAtEnd = true; return; }
+                stopsSeen.set(one, before + 1);
+                if (before > 0) return;
+                const style = getComputedStyle(one);
+                const named = `${one.tagName.toLowerCase()} '${(one.textContent || one.name || one.id || '').trim().slice(0, 30)}'`;
+                const box = one.getClientRects()[0];
                 if (!one.matches(':focus-visible') || style.outlineStyle === 'none' || parseFloat(style.outlineWidth) < 2) {
-                  problems.push(`${named} has the focus and does not show it`);
+                  stops.problems.push(`${named} has the focus and does not show it`);
                 }
                 if (!box || box.bottom <= 0 || box.top >= innerHeight || box.right <= 0 || box.left >= innerWidth) {
-                  problems.push(`${named} has the focus out of sight`);
+                  stops.problems.push(`${named} has the focus out of sight`);
                 } else {
                   const x = Math.min(Math.max(box.left + box.width / 2, 1), innerWidth - 1);
                   const y = Math.min(Math.max(box.top + box.height / 2, 1), innerHeight - 1);
                   const hit = one.matches('[role=region], [role=group]') ? one : document.elementFromPoint(x, y);
-                  if (hit && hit !== one && !one.contains(hit) && !hit.contains(one)) problems.push(`${named} has the focus below something else`);
+                  if (hit && hit !== one && !one.contains(hit) && !hit.contains(one)) stops.problems.push(`${named} has the focus below something else`);
                 }
-              }
-              return { end: false, seen: before, problems };
+              };
+              window.addEventListener('keydown', (event) => { if (event.key === 'Tab') lookAtStop(); }, true);
             }
             """;
+
+    private static final String TABS_AT_END = "() => window.stops.isAtEnd";
+
+    private static final String TAB_PROBLEMS = "() => window.stops.problems";
 
     private static final String NOT_REACHED = """
             () => [...document.querySelectorAll('a[href], button, input, select, textarea, summary, [tabindex]')].filter((one) =>
@@ -118,6 +125,46 @@ final class Look {
               .map((one) => `the table '${one.getAttribute('aria-label') || one.textContent.trim().slice(0, 30)}' is ${one.scrollWidth} px wide in a place of ${one.clientWidth} px`)
             """;
 
+    /** Which elements there are for eyes and ears: all that a width can change of what axe reads without measuring. */
+    private static final String SHOWN = """
+            () => [...document.querySelectorAll('*')].map((one) => {
+              const style = getComputedStyle(one);
+              return style.display + style.visibility[0];
+            }).join()
+            """;
+
+    private static final String OPEN = """
+            () => {
+              const closed = document.querySelectorAll('details:not([open])');
+              for (const one of closed) one.open = true;
+              return closed.length > 0;
+            }
+            """;
+
+    /** On paper there is nothing to press and no way to go, the sheet is white, and what does not fit is lost. */
+    private static final String ON_PAPER = """
+            () => {
+              const problems = [];
+              const named = (one) => `${one.tagName.toLowerCase()}${one.className && one.className.baseVal === undefined ? '.' + one.className : ''} '${one.textContent.trim().slice(0, 30)}'`;
+              const isShown = (one) => one.checkVisibility({ visibilityProperty: true, opacityProperty: true });
+              for (const one of document.querySelectorAll('nav, button, .skip, .foot')) {
+                if (isShown(one)) problems.push(`${named(one)} is printed`);
+              }
+              const sheet = getComputedStyle(document.documentElement);
+              if (sheet.backgroundColor !== 'rgb(255, 255, 255)' || sheet.color !== 'rgb(0, 0, 0)') {
+                problems.push(`the paper is ${sheet.backgroundColor}, the print ${sheet.color}`);
+              }
+              for (const one of document.querySelectorAll('body *')) {
+                const style = getComputedStyle(one);
+                if (!isShown(one) || style.overflowX === 'visible' || style.clipPath !== 'none' || one.matches('input, select, textarea, canvas, svg, svg *')) continue;
+                if (one.scrollWidth > one.clientWidth + 1) {
+                  problems.push(`${named(one)} is cut: ${one.scrollWidth} px of it in a place of ${one.clientWidth} px`);
+                }
+              }
+              return problems;
+            }
+            """;
+
     private Look() {}
 
     /**
@@ -130,6 +177,21 @@ final class Look {
             page.evaluate(AXE);
         }
         return strings(page.evaluate(RUN_AXE, only));
+    }
+
+    /** The way in which each element of the page is there or hidden. */
+    static String shown(Page page) {
+        return (String) page.evaluate(SHOWN);
+    }
+
+    /** Opens whatever is folded away; false if nothing was. */
+    static boolean unfold(Page page) {
+        return (Boolean) page.evaluate(OPEN);
+    }
+
+    /** What is wrong on paper, while the page is shown as it would be printed. */
+    static List<String> onPaper(Page page) {
+        return strings(page.evaluate(ON_PAPER));
     }
 
     /** Tables whose rows neither fit side by side nor stand one below the other. */
@@ -149,17 +211,14 @@ final class Look {
 
     /** Presses the tab key until the page ends: what it never reached, and where the focus could not be seen. */
     static List<String> withTheTabKey(Page page) {
-        page.evaluate(BEGIN_TABS);
-        List<String> problems = new ArrayList<>();
-        boolean isAtEnd = false;
-        while (!isAtEnd) {
-            page.keyboard().press("Tab");
-            Map<?, ?> stop = (Map<?, ?>) page.evaluate(STOP);
-            isAtEnd = (Boolean) stop.get("end") || ((Number) stop.get("seen")).intValue() >= STOPS_OF_A_FIELD;
-            if (stop.get("problems") != null) {
-                problems.addAll(strings(stop.get("problems")));
+        page.evaluate(BEGIN_TABS, STOPS_OF_A_FIELD);
+        do {
+            for (int i = 0; i < STOPS_AT_A_TIME; i++) {
+                page.keyboard().down("Tab");
             }
-        }
+        } while (!(Boolean) page.evaluate(TABS_AT_END));
+        page.keyboard().up("Tab");
+        List<String> problems = new ArrayList<>(strings(page.evaluate(TAB_PROBLEMS)));
         problems.addAll(strings(page.evaluate(NOT_REACHED)));
         return problems;
     }

@@ -14,6 +14,7 @@ import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.security.GeneralSecurityException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -68,8 +69,15 @@ class OfficeUsersJourneyTest {
 
     /** The first log-in: password, a new one, and the second factor. */
     private static void comeIn(Visitor visitor, String name, String password) {
+        boolean isFirst = TELEPHONES.isEmpty();
+        if (isFirst) {
+            holds(visitor.at("/log-in"));
+        }
         Page page = OpenOffice.changePassword(visitor, name, password, own(name));
         assertThat(page.locator("main")).containsText("Your office wants a second factor");
+        if (isFirst) {
+            holds(page);
+        }
         visitor.at("/today");
         assertThat(page).hasURL(Pattern.compile(".*/log-in"));
         Matcher secret = SECRET.matcher(page.locator("main").innerText());
@@ -78,6 +86,9 @@ class OfficeUsersJourneyTest {
         page.locator("#code").fill(code(name));
         OpenOffice.press(page, "Take into use");
         assertThat(page.locator("ul.codes li")).hasCount(8);
+        if (isFirst) {
+            holds(page);
+        }
         page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("I have them on paper"))
                 .click();
         page.waitForURL(url -> !url.contains("/log-in"));
@@ -93,6 +104,11 @@ class OfficeUsersJourneyTest {
         OpenOffice.press(page, "Log in");
         assertThat(page.locator(".who")).containsText(name);
         return page;
+    }
+
+    /** A page that only its user can reach holds as every page does; with the keyboard, by night, folds opened. */
+    private static void holds(Page page) {
+        assertThat(Inspection.ofWhatIsThere(page)).isEmpty();
     }
 
     private static String own(String name) {
@@ -166,6 +182,9 @@ class OfficeUsersJourneyTest {
                         .hasCount(1);
             }
             assertThat(page.locator("main")).containsText("Has to set up a second factor at the next log-in");
+            for (String own : List.of("/users", "/users/log", "/account")) {
+                holds(first.at(own));
+            }
             noComplaintsBut(first, "nothing");
         }
         for (String name : List.of(
@@ -188,6 +207,7 @@ class OfficeUsersJourneyTest {
             Sheet.begin(visitor, "J-OFFICE").enter("Your company", "Sample Service (invented)");
             assertThat(status(visitor, "/users")).isEqualTo(403);
             assertThat(status(visitor, "/users/log.csv")).isEqualTo(403);
+            holds(visitor.page());
             noComplaintsBut(visitor, "status of 403");
         }
     }
@@ -198,7 +218,12 @@ class OfficeUsersJourneyTest {
         try (Visitor visitor = new Visitor(browser, desk)) {
             Page page = logIn(visitor, "Lee Sample (invented)");
             visitor.at("/review");
-            assertThat(page.locator("main a[href^='/review/']").first()).isVisible();
+            Locator waiting = page.locator("main a[href^='/review/']")
+                    .filter(new Locator.FilterOptions().setHasText("DEMO-"))
+                    .first();
+            assertThat(waiting).isVisible();
+            holds(visitor.at(waiting.getAttribute("href")));
+            assertThat(page.locator("main button[value=approve]")).isVisible();
             visitor.at("/visits");
             assertThat(page.getByLabel("Report number")).hasCount(0);
             page.locator("main a[href^='/visits/']")
@@ -218,11 +243,51 @@ class OfficeUsersJourneyTest {
 
     @Test
     @Order(4)
+    void a_reviewer_approves_one_visit_and_sends_another_back_and_the_technician_reads_why(Browser browser) {
+        String why = "The second loaded run wants a word about its slow pack (invented)";
+        List<String> answered = new ArrayList<>();
+        try (Visitor reviewer = new Visitor(browser, desk)) {
+            Page page = logIn(reviewer, "Lee Sample (invented)");
+            for (String answer : List.of("Approve", "Send back")) {
+                reviewer.at("/review");
+                answered.add(page.locator("main a[href^='/review/']")
+                        .filter(new Locator.FilterOptions().setHasText("DEMO-"))
+                        .nth(answered.size())
+                        .getAttribute("href"));
+                reviewer.at(answered.get(answered.size() - 1));
+                page.locator("#why").fill(answer.equals("Approve") ? "" : why);
+                page.locator("main")
+                        .getByRole(
+                                AriaRole.BUTTON,
+                                new Locator.GetByRoleOptions().setName(answer).setExact(true))
+                        .click();
+                page.waitForURL(url -> url.endsWith("/review"));
+            }
+            noComplaintsBut(reviewer, "nothing");
+        }
+        try (Visitor technician = new Visitor(browser, desk)) {
+            Page page = logIn(technician, "Alex Sample (invented)");
+            technician.at(answered.get(0));
+            assertThat(page.locator("main")).containsText("approved");
+            technician.at(answered.get(1));
+            assertThat(page.locator("main")).containsText("sent back");
+            assertThat(page.locator("main")).containsText(why);
+            assertThat(page.locator("main button[value=approve]")).hasCount(0);
+            noComplaintsBut(technician, "nothing");
+        }
+    }
+
+    @Test
+    @Order(5)
     void a_clinic_sees_its_own_page_and_nothing_of_the_office(Browser browser) {
         try (Visitor visitor = new Visitor(browser, desk)) {
             Page page = logIn(visitor, "Nurse Sample (invented)");
             assertThat(page).hasURL(Pattern.compile(".*/clinic/.+"));
             assertThat(page.locator("header nav a")).hasCount(1);
+            holds(page);
+            page.locator("main a[href$='/load']").click();
+            page.waitForURL(url -> url.endsWith("/load"));
+            holds(page);
             for (String path : List.of("/today", "/visits", "/due", "/register", "/review", "/users")) {
                 assertThat(status(visitor, path)).as(path).isEqualTo(403);
             }
@@ -231,7 +296,7 @@ class OfficeUsersJourneyTest {
     }
 
     @Test
-    @Order(5)
+    @Order(6)
     void two_technicians_on_one_visit_overwrite_nothing_of_each_other(Browser browser) {
         try (Visitor alex = new Visitor(browser, desk);
                 Visitor robin = new Visitor(browser, desk)) {
@@ -253,7 +318,7 @@ class OfficeUsersJourneyTest {
     }
 
     @Test
-    @Order(6)
+    @Order(7)
     void a_session_that_the_office_ends_is_told_and_loses_nothing(Browser browser) {
         try (Visitor robin = new Visitor(browser, desk);
                 Visitor office = new Visitor(browser, desk)) {
@@ -283,7 +348,7 @@ class OfficeUsersJourneyTest {
     }
 
     @Test
-    @Order(7)
+    @Order(8)
     void logging_out_leaves_nothing_behind(Browser browser) {
         try (Visitor visitor = new Visitor(browser, desk)) {
             Page page = logIn(visitor, "Lee Sample (invented)");

@@ -19,9 +19,9 @@ final class OpenOffice implements AutoCloseable {
     private static final String SETTINGS = "office.settings";
 
     /** A machine that builds other things at the same time is slow. */
-    private static final double PATIENCE_MILLIS = 120_000;
+    static final double PATIENCE_MILLIS = 120_000;
 
-    private static final double USUAL_MILLIS = 5_000;
+    static final double USUAL_MILLIS = 5_000;
 
     private final RunningDesk desk;
 

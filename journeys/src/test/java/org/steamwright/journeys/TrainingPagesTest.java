@@ -79,24 +79,14 @@ class TrainingPagesTest {
 
     @TestFactory
     @Order(1)
-    Stream<DynamicTest> holds_at_every_size_by_day_and_by_night() {
+    Stream<DynamicTest> holds_at_every_size_by_day_and_by_night_and_with_the_keyboard_alone() {
         return pages().stream()
                 .map(path -> DynamicTest.dynamicTest(
-                        path, () -> Inspection.holds(visitor, Inspection.atEverySize(visitor, path))));
-    }
-
-    @TestFactory
-    @Order(2)
-    Stream<DynamicTest> can_be_used_with_the_keyboard_alone() {
-        return pages().stream()
-                .map(path -> DynamicTest.dynamicTest(
-                        path,
-                        () -> assertThat(Look.withTheTabKey(Inspection.at(visitor, path, 1180)))
-                                .isEmpty()));
+                        path, () -> Inspection.holds(visitor, Inspection.inEveryWay(visitor, path))));
     }
 
     @Test
-    @Order(3)
+    @Order(2)
     void the_answer_names_what_was_planted() {
         Page page = visitor.at(training + "/answer");
         assertThat(page.locator("main")).containsText(FAULT);
@@ -105,7 +95,7 @@ class TrainingPagesTest {
     }
 
     @Test
-    @Order(4)
+    @Order(3)
     void the_chamber_is_drawn_by_the_sides_of_the_simulated_machine() {
         Page page = visitor.at(visit + "/runs/1/recordings");
         assertThat(page.locator(".plan figure")).hasCount(3);
@@ -113,7 +103,7 @@ class TrainingPagesTest {
     }
 
     @Test
-    @Order(5)
+    @Order(4)
     void all_of_it_is_deleted_in_one_act() {
         Page page = visitor.at("/training/delete");
         press(page, "Delete all of it");

@@ -19,9 +19,10 @@ final class Visitor implements AutoCloseable {
               console.error('policy: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + event.sample));
             """;
 
-    /** Nothing is on its way any more, and curves that were announced are drawn. */
+    /** Nothing is on its way any more, letters have their face, and curves that were announced are drawn. */
     private static final String SETTLED = """
-            () => !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
+            () => document.readyState === 'complete' && document.fonts.status === 'loaded'
+              && !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling, #curves:not(.is-drawn)')
             """;
 
     /** A machine that builds other things at the same time is slow; a page that never comes is found all the same. */
@@ -81,10 +82,13 @@ final class Visitor implements AutoCloseable {
         return context;
     }
 
-    /** Goes to a path of the desk and waits until all of the page is there. */
+    /**
+     * Goes to a path of the desk and waits until all of the page is there. What a new page fetches it asks for as soon as it
+     * is loaded, and shows that it waits, so that its own signs are enough.
+     */
     Page at(String path) {
         page.navigate(origin + path);
-        settle(page);
+        page.waitForFunction(SETTLED);
         return page;
     }
 
