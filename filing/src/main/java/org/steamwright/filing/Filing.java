@@ -8,11 +8,14 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
@@ -28,12 +31,14 @@ import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
+import org.steamwright.records.signing.Receipts;
 import org.steamwright.records.signing.SignRequest;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
+import org.steamwright.visit.register.Person;
 import org.steamwright.visit.state.StateStep;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.InterimStanding;
@@ -327,16 +332,19 @@ public final class Filing {
     }
 
     /**
-     * Has a visit signed: assesses it from the record and seals facts, files, criteria set and result.
+     * Has a visit signed: assesses it from the record and seals facts, files, criteria set and result. The representative of the
+     * clinic signs the receipt instead, which puts nothing out.
      *
      * @param visit to sign
      * @param name of the signer, as the record has it
-     * @param meaning what the signature says
+     * @param meaning what the signature says; empty for what the signer's duty in the visit says
      * @param secret the signer's own; cleared by the caller
-     * @throws FilingException if nobody has that name
+     * @param asker who has the page or the command line
+     * @return the issue; empty if a receipt was signed
+     * @throws FilingException if nobody has that name, the meaning is not the signer's, or the key is somebody else's
      * @throws org.steamwright.records.RecordsException if the visit is invented or signed already, or the secret is another
      */
-    public Issue sign(Subject visit, String name, String meaning, char[] secret)
+    public Optional<Issue> sign(Subject visit, String name, String meaning, char[] secret, Author asker)
             throws IOException, FilingException, VisitFolderException {
         if (TrainingRecord.isIn(records)) {
             throw new FilingException(
@@ -345,6 +353,20 @@ public final class Filing {
         }
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
+        Set<Duty> duties = duties(assessed.visit().people().stream()
+                .filter(person -> person.name().equals(name))
+                .map(Person::role)
+                .toList());
+        new SigningKeys(records).requireOpen(name, duties, asker);
+        Duty duty = duty(name, meaning, duties);
+        if (duty == Duty.REPRESENTATIVE) {
+            if (assessed.visit().isSimulated()) {
+                throw new FilingException(
+                        "the recordings are invented, so nobody signs for them", "Sign a visit to a real machine.");
+            }
+            new Receipts(records).sign(visit.id(), technician, duty.meaning(), secret, asker);
+            return Optional.empty();
+        }
         LocalDate day =
                 LocalDate.ofInstant(records.clock().instant(), assessed.visit().zone());
         InterimStanding indicators = InterimStanding.of(assessed, day);
@@ -356,11 +378,11 @@ public final class Filing {
         refuse(new StateStep(
                 states.of(visit).state(), VisitState.PERFORMED, day, name, "", isSimulated, isAwaiting, until));
         refuse(new StateStep(VisitState.PERFORMED, out, day, name, "", isSimulated, isAwaiting, until));
-        return issues.sign(
+        return Optional.of(issues.sign(
                 new SignRequest(
                         visit.id(),
                         technician,
-                        meaning,
+                        duty.meaning(),
                         JsonText.of(Map.of(
                                 "name", assessed.visit().criteriaSet().name(),
                                 "version", assessed.visit().criteriaSet().version(),
@@ -369,7 +391,24 @@ public final class Filing {
                         Results.of(assessed),
                         isSimulated,
                         until),
-                secret);
+                secret));
+    }
+
+    /** What somebody is in a visit for, by the roles under which the visit names them; whoever had no part in it reviews. */
+    public static Set<Duty> duties(List<String> roles) {
+        Set<Duty> duties = EnumSet.noneOf(Duty.class);
+        roles.forEach(role -> duties.add(Duty.of(role)));
+        return duties.isEmpty() ? EnumSet.of(Duty.REVIEWER) : duties;
+    }
+
+    private static Duty duty(String name, String meaning, Set<Duty> duties) throws FilingException {
+        Optional<Duty> said = meaning.isBlank() ? duties.stream().findFirst() : Duty.ofMeaning(meaning);
+        return said.filter(duties::contains)
+                .orElseThrow(() -> new FilingException(
+                        "the signature of %s can't say '%s' in this visit".formatted(name, meaning),
+                        "It can say: "
+                                + duties.stream().map(Duty::meaning).collect(Collectors.joining("; "))
+                                + ". It follows from the role under which the visit names the person."));
     }
 
     /**

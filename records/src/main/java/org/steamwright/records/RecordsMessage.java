@@ -30,6 +30,7 @@ public enum RecordsMessage {
     NOT_AN_ISSUE(36),
     REASON_MISSING(37),
     NOT_IN_FORCE(38),
+    KEY_IN_USE(39),
 
     BACKUP_TARGET_EXISTS(51),
     BACKUP_NOT_GOOD(52),
