@@ -33,6 +33,7 @@ final class RecordDoor {
     }
 
     private static final String SERVER = "--server";
+    private static final String SERVER_FILE = "--server-file";
 
     private RecordDoor() {}
 
@@ -45,6 +46,10 @@ final class RecordDoor {
     /** The server that may hold the record. */
     static void server(Usage usage) {
         usage.value(SERVER, "ADDRESS", "PostgreSQL of an office: jdbc:postgresql://…; files stay in the folder.");
+        usage.value(
+                SERVER_FILE,
+                "FILE",
+                "File with that address alone, so that a password in it stands in no list of processes.");
     }
 
     static void author(Usage usage) {
@@ -53,7 +58,7 @@ final class RecordDoor {
     }
 
     static boolean isOnServer(Typed typed) {
-        return typed.isSet(SERVER);
+        return typed.isSet(SERVER) || typed.isSet(SERVER_FILE);
     }
 
     /** Why something is corrected or taken back. */
@@ -66,9 +71,36 @@ final class RecordDoor {
                         "Add one sentence, for example: --reason 'lot read wrongly'"));
     }
 
-    static Place place(Typed typed, int argument, Surroundings surroundings) {
+    static Place place(Typed typed, int argument, Surroundings surroundings) throws Refusal, IOException {
         Path folder = surroundings.resolve(typed.findArgument(argument).orElseThrow());
-        return typed.find(SERVER).map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
+        if (typed.isSet(SERVER) && typed.isSet(SERVER_FILE)) {
+            throw new Refusal(
+                    ExitStatus.USAGE, "--server and --server-file say the same.", "Name one of the two, not both.");
+        }
+        Optional<String> address = typed.find(SERVER);
+        if (typed.isSet(SERVER_FILE)) {
+            address = Optional.of(
+                    address(surroundings.resolve(typed.find(SERVER_FILE).orElseThrow()), surroundings));
+        }
+        return address.map(one -> Place.server(one, folder)).orElseGet(() -> Place.folder(folder));
+    }
+
+    /** The address that stands alone in a file; what else stands there is not shown, for it may be a secret. */
+    private static String address(Path file, Surroundings surroundings) throws Refusal, IOException {
+        if (!Files.isReadable(file)) {
+            throw new Refusal(
+                    ExitStatus.UNREADABLE,
+                    surroundings.shown(file) + ": there is no such file that this user may read.",
+                    "Name the file with the address of the database, and let this user read it.");
+        }
+        String address = Files.readString(file).strip();
+        if (!address.startsWith("jdbc:postgresql:") || address.lines().count() != 1) {
+            throw new Refusal(
+                    ExitStatus.UNREADABLE,
+                    surroundings.shown(file) + ": one line with an address of PostgreSQL is expected.",
+                    "Such as jdbc:postgresql://localhost/steamwright?user=steamwright");
+        }
+        return address;
     }
 
     static Author author(Typed typed) throws Refusal {
@@ -171,6 +203,6 @@ final class RecordDoor {
     /** What is done with a secret. */
     @FunctionalInterface
     interface SecretUse<T> {
-        T with(char[] secret) throws IOException, FilingException, VisitFolderException;
+        T with(char[] secret) throws Refusal, IOException, FilingException, VisitFolderException;
     }
 }

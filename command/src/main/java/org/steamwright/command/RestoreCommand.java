@@ -16,7 +16,7 @@ final class RestoreCommand implements Command {
                 "Also a rehearsal: restore to a place to try, look, and delete that place.");
         usage.argument("RECORD", true, "New folder for the record.");
         usage.argument("COPY", true, "Folder that 'backup' made.");
-        usage.value("--server", "ADDRESS", "PostgreSQL of an office: jdbc:postgresql://…; files stay in the folder.");
+        RecordDoor.server(usage);
         return usage;
     }
 

@@ -2,6 +2,7 @@ package org.steamwright.command;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 import org.steamwright.filing.Filing;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.records.signing.Issue;
@@ -19,7 +20,11 @@ final class SignCommand implements Command {
         RecordDoor.place(usage);
         usage.argument("NUMBER", true, "Report number of the visit.");
         RecordDoor.author(usage);
-        usage.value("--meaning", "TEXT", "What the signature says; 'performed and assessed' if left out.");
+        usage.value(
+                "--meaning",
+                "TEXT",
+                "What the signature says. If left out it follows from the signer's role in the visit: 'performed and"
+                        + " recorded', 'reviewed and approved', 'received and understood'.");
         return usage;
     }
 
@@ -34,11 +39,17 @@ final class SignCommand implements Command {
         return RecordDoor.open(typed, surroundings, records -> {
             Filing filing = new Filing(records);
             var visit = filing.open(typed.findArgument(1).orElseThrow()).visit();
-            Issue issue = RecordDoor.withSecret(
+            Optional<Issue> signed = RecordDoor.withSecret(
                     "Secret of " + author.name() + ": ",
                     surroundings,
                     secret -> filing.sign(
-                            visit, author.name(), typed.find("--meaning").orElse("performed and assessed"), secret));
+                            visit, author.name(), typed.find("--meaning").orElse(""), secret, author));
+            if (signed.isEmpty()) {
+                surroundings.say("The receipt of %s is signed by %s. The report is not issued by it."
+                        .formatted(visit.text("number"), author.name()));
+                return ExitStatus.PASS;
+            }
+            Issue issue = signed.get();
             surroundings.say(
                     "Signed %s, issue %d, by %s".formatted(visit.text("number"), issue.number(), author.name()));
             surroundings.say("It is "

@@ -101,22 +101,26 @@ public final class Surroundings {
 
     /** Asks and returns the answer without outer blanks; blank at the end of the input. */
     String ask(String question) throws IOException {
+        return line(question).strip();
+    }
+
+    private String line(String question) throws IOException {
         out.flush();
         err.print(terminal.isUnicode() ? question : Ascii.of(question));
         err.flush();
         String answer = in.readLine();
-        return answer == null ? "" : answer.strip();
+        return answer == null ? "" : answer;
     }
 
     /**
-     * Asks for a secret, which a terminal does not show; empty at the end of the input or if nothing was typed. The caller
-     * clears it.
+     * Asks for a secret, which a terminal does not show, and takes it as it was typed, blanks and all; empty at the end of the
+     * input or if nothing was typed. The caller clears it.
      */
     Optional<char[]> secret(String question) throws IOException {
         Console console = terminal.isAsking() ? System.console() : null;
         char[] typed;
         if (console == null) {
-            typed = ask(question).toCharArray();
+            typed = line(question).toCharArray();
         } else {
             out.flush();
             char[] read = console.readPassword("%s", question);

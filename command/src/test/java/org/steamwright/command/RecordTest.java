@@ -230,6 +230,52 @@ class RecordTest {
     }
 
     @Test
+    void a_key_is_renewed_with_its_secret_or_with_a_reason_and_ended_with_one() throws Exception {
+        good("record", "office", "demo", "--by", BY);
+        key("office");
+        String by = technician();
+        Session.Said wrong = session.answered("not the secret\nanother secret\n", "key", "office", "--by", by);
+        assertThat(wrong.err()).contains("RECORD-032");
+        Session.Said renewed = session.answered("open sesame 1\n  spaces count here \n", "key", "office", "--by", by);
+        assertThat(renewed.status()).as(renewed.err()).isEqualTo(ExitStatus.PASS);
+        assertThat(session.answered("spaces count here\nanother secret\n", "key", "office", "--by", by)
+                        .err())
+                .as("a secret is taken as it is typed")
+                .contains("RECORD-032");
+        assertThat(session.answered("another secret\n", "key", "office", "--by", by, "--reason", "written on a wall")
+                        .status())
+                .isEqualTo(ExitStatus.PASS);
+        assertThat(session.run("key", "office", "--by", by, "--end").err()).contains("--reason is missing");
+        assertThat(good("key", "office", "--by", by, "--end", "--reason", "left the office")
+                        .out())
+                .contains("has ended");
+        assertThat(good("verify", "office").out()).contains("Everything is as it was kept.");
+    }
+
+    @Test
+    void the_address_of_a_database_may_stand_in_a_file_and_is_not_shown() throws Exception {
+        Path file = folder.resolve("server");
+        Files.writeString(file, "jdbc:sqlite:password-of-the-test");
+        Session.Said wrong = session.run("verify", "office", "--server-file", "server");
+        assertThat(wrong.status()).isEqualTo(ExitStatus.UNREADABLE);
+        assertThat(wrong.err())
+                .contains("one line with an address of PostgreSQL is expected")
+                .doesNotContain("password-of-the-test");
+        assertThat(session.run("backup", "office", "copy", "--server-file", "nowhere")
+                        .err())
+                .contains("nowhere: there is no such file");
+        assertThat(session.run("restore", "again", "copy", "--server-file", "server", "--server", "jdbc:postgresql:x")
+                        .status())
+                .isEqualTo(ExitStatus.USAGE);
+        Files.writeString(file, "jdbc:postgresql://127.0.0.1:1/nothing?user=x&password=password-of-the-test\n");
+        Session.Said unreachable = session.run("verify", "office", "--server-file", "server");
+        assertThat(unreachable.err())
+                .as("the address is taken from the file")
+                .contains("RECORD-001")
+                .doesNotContain("password-of-the-test");
+    }
+
+    @Test
     void what_is_missing_is_said_with_the_remedy() {
         assertThat(session.run("record", "office", "demo").err()).contains("--by is missing");
         assertThat(session.run("find", "nowhere", "x").err()).contains("there is no record in this folder");

@@ -40,6 +40,8 @@ import org.steamwright.desk.training.TrainingGround;
 import org.steamwright.desk.training.TrainingRoutes;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
+import org.steamwright.desk.web.FreeDisk;
+import org.steamwright.desk.web.Limit;
 import org.steamwright.desk.web.Route;
 import org.steamwright.desk.web.WebRoutes;
 import org.steamwright.filing.DueInRecord;
@@ -63,6 +65,7 @@ public final class Desk implements Callable<Integer> {
     private static final int USUAL_PORT = 8417;
     private static final int USUAL_TABLET_PORT = 8418;
     private static final int ARGUMENTS = 2;
+    private static final long BYTES_PER_MEGABYTE = 1_000_000;
     private static final int UNREADABLE = 3;
     private static final int SURROUNDINGS = 74;
 
@@ -200,7 +203,8 @@ public final class Desk implements Callable<Integer> {
             Office office = Office.with(records);
             try (ResultsAtWork results = ResultsAtWork.start(office.results());
                     TrainingGround ground = ground(folder, 0);
-                    DeskServer desk = DeskServer.start(setup(office, folder, ground))) {
+                    DeskServer desk = DeskServer.start(
+                            setup(office, folder, ground, isWithTablets ? LocalNetwork.addresses() : List.of()))) {
                 String address = "http://127.0.0.1:" + desk.port() + "/today";
                 out.println("The desk is open at " + address + " - stop it with Ctrl+C.");
                 if (isWithTablets) {
@@ -255,7 +259,7 @@ public final class Desk implements Callable<Integer> {
         }
     }
 
-    private static TrainingGround ground(Path record, int port) {
+    static TrainingGround ground(Path record, int port) {
         return new TrainingGround(
                 TrainingGround.beside(record),
                 port,
@@ -264,7 +268,13 @@ public final class Desk implements Callable<Integer> {
                 Desk::routes);
     }
 
-    private DeskServer.Setup setup(Office office, Path folder, TrainingGround ground) throws IOException {
+    /**
+     * What the options ask for.
+     *
+     * @param addresses of this laptop in its local network, for tablets
+     */
+    DeskServer.Setup setup(Office office, Path folder, TrainingGround ground, List<String> addresses)
+            throws IOException {
         List<Route> routes = routes(office);
         if (!isWithUsers) {
             // the training has no log-in of its own: it is for the one at this machine
@@ -273,7 +283,6 @@ public final class Desk implements Callable<Integer> {
         Doorkeeper doorkeeper = doorkeeper(office, folder, routes);
         Optional<DeskServer.Network> network = Optional.empty();
         if (isWithTablets) {
-            List<String> addresses = LocalNetwork.addresses();
             if (addresses.isEmpty()) {
                 throw new IOException(
                         "this laptop is in no local network, so no tablet can reach it; start without --tablet");
@@ -300,7 +309,14 @@ public final class Desk implements Callable<Integer> {
                 DeskServer.temporary(),
                 routes,
                 doorkeeper,
-                () -> isInvented(office.records()));
+                () -> isInvented(office.records()),
+                false,
+                FreeDisk.of(
+                        List.of(office.records().place().folder(), DeskServer.temporary()),
+                        BYTES_PER_MEGABYTE
+                                * officeSettings
+                                        .limits()
+                                        .getOrDefault(Limit.FREE_MEGABYTES, Limit.FREE_MEGABYTES.usual())));
     }
 
     /** Who asks: a user of the office, the one named at the start, or the owner of the laptop, who is asked once. */
@@ -318,11 +334,12 @@ public final class Desk implements Callable<Integer> {
             routes.addAll(AccountRoutes.users(logIns, office));
             return new AccountDoorkeeper(logIns, office.clock());
         }
-        routes.addAll(AccountRoutes.owner(office));
+        OwnerDoorkeeper owner = new OwnerDoorkeeper(office.records());
+        routes.addAll(AccountRoutes.owner(office, owner::lookAgain));
         if (name.isPresent()) {
             return Doorkeeper.single(name.get());
         }
-        return isDemo ? Doorkeeper.single("Kim Sample (invented)") : new OwnerDoorkeeper(office.records());
+        return isDemo ? Doorkeeper.single("Kim Sample (invented)") : owner;
     }
 
     private static boolean isInvented(Records records) {

@@ -8,11 +8,14 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
@@ -30,12 +33,14 @@ import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
+import org.steamwright.records.signing.Receipts;
 import org.steamwright.records.signing.SignRequest;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
+import org.steamwright.visit.register.Person;
 import org.steamwright.visit.state.StateStep;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.InterimStanding;
@@ -348,26 +353,30 @@ public final class Filing {
     /**
      * Has a visit signed as it was read from the record; whether the signer has seen it so is not asked.
      *
-     * @see #sign(Subject, Optional, String, String, char[])
+     * @see #sign(Subject, Optional, String, String, char[], Author)
      */
-    public Issue sign(Subject visit, String name, String meaning, char[] secret)
+    public Optional<Issue> sign(Subject visit, String name, String meaning, char[] secret, Author asker)
             throws IOException, FilingException, VisitFolderException {
-        return sign(visit, Optional.empty(), name, meaning, secret);
+        return sign(visit, Optional.empty(), name, meaning, secret, asker);
     }
 
     /**
-     * Has a visit signed: assesses it from the record and seals facts, files, criteria set and result.
+     * Has a visit signed: assesses it from the record and seals facts, files, criteria set and result. The representative of the
+     * clinic signs the receipt instead, which puts nothing out.
      *
      * @param visit to sign, as it was read from the record
      * @param seen {@link #content} of the visit when the signer looked at it, as it is written; empty if that is not known
      * @param name of the signer, as the record has it
-     * @param meaning what the signature says
+     * @param meaning what the signature says; empty for what the signer's duty in the visit says
      * @param secret the signer's own; cleared by the caller
+     * @param asker who has the page or the command line
+     * @return the issue; empty if a receipt was signed
      * @throws VisitChangedException if the visit is not as the signer has seen it, or was changed while it was assessed
-     * @throws FilingException if nobody has that name
+     * @throws FilingException if nobody has that name, the meaning is not the signer's, or the key is somebody else's
      * @throws org.steamwright.records.RecordsException if the visit is invented or signed already, or the secret is another
      */
-    public Issue sign(Subject visit, Optional<String> seen, String name, String meaning, char[] secret)
+    public Optional<Issue> sign(
+            Subject visit, Optional<String> seen, String name, String meaning, char[] secret, Author asker)
             throws IOException, FilingException, VisitFolderException {
         if (TrainingRecord.isIn(records)) {
             throw new FilingException(
@@ -380,6 +389,20 @@ public final class Filing {
         }
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
+        Set<Duty> duties = duties(assessed.visit().people().stream()
+                .filter(person -> person.name().equals(name))
+                .map(Person::role)
+                .toList());
+        new SigningKeys(records).requireOpen(name, duties, asker);
+        Duty duty = duty(name, meaning, duties);
+        if (duty == Duty.REPRESENTATIVE) {
+            if (assessed.visit().isSimulated()) {
+                throw new FilingException(
+                        "the recordings are invented, so nobody signs for them", "Sign a visit to a real machine.");
+            }
+            new Receipts(records).sign(visit.id(), technician, duty.meaning(), secret, asker);
+            return Optional.empty();
+        }
         LocalDate day =
                 LocalDate.ofInstant(records.clock().instant(), assessed.visit().zone());
         InterimStanding indicators = InterimStanding.of(assessed, day);
@@ -399,18 +422,18 @@ public final class Filing {
         Subject standing = visit;
         for (int attempt = 1; ; attempt++) {
             try {
-                return issues.sign(
+                return Optional.of(issues.sign(
                         new SignRequest(
                                 visit.id(),
                                 standing.hash(),
                                 technician,
-                                meaning,
+                                duty.meaning(),
                                 criteriaSet,
                                 Results.ALGORITHM_VERSION,
                                 result,
                                 isSimulated,
                                 until),
-                        secret);
+                        secret));
             } catch (RecordsException e) {
                 if (e.id() != RecordsMessage.VISIT_CHANGED) {
                     throw e;
@@ -422,6 +445,23 @@ public final class Filing {
                 }
             }
         }
+    }
+
+    /** What somebody is in a visit for, by the roles under which the visit names them; whoever had no part in it reviews. */
+    public static Set<Duty> duties(List<String> roles) {
+        Set<Duty> duties = EnumSet.noneOf(Duty.class);
+        roles.forEach(role -> duties.add(Duty.of(role)));
+        return duties.isEmpty() ? EnumSet.of(Duty.REVIEWER) : duties;
+    }
+
+    private static Duty duty(String name, String meaning, Set<Duty> duties) throws FilingException {
+        Optional<Duty> said = meaning.isBlank() ? duties.stream().findFirst() : Duty.ofMeaning(meaning);
+        return said.filter(duties::contains)
+                .orElseThrow(() -> new FilingException(
+                        "the signature of %s can't say '%s' in this visit".formatted(name, meaning),
+                        "It can say: "
+                                + duties.stream().map(Duty::meaning).collect(Collectors.joining("; "))
+                                + ". It follows from the role under which the visit names the person."));
     }
 
     /**

@@ -416,7 +416,7 @@ class DraftsTest {
         Draft draft = begun().set(path("purpose"), text("after repair"), KIM, "");
         char[] secret = "correct horse battery".toCharArray();
         var technician = new Filing(records).technician(KIM.name());
-        new Keys(records).renew(technician, secret.clone(), KIM);
+        new Keys(records).make(technician, secret.clone(), KIM);
         new Issues(records)
                 .sign(
                         new SignRequest(

@@ -58,7 +58,7 @@ class TrainingRecordTest {
                     .hasMessage("'R-2026-0001' is no training visit, and this record is for training only");
             Draft training = drafts.open(KIM, "TRAINING-1", Map.of());
             assertThatThrownBy(() -> new Filing(records)
-                            .sign(training.subject(), KIM.name(), "approved", "secret".toCharArray()))
+                            .sign(training.subject(), KIM.name(), "approved", "secret".toCharArray(), KIM))
                     .isInstanceOf(FilingException.class)
                     .hasMessage("a training visit can't be signed: its machine is simulated");
         }

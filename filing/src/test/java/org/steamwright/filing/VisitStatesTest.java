@@ -88,11 +88,12 @@ class VisitStatesTest {
     }
 
     private void key() throws FilingException {
-        new Keys(records).renew(filing.technician(NAME), secret(), KIM);
+        new Keys(records).make(filing.technician(NAME), secret(), KIM);
     }
 
     private Issue sign() throws Exception {
-        return filing.sign(filing.open(NUMBER).visit(), NAME, "performed and assessed", secret());
+        return filing.sign(filing.open(NUMBER).visit(), NAME, "performed and recorded", secret(), KIM)
+                .orElseThrow();
     }
 
     private List<String> words() {

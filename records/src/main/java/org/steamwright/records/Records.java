@@ -127,6 +127,15 @@ public final class Records implements AutoCloseable {
         return appendAll(List.of(submission));
     }
 
+    /**
+     * Keeps a submission together with what lies beside the journal: both or neither.
+     *
+     * @param beside is done in the same transaction, after the entries
+     */
+    public JournalHead appendWith(Submission submission, Ledger.Beside beside) {
+        return ledger.append(List.of(submission), beside);
+    }
+
     /** Keeps many submissions in one transaction: for bringing in a register. */
     public JournalHead appendAll(List<Submission> submissions) {
         return ledger.append(submissions);

@@ -31,6 +31,7 @@ public enum RecordsMessage {
     REASON_MISSING(37),
     NOT_IN_FORCE(38),
     VISIT_CHANGED(39),
+    KEY_IN_USE(40),
 
     BACKUP_TARGET_EXISTS(51),
     BACKUP_NOT_GOOD(52),

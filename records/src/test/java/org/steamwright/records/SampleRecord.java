@@ -86,7 +86,7 @@ public final class SampleRecord {
 
     /** Makes a key and signs the visit. */
     public Issue signed() {
-        new Keys(records).renew(technician, secret(), ALEX);
+        new Keys(records).make(technician, secret(), ALEX);
         return new Issues(records).sign(request(visit), secret());
     }
 

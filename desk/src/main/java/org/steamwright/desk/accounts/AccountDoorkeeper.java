@@ -75,7 +75,7 @@ public final class AccountDoorkeeper implements Doorkeeper {
     }
 
     @Override
-    public Optional<String> signIn() {
+    public Optional<String> signIn(HttpServletRequest request) {
         return Optional.of(LOG_IN);
     }
 }

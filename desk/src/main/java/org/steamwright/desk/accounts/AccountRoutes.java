@@ -20,6 +20,8 @@ import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
+import org.steamwright.filing.FilingException;
+import org.steamwright.filing.SigningKeys;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
@@ -39,6 +41,7 @@ public final class AccountRoutes {
     private static final int LOG_LINES = 200;
     private static final int LINES_AT_ONCE = 1_000;
     private static final int LONGEST_IDENTITY = 255;
+    private static final int LONGEST_REASON = 300;
     private static final Pattern NUMBER = Pattern.compile("[0-9]{1,18}");
 
     private final LogIns logIns;
@@ -77,6 +80,7 @@ public final class AccountRoutes {
                 Route.post("/users/{user}/second-factor", OFFICE, room::dropSecondFactor),
                 Route.post("/users/{user}/active", OFFICE, room::setActive),
                 Route.post("/users/{user}/sessions", OFFICE, room::endSessions),
+                Route.post("/users/{user}/signing-key", OFFICE, room::endSigningKey),
                 Route.get("/users/log.csv", OFFICE, room::logTable)));
         if (logIns.settings().provider().isPresent()) {
             routes.add(Route.post("/users/{user}/identity", OFFICE, room::stateIdentity));
@@ -84,12 +88,20 @@ public final class AccountRoutes {
         return routes;
     }
 
-    /** The routes of a laptop with one owner, who is asked for name and role once. */
-    public static List<Route> owner(Office office) {
+    /**
+     * The routes of a laptop with one owner, who is asked for name and role once.
+     *
+     * @param stated is told when somebody has said who works here
+     */
+    public static List<Route> owner(Office office, Runnable stated) {
         Set<Role> staff = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
         return List.of(
-                Route.get(OwnerDoorkeeper.ASK, Set.of(), ask -> ownerPage(office, "")),
-                Route.post(OwnerDoorkeeper.ASK, Set.of(), ask -> stateOwner(office, ask)),
+                Route.get(OwnerDoorkeeper.ASK, Set.of(), ask -> {
+                    // another program may have said it meanwhile
+                    stated.run();
+                    return ownerPage(office, "");
+                }),
+                Route.post(OwnerDoorkeeper.ASK, Set.of(), ask -> stateOwner(office, ask, stated)),
                 Route.get("/account", staff, ask -> new Reply.Next(OwnerDoorkeeper.ASK)));
     }
 
@@ -103,13 +115,14 @@ public final class AccountRoutes {
         return Reply.page("accounts/owner.jte", values);
     }
 
-    private static Reply stateOwner(Office office, Ask ask) {
+    private static Reply stateOwner(Office office, Ask ask, Runnable stated) {
         String name = ask.typed("name");
         Optional<Role> role = role(ask.typed("role")).filter(one -> one != Role.CLINIC);
         if (name.isBlank() || name.length() > 120 || name.chars().anyMatch(Character::isISOControl) || role.isEmpty()) {
             return ownerPage(office, "accounts.owner-name-missing");
         }
         Owner.state(office.records(), name, role.get().word());
+        stated.run();
         return new Reply.Next("/today");
     }
 
@@ -315,9 +328,12 @@ public final class AccountRoutes {
     private Reply secondFactor(
             Ask ask, String name, String action, String next, String problem, List<String> recovery) {
         byte[] secret = LogInSession.secretInTheMaking(ask.request(), codes);
+        boolean asksPassword = action.startsWith("/account") && asksPassword(ask, account(ask));
         return new Reply.Page(
                 "accounts/secondfactor.jte",
                 Map.of(
+                        "asksPassword",
+                        asksPassword,
                         "action",
                         action,
                         "next",
@@ -335,6 +351,9 @@ public final class AccountRoutes {
     }
 
     private Reply takeSecondFactor(Ask ask) {
+        if (!isConfirmed(ask)) {
+            return secondFactor(ask, ask.frame().say("accounts.obstacle-old-password-wrong"), List.of());
+        }
         return taken(ask, account(ask), (problem, recovery) -> secondFactor(ask, problem, recovery));
     }
 
@@ -370,6 +389,18 @@ public final class AccountRoutes {
     /** Whether sessions are ended only with the password: who comes by the provider has none here. */
     private static boolean asksPassword(Ask ask, Account account) {
         return !account.password().isEmpty() && !LogInSession.isVouched(ask.request());
+    }
+
+    /**
+     * Whether whoever asks has shown the own password again, in a field of its own: a session that was left open changes
+     * nobody's way in.
+     */
+    private boolean isConfirmed(Ask ask) {
+        Account account = account(ask);
+        char[] password = ask.secret("own");
+        boolean isUser = !asksPassword(ask, account) || logIns.confirms(account.id(), password, address(ask));
+        Arrays.fill(password, ' ');
+        return isUser;
     }
 
     /** Ends one own session, all others, or all, once the user has shown the password again. */
@@ -431,6 +462,7 @@ public final class AccountRoutes {
         values.put("clinics", clinics.size() > CLINICS_TO_CHOOSE ? List.of() : clinics);
         values.put("clinicNames", clinicNames);
         values.put("settings", logIns.settings());
+        values.put("asksPassword", asksPassword(ask, account(ask)));
         values.put("identities", identities);
         values.put("problem", problem.orElse(""));
         return new Reply.Page("accounts/users.jte", values, problem.isPresent() ? 422 : 200);
@@ -499,14 +531,14 @@ public final class AccountRoutes {
         if (role.isEmpty() || (role.get() == Role.CLINIC && clinic(clinic).isEmpty())) {
             return list(ask, Optional.of(ask.frame().say("accounts.user-incomplete")));
         }
-        return withUser(ask, id -> {
-            logIns.changeRole(id, role.get().word(), clinic, ask.person().name());
-            return Optional.empty();
-        });
+        return withUser(
+                ask,
+                id -> logIns.changeRole(
+                        id, role.get().word(), clinic, ask.person().name()));
     }
 
     private Reply resetPassword(Ask ask) {
-        return withUser(
+        return withOwnPassword(
                 ask,
                 id -> logIns.resetPassword(
                         id,
@@ -516,10 +548,38 @@ public final class AccountRoutes {
     }
 
     private Reply dropSecondFactor(Ask ask) {
-        return withUser(ask, id -> {
+        return withOwnPassword(ask, id -> {
             logIns.dropSecondFactor(id, ask.person().name());
             return Optional.empty();
         });
+    }
+
+    /** Ends the key with which a user signs: the secret is lost, or known to others. */
+    private Reply endSigningKey(Ask ask) throws FilingException {
+        Optional<Account> user = logIns.book().findById(ask.part("user"));
+        String reason = ask.typed("reason");
+        if (user.isEmpty()) {
+            return noSuchUser(ask);
+        }
+        if (reason.isEmpty() || reason.length() > LONGEST_REASON) {
+            return list(ask, Optional.of(ask.frame().say("accounts.key-reason-missing")));
+        }
+        SigningKeys keys = new SigningKeys(office.records());
+        if (!keys.hasKey(user.get().name())) {
+            return list(ask, Optional.of(ask.frame().say("accounts.key-none")));
+        }
+        if (!isConfirmed(ask)) {
+            return list(ask, Optional.of(ask.frame().say("accounts.obstacle-old-password-wrong")));
+        }
+        keys.end(user.get().name(), reason, ask.author());
+        logIns.keyEnded(user.get().id(), ask.person().name());
+        return new Reply.Next("/users");
+    }
+
+    private Reply withOwnPassword(Ask ask, OnUser act) {
+        return isConfirmed(ask)
+                ? withUser(ask, act)
+                : list(ask, Optional.of(ask.frame().say("accounts.obstacle-old-password-wrong")));
     }
 
     private Reply setActive(Ask ask) {
@@ -527,10 +587,7 @@ public final class AccountRoutes {
         if (!may && account(ask).id().equals(ask.part("user"))) {
             return list(ask, Optional.of(ask.frame().say("accounts.not-yourself")));
         }
-        return withUser(ask, id -> {
-            logIns.setActive(id, may, ask.person().name());
-            return Optional.empty();
-        });
+        return withUser(ask, id -> logIns.setActive(id, may, ask.person().name()));
     }
 
     private Reply endSessions(Ask ask) {
@@ -547,12 +604,16 @@ public final class AccountRoutes {
     private Reply withUser(Ask ask, OnUser act) {
         Optional<Account> user = logIns.book().findById(ask.part("user"));
         if (user.isEmpty()) {
-            return new Reply.Refusal(
-                    404, ask.frame().say("accounts.no-such-user"), ask.frame().say("accounts.no-such-user-remedy"));
+            return noSuchUser(ask);
         }
         return act.act(user.get().id())
                 .map(obstacle -> list(ask, Optional.of(ask.frame().say("accounts.obstacle-" + obstacle.word()))))
                 .orElse(new Reply.Next("/users"));
+    }
+
+    private static Reply noSuchUser(Ask ask) {
+        return new Reply.Refusal(
+                404, ask.frame().say("accounts.no-such-user"), ask.frame().say("accounts.no-such-user-remedy"));
     }
 
     /** Names of the users of some lines. */

@@ -14,6 +14,7 @@ import java.util.Optional;
 public final class Brake {
 
     private static final int MOST = 10_000;
+    private static final int LONGEST_KEY = 200;
     private static final Duration FIRST = Duration.ofMinutes(1);
     private static final Duration LONGEST = Duration.ofHours(1);
 
@@ -55,9 +56,19 @@ public final class Brake {
         return wait.compareTo(LONGEST) > 0 ? LONGEST : wait;
     }
 
+    /** What strangers type may be as long as a request; only so much of it is kept. */
+    private static String key(String who) {
+        return who.length() <= LONGEST_KEY ? who : who.substring(0, LONGEST_KEY) + "#" + who.hashCode();
+    }
+
+    /** How many are remembered, and the longest text by which one is; for tests. */
+    synchronized int longestKey() {
+        return failures.keySet().stream().mapToInt(String::length).max().orElse(0);
+    }
+
     /** Until when that one has to wait; empty if it need not. */
     public synchronized Optional<Instant> until(String who) {
-        Failures found = failures.get(who);
+        Failures found = failures.get(key(who));
         if (found == null) {
             return Optional.empty();
         }
@@ -68,13 +79,26 @@ public final class Brake {
     /** One more attempt has failed. A day without one begins the count anew. */
     public synchronized void failed(String who) {
         Instant now = clock.instant();
-        Failures found = failures.get(who);
+        Failures found = failures.get(key(who));
         int count = found == null || found.last.plus(Duration.ofDays(1)).isBefore(now) ? 0 : found.count;
-        failures.put(who, new Failures(count + 1, now));
+        failures.put(key(who), new Failures(count + 1, now));
+    }
+
+    /** The attempt counted last was none of those that fail: it leaves no trace, and those before it stay. */
+    public synchronized void takeBack(String who) {
+        Failures found = failures.get(key(who));
+        if (found == null) {
+            return;
+        }
+        if (found.count <= 1) {
+            failures.remove(key(who));
+        } else {
+            failures.put(key(who), new Failures(found.count - 1, found.last));
+        }
     }
 
     /** An attempt has succeeded. */
     public synchronized void succeeded(String who) {
-        failures.remove(who);
+        failures.remove(key(who));
     }
 }

@@ -30,18 +30,21 @@ final class LogInSession {
     }
 
     static void waitForCode(HttpServletRequest request, String account) {
+        forgetSecret(request);
         request.getSession().setAttribute(WAITS, account);
     }
 
     /** Begins a session of somebody who has shown the own password. */
     static void beginAnew(HttpServletRequest request, Account account, LogIns logIns, Clock clock) {
         request.getSession().removeAttribute(VOUCHED);
+        forgetSecret(request);
         begin(request, account, logIns, clock);
     }
 
     /** Begins a session of somebody for whom the office's provider vouches. */
     static void beginVouched(HttpServletRequest request, Account account, LogIns logIns, Clock clock) {
         request.getSession().setAttribute(VOUCHED, true);
+        forgetSecret(request);
         begin(request, account, logIns, clock);
     }
 

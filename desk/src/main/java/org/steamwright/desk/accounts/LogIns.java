@@ -162,10 +162,12 @@ public final class LogIns {
             return new Refused(Reason.WRONG, Optional.empty());
         }
         if (!settings.takesPasswordOf(account.role())) {
+            takeBack(account.id());
             book.note(account.id(), address, "log-in", "password right, but not taken in this role");
             return new Refused(Reason.PROVIDER, Optional.empty());
         }
         if (!account.secondFactor().isEmpty()) {
+            takeBack(account.id());
             book.note(account.id(), address, "log-in", "password right, code wanted");
             return new CodeWanted(account.id());
         }
@@ -185,6 +187,11 @@ public final class LogIns {
                 })
                 .before();
         return before.lockedUntil().filter(now::isBefore);
+    }
+
+    /** The attempt counted last was right so far: its count goes, those of wrong passwords and codes before it stay. */
+    private void takeBack(String id) {
+        book.change(id, one -> one.withFailures(Math.max(0, one.failures() - 1), Optional.empty()));
     }
 
     private Granted granted(String id, String address, String how) {
@@ -374,6 +381,7 @@ public final class LogIns {
     public enum Obstacle {
         NAME_TAKEN,
         IDENTITY_TAKEN,
+        LAST_OFFICE,
         OLD_PASSWORD_WRONG,
         CODE_WRONG,
         TOO_SHORT,
@@ -467,17 +475,38 @@ public final class LogIns {
         book.note(id, "", "second factor", "taken away by " + byWhom);
     }
 
-    /** Gives a user another role. */
-    public void changeRole(String id, String role, String clinic, String byWhom) {
+    /** Gives a user another role; not to the last one of the office, who lets others in. */
+    public synchronized Optional<Obstacle> changeRole(String id, String role, String clinic, String byWhom) {
+        if (!role.equals(Role.OFFICE.word()) && isLastOfOffice(id)) {
+            return Optional.of(Obstacle.LAST_OFFICE);
+        }
         Account before = book.change(id, one -> one.withRole(role, clinic, clock.instant()))
                 .before();
         book.note(id, "", "role", before.role() + " to " + role + ", by " + byWhom);
+        return Optional.empty();
     }
 
-    /** Shuts a user off, or lets the user in again. */
-    public void setActive(String id, boolean may, String byWhom) {
+    /** Shuts a user off, or lets the user in again; the last one of the office stays. */
+    public synchronized Optional<Obstacle> setActive(String id, boolean may, String byWhom) {
+        if (!may && isLastOfOffice(id)) {
+            return Optional.of(Obstacle.LAST_OFFICE);
+        }
         book.change(id, one -> one.withActive(may, clock.instant()));
         book.note(id, "", may ? "let in again" : "shut off", "by " + byWhom);
+        return Optional.empty();
+    }
+
+    private boolean isLastOfOffice(String id) {
+        List<String> office = book.all().stream()
+                .filter(account -> account.isActive() && account.role().equals(Role.OFFICE.word()))
+                .map(Account::id)
+                .toList();
+        return office.equals(List.of(id));
+    }
+
+    /** The office has ended the key with which a user signs; noted. */
+    void keyEnded(String id, String byWhom) {
+        book.note(id, "", "signing key", "ended by " + byWhom);
     }
 
     /** Ends every session of a user. */

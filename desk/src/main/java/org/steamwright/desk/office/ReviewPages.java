@@ -30,6 +30,7 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
+import org.steamwright.records.signing.Receipts;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
@@ -59,6 +60,7 @@ final class ReviewPages {
     static String hash(Subject visit) {
         TreeMap<String, JsonText> facts = new TreeMap<>(visit.facts());
         facts.remove(REVIEW);
+        facts.remove(Receipts.FACT);
         return Hash.ofBytes(Hash.sha256()
                         .digest(new Subject(visit.id(), visit.kind(), facts)
                                 .toJson()

@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
 import java.security.MessageDigest;
@@ -53,14 +54,24 @@ public record OwnCertificate(Path store, String secret, String fingerprint) {
             Files.deleteIfExists(store);
             byte[] random = new byte[SECRET_BYTES];
             new SecureRandom().nextBytes(random);
+            Files.deleteIfExists(secretFile);
+            // nobody else may read it, not even between its making and its writing
+            emptyFile(secretFile);
             Files.writeString(secretFile, HexFormat.of().formatHex(random));
-            ownerOnly(secretFile);
             make(store, secretFile, addresses);
             ownerOnly(store);
             Files.writeString(madeFor, wanted);
         }
         String secret = Files.readString(secretFile);
         return new OwnCertificate(store, secret, fingerprint(store, secret));
+    }
+
+    private static void emptyFile(Path file) throws IOException {
+        if (Files.getFileStore(file.toAbsolutePath().getParent()).supportsFileAttributeView("posix")) {
+            Files.createFile(file, PosixFilePermissions.asFileAttribute(OWNER_ONLY));
+        } else {
+            Files.createFile(file);
+        }
     }
 
     private static void ownerOnly(Path file) throws IOException {

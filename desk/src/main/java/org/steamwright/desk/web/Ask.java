@@ -72,6 +72,11 @@ public final class Ask {
         return Optional.ofNullable(request.getParameter(name)).orElse("").strip();
     }
 
+    /** A secret exactly as it was typed, blanks and all; the caller clears it. */
+    public char[] secret(String name) {
+        return Optional.ofNullable(request.getParameter(name)).orElse("").toCharArray();
+    }
+
     /** Everything that was chosen under a name. */
     public List<String> chosen(String name) {
         return Optional.ofNullable(request.getParameterValues(name))

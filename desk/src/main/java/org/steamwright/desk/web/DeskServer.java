@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -33,7 +34,8 @@ public final class DeskServer implements AutoCloseable {
     private static final int IN_MEMORY = 1_000_000;
     private static final long STOP_MILLIS = 5_000;
     private static final int THREADS = 24;
-    private static final int IDLE_SECONDS = 8 * 3600;
+    /** A session of somebody who is known; who has to log in is shut out before. */
+    static final int IDLE_SECONDS = 8 * 3600;
 
     private final Server server;
     private final ServerConnector connector;
@@ -77,6 +79,7 @@ public final class DeskServer implements AutoCloseable {
      * @param doorkeeper who tells who asks
      * @param isInvented whether the record holds invented visits
      * @param isTraining whether this is the desk of training visits
+     * @param disk what uploads have to leave free
      */
     public record Setup(
             String host,
@@ -87,7 +90,32 @@ public final class DeskServer implements AutoCloseable {
             List<Route> routes,
             Doorkeeper doorkeeper,
             BooleanSupplier isInvented,
-            boolean isTraining) {
+            boolean isTraining,
+            FreeDisk disk) {
+
+        /** A desk that leaves the usual part of the disk free. */
+        public Setup(
+                String host,
+                int port,
+                Optional<Network> network,
+                Optional<URI> publicAddress,
+                Path temporary,
+                List<Route> routes,
+                Doorkeeper doorkeeper,
+                BooleanSupplier isInvented,
+                boolean isTraining) {
+            this(
+                    host,
+                    port,
+                    network,
+                    publicAddress,
+                    temporary,
+                    routes,
+                    doorkeeper,
+                    isInvented,
+                    isTraining,
+                    FreeDisk.of(List.of(temporary), FreeDisk.USUAL_FLOOR));
+        }
 
         /** A desk that is not for training. */
         public Setup(
@@ -133,7 +161,8 @@ public final class DeskServer implements AutoCloseable {
                     "127.0.0.1:" + connector.getLocalPort(),
                     "localhost:" + connector.getLocalPort(),
                     "[::1]:" + connector.getLocalPort()));
-            setup.publicAddress().ifPresent(address -> names.add(address.getAuthority()));
+            setup.publicAddress()
+                    .ifPresent(address -> names.add(address.getAuthority().toLowerCase(Locale.ROOT)));
             Optional<ServerConnector> outer = Optional.empty();
             if (setup.network().isPresent()) {
                 ServerConnector encrypted = encrypted(server, setup.network().get());
@@ -165,8 +194,7 @@ public final class DeskServer implements AutoCloseable {
         context.getSessionHandler().setSessionCookie(cookie(setup));
         context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
-        ServletHolder holder = new ServletHolder(
-                new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
+        ServletHolder holder = new ServletHolder(new DeskServlet(setup, guard));
         holder.getRegistration()
                 .setMultipartConfig(new MultipartConfigElement(scratch.toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");

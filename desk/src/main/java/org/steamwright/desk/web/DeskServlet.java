@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServlet;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.servlet.http.HttpSession;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.URLEncoder;
@@ -36,6 +37,11 @@ final class DeskServlet extends HttpServlet {
     private static final Logger LOG = Logger.getLogger(DeskServlet.class.getName());
     private static final long serialVersionUID = 1L;
     private static final String STATIC = "/static/";
+    private static final String PDF = "application/pdf";
+
+    /** A session of somebody who is not known: long enough to log in. */
+    private static final int STRANGER_SECONDS = 10 * 60;
+
     private static final long BYTES_PER_MEGABYTE = 1_000_000;
     private static final long MOST_SWALLOWED = 4 * DeskServer.LARGEST;
 
@@ -44,20 +50,46 @@ final class DeskServlet extends HttpServlet {
     private final transient Doorkeeper doorkeeper;
     private final transient BooleanSupplier isInvented;
     private final boolean isTraining;
+    private final transient FreeDisk disk;
     private final transient Templates templates = new Templates();
     private final transient Statics statics = new Statics();
 
-    DeskServlet(
-            List<Route> routes, Guard guard, Doorkeeper doorkeeper, BooleanSupplier isInvented, boolean isTraining) {
-        this.routes = List.copyOf(routes);
+    DeskServlet(DeskServer.Setup setup, Guard guard) {
+        this.routes = setup.routes();
         this.guard = guard;
-        this.doorkeeper = doorkeeper;
-        this.isInvented = isInvented;
-        this.isTraining = isTraining;
+        this.doorkeeper = setup.doorkeeper();
+        this.isInvented = setup.isInvented();
+        this.isTraining = setup.isTraining();
+        this.disk = setup.disk();
     }
 
     @Override
     protected void service(HttpServletRequest request, HttpServletResponse response) throws IOException {
+        try {
+            serve(request, response);
+        } catch (OutOfMemoryError tooLarge) {
+            broken(request, response, 507, tooLarge);
+        } catch (RuntimeException mistake) {
+            broken(request, response, 500, mistake);
+        }
+    }
+
+    /** What nobody foresaw outside a room: told in plain words, or, if an answer has begun, by ending it so that it shows. */
+    private static void broken(HttpServletRequest request, HttpServletResponse response, int status, Throwable why)
+            throws IOException {
+        LOG.log(
+                Level.SEVERE,
+                "a mistake of the program at " + request.getMethod() + " " + request.getRequestURI(),
+                why);
+        if (response.isCommitted()) {
+            throw new IOException("the answer broke off", why);
+        }
+        response.reset();
+        Guard.headers(request, response);
+        plain(response, status, "The desk could not answer. What was kept before stays kept; try again.");
+    }
+
+    private void serve(HttpServletRequest request, HttpServletResponse response) throws IOException {
         Guard.headers(request, response);
         Optional<String> objection = guard.objection(request);
         if (objection.isPresent()) {
@@ -76,16 +108,32 @@ final class DeskServlet extends HttpServlet {
                 .findFirst();
         boolean isWithoutSession = route.isPresent() && route.get().treatment() == Treatment.WITHOUT_SESSION;
         Person person = isWithoutSession ? Person.STRANGER : doorkeeper.person(request);
+        boolean isStranger = person.roles().isEmpty();
+        // a page that a stranger may not see, or that is not there, needs no session
+        boolean needsSession =
+                !isWithoutSession && (!isStranger || (route.isPresent() && isOpen(route.get(), person, request)));
+        if (needsSession && isStranger && request.getSession(false) == null) {
+            Optional<Duration> wait = doorkeeper.limits().flatMap(limits -> limits.session(address(request)));
+            if (wait.isPresent()) {
+                doorkeeper.refused(request, person, "a new session", "too much within a short time");
+                wait(response, wait.get());
+                plain(response, 429, "Too many new visitors from this address. Wait, then try again.");
+                return;
+            }
+        }
         Language language = language(request);
         Frame frame = new Frame(
                 Words.in(language),
                 new Figures(language),
                 person,
                 path,
-                isWithoutSession ? "" : Guard.token(request, response),
+                needsSession ? Guard.token(request, response) : "",
                 places(person),
                 isInvented.getAsBoolean(),
                 isTraining);
+        if (needsSession) {
+            request.getSession().setMaxInactiveInterval(isStranger ? STRANGER_SECONDS : DeskServer.IDLE_SECONDS);
+        }
         if (route.isEmpty()) {
             send(refusal(frame, 404, "web.not-found"), frame, response);
             return;
@@ -99,6 +147,11 @@ final class DeskServlet extends HttpServlet {
         } else {
             send(answer(route.get(), path, request, response, frame), frame, response);
         }
+    }
+
+    /** Whether that person may use a route; of what is open to everybody, a stranger may use what the doorkeeper admits. */
+    private boolean isOpen(Route route, Person person, HttpServletRequest request) {
+        return route.isOpenTo(person) && (!person.roles().isEmpty() || doorkeeper.admits(request, route));
     }
 
     private void inTurn(
@@ -126,13 +179,13 @@ final class DeskServlet extends HttpServlet {
     private Optional<Reply> refusal(Route route, HttpServletRequest request, HttpServletResponse response, Frame frame)
             throws IOException {
         String what = route.method() + " " + route.pattern();
-        if (!route.isOpenTo(frame.person())) {
-            if (frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent() && route.method() == Method.GET) {
-                return Optional.of(new Reply.Next(doorkeeper.signIn().get()));
+        if (!isOpen(route, frame.person(), request)) {
+            Optional<String> signIn = doorkeeper.signIn(request);
+            boolean isStranger = frame.person().roles().isEmpty() && signIn.isPresent();
+            if (isStranger && route.method() == Method.GET) {
+                return Optional.of(new Reply.Next(signIn.get()));
             }
             doorkeeper.refused(request, frame.person(), what, "no right");
-            boolean isStranger =
-                    frame.person().roles().isEmpty() && doorkeeper.signIn().isPresent();
             return Optional.of(refusal(frame, 403, isStranger ? "web.session-over" : "web.not-allowed"));
         }
         if (route.method() != Method.POST) {
@@ -173,6 +226,13 @@ final class DeskServlet extends HttpServlet {
                     HttpServletResponse.SC_REQUEST_ENTITY_TOO_LARGE,
                     frame.say("web.too-large", DeskServer.LARGEST / BYTES_PER_MEGABYTE),
                     frame.say("web.too-large-remedy")));
+        }
+        if (!disk.takes(bytes)) {
+            if (limits.isEmpty()) {
+                swallow(request);
+            }
+            doorkeeper.refused(request, frame.person(), what, "too little of the disk is free");
+            return Optional.of(refusal(frame, 507, "web.disk-full"));
         }
         if (limits.isEmpty()) {
             return Optional.empty();
@@ -263,7 +323,16 @@ final class DeskServlet extends HttpServlet {
                             "attachment; filename*=UTF-8''"
                                     + URLEncoder.encode(name, StandardCharsets.UTF_8)
                                             .replace("+", "%20")));
-            file.content().writeTo(response.getOutputStream());
+            if (file.type().equals(PDF)) {
+                // a document is whole before its answer begins: a part of one that looks like all of it would be relied
+                // on
+                ByteArrayOutputStream whole = new ByteArrayOutputStream();
+                file.content().writeTo(whole);
+                response.setContentLength(whole.size());
+                whole.writeTo(response.getOutputStream());
+            } else {
+                file.content().writeTo(response.getOutputStream());
+            }
         } else if (reply instanceof Reply.Refusal refusal) {
             html(response, refusal.status(), templates.render("web/refusal.jte", frame, Map.of("refusal", refusal)));
         }

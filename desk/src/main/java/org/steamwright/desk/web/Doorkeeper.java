@@ -12,7 +12,12 @@ public interface Doorkeeper {
     Person person(HttpServletRequest request);
 
     /** Where a stranger is sent who wants a page that is not for everybody; empty if it is refused. */
-    Optional<String> signIn();
+    Optional<String> signIn(HttpServletRequest request);
+
+    /** Whether a stranger may use a route that asks for no role. */
+    default boolean admits(HttpServletRequest request, Route route) {
+        return true;
+    }
 
     /** What may be asked of the desk; empty where one person works alone. */
     default Optional<Limits> limits() {
@@ -42,7 +47,7 @@ public interface Doorkeeper {
             }
 
             @Override
-            public Optional<String> signIn() {
+            public Optional<String> signIn(HttpServletRequest request) {
                 return Optional.empty();
             }
         };

@@ -26,6 +26,7 @@ public final class Limits {
     private final Buckets addressUploads;
     private final Buckets userBytes;
     private final Buckets addressBytes;
+    private final Buckets sessions;
     private final Semaphore documents;
     private final AtomicInteger waiting = new AtomicInteger();
     private final long mayWait;
@@ -54,6 +55,7 @@ public final class Limits {
         addressUploads = hourly(of(values, Limit.UPLOADS_PER_HOUR_PER_ADDRESS), clock);
         userBytes = hourly(of(values, Limit.MEGABYTES_PER_HOUR_PER_USER) * MEGABYTE, clock);
         addressBytes = hourly(of(values, Limit.MEGABYTES_PER_HOUR_PER_ADDRESS) * MEGABYTE, clock);
+        sessions = hourly(of(values, Limit.SESSIONS_PER_HOUR_PER_ADDRESS), clock);
         documents = new Semaphore((int) of(values, Limit.DOCUMENTS_AT_ONCE), true);
         mayWait = of(values, Limit.DOCUMENTS_WAITING);
         waitSeconds = of(values, Limit.DOCUMENTS_WAIT_SECONDS);
@@ -87,6 +89,11 @@ public final class Limits {
     public Optional<Duration> upload(String user, String address, long bytes) {
         return first(user, userUploads, address, addressUploads, 1)
                 .or(() -> first(user, userBytes, address, addressBytes, bytes));
+    }
+
+    /** Counts a session of a stranger; how long to wait if an address has begun too many. */
+    public Optional<Duration> session(String address) {
+        return sessions.take(address, 1);
     }
 
     private static Optional<Duration> first(

@@ -97,8 +97,17 @@ class LogInPagesTest {
             assertThat(page).contains("<svg").contains("Square of dots");
             byte[] secret = secret(page);
             OneTimeCodes codes = new OneTimeCodes();
-            String taken = browser.post(
-                            "/account/second-factor", Map.of("code", codes.code(secret, office.clock.instant())))
+            String code = codes.code(secret, office.clock.instant());
+            assertThat(browser.post("/account/second-factor", Map.of("code", code))
+                            .statusCode())
+                    .as("a session that was left open sets up nothing")
+                    .isEqualTo(422);
+            assertThat(browser.post("/account/second-factor", Map.of("code", code, "own", "wrong"))
+                            .statusCode())
+                    .isEqualTo(422);
+            assertThat(office.logIns.book().find("reviewer").orElseThrow().secondFactor())
+                    .isEmpty();
+            String taken = browser.post("/account/second-factor", Map.of("code", code, "own", OpenOffice.PASSWORD))
                     .body();
             assertThat(taken).contains("Write these recovery codes on paper");
             assertThat(browser.get("/account").statusCode()).as("still in").isEqualTo(200);
@@ -114,6 +123,64 @@ class LogInPagesTest {
                             .statusCode())
                     .isEqualTo(303);
             assertThat(other.get("/today").statusCode()).isEqualTo(200);
+        }
+    }
+
+    @Test
+    void a_secret_begun_in_one_session_is_not_taken_in_the_next() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            OpenOffice.Browser browser = office.as("reviewer");
+            byte[] begun = secret(browser.get("/account/second-factor").body());
+            browser.post("/log-in", Map.of("name", "technician", "password", OpenOffice.PASSWORD));
+            assertThat(secret(browser.get("/account/second-factor").body())).isNotEqualTo(begun);
+        }
+    }
+
+    @Test
+    void the_office_shows_its_own_password_before_it_opens_somebodys_way_in() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            OpenOffice.Browser desk = office.as("office");
+            String id = office.logIns.book().find("technician").orElseThrow().id();
+            String before = office.logIns.book().findById(id).orElseThrow().password();
+            byte[] factor = new OneTimeCodes().newSecret();
+            office.logIns.takeSecondFactor(
+                    id, factor, new OneTimeCodes().code(factor, office.clock.instant()), "192.0.2.7");
+            for (Map<String, String> typed : java.util.List.of(Map.<String, String>of(), Map.of("own", "wrong"))) {
+                Map<String, String> reset = new java.util.HashMap<>(typed);
+                reset.put("password", "once only, please");
+                assertThat(desk.post("/users/" + id + "/password", reset).statusCode())
+                        .isEqualTo(422);
+                assertThat(desk.post("/users/" + id + "/second-factor", typed).statusCode())
+                        .isEqualTo(422);
+            }
+            assertThat(office.logIns.book().findById(id).orElseThrow().password())
+                    .isEqualTo(before);
+            assertThat(office.logIns.book().findById(id).orElseThrow().secondFactor())
+                    .isNotEmpty();
+            desk.post(
+                    "/users/" + id + "/password", Map.of("password", "once only, please", "own", OpenOffice.PASSWORD));
+            desk.post("/users/" + id + "/second-factor", Map.of("own", OpenOffice.PASSWORD));
+            assertThat(office.logIns.book().findById(id).orElseThrow().password())
+                    .isNotEqualTo(before);
+            assertThat(office.logIns.book().findById(id).orElseThrow().secondFactor())
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void the_last_user_of_the_office_keeps_the_role_and_the_way_in() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            OpenOffice.Browser desk = office.as("office");
+            String id = office.logIns.book().find("office").orElseThrow().id();
+            assertThat(desk.post("/users/" + id + "/role", Map.of("role", "technician"))
+                            .body())
+                    .contains("This is the last user of the office.");
+            assertThat(office.logIns.setActive(id, false, "test")).contains(LogIns.Obstacle.LAST_OFFICE);
+            office.user("Second Office (invented)", Role.OFFICE);
+            assertThat(desk.post("/users/" + id + "/role", Map.of("role", "technician"))
+                            .statusCode())
+                    .isEqualTo(303);
+            assertThat(office.logIns.book().findById(id).orElseThrow().role()).isEqualTo("technician");
         }
     }
 

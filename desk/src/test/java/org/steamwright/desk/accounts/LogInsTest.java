@@ -167,6 +167,46 @@ class LogInsTest {
     }
 
     @Test
+    void a_right_password_is_no_failure_and_forgives_no_wrong_code() {
+        byte[] secret = codes.newSecret();
+        logIns.takeSecondFactor(alex(), secret, codes.code(secret, clock.instant()), HERE);
+        clock.forward(Duration.ofMinutes(1));
+        for (int i = 0; i < 4; i++) {
+            assertThat(attempt("Alex Example", PASSWORD)).isEqualTo(new CodeWanted(alex()));
+        }
+        for (int i = 0; i < 4; i++) {
+            logIns.secondStep(alex(), "00000" + i, HERE);
+        }
+        assertThat(attempt("Alex Example", PASSWORD)).isEqualTo(new CodeWanted(alex()));
+        assertThat(book.findById(alex()).orElseThrow().failures())
+                .as("four codes were wrong, five passwords right")
+                .isEqualTo(4);
+        assertThat(logIns.secondStep(alex(), codes.code(secret, clock.instant()), HERE))
+                .as("the right code after the right password")
+                .isInstanceOf(Granted.class);
+        for (int i = 0; i < 5; i++) {
+            logIns.secondStep(alex(), "00000" + i, HERE);
+            attempt("Alex Example", PASSWORD);
+        }
+        assertThat(attempt("Alex Example", PASSWORD))
+                .as("passwords between them do not loosen the brake")
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.reason()).isEqualTo(Reason.WAIT));
+    }
+
+    @Test
+    void long_names_of_strangers_fill_no_memory() {
+        Brake brake = new Brake(clock, 2);
+        String one = "x".repeat(1_000_000) + "1";
+        String other = "x".repeat(1_000_000) + "2";
+        brake.failed(one);
+        brake.failed(one);
+        assertThat(brake.longestKey()).isLessThan(300);
+        assertThat(brake.until(one)).isPresent();
+        assertThat(brake.until(other)).as("another long name").isEmpty();
+    }
+
+    @Test
     void the_tables_alone_give_no_second_factor() throws IOException {
         byte[] secret = codes.newSecret();
         logIns.takeSecondFactor(alex(), secret, codes.code(secret, clock.instant()), HERE);
@@ -243,7 +283,11 @@ class LogInsTest {
         assertThat(logIns.vouchedFor("https://other.example", "s-7", Optional.empty(), HERE))
                 .as("a subject is worth something with its issuer only")
                 .isEmpty();
-        logIns.setActive(robin, false, "office");
+        assertThat(logIns.setActive(robin, false, "office"))
+                .as("the only user of the office stays")
+                .contains(Obstacle.LAST_OFFICE);
+        logIns.add("Sam Sample", "office", "", "", "office");
+        assertThat(logIns.setActive(robin, false, "office")).isEmpty();
         assertThat(logIns.vouchedFor(issuer, "s-7", Optional.empty(), HERE)).isEmpty();
     }
 

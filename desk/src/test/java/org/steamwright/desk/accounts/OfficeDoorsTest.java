@@ -231,8 +231,9 @@ class OfficeDoorsTest {
             String id = office.logIns.book().find("technician").orElseThrow().id();
             office.logIns.started();
             desk.post("/users/" + id + "/role", Map.of("role", "reviewer"));
-            desk.post("/users/" + id + "/password", Map.of("password", "pouch under basket"));
-            desk.post("/users/" + id + "/second-factor", Map.of());
+            desk.post(
+                    "/users/" + id + "/password", Map.of("password", "pouch under basket", "own", OpenOffice.PASSWORD));
+            desk.post("/users/" + id + "/second-factor", Map.of("own", OpenOffice.PASSWORD));
             desk.post("/users/" + id + "/sessions", Map.of());
             desk.post("/users/" + id + "/active", Map.of("active", "no"));
             desk.post("/users/" + id + "/active", Map.of("active", "yes"));

@@ -4,16 +4,25 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.desk.RealVisit;
 import org.steamwright.desk.web.Method;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
+import org.steamwright.filing.Filing;
+import org.steamwright.filing.SigningKeys;
+import org.steamwright.records.Author;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
 
 /** Every route with every role, and with nobody: what the table says is what the server does. */
 class RightsTest {
@@ -46,7 +55,8 @@ class RightsTest {
                 "GET /clinic",
                 "GET /clinic/{clinic}",
                 "GET /clinic/{clinic}/load",
-                "GET /clinic/{clinic}/reports/{visit}");
+                "GET /clinic/{clinic}/reports/{visit}",
+                "GET /clinic/{clinic}/reports/{visit}/{serial}");
         allow(
                 "office",
                 "GET /users",
@@ -57,7 +67,8 @@ class RightsTest {
                 "POST /users/{user}/password",
                 "POST /users/{user}/second-factor",
                 "POST /users/{user}/active",
-                "POST /users/{user}/sessions");
+                "POST /users/{user}/sessions",
+                "POST /users/{user}/signing-key");
         allow(
                 STAFF,
                 "GET /today",
@@ -84,11 +95,64 @@ class RightsTest {
                 "GET /nonconformities/{id}",
                 "POST /nonconformities/{id}",
                 "GET /review",
-                "GET /review/{visit}");
-        allow("technician office", "POST /register/instruments/{id}/quarantine");
+                "GET /review/{visit}",
+                "GET /visits",
+                "GET /visits/{visit}",
+                "GET /visits/{visit}/answer",
+                "GET /visits/{visit}/identity",
+                "GET /visits/{visit}/as-found",
+                "GET /visits/{visit}/maintenance",
+                "GET /visits/{visit}/installation",
+                "GET /visits/{visit}/runs",
+                "GET /visits/{visit}/load",
+                "GET /visits/{visit}/indicators",
+                "GET /visits/{visit}/indication",
+                "GET /visits/{visit}/safety",
+                "GET /visits/{visit}/close",
+                "GET /visits/{visit}/context",
+                "GET /visits/{visit}/compare",
+                "GET /visits/{visit}/report.pdf",
+                "GET /visits/{visit}/certificates/{sterilizer}",
+                "GET /visits/{visit}/result.json",
+                "GET /visits/{visit}/files/{folder}/{name}",
+                "GET /visits/{visit}/runs/{run}",
+                "GET /visits/{visit}/runs/{run}/recordings",
+                "GET /visits/{visit}/runs/{run}/traces",
+                "GET /visits/{visit}/runs/{run}/whole.svg",
+                "GET /visits/{visit}/runs/{run}/plateau.svg");
+        allow(
+                "technician office",
+                "POST /register/instruments/{id}/quarantine",
+                "POST /visits",
+                "POST /visits/{visit}/facts",
+                "POST /visits/{visit}/entries",
+                "POST /visits/{visit}/removals",
+                "POST /visits/{visit}/lines",
+                "POST /visits/{visit}/copies",
+                "POST /visits/{visit}/running",
+                "POST /visits/{visit}/photos",
+                "POST /visits/{visit}/ink",
+                "POST /visits/{visit}/undo");
+        allow(
+                "technician",
+                "POST /visits/{visit}/runs/{run}/recordings",
+                "POST /visits/{visit}/runs/{run}/recordings/remove",
+                "POST /visits/{visit}/runs/{run}/recordings/reading",
+                "POST /visits/{visit}/runs/{run}/recordings/channels",
+                "POST /visits/{visit}/runs/{run}/recordings/clock",
+                "POST /visits/{visit}/runs/{run}/borders",
+                "POST /visits/{visit}/runs/{run}/borders/remove");
+        allow("technician reviewer", "POST /visits/{visit}/keys", "POST /visits/{visit}/signatures");
         allow("reviewer office", "POST /nonconformities/{id}/close");
         allow("reviewer", "POST /review/{visit}");
     }
+
+    /** What a provider of identities adds. */
+    private static final Map<String, String> OF_PROVIDER = Map.of(
+            "GET /log-in/provider", EVERYBODY,
+            "GET /log-in/provider/return", EVERYBODY,
+            "GET /log-in/provider/finish", EVERYBODY,
+            "POST /users/{user}/identity", "office");
 
     private static void allow(String who, String... routes) {
         for (String route : routes) {
@@ -103,29 +167,47 @@ class RightsTest {
         return route.method() + " " + route.pattern();
     }
 
+    private static Set<String> words(Route route) {
+        Set<String> who = new TreeSet<>();
+        route.roles().forEach(role -> who.add(role.word()));
+        if (route.roles().isEmpty()) {
+            who.addAll(List.of(EVERYBODY.split(" ")));
+        }
+        return who;
+    }
+
+    private static Map<String, Set<String>> told(Map<String, String> table) {
+        Map<String, Set<String>> told = new TreeMap<>();
+        table.forEach((route, who) -> told.put(route, new TreeSet<>(List.of(who.split(" ")))));
+        return told;
+    }
+
+    private static Map<String, Set<String>> found(List<Route> routes) {
+        Map<String, Set<String>> found = new TreeMap<>();
+        routes.forEach(route -> found.put(name(route), words(route)));
+        return found;
+    }
+
     @Test
-    void every_route_of_these_rooms_says_who_may_use_it() throws Exception {
+    void every_route_stands_in_the_table_with_who_may_use_it() throws Exception {
         try (OpenOffice office = new OpenOffice(folder)) {
-            Set<String> ours = new TreeSet<>();
-            office.routes.forEach(route -> ours.add(name(route)));
-            assertThat(ours).as("routes in the table are there").containsAll(EXPECTED.keySet());
-            for (Route route : office.routes) {
-                if (EXPECTED.containsKey(name(route))) {
-                    Set<String> who = new TreeSet<>();
-                    route.roles().forEach(role -> who.add(role.word()));
-                    if (route.roles().isEmpty()) {
-                        who.addAll(List.of(EVERYBODY.split(" ")));
-                    }
-                    assertThat(who)
-                            .as(name(route))
-                            .isEqualTo(new TreeSet<>(List.of(
-                                    EXPECTED.getOrDefault(name(route), "").split(" "))));
-                } else {
-                    assertThat(route.roles())
-                            .as("%s is open to strangers and stands in no table", name(route))
-                            .isNotEmpty();
-                }
-            }
+            assertThat(found(office.routes)).isEqualTo(told(EXPECTED));
+        }
+    }
+
+    @Test
+    void with_a_provider_its_routes_are_added_and_no_others() throws Exception {
+        Map<String, String> both = new HashMap<>(EXPECTED);
+        both.putAll(OF_PROVIDER);
+        try (TestProvider provider = new TestProvider();
+                OpenOffice office = new OpenOffice(
+                        folder,
+                        new OfficeSettings(
+                                Optional.of(provider.settings()),
+                                EnumSet.allOf(Role.class),
+                                EnumSet.noneOf(Role.class),
+                                Map.of()))) {
+            assertThat(found(office.routes)).isEqualTo(told(both));
         }
     }
 
@@ -150,17 +232,16 @@ class RightsTest {
                     var answer = route.method() == Method.GET
                             ? one.getValue().get(path)
                             : one.getValue().post(path, Map.of());
+                    Set<String> allowed = told(EXPECTED).getOrDefault(name(route), Set.of());
                     boolean isKeptOut = answer.statusCode() == 403
                             || (one.getKey().equals("stranger")
-                                    && !route.roles().isEmpty()
+                                    && !allowed.contains("stranger")
                                     && answer.statusCode() == 303
                                     && answer.headers()
                                             .firstValue("Location")
                                             .orElse("")
                                             .equals("/log-in"));
-                    boolean may = route.roles().isEmpty()
-                            || route.roles().stream()
-                                    .anyMatch(role -> role.word().equals(one.getKey()));
+                    boolean may = allowed.contains(one.getKey());
                     asked++;
                     if (isKeptOut == may) {
                         wrong.add(name(route) + " as " + one.getKey() + ": " + answer.statusCode());
@@ -185,6 +266,61 @@ class RightsTest {
             }
             assertThat(office.as("office").get("/clinic/" + office.otherClinic).body())
                     .contains("Sample Podiatry (invented)");
+        }
+    }
+
+    @Test
+    void a_signed_visit_of_another_clinic_is_reached_by_no_path() throws Exception {
+        Path real = folder.resolve("real");
+        RealVisit.write(real);
+        try (OpenOffice office = new OpenOffice(folder)) {
+            Subject visit = RealVisit.take(real, office.records);
+            office.user(RealVisit.TECHNICIAN, Role.TECHNICIAN);
+            Author kim = new Author(RealVisit.TECHNICIAN, "technician");
+            new SigningKeys(office.records).make(kim.name(), Set.of(), "correct horse battery".toCharArray(), kim);
+            Filing filing = new Filing(office.records);
+            filing.sign(visit, kim.name(), "", "correct horse battery".toCharArray(), kim);
+            String clinic = office.records.subjects(Kind.CLINIC, 10).stream()
+                    .map(one -> one.id().toString())
+                    .filter(id -> !id.equals(office.clinic.toString()) && !id.equals(office.otherClinic.toString()))
+                    .findFirst()
+                    .orElseThrow();
+            String report = "/clinic/" + clinic + "/reports/" + visit.id();
+            assertThat(office.as("office").get(report + "/EX-1001").statusCode())
+                    .as("it is there for those who may see it")
+                    .isEqualTo(200);
+            OpenOffice.Browser nurse = office.as("clinic");
+            List<String> reached = new ArrayList<>();
+            int asked = 0;
+            for (Route route : office.routes) {
+                if (route.method() != Method.GET || !route.pattern().contains("{")) {
+                    continue;
+                }
+                for (String ofClinic : List.of(clinic, office.clinic.toString())) {
+                    for (String ofVisit : List.of(visit.id().toString(), RealVisit.NUMBER)) {
+                        String path = route.pattern()
+                                .replace("{clinic}", ofClinic)
+                                .replace("{visit}", ofVisit)
+                                .replace("{serial}", "EX-1001")
+                                .replace("{sterilizer}", "A")
+                                .replace("{run}", "1")
+                                .replace("{folder}/{name}", "recordings/run-1.csv")
+                                .replaceAll("\\{[a-z]+}", visit.id().toString());
+                        asked++;
+                        var answer = nurse.get(path);
+                        boolean isOwnPage = ofClinic.equals(office.clinic.toString())
+                                && !path.contains("/reports/")
+                                && path.startsWith("/clinic/");
+                        if ((answer.statusCode() != 403 && answer.statusCode() != 404 && !isOwnPage)
+                                || answer.body().replace(path, "").contains("EX-1001")
+                                || answer.body().contains(RealVisit.TECHNICIAN)) {
+                            reached.add(path + ": " + answer.statusCode());
+                        }
+                    }
+                }
+            }
+            assertThat(reached).isEmpty();
+            assertThat(asked).isGreaterThan(100);
         }
     }
 }

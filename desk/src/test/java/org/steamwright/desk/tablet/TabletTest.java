@@ -62,8 +62,8 @@ class TabletTest {
                 HttpResponse<String> first = get(tablet, address + "/today");
                 assertThat(first.statusCode()).isEqualTo(303);
                 assertThat(first.headers().firstValue("Location")).contains("/tablet/enter");
-                assertThat(first.headers().firstValue("Set-Cookie").orElse("")).contains("Secure");
                 HttpResponse<String> entry = get(tablet, address + "/tablet/enter");
+                assertThat(entry.headers().firstValue("Set-Cookie").orElse("")).contains("Secure");
 
                 assertThat(enter(tablet, address, entry.body(), "00000000").body())
                         .contains("That code does not open");

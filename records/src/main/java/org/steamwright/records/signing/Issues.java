@@ -257,7 +257,7 @@ public final class Issues {
         SubjectId id = records.newSubject();
         List<Change> changes = new ArrayList<>();
         records.subject(earlier.visit()).facts().forEach((property, value) -> {
-            if (!property.equals(AMENDS)) {
+            if (!property.equals(AMENDS) && !property.equals(Receipts.FACT)) {
                 changes.add(Change.set(Kind.VISIT, id, property, value).because(reason));
             }
         });

@@ -101,6 +101,7 @@ public final class SignatureCheck {
         if (!JsonText.of(document.path("facts")).equals(visit.get().toJson())) {
             complaints.add("facts of the visit are not those that were signed");
         }
+        complaints.addAll(new Receipts(records).complaints(visit.get()));
         for (JsonNode file : document.path("files")) {
             records.files()
                     .complaint(Hash.ofHex(file.path("sha256").asText()))

@@ -173,13 +173,31 @@ public final class Ledger {
 
     /** Keeps the submissions in one transaction; the head after the last of them. */
     public JournalHead append(List<Submission> submissions) {
+        return append(submissions, session -> {});
+    }
+
+    /** What is kept beside the journal in the same transaction. */
+    @FunctionalInterface
+    public interface Beside {
+
+        /** Keeps it. */
+        void keep(Session session) throws SQLException;
+    }
+
+    /** Keeps the submissions and what belongs to them beside the journal; not done again for what was kept before. */
+    public JournalHead append(List<Submission> submissions, Beside beside) {
         return transact((session, standing) -> {
             Optional<JournalHead> known = Optional.empty();
+            boolean isFresh = false;
             for (Submission submission : submissions) {
                 known = kept(session, submission);
                 if (known.isEmpty()) {
                     append(session, standing, submission);
+                    isFresh = true;
                 }
+            }
+            if (isFresh) {
+                beside.keep(session);
             }
             return known;
         });

@@ -184,7 +184,7 @@ class IssuesTest {
 
     @Test
     void a_simulated_visit_is_not_signed_whoever_says_it_is_real() {
-        new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        new Keys(records).make(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
         KeptFile invented = records.files()
                 .put("# Steamwright simulated recording - invented data, not a real cycle\ntime;T1\n"
                         .getBytes(StandardCharsets.UTF_8));
@@ -202,12 +202,12 @@ class IssuesTest {
 
     @Test
     void the_secret_of_another_signs_nothing() {
-        new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        new Keys(records).make(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
         TreeHead before = head();
         assertThatThrownBy(() -> issues.sign(sample.request(sample.visit), "another secret".toCharArray()))
                 .hasMessageStartingWith("RECORD-032");
         assertThat(head()).isEqualTo(before);
-        assertThatThrownBy(() -> new Keys(records).renew(sample.technician, "short".toCharArray(), SampleRecord.ALEX))
+        assertThatThrownBy(() -> new Keys(records).make(sample.technician, "short".toCharArray(), SampleRecord.ALEX))
                 .hasMessageStartingWith("RECORD-033 the secret has 5 characters");
     }
 
@@ -215,8 +215,12 @@ class IssuesTest {
     void an_old_signature_verifies_after_the_key_was_renewed_and_the_name_changed() {
         Issue first = sample.signed();
         clock.forward(Duration.ofDays(200));
-        PublicKeyRecord second =
-                new Keys(records).renew(sample.technician, "another long secret".toCharArray(), SampleRecord.ALEX);
+        PublicKeyRecord second = new Keys(records)
+                .renew(
+                        sample.technician,
+                        SampleRecord.secret(),
+                        "another long secret".toCharArray(),
+                        SampleRecord.ALEX);
         records.append(
                 SampleRecord.ALEX,
                 List.of(Change.set(Kind.TECHNICIAN, sample.technician, "name", "Alex Othername")
@@ -250,7 +254,7 @@ class IssuesTest {
 
     @Test
     void a_visit_with_a_damaged_recording_is_not_signed() throws Exception {
-        new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        new Keys(records).make(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
         Path file = records.files()
                 .path(org.steamwright.records.proof.Hash.ofContent(SampleRecord.recording("V-2026-001")));
         byte[] bytes = java.nio.file.Files.readAllBytes(file);
