@@ -95,7 +95,7 @@ class IssuesTest {
 
     @Test
     void a_result_is_signed_with_the_facts_from_which_it_follows_and_no_others() {
-        new Keys(records).renew(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        new Keys(records).make(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
         SignRequest request = sample.request(sample.visit);
         records.append(SampleRecord.ALEX, List.of(Change.set(Kind.VISIT, sample.visit, "date", "2026-03-05")));
         TreeHead before = head();
