@@ -26,8 +26,10 @@ import org.steamwright.desk.accounts.SecretBox;
 import org.steamwright.desk.accounts.SettingsFile;
 import org.steamwright.desk.clinic.ClinicRoutes;
 import org.steamwright.desk.office.OfficeRoutes;
+import org.steamwright.desk.path.CorrectionRoutes;
 import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.runs.RunsRoutes;
+import org.steamwright.desk.shelf.Alarms;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.ResultsAtWork;
 import org.steamwright.desk.tablet.LocalNetwork;
@@ -155,6 +157,7 @@ public final class Desk implements Callable<Integer> {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
         routes.addAll(PathRoutes.all(office));
+        routes.addAll(CorrectionRoutes.all(office));
         routes.addAll(RunsRoutes.all(office));
         routes.addAll(OfficeRoutes.all(office));
         routes.addAll(ClinicRoutes.all(office));
@@ -293,14 +296,15 @@ public final class Desk implements Callable<Integer> {
                     new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
         }
         return new DeskServer.Setup(
-                "127.0.0.1",
-                port,
-                network,
-                publicAddress,
-                DeskServer.temporary(),
-                routes,
-                doorkeeper,
-                () -> isInvented(office.records()));
+                        "127.0.0.1",
+                        port,
+                        network,
+                        publicAddress,
+                        DeskServer.temporary(),
+                        routes,
+                        doorkeeper,
+                        () -> isInvented(office.records()))
+                .with(() -> Alarms.of(office));
     }
 
     /** Who asks: a user of the office, the one named at the start, or the owner of the laptop, who is asked once. */

@@ -1,7 +1,6 @@
 package org.steamwright.desk.office;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -10,11 +9,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
@@ -29,7 +28,6 @@ import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.json.JsonText;
-import org.steamwright.records.proof.Hash;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
@@ -41,10 +39,6 @@ import org.steamwright.visit.state.VisitState;
  */
 final class ReviewPages {
 
-    static final String REVIEW = "review";
-    static final String APPROVED = "approved";
-    static final String SENT_BACK = "sent back";
-
     private static final int LONGEST = 2_000;
     /** Visits that are assessed before the list is shown. */
     private static final int AT_ONCE = 24;
@@ -55,30 +49,13 @@ final class ReviewPages {
         this.office = office;
     }
 
-    /** Hash of the facts of a visit without the answers of reviewers. */
-    static String hash(Subject visit) {
-        TreeMap<String, JsonText> facts = new TreeMap<>(visit.facts());
-        facts.remove(REVIEW);
-        return Hash.ofBytes(Hash.sha256()
-                        .digest(new Subject(visit.id(), visit.kind(), facts)
-                                .toJson()
-                                .text()
-                                .getBytes(StandardCharsets.UTF_8)))
-                .hex();
-    }
-
     /** How a visit stands with its reviewer, in a word of the texts. */
     private static String standing(Subject visit) {
-        Optional<JsonText> review = visit.fact(REVIEW).filter(value -> !value.isNull());
-        if (review.isEmpty()) {
-            return "office.review-waits";
-        }
-        if (!review.get().node().path("of").asText().equals(hash(visit))) {
-            return "office.review-outdated";
-        }
-        return review.get().node().path("answer").asText().equals(APPROVED)
-                ? "office.review-approved"
-                : "office.review-sent-back";
+        return Review.of(visit)
+                .map(review -> !review.isCurrent()
+                        ? "office.review-outdated"
+                        : review.isApproval() ? "office.review-approved" : "office.review-sent-back")
+                .orElse("office.review-waits");
     }
 
     Reply list(Ask ask) throws IOException {
@@ -223,10 +200,8 @@ final class ReviewPages {
                         "standing",
                         frame.say(standing(visit)),
                         "said",
-                        visit.fact(REVIEW)
-                                .filter(value -> !value.isNull())
-                                .map(value -> value.node().path("by").asText() + ": "
-                                        + value.node().path("why").asText())
+                        Review.of(visit)
+                                .map(review -> review.by() + ": " + review.why())
                                 .orElse(""),
                         "isOwn",
                         isOwn,
@@ -369,15 +344,15 @@ final class ReviewPages {
         }
         Subject visit = found.get();
         Map<String, String> review = new LinkedHashMap<>();
-        review.put("answer", isApproved ? APPROVED : SENT_BACK);
+        review.put("answer", isApproved ? Review.APPROVED : Review.SENT_BACK);
         review.put("by", ask.person().name());
         review.put("on", LocalDate.now(office.clock()).toString());
-        review.put("of", hash(visit));
+        review.put("of", Review.hash(visit));
         review.put("why", why);
         office.records()
                 .append(
                         ask.author(),
-                        List.of(Change.set(Kind.VISIT, visit.id(), REVIEW, JsonText.of(review))
+                        List.of(Change.set(Kind.VISIT, visit.id(), Review.FACT, JsonText.of(review))
                                 .because(why)));
         return new Reply.Next("/review");
     }

@@ -260,6 +260,7 @@ public final class PathRoutes {
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("visit", draft);
         values.put("isSigned", draft.isSigned());
+        values.put("after", After.of(draft, office));
         values.put("trail", Trail.of(draft, ask.frame(), office.clock().getZone()));
         values.put(
                 "context",

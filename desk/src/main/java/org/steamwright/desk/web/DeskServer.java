@@ -10,6 +10,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.ServletHolder;
 import org.eclipse.jetty.http.HttpCookie;
@@ -77,6 +78,7 @@ public final class DeskServer implements AutoCloseable {
      * @param doorkeeper who tells who asks
      * @param isInvented whether the record holds invented visits
      * @param isTraining whether this is the desk of training visits
+     * @param alarm what is to be looked at by the clock
      */
     public record Setup(
             String host,
@@ -87,7 +89,8 @@ public final class DeskServer implements AutoCloseable {
             List<Route> routes,
             Doorkeeper doorkeeper,
             BooleanSupplier isInvented,
-            boolean isTraining) {
+            boolean isTraining,
+            Supplier<Alarm> alarm) {
 
         /** A desk that is not for training. */
         public Setup(
@@ -99,7 +102,23 @@ public final class DeskServer implements AutoCloseable {
                 List<Route> routes,
                 Doorkeeper doorkeeper,
                 BooleanSupplier isInvented) {
-            this(host, port, network, publicAddress, temporary, routes, doorkeeper, isInvented, false);
+            this(
+                    host,
+                    port,
+                    network,
+                    publicAddress,
+                    temporary,
+                    routes,
+                    doorkeeper,
+                    isInvented,
+                    false,
+                    () -> Alarm.NONE);
+        }
+
+        /** The same with what is to be looked at by the clock. */
+        public Setup with(Supplier<Alarm> clock) {
+            return new Setup(
+                    host, port, network, publicAddress, temporary, routes, doorkeeper, isInvented, isTraining, clock);
         }
 
         public Setup {
@@ -165,8 +184,8 @@ public final class DeskServer implements AutoCloseable {
         context.getSessionHandler().setSessionCookie(cookie(setup));
         context.getSessionHandler().setSecureRequestOnly(true);
         context.getSessionHandler().setMaxInactiveInterval(IDLE_SECONDS);
-        ServletHolder holder = new ServletHolder(
-                new DeskServlet(setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining()));
+        ServletHolder holder = new ServletHolder(new DeskServlet(
+                setup.routes(), guard, setup.doorkeeper(), setup.isInvented(), setup.isTraining(), setup.alarm()));
         holder.getRegistration()
                 .setMultipartConfig(new MultipartConfigElement(scratch.toString(), LARGEST, LARGEST, IN_MEMORY));
         context.addServlet(holder, "/*");

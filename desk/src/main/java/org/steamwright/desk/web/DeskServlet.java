@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.stream.Collectors;
@@ -35,6 +36,7 @@ final class DeskServlet extends HttpServlet {
 
     private static final Logger LOG = Logger.getLogger(DeskServlet.class.getName());
     private static final long serialVersionUID = 1L;
+    private static final Set<Role> STAFF = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
     private static final String STATIC = "/static/";
     private static final long BYTES_PER_MEGABYTE = 1_000_000;
     private static final long MOST_SWALLOWED = 4 * DeskServer.LARGEST;
@@ -44,16 +46,23 @@ final class DeskServlet extends HttpServlet {
     private final transient Doorkeeper doorkeeper;
     private final transient BooleanSupplier isInvented;
     private final boolean isTraining;
+    private final transient Supplier<Alarm> alarm;
     private final transient Templates templates = new Templates();
     private final transient Statics statics = new Statics();
 
     DeskServlet(
-            List<Route> routes, Guard guard, Doorkeeper doorkeeper, BooleanSupplier isInvented, boolean isTraining) {
+            List<Route> routes,
+            Guard guard,
+            Doorkeeper doorkeeper,
+            BooleanSupplier isInvented,
+            boolean isTraining,
+            Supplier<Alarm> alarm) {
         this.routes = List.copyOf(routes);
         this.guard = guard;
         this.doorkeeper = doorkeeper;
         this.isInvented = isInvented;
         this.isTraining = isTraining;
+        this.alarm = alarm;
     }
 
     @Override
@@ -85,7 +94,8 @@ final class DeskServlet extends HttpServlet {
                 isWithoutSession ? "" : Guard.token(request, response),
                 places(person),
                 isInvented.getAsBoolean(),
-                isTraining);
+                isTraining,
+                person.isOneOf(STAFF) ? alarm.get() : Alarm.NONE);
         if (route.isEmpty()) {
             send(refusal(frame, 404, "web.not-found"), frame, response);
             return;
