@@ -26,10 +26,13 @@ import org.steamwright.desk.accounts.SecretBox;
 import org.steamwright.desk.accounts.SettingsFile;
 import org.steamwright.desk.clinic.ClinicRoutes;
 import org.steamwright.desk.office.OfficeRoutes;
+import org.steamwright.desk.path.CorrectionRoutes;
 import org.steamwright.desk.path.PathRoutes;
 import org.steamwright.desk.runs.RunsRoutes;
+import org.steamwright.desk.shelf.Alarms;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.ResultsAtWork;
+import org.steamwright.desk.shelf.Rules;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
 import org.steamwright.desk.tablet.Pairing;
@@ -158,6 +161,7 @@ public final class Desk implements Callable<Integer> {
         List<Route> routes = new ArrayList<>(WebRoutes.all());
         routes.addAll(TodayRoutes.all(office));
         routes.addAll(PathRoutes.all(office));
+        routes.addAll(CorrectionRoutes.all(office));
         routes.addAll(RunsRoutes.all(office));
         routes.addAll(OfficeRoutes.all(office));
         routes.addAll(ClinicRoutes.all(office));
@@ -200,7 +204,7 @@ public final class Desk implements Callable<Integer> {
             if (isDemo) {
                 DemoRecord.fill(records, folder);
             }
-            Office office = Office.with(records);
+            Office office = Office.with(records, new Rules(isWithUsers, officeSettings.isSignedOnlyWhenApproved()));
             try (ResultsAtWork results = ResultsAtWork.start(office.results());
                     TrainingGround ground = ground(folder, 0);
                     DeskServer desk = DeskServer.start(
@@ -302,16 +306,16 @@ public final class Desk implements Callable<Integer> {
                     new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
         }
         return new DeskServer.Setup(
-                "127.0.0.1",
-                port,
-                network,
-                publicAddress,
-                DeskServer.temporary(),
-                routes,
-                doorkeeper,
-                () -> isInvented(office.records()),
-                false,
-                FreeDisk.of(
+                        "127.0.0.1",
+                        port,
+                        network,
+                        publicAddress,
+                        DeskServer.temporary(),
+                        routes,
+                        doorkeeper,
+                        () -> isInvented(office.records()))
+                .with(() -> Alarms.of(office))
+                .with(FreeDisk.of(
                         List.of(office.records().place().folder(), DeskServer.temporary()),
                         BYTES_PER_MEGABYTE
                                 * officeSettings

@@ -19,6 +19,7 @@ import java.util.logging.Logger;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.steamwright.desk.shelf.Alarms;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
@@ -48,16 +49,18 @@ public final class OpenDesk implements AutoCloseable {
 
     private OpenDesk(Records records, Path scratch, Doorkeeper doorkeeper) throws IOException {
         this.records = records;
+        Office office = Office.with(records);
         this.server = DeskServer.start(new DeskServer.Setup(
-                "127.0.0.1",
-                0,
-                Optional.empty(),
-                Optional.empty(),
-                scratch,
-                Desk.routes(Office.with(records)),
-                doorkeeper,
-                () -> records.subjects(Kind.VISIT, 1).stream()
-                        .anyMatch(visit -> visit.text("simulated").equals("true"))));
+                        "127.0.0.1",
+                        0,
+                        Optional.empty(),
+                        Optional.empty(),
+                        scratch,
+                        Desk.routes(office),
+                        doorkeeper,
+                        () -> records.subjects(Kind.VISIT, 1).stream()
+                                .anyMatch(visit -> visit.text("simulated").equals("true")))
+                .with(() -> Alarms.of(office)));
     }
 
     /** A desk with an empty record in that folder. */

@@ -154,6 +154,10 @@ public final class Draft {
 
     /** All notes of the way by name. */
     public SortedMap<String, String> notes() {
+        return notes(subject);
+    }
+
+    static SortedMap<String, String> notes(Subject subject) {
         SortedMap<String, String> notes = new TreeMap<>();
         below(subject, NOTES).forEach((name, value) -> notes.put(name, value.plain()));
         return notes;

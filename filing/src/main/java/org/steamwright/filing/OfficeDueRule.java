@@ -1,5 +1,6 @@
 package org.steamwright.filing;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -58,6 +59,11 @@ final class OfficeDueRule implements DueRule {
             return List.of(new DueDate(sterilizer.id(), AT_ONCE, "Entry of the register", "not readable", ""));
         }
         return List.copyOf(dates.values());
+    }
+
+    @Override
+    public Optional<Instant> awaits(Subject visit) {
+        return ReadOut.of(visit).stream().findFirst().map(ReadOut::due);
     }
 
     private static DueDate date(Subject sterilizer, Due due) {

@@ -145,19 +145,19 @@ class VisitStatesTest {
         key();
         Subject now =
                 filing.take(year.resolve("2-final"), KIM, "indicators read").visit();
-        assertThatThrownBy(() -> filing.sign(seen, NAME, "performed and assessed", secret()))
+        assertThatThrownBy(() -> filing.sign(seen, NAME, "", secret(), KIM))
                 .as("assessed as it was before")
                 .isInstanceOf(VisitChangedException.class)
                 .hasMessageContaining(NUMBER + " was changed after it was looked at");
-        assertThatThrownBy(() -> filing.sign(
-                        now, Optional.of(Filing.content(seen).hex()), NAME, "performed and assessed", secret()))
+        assertThatThrownBy(
+                        () -> filing.sign(now, Optional.of(Filing.content(seen).hex()), NAME, "", secret(), KIM))
                 .as("seen as it was before")
                 .isInstanceOf(VisitChangedException.class);
         assertThat(words()).containsExactly("open");
 
         records.append(KIM, List.of(Change.set(Kind.VISIT, now.id(), "note/running", "1 10:00")));
-        Issue issue =
-                filing.sign(now, Optional.of(Filing.content(now).hex()), NAME, "performed and assessed", secret());
+        Issue issue = filing.sign(now, Optional.of(Filing.content(now).hex()), NAME, "", secret(), KIM)
+                .orElseThrow();
         JsonNode document = new Issues(records).document(issue).node();
         assertThat(document.path("facts").path("note/running").asText())
                 .as("a note beside the visit may come between, and is sealed with it")

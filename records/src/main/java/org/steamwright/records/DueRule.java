@@ -1,6 +1,8 @@
 package org.steamwright.records;
 
+import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 
 /** The domain's rule by which due dates follow from facts; a pure function. */
 @FunctionalInterface
@@ -35,5 +37,10 @@ public interface DueRule {
      */
     default boolean isOfVisits() {
         return true;
+    }
+
+    /** The moment at which the first of what a visit awaits is to be looked at; empty if it awaits nothing that has one. */
+    default Optional<Instant> awaits(Subject visit) {
+        return Optional.empty();
     }
 }

@@ -273,6 +273,11 @@ public final class Records implements AutoCloseable {
         return new ResultBook(database);
     }
 
+    /** Visits that still want something. */
+    public AheadBook ahead() {
+        return new AheadBook(database);
+    }
+
     /** Every entry about a subject, oldest first. */
     public List<JournalEntry> history(SubjectId subject) {
         return reading.history(subject);

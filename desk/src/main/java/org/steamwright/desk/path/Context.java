@@ -6,13 +6,14 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.steamwright.desk.shelf.ReadOut;
+import org.steamwright.desk.shelf.ReadOutText;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.ReadOut;
 import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.visit.job.TaskList;
 
@@ -81,7 +82,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> co
     private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {
         List<String> coming = new ArrayList<>();
         for (ReadOut one : ReadOut.of(draft)) {
-            coming.add(frame.say("path.coming.read", one.run(), frame.figures().day(one.day())));
+            coming.add(frame.say("path.coming.read", one.run(), ReadOutText.when(frame, one)));
         }
         reading.flatMap(DraftReading::assessed)
                 .flatMap(assessed -> assessed.validUntil())

@@ -5,6 +5,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
@@ -21,6 +22,7 @@ import java.util.function.IntFunction;
 import org.steamwright.desk.accounts.Brake;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.text.TypedDay;
 import org.steamwright.desk.web.Action;
 import org.steamwright.desk.web.Ask;
@@ -37,8 +39,8 @@ import org.steamwright.filing.Duty;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
-import org.steamwright.filing.VisitChangedException;
 import org.steamwright.filing.SigningKeys;
+import org.steamwright.filing.VisitChangedException;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -312,6 +314,7 @@ public final class PathRoutes {
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("visit", draft);
         values.put("isSigned", draft.isSigned());
+        values.put("after", After.of(draft, office));
         values.put("trail", Trail.of(draft, ask.frame(), office.clock().getZone()));
         values.put("context", Context.of(draft, ask.frame(), draft.peek(), glance));
         values.put("strips", Strip.of(draft, ask.frame(), office));
@@ -332,6 +335,7 @@ public final class PathRoutes {
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheet", sheet);
         values.put("closing", closing);
+        values.put("next", closing.map(one -> NextVisit.of(draft, one.assessed(), office)));
         return new Reply.Page("path/sheet.jte", values, status);
     }
 
@@ -749,6 +753,13 @@ public final class PathRoutes {
         String name = ask.typed("name");
         if (!new SigningKeys(office.records()).isOpenTo(name, Closing.duties(settled, name), ask.author())) {
             return notYours(ask, name);
+        }
+        boolean isReceipt = ask.typed("meaning").equals(Duty.REPRESENTATIVE.meaning());
+        if (office.rules().isSignedOnlyWhenApproved()
+                && !isReceipt
+                && Review.of(settled.subject()).filter(Review::isApproved).isEmpty()) {
+            return new Reply.Refusal(
+                    409, ask.frame().say("path.not-approved"), ask.frame().say("path.not-approved-remedy"));
         }
         char[] secret = ask.secret("secret");
         try {

@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.desk.path.Field.Complaint;
-import org.steamwright.desk.shelf.ReadOut;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftProblem;
@@ -14,6 +13,7 @@ import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.ReadOut;
 import org.steamwright.records.Author;
 
 /** Saves what was typed: one fact, one entry, one line. A value that the visit could not be read with is not saved. */

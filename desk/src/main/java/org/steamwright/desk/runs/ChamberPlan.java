@@ -214,12 +214,7 @@ public record ChamberPlan(
         }
         int trays = trayLevels.orElse(0);
         return new ChamberPlan(
-                size,
-                trays,
-                views(size.orElse(SKETCH), size.isPresent(), trays, sensors),
-                points,
-                elsewhere,
-                channels);
+                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), points, elsewhere, channels);
     }
 
     /** Words for a place; a letter stands for the place of its sensor. */
@@ -236,8 +231,7 @@ public record ChamberPlan(
         String words = place.toLowerCase(Locale.ROOT);
         Optional<Double> depth = step(words, DEPTH_WORDS);
         Optional<Double> side = step(words, SIDE_WORDS);
-        Optional<Double> level = tray(words, trays)
-                .or(() -> step(words, LEVEL_WORDS));
+        Optional<Double> level = tray(words, trays).or(() -> step(words, LEVEL_WORDS));
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
                 ? Optional.empty()
                 : Optional.of(
@@ -328,8 +322,10 @@ public record ChamberPlan(
             if (!chosen.isEmpty()) {
                 Pattern gone = named(String.join("|", words.get(i)));
                 boolean isLevel = one.equals(LEVELS);
-                rest.removeIf(part -> gone.matcher(part.toLowerCase(Locale.ROOT)).find()
-                        || (isLevel && TRAY.matcher(part.toLowerCase(Locale.ROOT)).find()));
+                rest.removeIf(part -> gone.matcher(part.toLowerCase(Locale.ROOT))
+                                .find()
+                        || (isLevel
+                                && TRAY.matcher(part.toLowerCase(Locale.ROOT)).find()));
             }
             List<String> kept = chosen.isEmpty()
                     ? rest.stream()

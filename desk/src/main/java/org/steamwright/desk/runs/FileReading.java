@@ -61,7 +61,9 @@ final class FileReading {
     /** How a recording was read; empty if it was not. */
     Optional<ReadSummary> summary(RunFacts facts, String name) throws IOException {
         Optional<KeptFile> kept = Optional.ofNullable(facts.draft().files().get(name));
-        return kept.isEmpty() ? Optional.empty() : outcome(facts, name, kept.get()).recording();
+        return kept.isEmpty()
+                ? Optional.empty()
+                : outcome(facts, name, kept.get()).recording();
     }
 
     private Outcome outcome(RunFacts facts, String name, KeptFile kept) throws IOException {

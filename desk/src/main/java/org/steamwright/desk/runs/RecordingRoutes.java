@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.path.Strip;
+import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Reply;
@@ -142,18 +142,13 @@ final class RecordingRoutes {
         if (facts.isEmpty()) {
             return RunPlace.nothing(ask);
         }
-        String saved = ask.frame()
-                .say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
+        String saved = ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
         return Reply.page(
                 "runs/kept.jte",
                 Map.of(
                         "page",
                         RecordingsPage.of(
-                                facts.get(),
-                                reader,
-                                Optional.empty(),
-                                trail(ask, facts.get()),
-                                Optional.empty()),
+                                facts.get(), reader, Optional.empty(), trail(ask, facts.get()), Optional.empty()),
                         "file",
                         ask.typed("file"),
                         "channel",

@@ -9,8 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.steamwright.assessment.plausibility.Oddity;
-import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
@@ -87,15 +87,12 @@ public record RecordingsPage(
     }
 
     static RecordingsPage of(
-            RunFacts facts,
-            FileReading reader,
-            Optional<DraftReading> reading,
-            Trail trail,
-            Optional<Earlier> earlier)
+            RunFacts facts, FileReading reader, Optional<DraftReading> reading, Trail trail, Optional<Earlier> earlier)
             throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
-        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed).map(visit -> visit.runs().get(facts.number() - 1));
+        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed)
+                .map(visit -> visit.runs().get(facts.number() - 1));
         List<DraftProblem> all = reading.map(DraftReading::problems).orElse(List.of());
         List<DraftProblem> problems = new ArrayList<>();
         for (DraftProblem problem : all) {

@@ -16,6 +16,7 @@ import org.steamwright.records.Records;
  * @param results what lists over all visits show
  * @param counts over the whole record
  * @param clock of the machine, with its zone
+ * @param rules that the office has settled
  */
 public record Office(
         Records records,
@@ -24,10 +25,16 @@ public record Office(
         Drafts drafts,
         KeptResults results,
         WholeCounts counts,
-        Clock clock) {
+        Clock clock,
+        Rules rules) {
 
     /** An office that works with an open record. */
     public static Office with(Records records) {
+        return with(records, Rules.USUAL);
+    }
+
+    /** The same with what the office has settled. */
+    public static Office with(Records records, Rules rules) {
         Filing filing = new Filing(records);
         Drafts drafts = new Drafts(records);
         AssessedVisits visits = new AssessedVisits(drafts);
@@ -38,6 +45,7 @@ public record Office(
                 drafts,
                 new KeptResults(records, visits::of),
                 new WholeCounts(records),
-                records.clock());
+                records.clock(),
+                rules);
     }
 }

@@ -2,30 +2,72 @@ package org.steamwright.desk.today;
 
 import java.io.IOException;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.steamwright.desk.shelf.Office;
-import org.steamwright.desk.shelf.ReadOut;
+import org.steamwright.desk.shelf.Review;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.ReadOut;
+import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
-import org.steamwright.records.Kind;
+import org.steamwright.records.AheadBook;
+import org.steamwright.records.AheadVisit;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.visit.AssessedVisit;
 
 /**
  * What the first page shows at once. What follows from each visit is assessed when the page asks for it.
  *
- * @param day today, in the zone of the machine
- * @param visits that are not signed yet, the newest first
+ * @param now by the clock of the machine
+ * @param day of that, in the zone of the machine
+ * @param toRead visits with indicators that want to be read, the most overdue first; interim reports without a moment at the end
+ * @param moreToRead how many of them are not shown
+ * @param open visits that are being written, the last day first
+ * @param from place of the first of them in their order
+ * @param allOpen how many there are
+ * @param planned visits of later days, the next one first
+ * @param morePlanned how many of them are not shown
  */
-public record Today(LocalDate day, List<OpenVisit> visits) {
+public record Today(
+        Instant now,
+        LocalDate day,
+        List<OpenVisit> toRead,
+        long moreToRead,
+        List<OpenVisit> open,
+        long from,
+        long allOpen,
+        List<OpenVisit> planned,
+        long morePlanned) {
 
-    private static final int SHOWN = 12;
+    /** Visits of a sort that the page shows. */
+    public static final int SHOWN = 12;
 
     public Today {
-        visits = List.copyOf(visits);
+        toRead = List.copyOf(toRead);
+        open = List.copyOf(open);
+        planned = List.copyOf(planned);
+    }
+
+    /** Whether nothing wants anything. */
+    public boolean isEmpty() {
+        return toRead.isEmpty() && allOpen == 0 && planned.isEmpty();
+    }
+
+    /** Places in the order of open visits of the pages before and after this one. */
+    public Optional<Long> earlierPage() {
+        return from > 0 ? Optional.of(Math.max(0, from - SHOWN)) : Optional.empty();
+    }
+
+    /** The page after this one, if there is one. */
+    public Optional<Long> nextPage() {
+        return from + open.size() < allOpen ? Optional.of(from + SHOWN) : Optional.empty();
     }
 
     /**
@@ -35,21 +77,44 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
      * @param number of the report
      * @param clinic name
      * @param day of the visit, if it is known
+     * @param isInterim whether it is signed and out as an interim report
+     * @param interimUntil last day of that report
+     * @param correctionOf why it corrects an earlier issue; blank if it corrects none
+     * @param review that sent it back
      * @param readOuts of indicators that are still awaited
      */
-    public record OpenVisit(String id, String number, String clinic, Optional<LocalDate> day, List<ReadOut> readOuts) {
+    public record OpenVisit(
+            String id,
+            String number,
+            String clinic,
+            Optional<LocalDate> day,
+            boolean isInterim,
+            Optional<LocalDate> interimUntil,
+            String correctionOf,
+            Optional<Review> review,
+            List<ReadOut> readOuts) {
 
         public OpenVisit {
             readOuts = List.copyOf(readOuts);
         }
 
-        static OpenVisit of(Subject visit, List<ReadOut> readOuts) {
+        static OpenVisit of(StatedVisit stated) {
+            Subject visit = stated.visit();
             return new OpenVisit(
                     visit.id().toString(),
                     visit.text("number"),
                     visit.text("clinic-name"),
                     Today.day(visit.text("date")),
-                    readOuts);
+                    stated.state().isOut(),
+                    stated.interimUntil(),
+                    stated.isCorrection() ? stated.reason() : "",
+                    stated.state().isOut() ? Optional.empty() : Review.of(visit).filter(review -> !review.isApproval()),
+                    ReadOut.of(visit));
+        }
+
+        /** Whether the interim report has ended without its indicators having been read. */
+        public boolean isLapsed(LocalDate today) {
+            return interimUntil.filter(today::isAfter).isPresent();
         }
     }
 
@@ -85,14 +150,40 @@ public record Today(LocalDate day, List<OpenVisit> visits) {
         }
     }
 
-    static Today of(Office office) {
+    static Today of(Office office, long from) {
         LocalDate today = LocalDate.now(office.clock());
-        List<OpenVisit> visits = new ArrayList<>();
-        for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
-            if (!office.records().isSealed(visit.id())) {
-                visits.add(OpenVisit.of(visit, ReadOut.of(office.drafts().of(visit.id()))));
-            }
-        }
-        return new Today(today, visits);
+        AheadBook ahead = office.records().ahead();
+        List<AheadVisit> dated = ahead.awaiting(SHOWN);
+        List<AheadVisit> undated = ahead.interimWithoutMoment(SHOWN - dated.size());
+        List<AheadVisit> open = ahead.open(today, from, SHOWN);
+        List<AheadVisit> planned = ahead.planned(today, SHOWN);
+        Map<SubjectId, OpenVisit> visits = new LinkedHashMap<>();
+        List<SubjectId> ids = List.of(dated, undated, open, planned).stream()
+                .flatMap(List::stream)
+                .map(AheadVisit::visit)
+                .distinct()
+                .toList();
+        VisitStates states = new VisitStates(office.records());
+        office.records().subjects(ids).forEach(visit -> visits.put(visit.id(), OpenVisit.of(states.of(visit))));
+        List<OpenVisit> toRead = new ArrayList<>(of(dated, visits));
+        toRead.addAll(of(undated, visits));
+        return new Today(
+                office.clock().instant(),
+                today,
+                toRead,
+                office.counts().of("today to read", () -> ahead.countAwaiting() + ahead.countInterimWithoutMoment())
+                        - toRead.size(),
+                of(open, visits),
+                from,
+                office.counts().of(List.of("today open", today), () -> ahead.countOpen(today)),
+                of(planned, visits),
+                office.counts().of(List.of("today planned", today), () -> ahead.countPlanned(today)) - planned.size());
+    }
+
+    private static List<OpenVisit> of(List<AheadVisit> rows, Map<SubjectId, OpenVisit> visits) {
+        return rows.stream()
+                .map(row -> Optional.ofNullable(visits.get(row.visit())))
+                .flatMap(Optional::stream)
+                .toList();
     }
 }

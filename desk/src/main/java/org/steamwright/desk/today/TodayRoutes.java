@@ -19,9 +19,9 @@ public final class TodayRoutes {
     private TodayRoutes() {}
 
     private static Reply today(Office office, Ask ask) {
-        Today today = Today.of(office);
+        Today today = Today.of(office, from(ask));
         List<Strip> strips = Strip.of(
-                today.visits().stream().map(visit -> office.drafts().of(SubjectId.parse(visit.id()))),
+                today.open().stream().map(visit -> office.drafts().of(SubjectId.parse(visit.id()))),
                 ask.frame(),
                 office);
         return Reply.page("today/today.jte", Map.of("today", today, "strips", strips));
@@ -39,5 +39,11 @@ public final class TodayRoutes {
                                 Map.of(
                                         "answer",
                                         Today.Answer.of(office, office.records().subject(ask.subject("visit")))))));
+    }
+
+    /** Place of the first open visit that is shown; what is no number is the first. */
+    private static long from(Ask ask) {
+        String typed = ask.typed("from");
+        return typed.matches("\\d{1,9}") ? Long.parseLong(typed) : 0;
     }
 }

@@ -9,10 +9,12 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.random.RandomGenerator;
 import org.jspecify.annotations.Nullable;
+import org.steamwright.desk.shelf.Alarms;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
 import org.steamwright.desk.web.Route;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.TrainingRecord;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -70,20 +72,21 @@ public final class TrainingGround implements AutoCloseable {
             return;
         }
         TrainingRecord.prepare(folder);
-        Records opened = Records.open(Place.folder(folder), clock);
+        Records opened = Records.open(Place.folder(folder), clock, DueInRecord.RULE);
         boolean isOpen = false;
         try {
             Office office = Office.with(opened);
             server = DeskServer.start(new DeskServer.Setup(
-                    "127.0.0.1",
-                    port,
-                    Optional.empty(),
-                    Optional.empty(),
-                    DeskServer.temporary(),
-                    TrainingRoutes.on(desk.apply(office), office, random, this::delete),
-                    Doorkeeper.single(trainee),
-                    () -> true,
-                    true));
+                            "127.0.0.1",
+                            port,
+                            Optional.empty(),
+                            Optional.empty(),
+                            DeskServer.temporary(),
+                            TrainingRoutes.on(desk.apply(office), office, random, this::delete),
+                            Doorkeeper.single(trainee),
+                            () -> true,
+                            true)
+                    .with(() -> Alarms.of(office)));
             records = opened;
             isOpen = true;
         } finally {

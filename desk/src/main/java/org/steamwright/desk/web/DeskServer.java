@@ -11,6 +11,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.ServletHolder;
 import org.eclipse.jetty.http.HttpCookie;
@@ -80,6 +81,7 @@ public final class DeskServer implements AutoCloseable {
      * @param isInvented whether the record holds invented visits
      * @param isTraining whether this is the desk of training visits
      * @param disk what uploads have to leave free
+     * @param alarm what is to be looked at by the clock
      */
     public record Setup(
             String host,
@@ -91,9 +93,10 @@ public final class DeskServer implements AutoCloseable {
             Doorkeeper doorkeeper,
             BooleanSupplier isInvented,
             boolean isTraining,
-            FreeDisk disk) {
+            FreeDisk disk,
+            Supplier<Alarm> alarm) {
 
-        /** A desk that leaves the usual part of the disk free. */
+        /** A desk that leaves the usual part of the disk free and looks at nothing by the clock. */
         public Setup(
                 String host,
                 int port,
@@ -114,7 +117,8 @@ public final class DeskServer implements AutoCloseable {
                     doorkeeper,
                     isInvented,
                     isTraining,
-                    FreeDisk.of(List.of(temporary), FreeDisk.USUAL_FLOOR));
+                    FreeDisk.of(List.of(temporary), FreeDisk.USUAL_FLOOR),
+                    () -> Alarm.NONE);
         }
 
         /** A desk that is not for training. */
@@ -128,6 +132,38 @@ public final class DeskServer implements AutoCloseable {
                 Doorkeeper doorkeeper,
                 BooleanSupplier isInvented) {
             this(host, port, network, publicAddress, temporary, routes, doorkeeper, isInvented, false);
+        }
+
+        /** The same with what is to be looked at by the clock. */
+        public Setup with(Supplier<Alarm> clock) {
+            return new Setup(
+                    host,
+                    port,
+                    network,
+                    publicAddress,
+                    temporary,
+                    routes,
+                    doorkeeper,
+                    isInvented,
+                    isTraining,
+                    disk,
+                    clock);
+        }
+
+        /** The same with what uploads have to leave free. */
+        public Setup with(FreeDisk floor) {
+            return new Setup(
+                    host,
+                    port,
+                    network,
+                    publicAddress,
+                    temporary,
+                    routes,
+                    doorkeeper,
+                    isInvented,
+                    isTraining,
+                    floor,
+                    alarm);
         }
 
         public Setup {

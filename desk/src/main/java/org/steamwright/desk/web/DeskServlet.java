@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.stream.Collectors;
@@ -36,6 +37,7 @@ final class DeskServlet extends HttpServlet {
 
     private static final Logger LOG = Logger.getLogger(DeskServlet.class.getName());
     private static final long serialVersionUID = 1L;
+    private static final Set<Role> STAFF = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
     private static final String STATIC = "/static/";
     private static final String PDF = "application/pdf";
 
@@ -51,6 +53,7 @@ final class DeskServlet extends HttpServlet {
     private final transient BooleanSupplier isInvented;
     private final boolean isTraining;
     private final transient FreeDisk disk;
+    private final transient Supplier<Alarm> alarm;
     private final transient Templates templates = new Templates();
     private final transient Statics statics = new Statics();
 
@@ -61,6 +64,7 @@ final class DeskServlet extends HttpServlet {
         this.isInvented = setup.isInvented();
         this.isTraining = setup.isTraining();
         this.disk = setup.disk();
+        this.alarm = setup.alarm();
     }
 
     @Override
@@ -130,7 +134,8 @@ final class DeskServlet extends HttpServlet {
                 needsSession ? Guard.token(request, response) : "",
                 places(person),
                 isInvented.getAsBoolean(),
-                isTraining);
+                isTraining,
+                person.isOneOf(STAFF) ? alarm.get() : Alarm.NONE);
         if (needsSession) {
             request.getSession().setMaxInactiveInterval(isStranger ? STRANGER_SECONDS : DeskServer.IDLE_SECONDS);
         }

@@ -17,6 +17,7 @@ import org.steamwright.desk.text.Words;
  * @param places paths of pages that the person may open from anywhere
  * @param isInvented whether the record holds invented visits, which each page says
  * @param isTraining whether this is the desk of training visits, which each page says
+ * @param alarm what is to be looked at by the clock
  */
 public record Frame(
         Words words,
@@ -26,7 +27,8 @@ public record Frame(
         String token,
         Set<String> places,
         boolean isInvented,
-        boolean isTraining) {
+        boolean isTraining,
+        Alarm alarm) {
 
     public Frame {
         places = Set.copyOf(places);

@@ -62,6 +62,38 @@ function clocks() {
 }
 setInterval(clocks, 1000);
 clocks();
+// Indicators that can be read from now on are told on whatever page is open: in its title, beside 'today', and as a notice.
+const alarm = document.getElementById('alarm');
+if (alarm) {
+  const ahead = Date.parse(alarm.dataset.now) - Date.now();
+  const soon = alarm.dataset.soon.split(' ').filter(Boolean).map(Date.parse);
+  let due = Number(alarm.dataset.due);
+  const title = document.title.replace(/^\(\d+\) /, '');
+  const part = (text, name) => Object.assign(document.createElement('span'), { textContent: text, className: name });
+  const ring = () => {
+    const now = Date.now() + ahead;
+    for (const left of document.querySelectorAll('.countdown[data-at]')) {
+      const minutes = Math.ceil((Date.parse(left.dataset.at) - now) / 60000);
+      left.textContent = minutes > 0
+        ? left.dataset.words.replace('%h', Math.floor(minutes / 60)).replace('%m', minutes % 60) : left.dataset.due;
+    }
+    const before = due;
+    while (soon.length && soon[0] <= now) {
+      soon.shift();
+      due += 1;
+    }
+    if (due === before) return;
+    document.title = `(${due}) ${title}`;
+    const count = document.getElementById('alarm-count');
+    const number = part(String(due), '');
+    number.setAttribute('aria-hidden', 'true');
+    count.replaceChildren(' ', number, part(' ' + count.dataset.words.replace('%n', due), 'for-ears'));
+    const link = Object.assign(document.createElement('a'), { href: '/today#to-read', textContent: alarm.dataset.link });
+    alarm.replaceChildren(part(alarm.dataset.words, 'act'), ' ', link);
+  };
+  setInterval(ring, 1000);
+  ring();
+}
 // A signature is drawn as strokes of whole numbers and sent as such.
 for (const pad of document.querySelectorAll('.pad')) {
   const canvas = pad.querySelector('canvas');

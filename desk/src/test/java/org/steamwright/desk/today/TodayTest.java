@@ -3,6 +3,10 @@ package org.steamwright.desk.today;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,8 +17,11 @@ import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.Drafts;
+import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FactPath;
 import org.steamwright.records.Author;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
 
 class TodayTest {
 
@@ -64,18 +71,151 @@ class TodayTest {
             draft.now().change().note("read-at/1", "2026-08-03").keep(kim, "");
             assertThat(desk.get("/today").body())
                     .contains("Read the indicators of run 1: they were due on 3 Aug 2026.");
+            draft.now().change().note("read-at/1", "2026-08-02").keep(kim, "");
+            assertThat(desk.get("/today").body())
+                    .contains("Indicators of run 1 were not read in time: they were to be read on 2 Aug 2026."
+                            + " Until somebody reads them they count as not assessed.");
             FactPath indicator = FactPath.parse("runs/1/indicators/1");
             draft.now().set(indicator.then("incubated-until"), Optional.of("2026-08-05 16:00"), kim, "");
             assertThat(desk.get("/today").body())
                     .as("what the indicator states goes before what is noted for the run")
-                    .contains("Indicators of run 1 are read on 5 Aug 2026.");
+                    .contains("Indicators of run 1 are read on 5 Aug 2026, 16:00.");
             draft.now().set(indicator.then("read-on"), Optional.of("2026-08-05 09:00"), kim, "");
             draft.now().set(indicator.then("result"), Optional.of("no-growth"), kim, "");
             assertThat(desk.get("/today").body())
                     .as("read before its end")
-                    .contains("Indicators of run 1 are read on 5 Aug 2026.");
+                    .contains("Indicators of run 1 are read on 5 Aug 2026, 16:00.");
             draft.now().set(indicator.then("read-on"), Optional.of("2026-08-05 16:10"), kim, "");
             assertThat(desk.get("/today").body()).doesNotContain("ndicators of run 1");
+        }
+    }
+
+    private static final Author KIM = new Author("Kim Sample (invented)", "technician");
+
+    private static Draft draft(OpenDesk desk, String number, String day) throws Exception {
+        return new Drafts(desk.records()).open(KIM, number, Map.of("date", day, "zone", "Australia/Adelaide"));
+    }
+
+    /** Indicators of the first run are awaited until a moment by the clock of the site. */
+    private static void awaited(Draft draft, String until) throws Exception {
+        FactPath runs = FactPath.of("runs");
+        draft.now().add(runs, Map.of("kind", "reference-load"), KIM, "");
+        draft.now()
+                .add(
+                        FactPath.parse("runs/1/indicators"),
+                        Map.of("result", "awaited", "incubated-until", until),
+                        KIM,
+                        "");
+    }
+
+    private static String between(String page, String from, String to) {
+        assertThat(page).contains(from).contains(to);
+        return page.substring(page.indexOf(from), page.indexOf(to, page.indexOf(from)));
+    }
+
+    @Test
+    void nothing_that_wants_something_drops_off_however_much_came_after_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            awaited(draft(desk, "R-OLD", "2026-05-01"), "2026-05-03 16:00");
+            for (int i = 10; i < 25; i++) {
+                draft(desk, "R-" + i, "2026-07-" + i);
+            }
+            String page = desk.get("/today").body();
+            assertThat(between(page, "Indicators to read", "Visits being written"))
+                    .contains("R-OLD")
+                    .contains("were not read in time: they were to be read on 3 May 2026, 16:00.");
+            assertThat(page.substring(page.indexOf("Visits being written")))
+                    .contains("R-24", "R-13", "1 to 12 of 16.")
+                    .doesNotContain("R-12<", "R-OLD");
+            assertThat(page.indexOf(">R-24<")).isLessThan(page.indexOf(">R-23<"));
+            assertThat(page).contains("href=\"/today?from=12#open\"");
+            String next = desk.get("/today?from=12").body();
+            assertThat(next.substring(next.indexOf("Visits being written")))
+                    .contains("R-12", "R-10", "R-OLD", "13 to 16 of 16.", "href=\"/today?from=0#open\"")
+                    .doesNotContain("R-13<");
+            Draft given = new Drafts(desk.records()).find("R-OLD").orElseThrow();
+            assertThat(desk.post("/visits/" + given.id() + "/given-up", Map.of("reason", ""))
+                            .statusCode())
+                    .isEqualTo(422);
+            desk.post("/visits/" + given.id() + "/given-up", Map.of("reason", "the machine is gone"));
+            assertThat(desk.get("/today").body()).doesNotContain("R-OLD").contains("1 to 12 of 15.");
+            assertThat(desk.get("/visits/" + given.id() + "/identity").body())
+                    .contains("Reason: the machine is gone")
+                    .doesNotContain("path.");
+        }
+    }
+
+    @Test
+    void visits_of_later_days_stand_apart_the_next_one_first() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            draft(desk, "R-LATER", "2026-08-20");
+            draft(desk, "R-SOON", "2026-08-04");
+            draft(desk, "R-NOW", "2026-08-03");
+            String page = desk.get("/today").body();
+            assertThat(between(page, "Visits being written", "Planned"))
+                    .contains("R-NOW")
+                    .doesNotContain("R-SOON", "R-LATER");
+            String planned = page.substring(page.indexOf(">Planned<"));
+            assertThat(planned.indexOf("R-SOON")).isPositive().isLessThan(planned.indexOf("R-LATER"));
+        }
+    }
+
+    @Test
+    void what_is_to_be_read_is_told_on_every_page_from_its_hour_on() throws Exception {
+        SetClock clock = new SetClock(Instant.parse("2026-08-03T07:30:00Z"));
+        Records records = Records.open(Place.folder(folder.resolve("record")), clock, DueInRecord.RULE);
+        try (OpenDesk desk = OpenDesk.with(records, folder)) {
+            awaited(draft(desk, "R-1", "2026-08-02"), "2026-08-03 19:15");
+            String early = desk.get("/visits").body();
+            assertThat(early)
+                    .contains("<title>Visits - Steamwright")
+                    .contains("data-due=\"0\" data-soon=\"2026-08-03T09:45:00Z\"");
+            assertThat(desk.get("/today").body())
+                    .contains("Indicators of run 1 are read on 3 Aug 2026, 19:15.")
+                    .contains(">in 2 h 15 min<");
+            clock.set(Instant.parse("2026-08-03T09:45:00Z"));
+            for (String path : List.of("/visits", "/due", "/register", "/visits/R-1/close")) {
+                assertThat(desk.get(path).body())
+                        .as(path)
+                        .contains("<title>(1) ")
+                        .contains("visits with indicators to read: 1")
+                        .contains("data-due=\"1\" data-soon=\"\"");
+            }
+            assertThat(desk.get("/today").body())
+                    .contains("Read the indicators of run 1: they were due on 3 Aug 2026, 19:15.")
+                    .doesNotContain("countdown");
+            Draft draft = new Drafts(records).find("R-1").orElseThrow();
+            draft.set(FactPath.parse("runs/1/indicators/1/read-on"), Optional.of("2026-08-03 19:20"), KIM, "");
+            draft.now().set(FactPath.parse("runs/1/indicators/1/result"), Optional.of("no-growth"), KIM, "");
+            assertThat(desk.get("/visits").body()).contains("<title>Visits - Steamwright");
+        }
+    }
+
+    /** A clock that stands where it is put. */
+    private static final class SetClock extends Clock {
+        private volatile Instant now;
+
+        SetClock(Instant now) {
+            this.now = now;
+        }
+
+        void set(Instant moment) {
+            now = moment;
+        }
+
+        @Override
+        public ZoneId getZone() {
+            return ZoneOffset.UTC;
+        }
+
+        @Override
+        public Clock withZone(ZoneId zone) {
+            return this;
+        }
+
+        @Override
+        public Instant instant() {
+            return now;
         }
     }
 }

@@ -475,6 +475,11 @@ final class Index {
                         limit));
     }
 
+    /** Number of the index as it is made with a rule; without one the next opening with a rule has something to make. */
+    static long derivation(DueRule rule) {
+        return rule == DueRule.NONE ? -SearchTable.VERSION : SearchTable.VERSION;
+    }
+
     /** Throws all that is derived away and makes it again. */
     static void rebuild(Session session, DueRule rule) throws SQLException {
         session.run("delete from word");
@@ -508,6 +513,7 @@ final class Index {
                 due(session, sterilizer, rule);
             }
         }
-        session.run("update store set derivation = ?", (long) SearchTable.VERSION);
+        AheadTable.rebuild(session, rule);
+        session.run("update store set derivation = ?", derivation(rule));
     }
 }

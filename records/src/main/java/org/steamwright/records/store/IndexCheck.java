@@ -64,6 +64,7 @@ public final class IndexCheck {
             // without a rule nobody knows what should fall due
             checkDue(session, dueRule, found);
         }
+        AheadTable.check(session, dueRule, found);
         ResultTables.check(session, found);
         return new Differences(found);
     }

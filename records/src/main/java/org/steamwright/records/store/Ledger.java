@@ -80,6 +80,7 @@ public final class Ledger {
         final Map<Long, StoredSubject> touched = new LinkedHashMap<>();
         final Map<Long, Set<String>> written = new HashMap<>();
         final Set<Long> due = new LinkedHashSet<>();
+        final Set<Long> ahead = new LinkedHashSet<>();
 
         Standing(long entries, long submissions, long subjects, String latestAt, Frontier frontier) {
             this.entries = entries;
@@ -149,6 +150,7 @@ public final class Ledger {
         Index.flush(session);
         for (StoredSubject subject : standing.touched.values()) {
             ResultTables.await(session, subject, standing.changed(subject.number()), standing.entries);
+            standing.ahead.addAll(AheadTable.touched(session, subject));
         }
         ResultTables.flush(session);
         for (StoredSubject subject : standing.touched.values()) {
@@ -237,6 +239,9 @@ public final class Ledger {
                 flush(session, standing);
                 for (long sterilizer : standing.due) {
                     Index.due(session, sterilizer, dueRule);
+                }
+                for (long visit : standing.ahead) {
+                    AheadTable.update(session, visit, dueRule);
                 }
                 session.run(
                         "update store set entries = ?, submissions = ?, subjects = ?, latest_at = ?",

@@ -41,7 +41,7 @@ public final class Reading {
     public void bringIndexUpToDate() {
         long made = database.read(session -> session.find(row -> row.getLong(1), "select derivation from store")
                 .orElse(0L));
-        if (made != SearchTable.VERSION) {
+        if (made != SearchTable.VERSION && made != Index.derivation(dueRule)) {
             rebuildIndex();
         }
     }

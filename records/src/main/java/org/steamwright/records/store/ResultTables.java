@@ -68,7 +68,7 @@ public final class ResultTables {
     }
 
     /** The visit of an issue, and that of the issue that it corrects or withdraws. */
-    private static Set<Long> visitsOf(Session session, long issue, boolean isWithEarlier) throws SQLException {
+    static Set<Long> visitsOf(Session session, long issue, boolean isWithEarlier) throws SQLException {
         Set<Long> visits = new LinkedHashSet<>();
         for (String[] fact : session.list(
                 row -> new String[] {row.getString(1), row.getString(2)},

@@ -17,7 +17,7 @@ import org.steamwright.records.json.JsonText;
 final class SearchTable {
 
     /** Number of this table; another table gets another number, and old stores are indexed again. */
-    static final int VERSION = 3;
+    static final int VERSION = 4;
 
     private enum How {
         /** Each word of the text. */

@@ -47,6 +47,7 @@ public final class Transfer {
             new Table("word", List.of("subject", "property", "folded")),
             new Table("used", List.of("role", "folded", "subject", "property")),
             new Table("due", List.of("subject", "reason", "day", "certainty", "note", "late_from")),
+            new Table("ahead", List.of("subject", "state", "day", "awaits")),
             new Table("waiting", List.of("subject", "entries")),
             new Table(
                     "result",
