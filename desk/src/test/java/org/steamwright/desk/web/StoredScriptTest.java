@@ -2,6 +2,8 @@ package org.steamwright.desk.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
@@ -13,6 +15,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.interactive.action.PDActionURI;
+import org.apache.pdfbox.pdmodel.interactive.annotation.PDAnnotationLink;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.cycle.Phase;
@@ -86,6 +94,29 @@ class StoredScriptTest {
             assertThat(leaking).as("pages that let it out").isEmpty();
             assertThat(telling).as("pages that show it as words").hasSizeGreaterThan(10);
             assertThat(seen).hasSizeGreaterThan(60);
+            documentsHoldWords(desk, "/visits/" + draft.id() + "/report.pdf");
+        }
+    }
+
+    /** In a document they stand as words: nothing in it runs, and nothing leads out of it. */
+    private static void documentsHoldWords(OpenDesk desk, String path) throws Exception {
+        HttpResponse<byte[]> answer = HttpClient.newHttpClient()
+                .send(HttpRequest.newBuilder(desk.address(path)).build(), HttpResponse.BodyHandlers.ofByteArray());
+        assertThat(answer.statusCode()).isEqualTo(200);
+        try (PDDocument document = Loader.loadPDF(answer.body())) {
+            assertThat(new PDFTextStripper().getText(document).replaceAll("\\s+", ""))
+                    .contains("<xssonload=alert(1)>");
+            assertThat(document.getDocumentCatalog().getOpenAction()).isNull();
+            assertThat(document.getDocumentCatalog().getNames() == null
+                            || document.getDocumentCatalog().getNames().getJavaScript() == null)
+                    .as("no script in the document")
+                    .isTrue();
+            for (PDPage page : document.getPages()) {
+                assertThat(page.getAnnotations())
+                        .noneMatch(one -> one instanceof PDAnnotationLink link
+                                && link.getAction() instanceof PDActionURI uri
+                                && !String.valueOf(uri.getURI()).startsWith("http"));
+            }
         }
     }
 
