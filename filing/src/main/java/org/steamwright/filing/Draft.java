@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
@@ -39,6 +41,10 @@ public final class Draft {
     private final Drafts drafts;
     private final Subject subject;
     private final FactTree tree;
+    /** Found once, as pages ask for them again and again; the visit that this is a look at does not change. */
+    private @Nullable NavigableMap<String, KeptFile> files;
+
+    private @Nullable SortedMap<String, String> notes;
 
     Draft(Drafts drafts, Subject subject) {
         this.drafts = drafts;
@@ -111,6 +117,15 @@ public final class Draft {
 
     /** Names and content hashes of its files, without the visit file itself. */
     public NavigableMap<String, KeptFile> files() {
+        NavigableMap<String, KeptFile> found = files;
+        if (found == null) {
+            found = Collections.unmodifiableNavigableMap(findFiles());
+            files = found;
+        }
+        return found;
+    }
+
+    private NavigableMap<String, KeptFile> findFiles() {
         NavigableMap<String, KeptFile> files = new TreeMap<>();
         below(subject, VisitFiles.PREFIX).forEach((name, value) -> files.put(name, kept(value)));
         files.remove(Filing.VISIT_FILE);
@@ -154,7 +169,12 @@ public final class Draft {
 
     /** All notes of the way by name. */
     public SortedMap<String, String> notes() {
-        return notes(subject);
+        SortedMap<String, String> found = notes;
+        if (found == null) {
+            found = Collections.unmodifiableSortedMap(notes(subject));
+            notes = found;
+        }
+        return found;
     }
 
     static SortedMap<String, String> notes(Subject subject) {
@@ -340,8 +360,8 @@ public final class Draft {
                     "Look at the newer change, then take back what you mean.");
         }
         SortedMap<String, JsonText> stated = below(subject, Filing.STATED);
-        NavigableMap<String, KeptFile> files = files();
-        SortedMap<String, String> notes = notes();
+        NavigableMap<String, KeptFile> files = new TreeMap<>(files());
+        SortedMap<String, String> notes = new TreeMap<>(notes());
         Optional<KeptFile> visitFile = Optional.empty();
         for (JournalEntry entry : last.entries) {
             String property = entry.property();

@@ -52,8 +52,8 @@ public final class DraftChange {
         State(Draft draft) {
             this.draft = draft;
             tree = Draft.tree(draft.subject());
-            files = draft.files();
-            notes = draft.notes();
+            files = new TreeMap<>(draft.files());
+            notes = new TreeMap<>(draft.notes());
         }
     }
 

@@ -119,12 +119,11 @@ final class Sheets {
     }
 
     private Field field(String path, String label, String hint, Look look, List<Option> options) {
-        String value = path.startsWith(Saving.NOTES)
-                ? draft.note(path.substring(Saving.NOTES.length()))
-                : KeyedPath.parse(path).text(draft);
         Optional<KeyedPath> fact =
                 path.startsWith(Saving.NOTES) ? Optional.empty() : Optional.of(KeyedPath.parse(path));
         Optional<FactPath> real = fact.flatMap(one -> one.find(draft));
+        String value =
+                fact.isPresent() ? real.map(draft::text).orElse("") : draft.note(path.substring(Saving.NOTES.length()));
         List<Option> choices = new ArrayList<>(options);
         if (look == Look.CHOICE
                 && !value.isBlank()
