@@ -32,6 +32,7 @@ import org.steamwright.desk.runs.RunsRoutes;
 import org.steamwright.desk.shelf.Alarms;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.ResultsAtWork;
+import org.steamwright.desk.shelf.Rules;
 import org.steamwright.desk.tablet.LocalNetwork;
 import org.steamwright.desk.tablet.OwnCertificate;
 import org.steamwright.desk.tablet.Pairing;
@@ -200,7 +201,7 @@ public final class Desk implements Callable<Integer> {
             if (isDemo) {
                 DemoRecord.fill(records, folder);
             }
-            Office office = Office.with(records);
+            Office office = Office.with(records, new Rules(isWithUsers, officeSettings.isSignedOnlyWhenApproved()));
             try (ResultsAtWork results = ResultsAtWork.start(office.results());
                     TrainingGround ground = ground(folder, 0);
                     DeskServer desk = DeskServer.start(setup(office, folder, ground))) {

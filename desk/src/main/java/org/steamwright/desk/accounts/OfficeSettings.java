@@ -16,16 +16,27 @@ import org.steamwright.desk.web.Role;
  * @param passwordFor roles whose users may log in with name and password
  * @param secondFactorFor roles whose users need a second factor after their password
  * @param limits values that differ from the usual ones
+ * @param isSignedOnlyWhenApproved whether a visit is signed only while a reviewer's approval of its facts stands
  */
 public record OfficeSettings(
         Optional<ProviderSettings> provider,
         Set<Role> passwordFor,
         Set<Role> secondFactorFor,
-        Map<Limit, Long> limits) {
+        Map<Limit, Long> limits,
+        boolean isSignedOnlyWhenApproved) {
 
     /** What holds where nothing is set: passwords for everybody, the second factor as each user likes. */
     public static final OfficeSettings USUAL =
             new OfficeSettings(Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), Map.of());
+
+    /** Settings of an office that signs without being asked for an approval. */
+    public OfficeSettings(
+            Optional<ProviderSettings> provider,
+            Set<Role> passwordFor,
+            Set<Role> secondFactorFor,
+            Map<Limit, Long> limits) {
+        this(provider, passwordFor, secondFactorFor, limits, false);
+    }
 
     public OfficeSettings {
         passwordFor = Collections.unmodifiableSet(copy(passwordFor));

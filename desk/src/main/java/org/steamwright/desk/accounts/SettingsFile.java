@@ -28,6 +28,7 @@ public final class SettingsFile {
 
     private static final String SECOND_FACTOR = "second_factor_for";
     private static final String PASSWORD = "password_for";
+    private static final String APPROVED = "sign_only_when_approved";
     private static final String ISSUER = "issuer";
     private static final String CLIENT_ID = "client_id";
     private static final String SECRET_FILE = "client_secret_file";
@@ -75,6 +76,7 @@ public final class SettingsFile {
         Set<String> keys = new LinkedHashSet<>(List.of(
                 SECOND_FACTOR,
                 PASSWORD,
+                APPROVED,
                 ISSUER,
                 CLIENT_ID,
                 SECRET_FILE,
@@ -122,7 +124,20 @@ public final class SettingsFile {
         if (provider.isEmpty() && passwordFor.size() < Role.values().length) {
             throw wrong(line(PASSWORD), "who may not log in with a password needs a provider, and no issuer is named");
         }
-        return new OfficeSettings(provider, passwordFor, roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)), limits());
+        return new OfficeSettings(
+                provider, passwordFor, roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)), limits(), yes(APPROVED));
+    }
+
+    /** Whether a setting says yes; not, where it is not set. */
+    private boolean yes(String key) throws IOException {
+        Line line = lines.get(key);
+        if (line == null || line.value().equals("no")) {
+            return false;
+        }
+        if (!line.value().equals("yes")) {
+            throw wrong(line.number(), "'" + line.value() + "' is neither yes nor no");
+        }
+        return true;
     }
 
     private Set<Role> roles(String key, Set<Role> otherwise) throws IOException {

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.desk.office.Sheet.Cell;
@@ -17,6 +18,8 @@ import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
@@ -31,6 +34,7 @@ import org.steamwright.records.json.JsonText;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
+import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;
 
 /**
@@ -188,8 +192,6 @@ final class ReviewPages {
                 frame.say("office.recordings-none"),
                 List.of(frame.say("office.run-head"), frame.say("office.cycle"), frame.say("office.verdict")),
                 runs);
-        boolean isOwn = assessed.visit().people().stream()
-                .anyMatch(person -> person.name().equals(ask.person().name()));
         return new Reply.Page(
                 "office/review.jte",
                 Map.of(
@@ -203,8 +205,12 @@ final class ReviewPages {
                         Review.of(visit)
                                 .map(review -> review.by() + ": " + review.why())
                                 .orElse(""),
-                        "isOwn",
-                        isOwn,
+                        "own",
+                        isOwn(visit, ask)
+                                ? (office.rules().isWithUsers() ? "office.review-own-not" : "office.review-own")
+                                : "",
+                        "seen",
+                        Review.hash(visit),
                         "isSealed",
                         office.records().isSealed(visit.id()),
                         "problem",
@@ -212,56 +218,76 @@ final class ReviewPages {
                 problem.isEmpty() ? 200 : 422);
     }
 
-    /** Against the last earlier visit of each steriliser, the figure that lost most of its margin first. */
+    /** Whether the person of this session has a part in the visit, or wrote any of it. */
+    private boolean isOwn(Subject visit, Ask ask) {
+        String name = ask.person().name();
+        Draft draft = office.drafts().of(visit.id());
+        FactPath people = FactPath.of("people");
+        boolean isNamed = IntStream.rangeClosed(1, draft.count(people))
+                .mapToObj(people::then)
+                .filter(one -> !draft.text(one.then("role")).equals("reviewer"))
+                .anyMatch(one -> draft.text(one.then("name")).equals(name));
+        return isNamed
+                || office.records().history(visit.id()).stream()
+                        .filter(entry -> Review.isOfFacts(entry.property()))
+                        .anyMatch(entry -> entry.author().name().equals(name));
+    }
+
+    /** An earlier visit to a steriliser. */
+    private record Before(Subject visit, AssessedVisit assessed) {}
+
+    /** Against the last earlier visit of each steriliser by its own facts; then the figure that lost most of its margin first. */
     private void differences(Sheet.Writer writer, Subject visit, AssessedVisit assessed, Frame frame)
             throws IOException {
-        List<List<Cell>> rows = new ArrayList<>();
-        List<String> facts = new ArrayList<>();
-        Optional<AssessedVisit> earlier = earlier(visit);
-        if (earlier.isPresent()) {
-            AssessedVisit before = earlier.get();
-            compare(facts, frame, "office.criteria-set", name(before), name(assessed));
-            compare(
-                    facts,
-                    frame,
-                    "office.instruments",
-                    String.join(
-                            ", ",
-                            before.visit().instruments().keySet().stream()
-                                    .sorted()
-                                    .toList()),
-                    String.join(
-                            ", ",
-                            assessed.visit().instruments().keySet().stream()
-                                    .sorted()
-                                    .toList()));
-            Map<String, FigureReading> then = new LinkedHashMap<>();
-            FigureReading.of(before).forEach(one -> then.put(key(one), one));
-            record Pair(FigureReading then, FigureReading now) {
-                double lost() {
-                    return now.limit().margin(now.value()) - then.limit().margin(then.value());
+        record Pair(FigureReading then, FigureReading now) {
+            double lost() {
+                return now.limit().margin(now.value()) - then.limit().margin(then.value());
+            }
+        }
+        List<Pair> pairs = new ArrayList<>();
+        for (Sterilizer machine : assessed.visit().sterilizers()) {
+            Optional<Before> earlier = earlier(visit, machine.serial());
+            String heading = assessed.visit().sterilizers().size() == 1
+                    ? frame.say("office.differences")
+                    : frame.say("office.differences-of", machine.serial());
+            if (earlier.isEmpty()) {
+                writer.say(heading, List.of(frame.say("office.differences-none")));
+                continue;
+            }
+            AssessedVisit before = earlier.get().assessed();
+            List<String> facts = new ArrayList<>();
+            facts.add(frame.say(
+                    "office.differences-from",
+                    earlier.get().visit().text("number"),
+                    earlier.get().visit().text("date")));
+            Map<String, String> then = VisitFeatures.of(before, earlier.get().visit(), machine.serial(), frame);
+            Map<String, String> now = VisitFeatures.of(assessed, visit, machine.serial(), frame);
+            now.forEach((key, value) -> compare(facts, frame, key, then.getOrDefault(key, ""), value));
+            if (facts.size() == 1) {
+                facts.add(frame.say("office.differences-no-other"));
+            }
+            writer.say(heading, facts);
+            Map<String, FigureReading> figures = new LinkedHashMap<>();
+            FigureReading.of(before).forEach(one -> figures.put(key(one), one));
+            for (FigureReading figure : FigureReading.of(assessed)) {
+                if (figure.serial().equals(machine.serial())) {
+                    Optional.ofNullable(figures.get(key(figure))).ifPresent(one -> pairs.add(new Pair(one, figure)));
                 }
             }
-            List<Pair> pairs = new ArrayList<>();
-            for (FigureReading now : FigureReading.of(assessed)) {
-                Optional.ofNullable(then.get(key(now))).ifPresent(one -> pairs.add(new Pair(one, now)));
-            }
-            pairs.stream()
-                    .sorted(Comparator.comparingDouble((Pair pair) -> pair.lost()
-                            / Math.max(1e-9, Math.abs(pair.now.limit().value()))))
-                    .forEach(pair -> rows.add(List.of(
-                            Cell.of(pair.now.serial()),
-                            Shown.text(pair.now.cycle()),
-                            Cell.link(
-                                    frame.heard(pair.now.figure().title()),
-                                    "/visits/" + visit.id() + "/runs/" + pair.now.run()),
-                            Cell.figure(shown(pair.then, frame)),
-                            Cell.figure(shown(pair.now, frame)),
-                            Cell.figure(frame.figures().of(pair.now.limit().toString())))));
         }
-        writer.say(
-                frame.say("office.differences"),
-                earlier.isPresent() ? facts : List.of(frame.say("office.differences-none")));
+        List<List<Cell>> rows = pairs.stream()
+                .sorted(Comparator.comparingDouble((Pair pair) ->
+                        pair.lost() / Math.max(1e-9, Math.abs(pair.now.limit().value()))))
+                .map(pair -> List.of(
+                        Cell.of(pair.now.serial()),
+                        Shown.text(pair.now.cycle()),
+                        Cell.link(
+                                frame.heard(pair.now.figure().title()),
+                                "/visits/" + visit.id() + "/runs/" + pair.now.run()),
+                        Cell.figure(shown(pair.then, frame)),
+                        Cell.figure(shown(pair.now, frame)),
+                        Cell.figure(frame.figures().of(pair.now.limit().toString()))))
+                .toList();
         if (!rows.isEmpty()) {
             writer.table(
                     "",
@@ -277,14 +303,14 @@ final class ReviewPages {
         }
     }
 
-    private static String name(AssessedVisit assessed) {
-        return assessed.visit().criteriaSet().name() + " "
-                + assessed.visit().criteriaSet().version();
-    }
-
     private static void compare(List<String> facts, Frame frame, String key, String before, String now) {
         if (!before.equals(now)) {
-            facts.add(frame.say("office.changed", frame.say(key), before, now));
+            String nothing = frame.say("office.nothing");
+            facts.add(frame.say(
+                    "office.changed",
+                    frame.say(key),
+                    before.isBlank() ? nothing : before,
+                    now.isBlank() ? nothing : now));
         }
     }
 
@@ -298,20 +324,17 @@ final class ReviewPages {
                 .of(Figures.shown(one.value(), one.limit().unit(), one.limit().comparison()));
     }
 
-    private Optional<AssessedVisit> earlier(Subject visit) throws IOException {
+    /** The last visit to a steriliser before the day of this one that can be assessed; those that are gone do not count. */
+    private Optional<Before> earlier(Subject visit, String serial) throws IOException {
         VisitStates states = new VisitStates(office.records());
-        List<StatedVisit> all = new ArrayList<>();
-        visit.fact("sterilizer")
-                .ifPresent(list ->
-                        list.node().forEach(id -> all.addAll(states.ofSterilizer(SubjectId.parse(id.asText())))));
-        all.sort(Comparator.comparing((StatedVisit one) -> one.visit().text("date"))
-                .reversed());
-        for (StatedVisit one : all) {
-            boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
-            if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
-                Optional<AssessedVisit> assessed = assessed(one.visit());
-                if (assessed.isPresent()) {
-                    return assessed;
+        for (Subject machine : office.records().exactly(Kind.STERILIZER, "serial", serial)) {
+            for (StatedVisit one : states.ofSterilizer(machine.id())) {
+                boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
+                if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
+                    Optional<AssessedVisit> assessed = assessed(one.visit());
+                    if (assessed.isPresent()) {
+                        return Optional.of(new Before(one.visit(), assessed.get()));
+                    }
                 }
             }
         }
@@ -343,6 +366,12 @@ final class ReviewPages {
             return one(ask, frame.say("office.nc-too-long", LONGEST));
         }
         Subject visit = found.get();
+        if (!ask.typed("seen").equals(Review.hash(visit))) {
+            return one(ask, frame.say("office.review-changed"));
+        }
+        if (isApproved && office.rules().isWithUsers() && isOwn(visit, ask)) {
+            return one(ask, frame.say("office.review-own-not"));
+        }
         Map<String, String> review = new LinkedHashMap<>();
         review.put("answer", isApproved ? Review.APPROVED : Review.SENT_BACK);
         review.put("by", ask.person().name());

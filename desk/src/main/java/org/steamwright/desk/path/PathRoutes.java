@@ -19,6 +19,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Action;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.PaperLanguage;
@@ -282,6 +283,7 @@ public final class PathRoutes {
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheet", sheet);
         values.put("closing", closing);
+        values.put("next", closing.map(one -> NextVisit.of(draft, one.assessed(), office)));
         return new Reply.Page("path/sheet.jte", values, status);
     }
 
@@ -537,6 +539,11 @@ public final class PathRoutes {
     }
 
     private Reply sign(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException, DraftRefusal {
+        if (office.rules().isSignedOnlyWhenApproved()
+                && Review.of(draft.subject()).filter(Review::isApproved).isEmpty()) {
+            return new Reply.Refusal(
+                    409, ask.frame().say("path.not-approved"), ask.frame().say("path.not-approved-remedy"));
+        }
         Draft settled = draft.settle(ask.author());
         char[] secret = ask.typed("secret").toCharArray();
         try {

@@ -70,12 +70,7 @@ public record VisitList(
     static VisitList of(Office office, Map<String, String> typed) {
         List<Line> lines = new ArrayList<>();
         LocalDate day = LocalDate.now(office.clock());
-        int highest = 0;
         for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
-            Matcher number = NUMBER.matcher(visit.text("number"));
-            if (number.matches() && number.group(1).equals(String.valueOf(day.getYear()))) {
-                highest = Math.max(highest, Integer.parseInt(number.group(2)));
-            }
             lines.add(new Line(
                     visit.id().toString(),
                     visit.text("number"),
@@ -92,12 +87,19 @@ public record VisitList(
                                 (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
                         .sorted(Comparator.comparing(Machine::words))
                         .toList();
-        return new VisitList(
-                lines,
-                machines,
-                String.format(Locale.ROOT, "R-%d-%04d", day.getYear(), highest + 1),
-                day,
-                new Presets().names(),
-                typed);
+        return new VisitList(lines, machines, freeNumber(office), day, new Presets().names(), typed);
+    }
+
+    /** The number after the highest of this year among the visits that were made last. */
+    static String freeNumber(Office office) {
+        int year = LocalDate.now(office.clock()).getYear();
+        int highest = 0;
+        for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
+            Matcher number = NUMBER.matcher(visit.text("number"));
+            if (number.matches() && number.group(1).equals(String.valueOf(year))) {
+                highest = Math.max(highest, Integer.parseInt(number.group(2)));
+            }
+        }
+        return String.format(Locale.ROOT, "R-%d-%04d", year, highest + 1);
     }
 }

@@ -39,16 +39,21 @@ public record Review(boolean isApproval, boolean isCurrent, String by, String wh
                         node.path("why").asText()));
     }
 
-    /** Hash of the facts of a visit without the answers of reviewers. */
+    /** Hash of what somebody stated of a visit and of its files; what the record finds it by follows from these. */
     public static String hash(Subject visit) {
         TreeMap<String, JsonText> facts = new TreeMap<>(visit.facts());
-        facts.remove(FACT);
+        facts.keySet().removeIf(property -> !isOfFacts(property));
         return Hash.ofBytes(Hash.sha256()
                         .digest(new Subject(visit.id(), visit.kind(), facts)
                                 .toJson()
                                 .text()
                                 .getBytes(StandardCharsets.UTF_8)))
                 .hex();
+    }
+
+    /** Whether a property of a visit is what somebody stated, or a file. */
+    public static boolean isOfFacts(String property) {
+        return property.startsWith("stated/") || property.startsWith("files/");
     }
 
     /** Whether it approves the facts as they stand. */

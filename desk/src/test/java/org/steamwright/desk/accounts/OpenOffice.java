@@ -20,6 +20,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.steamwright.desk.Desk;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.Rules;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
@@ -61,7 +62,7 @@ final class OpenOffice implements AutoCloseable {
     OpenOffice(Path folder, OfficeSettings settings) throws IOException {
         records = Records.open(Place.folder(folder.resolve("record")), clock, DueInRecord.RULE);
         logIns = new LogIns(new AccountBook(records), SecretBox.open(folder.resolve("accounts.key")), clock, settings);
-        Office office = Office.with(records);
+        Office office = Office.with(records, new Rules(true, settings.isSignedOnlyWhenApproved()));
         clinic = clinic("Example Dental (invented)");
         otherClinic = clinic("Sample Podiatry (invented)");
         for (Role role : Role.values()) {

@@ -38,6 +38,7 @@ class SettingsFileTest {
         OfficeSettings settings = read(
                 "second_factor_for = all",
                 "password_for = office reviewer",
+                "sign_only_when_approved = yes",
                 "issuer = https://identity.example/office",
                 "client_id = steamwright-desk",
                 "client_secret_file = secret",
@@ -49,6 +50,11 @@ class SettingsFileTest {
                 "changes_per_minute_per_user = 60",
                 "documents_waiting = 0");
         assertThat(settings.secondFactorFor()).containsExactlyInAnyOrder(Role.values());
+        assertThat(settings.isSignedOnlyWhenApproved()).isTrue();
+        assertThat(read("sign_only_when_approved = no").isSignedOnlyWhenApproved())
+                .isFalse();
+        assertThatThrownBy(() -> read("sign_only_when_approved = maybe"))
+                .hasMessageEndingWith("line 1: 'maybe' is neither yes nor no");
         assertThat(settings.passwordFor()).containsExactlyInAnyOrder(Role.OFFICE, Role.REVIEWER);
         assertThat(settings.limits())
                 .isEqualTo(Map.of(Limit.CHANGES_PER_MINUTE_PER_USER, 60L, Limit.DOCUMENTS_WAITING, 0L));

@@ -2,6 +2,7 @@ package org.steamwright.desk.office;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -9,11 +10,16 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.desk.OpenDesk;
+import org.steamwright.desk.shelf.Review;
+import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
@@ -240,17 +246,68 @@ class OfficePagesTest {
             assertThat(desk.get("/review/" + first.id()).body())
                     .contains("No earlier visit of this steriliser is kept.");
             String path = "/review/" + second.id();
-            assertThat(desk.post(path, Map.of("answer", "send-back")).body()).contains("Say what has to be mended");
-            desk.post(path, Map.of("answer", "send-back", "why", "photo of the plate is missing"));
+            String seen = Review.hash(second);
+            assertThat(desk.post(path, Map.of("answer", "send-back", "seen", seen))
+                            .body())
+                    .contains("Say what has to be mended");
+            desk.post(path, Map.of("answer", "send-back", "why", "photo of the plate is missing", "seen", seen));
             assertThat(desk.get(path).body()).contains("sent back").contains("photo of the plate is missing");
-            desk.post(path, Map.of("answer", "approve"));
+            desk.post(path, Map.of("answer", "approve", "seen", seen));
             assertThat(desk.get("/review").body()).contains("approved");
             desk.records()
                     .append(
                             new Author("Kim Sample (invented)", "technician"),
-                            List.of(Change.set(Kind.VISIT, second.id(), "purpose", "something else")));
+                            List.of(Change.set(Kind.VISIT, second.id(), "stated/purpose", "something else")));
             assertThat(desk.get("/review").body()).contains("changed since the review");
             assertThat(desk.get("/review/nothing").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @Test
+    void a_review_tells_exceptions_first_and_lays_each_steriliser_beside_its_own_last_visit() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Path yearly = Files.createDirectories(folder.resolve("again"));
+            Path from = folder.resolve("year").resolve("2-final");
+            try (Stream<Path> all = Files.walk(from)) {
+                for (Path file : all.toList()) {
+                    Path copy = yearly.resolve(from.relativize(file).toString());
+                    if (Files.isRegularFile(file)) {
+                        Files.createDirectories(copy.getParent());
+                        Files.copy(file, copy);
+                    }
+                }
+            }
+            Path facts = yearly.resolve("visit.yaml");
+            String text = Files.readString(facts);
+            Matcher firmware = Pattern.compile("firmware: \"([^\"]*)\"").matcher(text);
+            assertThat(firmware.find()).isTrue();
+            String old = firmware.group(1);
+            Files.writeString(
+                    facts,
+                    text.replaceFirst("report-number: .*", "report-number: R-9")
+                            .replaceFirst("(?m)^date: .*", "date: 2026-05-04")
+                            .replaceFirst("firmware: \"[^\"]*\"", "firmware: \"9.9 (invented)\"")
+                            .replaceFirst("(?m)^deviations:\\n", "deviations:\n  - the bench was moved (invented)\n"));
+            new Filing(desk.records()).take(yearly, new Author("Kim Sample (invented)", "technician"), "");
+            Subject again = visit(desk, "R-9");
+            String page = desk.get("/review/" + again.id()).body();
+            int exceptions = page.indexOf("Out of the ordinary");
+            int ofA = page.indexOf("Against the visit before: EX-1001");
+            int ofB = page.indexOf("Against the visit before: EX-2002");
+            int figures = page.indexOf(">then<");
+            int recordings = page.indexOf(">Recordings<");
+            assertThat(List.of(exceptions, ofA, ofB, recordings)).isSorted().doesNotContain(-1);
+            assertThat(page.substring(ofA, ofB))
+                    .contains("The visit before is DEMO-2026-001 of 2026-03-02.")
+                    .contains("Firmware: was " + old + ", is 9.9 (invented).")
+                    .contains("deviation: was ", "the bench was moved (invented)")
+                    .doesNotContain("Criteria set: was", "Outcomes: was");
+            assertThat(page.substring(ofB, recordings))
+                    .as("its own last visit, which is the one after the repair")
+                    .contains("The visit before is DEMO-2026-002 of 2026-03-24.")
+                    .contains("Outcomes: was ")
+                    .doesNotContain("Firmware: was");
+            assertThat(figures).isLessThan(recordings);
         }
     }
 

@@ -8,9 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -32,6 +36,7 @@ class CorrectionTest {
     private static final String NAME = "Kim Sample (invented)";
     private static final Author KIM = new Author(NAME, "technician");
     private static final String NUMBER = "DEMO-2026-001";
+    private static final Pattern SEEN = Pattern.compile("name=\"seen\" value=\"([0-9a-f]{64})\"");
     private static final String SECRET = "open sesame 1 again";
 
     @TempDir
@@ -76,8 +81,13 @@ class CorrectionTest {
     }
 
     private static void sign(OpenDesk desk, String address) throws Exception {
-        HttpResponse<String> answer = desk.post(
-                address + "/signatures", Map.of("name", NAME, "meaning", "performed and recorded", "secret", SECRET));
+        Map<String, String> signature =
+                new HashMap<>(Map.of("name", NAME, "meaning", "performed and recorded", "secret", SECRET));
+        Matcher seen = SEEN.matcher(desk.get(address + "/close").body());
+        if (seen.find()) {
+            signature.put("seen", seen.group(1));
+        }
+        HttpResponse<String> answer = desk.post(address + "/signatures", signature);
         assertThat(answer.statusCode()).as(answer.body()).isEqualTo(303);
     }
 
@@ -118,11 +128,46 @@ class CorrectionTest {
             assertThat(now.issue().orElseThrow().number()).isEqualTo(2);
             assertThat(desk.get("/today").body()).doesNotContain(NUMBER);
             assertThat(desk.get(address).body())
-                    .contains("Issue 1 was replaced by a later one. Reason: Indicators were read after the interim report")
+                    .contains(
+                            "Issue 1 was replaced by a later one. Reason: Indicators were read after the interim report")
                     .contains("href=\"" + correction + "\"");
             assertThat(desk.post(address + "/corrections", Map.of("reason", "too late"))
                             .statusCode())
                     .isEqualTo(409);
+        }
+    }
+
+    @Test
+    void the_next_visit_is_proposed_for_the_last_good_day_and_planned_with_one_button() throws Exception {
+        try (OpenDesk desk = desk("2026-03-10T09:00:00Z")) {
+            String address = signed(desk, "2-final");
+            LocalDate until =
+                    filing.assess(filing.visit(NUMBER).visit()).validUntil().orElseThrow();
+            String page = desk.get(address + "/close").body();
+            assertThat(page).contains("What this visit qualified holds up to and including ");
+            String form = page.substring(page.indexOf("action=\"/visits\""));
+            Map<String, String> sent = new HashMap<>();
+            Matcher field = Pattern.compile("name=\"([a-z-]+)\" value=\"([^\"]*)\"")
+                    .matcher(form.substring(0, form.indexOf("</form>")));
+            while (field.find()) {
+                sent.put(field.group(1), field.group(2));
+            }
+            assertThat(sent)
+                    .containsEntry("date", until.toString())
+                    .containsEntry("number", "R-2026-0001")
+                    .containsEntry("technician", NAME);
+            assertThat(form).contains("<option value=\"EX-1001\">", "<option value=\"EX-2002\">");
+            sent.put("machine", "EX-1001");
+            sent.remove("token");
+            sent.put("date", "2027-02-15");
+            String planned = location(desk.post("/visits", sent));
+            Subject next = filing.visit("R-2026-0001").visit();
+            assertThat(planned).isEqualTo("/visits/" + next.id() + "/identity");
+            assertThat(next.text("date")).isEqualTo("2027-02-15");
+            assertThat(next.text("clinic-name")).isEqualTo("Example Dental Practice (invented)");
+            assertThat(desk.get("/today").body()).contains(">Planned<", "R-2026-0001", "15 Feb 2027");
+            assertThat(desk.get("/plan").body()).contains("R-2026-0001", "15 Feb 2027");
+            assertThat(desk.get(address + "/close").body()).contains("Planned: R-2026-0001 on 15 Feb 2027");
         }
     }
 
