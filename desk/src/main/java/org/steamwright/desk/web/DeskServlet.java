@@ -95,7 +95,7 @@ final class DeskServlet extends HttpServlet {
                 places(person),
                 isInvented.getAsBoolean(),
                 isTraining,
-                person.isOneOf(STAFF) ? alarm.get() : Alarm.NONE);
+                isWholePageFor(person, request) ? alarm.get() : Alarm.NONE);
         if (route.isEmpty()) {
             send(refusal(frame, 404, "web.not-found"), frame, response);
             return;
@@ -109,6 +109,11 @@ final class DeskServlet extends HttpServlet {
         } else {
             send(answer(route.get(), path, request, response, frame), frame, response);
         }
+    }
+
+    /** Whether a page of the staff is asked for, and not a part of one. */
+    private static boolean isWholePageFor(Person person, HttpServletRequest request) {
+        return person.isOneOf(STAFF) && request.getHeader("HX-Request") == null;
     }
 
     private void inTurn(

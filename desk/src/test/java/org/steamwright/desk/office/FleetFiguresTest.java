@@ -49,8 +49,7 @@ class FleetFiguresTest {
                 false,
                 minutes < 0 ? OptionalLong.empty() : OptionalLong.of(minutes),
                 0,
-                List.of(new Figure(
-                        "leak-rate", serial, "", "AT_MOST", day, 1, leak, 0.115, "KILOPASCAL_PER_MINUTE"))));
+                List.of(new Figure("leak-rate", serial, "", "AT_MOST", day, 1, leak, 0.115, "KILOPASCAL_PER_MINUTE"))));
     }
 
     private void fill(Records records) {
@@ -133,7 +132,7 @@ class FleetFiguresTest {
 
     /** What stands in the cell after the one with these words. */
     private static String figure(String page, String words) {
-        int cell = page.indexOf(">" + words + "<");
+        int cell = page.indexOf(">" + words + "</td>");
         assertThat(cell).as(words + " in " + page).isPositive();
         String row = page.substring(cell + words.length() + 2, page.indexOf("</tr>", cell));
         return row.substring(row.indexOf("<td"))
