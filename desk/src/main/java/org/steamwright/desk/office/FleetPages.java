@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.CriterionId;
@@ -235,7 +236,9 @@ final class FleetPages {
                                         new LinePlot.Dot(day, last.limit().value(), 0)),
                                 new LinePlot.Writing(frame.figures()::of, frame.figures()::day))
                         .svg(),
-                band.isPresent() ? List.of(course, frame.say("office.trend-strip")) : List.of(course));
+                band.isPresent()
+                        ? List.of(sentence(course), frame.say("office.trend-strip"))
+                        : List.of(sentence(course)));
         writer.table(
                 "",
                 "",
@@ -246,6 +249,11 @@ final class FleetPages {
                                 Cell.figure(shown(one, one.value(), frame)),
                                 Cell.figure(frame.figures().of(one.limit().toString()))))
                         .toList());
+    }
+
+    /** What stands in a cell of a list, standing alone. */
+    static String sentence(String words) {
+        return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
     }
 
     /** How the office does over a year, each measure with how it is counted. */

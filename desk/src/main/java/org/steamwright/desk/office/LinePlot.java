@@ -18,18 +18,23 @@ final class LinePlot {
     /** As wide as a telephone, so that its words stay large enough there. */
     private static final double WIDTH = 360;
 
-    private static final double HEIGHT = 210;
+    private static final double HEIGHT = 216;
+    private static final double TICK = 4;
+    /** Base lines of the days of both ends, and below them of the last figure when a forecast goes on from it. */
+    private static final double ENDS = 18;
+
+    private static final double LATEST = 4;
     private static final double LEFT = 44;
     private static final double RIGHT = 10;
     private static final double TOP = 16;
-    private static final double BOTTOM = 30;
+    private static final double BOTTOM = 36;
     private static final double ROOM = 0.12;
     private static final double ABOVE = 5;
     private static final double BELOW = 13;
     private static final int STEPS = 5;
     private static final double[] ROUND = {1, 2, 5, 10};
 
-    /** Room for two days side by side below the axis. */
+    /** Room that a day takes below the axis. */
     private static final double ROOM_FOR_DAYS = 75;
 
     /**
@@ -134,7 +139,7 @@ final class LinePlot {
     /** The drawing. */
     String svg() {
         StringBuilder svg = new StringBuilder();
-        svg.append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 360 210\" role=\"img\" aria-label=\"")
+        svg.append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 360 216\" role=\"img\" aria-label=\"")
                 .append(escaped(message))
                 .append("\" font-size=\"11\" fill=\"currentColor\" stroke=\"none\"><title>")
                 .append(escaped(message))
@@ -173,11 +178,17 @@ final class LinePlot {
                 .append(format(
                         "<circle cx=\"%s\" cy=\"%s\" r=\"4\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.5\"/>",
                         x(dot.day), y(dot.value))));
-        text(svg, LEFT, HEIGHT - 10, "start", writing.day.apply(first));
-        text(svg, WIDTH - RIGHT, HEIGHT - 10, "end", writing.day.apply(last));
-        double now = x(latest.day);
-        if (forecast.isPresent() && now - LEFT > 1.5 * ROOM_FOR_DAYS && WIDTH - RIGHT - now > 1.5 * ROOM_FOR_DAYS) {
-            text(svg, now, HEIGHT - 10, "middle", writing.day.apply(latest.day));
+        for (Dot dot : dots) {
+            svg.append(format(
+                    "<path d=\"M%s %sv%s\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.7\"/>",
+                    x(dot.day), HEIGHT - BOTTOM, TICK));
+        }
+        text(svg, LEFT, HEIGHT - ENDS, "start", writing.day.apply(first));
+        text(svg, WIDTH - RIGHT, HEIGHT - ENDS, "end", writing.day.apply(last));
+        if (forecast.isPresent()) {
+            double half = ROOM_FOR_DAYS / 2;
+            double now = Math.min(WIDTH - RIGHT - half, Math.max(LEFT + half, x(latest.day)));
+            text(svg, now, HEIGHT - LATEST, "middle", writing.day.apply(latest.day));
         }
         return svg.append("</svg>").toString();
     }

@@ -255,18 +255,21 @@ final class ReviewPages {
                 continue;
             }
             AssessedVisit before = earlier.get().assessed();
-            List<String> facts = new ArrayList<>();
-            facts.add(frame.say(
-                    "office.differences-from",
-                    earlier.get().visit().text("number"),
-                    earlier.get().visit().text("date")));
+            writer.say(
+                    heading,
+                    List.of(frame.say(
+                            "office.differences-from",
+                            earlier.get().visit().text("number"),
+                            earlier.get().visit().text("date"))));
             Map<String, String> then = VisitFeatures.of(before, earlier.get().visit(), machine.serial(), frame);
-            Map<String, String> now = VisitFeatures.of(assessed, visit, machine.serial(), frame);
-            now.forEach((key, value) -> compare(facts, frame, key, then.getOrDefault(key, ""), value));
-            if (facts.size() == 1) {
-                facts.add(frame.say("office.differences-no-other"));
-            }
-            writer.say(heading, facts);
+            List<List<Cell>> facts = new ArrayList<>();
+            VisitFeatures.of(assessed, visit, machine.serial(), frame)
+                    .forEach((key, now) -> compare(facts, frame.say(key), then.getOrDefault(key, ""), now));
+            writer.table(
+                    "",
+                    frame.say("office.differences-no-other"),
+                    List.of(frame.say("office.what"), frame.say("office.then"), frame.say("office.now")),
+                    facts);
             Map<String, FigureReading> figures = new LinkedHashMap<>();
             FigureReading.of(before).forEach(one -> figures.put(key(one), one));
             for (FigureReading figure : FigureReading.of(assessed)) {
@@ -303,14 +306,9 @@ final class ReviewPages {
         }
     }
 
-    private static void compare(List<String> facts, Frame frame, String key, String before, String now) {
+    private static void compare(List<List<Cell>> facts, String what, String before, String now) {
         if (!before.equals(now)) {
-            String nothing = frame.say("office.nothing");
-            facts.add(frame.say(
-                    "office.changed",
-                    frame.say(key),
-                    before.isBlank() ? nothing : before,
-                    now.isBlank() ? nothing : now));
+            facts.add(List.of(Cell.of(FleetPages.sentence(what)), Shown.text(before), Shown.text(now)));
         }
     }
 

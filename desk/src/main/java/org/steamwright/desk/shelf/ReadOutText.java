@@ -2,6 +2,8 @@ package org.steamwright.desk.shelf;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
+import java.util.stream.Collectors;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.ReadOut;
 
@@ -10,12 +12,16 @@ public final class ReadOutText {
 
     private ReadOutText() {}
 
-    /** When they are read, or since when they could be, and what it means that they were not. */
-    public static String of(Frame frame, ReadOut readOut, Instant now) {
-        return frame.say(
-                readOut.isLate(now) ? "today.read-late" : readOut.isDue(now) ? "today.read-now" : "today.read-on",
-                readOut.run(),
-                when(frame, readOut));
+    /**
+     * When they are read, or since when they could be, and what it means that they were not.
+     *
+     * @param together those of one moment, at least one
+     */
+    public static String of(Frame frame, List<ReadOut> together, Instant now) {
+        ReadOut first = together.get(0);
+        String key = first.isLate(now) ? "today.read-late" : first.isDue(now) ? "today.read-now" : "today.read-on";
+        String runs = together.stream().map(one -> String.valueOf(one.run())).collect(Collectors.joining(", "));
+        return frame.say(together.size() == 1 ? key : key + "-many", runs, when(frame, first));
     }
 
     /** Day, and hour where there is one, by the clock of the site. */

@@ -11,16 +11,16 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.Review;
+import org.steamwright.filing.DraftProblem;
+import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
-import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.AheadBook;
 import org.steamwright.records.AheadVisit;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
-import org.steamwright.visit.AssessedVisit;
 
 /**
  * What the first page shows at once. What follows from each visit is assessed when the page asks for it.
@@ -112,6 +112,14 @@ public record Today(
                     ReadOut.of(visit));
         }
 
+        /** What is to be read at one moment stands in one line: lists of the same moment, the earliest first. */
+        public List<List<ReadOut>> moments() {
+            Map<Instant, List<ReadOut>> moments = new LinkedHashMap<>();
+            readOuts.forEach(one ->
+                    moments.computeIfAbsent(one.due(), moment -> new ArrayList<>()).add(one));
+            return List.copyOf(moments.values());
+        }
+
         /** Whether the interim report has ended without its indicators having been read. */
         public boolean isLapsed(LocalDate today) {
             return interimUntil.filter(today::isAfter).isPresent();
@@ -121,22 +129,44 @@ public record Today(
     /**
      * What follows from a visit.
      *
+     * @param id of the record
      * @param sentence first of the summary; empty if the facts can't be assessed yet
      * @param open what is missing or awaited
+     * @param problems for which it can't be assessed yet, the first few
+     * @param moreProblems how many of them are not told
      */
-    public record Answer(String sentence, List<String> open) {
+    public record Answer(
+            String id, String sentence, List<String> open, List<DraftProblem> problems, int moreProblems) {
+
+        private static final int TOLD = 3;
 
         public Answer {
             open = List.copyOf(open);
+            problems = List.copyOf(problems);
         }
 
         static Answer of(Office office, Subject visit) throws IOException {
+            String id = visit.id().toString();
             try {
-                AssessedVisit assessed = office.visits().of(visit);
-                return new Answer(
-                        assessed.summary().isEmpty() ? "" : assessed.summary().get(0), assessed.openPoints());
-            } catch (FilingException | VisitFolderException incomplete) {
-                return new Answer("", List.of(String.valueOf(incomplete.getMessage())));
+                DraftReading reading = office.drafts().of(visit.id()).read();
+                List<DraftProblem> problems = reading.problems();
+                return reading.assessed()
+                        .map(assessed -> new Answer(
+                                id,
+                                assessed.summary().isEmpty()
+                                        ? ""
+                                        : assessed.summary().get(0),
+                                assessed.openPoints(),
+                                List.of(),
+                                0))
+                        .orElseGet(() -> new Answer(
+                                id,
+                                "",
+                                List.of(),
+                                problems.stream().limit(TOLD).toList(),
+                                Math.max(0, problems.size() - TOLD)));
+            } catch (FilingException unreadable) {
+                return new Answer(id, "", List.of(String.valueOf(unreadable.getMessage())), List.of(), 0);
             }
         }
     }

@@ -135,7 +135,7 @@ final class DeskServlet extends HttpServlet {
                 places(person),
                 isInvented.getAsBoolean(),
                 isTraining,
-                person.isOneOf(STAFF) ? alarm.get() : Alarm.NONE);
+                isWholePageFor(person, request) ? alarm.get() : Alarm.NONE);
         if (needsSession) {
             request.getSession().setMaxInactiveInterval(isStranger ? STRANGER_SECONDS : DeskServer.IDLE_SECONDS);
         }
@@ -157,6 +157,11 @@ final class DeskServlet extends HttpServlet {
     /** Whether that person may use a route; of what is open to everybody, a stranger may use what the doorkeeper admits. */
     private boolean isOpen(Route route, Person person, HttpServletRequest request) {
         return route.isOpenTo(person) && (!person.roles().isEmpty() || doorkeeper.admits(request, route));
+    }
+
+    /** Whether a page of the staff is asked for, and not a part of one. */
+    private static boolean isWholePageFor(Person person, HttpServletRequest request) {
+        return person.isOneOf(STAFF) && request.getHeader("HX-Request") == null;
     }
 
     private void inTurn(

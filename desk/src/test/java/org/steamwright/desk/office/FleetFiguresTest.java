@@ -132,7 +132,7 @@ class FleetFiguresTest {
 
     /** What stands in the cell after the one with these words. */
     private static String figure(String page, String words) {
-        int cell = page.indexOf(">" + words + "<");
+        int cell = page.indexOf(">" + words + "</td>");
         assertThat(cell).as(words + " in " + page).isPositive();
         String row = page.substring(cell + words.length() + 2, page.indexOf("</tr>", cell));
         return row.substring(row.indexOf("<td"))

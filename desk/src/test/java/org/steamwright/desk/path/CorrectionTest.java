@@ -102,7 +102,10 @@ class CorrectionTest {
             String address = signed(desk, "1-interim");
             assertThat(desk.get("/today").body())
                     .contains("Indicators to read", NUMBER, "Interim report, good up to and including 16 Mar 2026.")
-                    .contains("action=\"" + address + "/corrections\"");
+                    .contains("action=\"" + address + "/corrections\"")
+                    .as("runs of one moment in one line")
+                    .contains("Indicators of runs 6, 7, 8, 13 were not read in time:"
+                            + " they were to be read on 9 Mar 2026, 17:00.");
             assertThat(desk.get(address + "/indicators").body())
                     .contains("Signed: issue 1, an interim report, good up to and including 16 Mar 2026.")
                     .contains("Enter the read-out");

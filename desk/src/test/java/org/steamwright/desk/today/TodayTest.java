@@ -146,6 +146,21 @@ class TodayTest {
     }
 
     @Test
+    void a_visit_that_can_not_be_read_yet_tells_the_first_three_reasons_and_leads_to_the_rest() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = draft(desk, "R-1", "2026-08-03");
+            awaited(draft, "2026-08-05 16:00");
+            String answer = desk.get("/visits/" + draft.id() + "/answer").body();
+            assertThat(answer)
+                    .contains("Not assessed: the visit can&#39;t be read yet.")
+                    .contains("found no &#34;sterilizers&#34;")
+                    .contains("<a href=\"/visits/" + draft.id() + "/close\">And 1 more.</a>")
+                    .doesNotContain("VISIT-008");
+            assertThat(answer.split("<li>")).hasSize(4);
+        }
+    }
+
+    @Test
     void visits_of_later_days_stand_apart_the_next_one_first() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             draft(desk, "R-LATER", "2026-08-20");

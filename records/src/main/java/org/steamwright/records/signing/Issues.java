@@ -23,6 +23,7 @@ import org.steamwright.records.Submission;
 import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
+import org.steamwright.records.store.AheadTable;
 
 /** Signs visits, corrects and withdraws what was signed. */
 public final class Issues {
@@ -31,10 +32,10 @@ public final class Issues {
     public static final String FORM = "steamwright-issue-1";
 
     /** Fact of a visit that was given up before it was signed; holds the reason. */
-    public static final String BROKEN_OFF = "broken-off";
+    public static final String BROKEN_OFF = AheadTable.BROKEN_OFF;
 
     /** Fact of an issue that is interim; holds its last day. */
-    public static final String INTERIM_UNTIL = "interim-until";
+    public static final String INTERIM_UNTIL = AheadTable.INTERIM_UNTIL;
 
     /** Fact of an issue that only takes another back, and its value: by it withdrawals are found. */
     public static final String STANDING = "standing";

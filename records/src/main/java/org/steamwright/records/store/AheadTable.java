@@ -19,15 +19,23 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
-import org.steamwright.records.signing.Issues;
 
 /** Table of the visits that still want something. */
 public final class AheadTable {
+
+    /** Fact of a visit that was given up before it was signed. */
+    public static final String BROKEN_OFF = "broken-off";
+
+    /** Fact of an issue that is interim. */
+    public static final String INTERIM_UNTIL = "interim-until";
 
     private static final String OPEN = "open";
     private static final String INTERIM = "interim";
     private static final String COLUMNS = "s.id, a.state, a.day, a.awaits";
     private static final String ROWS = "select " + COLUMNS + " from ahead a join subject s on s.nr = a.subject";
+
+    /** Told by the length, so that no engine looks through all visits that await nothing. */
+    private static final String INTERIM_WITHOUT_MOMENT = "a.state = 'interim' and length(a.awaits) = 0";
 
     /** A row as it is to be kept. */
     private record Row(String state, String day, String awaits) {}
@@ -104,19 +112,19 @@ public final class AheadTable {
     private static Optional<String> state(Session session, long visit, SubjectId id) throws SQLException {
         List<Long> issues = users(session, Use.VISIT, id, Kind.ISSUE);
         if (issues.isEmpty()) {
-            return fact(session, visit, Issues.BROKEN_OFF).isPresent() ? Optional.empty() : Optional.of(OPEN);
+            return fact(session, visit, BROKEN_OFF).isPresent() ? Optional.empty() : Optional.of(OPEN);
         }
         long issue = issues.get(0);
         Optional<SubjectId> issueId =
                 session.find(row -> SubjectId.parse(row.getString(1)), "select id from subject where nr = ?", issue);
         if (issueId.isEmpty()
-                || fact(session, issue, Issues.INTERIM_UNTIL).isEmpty()
+                || fact(session, issue, INTERIM_UNTIL).isEmpty()
                 || !users(session, Use.AMENDED, issueId.get(), Kind.ISSUE).isEmpty()) {
             return Optional.empty();
         }
         // while it is being corrected the correction is what wants something
         for (long correction : users(session, Use.AMENDED, issueId.get(), Kind.VISIT)) {
-            if (fact(session, correction, Issues.BROKEN_OFF).isEmpty()) {
+            if (fact(session, correction, BROKEN_OFF).isEmpty()) {
                 return Optional.empty();
             }
         }
@@ -220,13 +228,13 @@ public final class AheadTable {
     public static List<AheadVisit> interimWithoutMoment(Session session, int limit) throws SQLException {
         return session.list(
                 AheadTable::visit,
-                ROWS + " where a.state = 'interim' and a.awaits = '' order by a.day, a.subject limit ?",
+                ROWS + " where " + INTERIM_WITHOUT_MOMENT + " order by a.day, a.subject limit ?",
                 limit);
     }
 
     /** How many of them there are. */
     public static long countInterimWithoutMoment(Session session) throws SQLException {
-        return count(session, "a.state = 'interim' and a.awaits = ''");
+        return count(session, INTERIM_WITHOUT_MOMENT);
     }
 
     private static long count(Session session, String where, Object... values) throws SQLException {
