@@ -1,9 +1,7 @@
 package org.steamwright.command;
 
 import java.io.IOException;
-import java.time.DateTimeException;
 import java.time.Instant;
-import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -25,6 +23,7 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
 import org.steamwright.visit.register.Tester;
+import org.steamwright.intake.folder.Moments;
 
 /** Plans a visit to one machine, and says whether it may go. */
 final class PlanCommand implements Command {
@@ -114,15 +113,12 @@ final class PlanCommand implements Command {
             return Optional.empty();
         }
         ZoneId zone = zone(register, plan.machine());
-        Instant begins;
-        try {
-            begins = LocalDateTime.parse(at.get()).atZone(zone).toInstant();
-        } catch (DateTimeException e) {
-            throw new Refusal(
-                    ExitStatus.USAGE,
-                    "--at " + at.get() + ": expected a date and a time of day.",
-                    "Write for example: --at 2026-03-02T09:00");
-        }
+        List<String> objections = new ArrayList<>();
+        Instant begins = Moments.moment(at.get(), zone, (mistake, text) -> objections.add(text))
+                .orElseThrow(() -> new Refusal(
+                        ExitStatus.USAGE,
+                        "--at: " + String.join(" ", objections),
+                        "Write for example: --at 2026-03-02T09:00"));
         Optional<Technician> technician = Optional.empty();
         Optional<String> who = typed.find("--technician");
         if (who.isPresent()) {

@@ -8,6 +8,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.BoundingBox;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
@@ -137,12 +138,37 @@ class RecordingsPageJourneyTest {
             page.navigate(desk.origin() + path);
             page.locator(".taps label", containing("T4")).click();
             page.locator("#spot-door-2-0").click();
-            assertThat(place(page, "T4")).hasValue(Pattern.compile("left, bottom$"));
+            assertThat(place(page, "T4")).hasValue("left, bottom, rear");
         }
     }
 
     @Test
     @Order(5)
+    void an_upload_that_is_cut_says_that_nothing_was_kept(Browser browser) throws IOException {
+        try (Visitor visitor = new Visitor(browser, desk)) {
+            Page page = visitor.at(path);
+            page.route("**/recordings", route -> {
+                if (route.request().method().equals("POST")) {
+                    route.abort("connectionreset");
+                } else {
+                    route.resume();
+                }
+            });
+            Path file = FiftyRuns.recording(folder.resolve("cut"), OTHER_LOGGER + 1);
+            page.locator("#recording").setInputFiles(file);
+            assertThat(page.locator("form.drop .sending")).containsText("Nothing was kept.");
+            page.unroute("**/recordings");
+            visitor.at(path);
+            assertThat(page.locator("section.file")).hasCount(1);
+            page.locator("#recording").setInputFiles(Files.writeString(folder.resolve("note.csv"), "other"));
+            assertThat(page.locator("section.file")).hasCount(2);
+            page.getByText("Take note.csv away").click();
+            assertThat(page.locator("section.file")).hasCount(1);
+        }
+    }
+
+    @Test
+    @Order(6)
     void clocks_are_seen_over_one_another_while_an_offset_is_typed(Browser browser) throws IOException {
         try (Visitor visitor = new Visitor(browser, desk)) {
             Page page = visitor.at(path);
@@ -170,6 +196,7 @@ class RecordingsPageJourneyTest {
             assertThat(page.locator(".clock-form").nth(1).locator("input[name=offset]"))
                     .hasValue("-12.5 s");
             assertThat(page.locator("#clock-words")).containsText(other.getFileName() + ": −12.5 s");
+            Inspection.holds(visitor, Inspection.atEverySize(visitor, path));
         }
     }
 

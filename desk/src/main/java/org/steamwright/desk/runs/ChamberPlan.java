@@ -195,7 +195,8 @@ public record ChamberPlan(
                     String sign = column.position().isEmpty() ? column.name() : column.position();
                     channels.add(new Channel(
                             file.name() + "/" + column.name(),
-                            sign.equals(column.name()) ? sign : sign + ", " + column.name(),
+                            (sign.equals(column.name()) ? sign : sign + ", " + column.name())
+                                    + (files.size() > 1 ? " (" + file.name() + ")" : ""),
                             spots(column.place())));
                     sensor(
                                     Kind.SENSOR,

@@ -3,28 +3,32 @@ package org.steamwright.desk.runs;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.DateTimeException;
-import java.time.LocalDateTime;
-import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.folder.ReadingFacts;
+import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.profile.ReadingProfiles;
 import org.steamwright.records.KeptFile;
 
 /** Reads the recordings of a run as the visit will read them; what the page shows of the last ones is remembered. */
 final class FileReading {
 
     private static final int REMEMBERED = 32;
-    private static final List<String> PLAIN =
-            List.of("delimiter", "decimal-mark", "date-order", "time-unit", "clock", "from", "to", "sheet");
+    private static final String PROFILES = ReadingProfiles.FOLDER + "/";
 
-    private record Key(String sha256, Map<String, Object> reading, ZoneId zone) {}
+    /** What an outcome depends on: the bytes, what was said, the zone of the visit, and its reading profiles. */
+    private record Key(String sha256, Map<String, Object> reading, String zone, Map<String, KeptFile> profiles) {}
 
     private record Outcome(Optional<ReadSummary> recording, Optional<UnreadableFileException> why, String told) {}
 
@@ -68,7 +72,11 @@ final class FileReading {
 
     private Outcome outcome(RunFacts facts, String name, KeptFile kept) throws IOException {
         Map<String, Object> reading = facts.reading(name);
-        Key key = new Key(kept.sha256().hex(), reading, zone(facts, reading));
+        Key key = new Key(
+                kept.sha256().hex(),
+                reading,
+                facts.draft().text(FactPath.of("zone")),
+                profiles(facts));
         Outcome outcome;
         synchronized (remembered) {
             outcome = Optional.ofNullable(remembered.get(key))
@@ -86,65 +94,49 @@ final class FileReading {
         return outcome;
     }
 
+    private static Map<String, KeptFile> profiles(RunFacts facts) {
+        Map<String, KeptFile> profiles = new TreeMap<>();
+        facts.draft().files().forEach((name, file) -> {
+            if (name.startsWith(PROFILES) && name.indexOf('/', PROFILES.length()) < 0) {
+                profiles.put(name, file);
+            }
+        });
+        return profiles;
+    }
+
     private static Outcome read(RunFacts facts, String name, Key key) throws IOException {
         Path folder = Files.createTempDirectory("steamwright-reading");
-        Path file = folder.resolve("recording");
         try {
+            Path file = folder.resolve("recording");
             facts.draft().copy(name, file);
+            Path profiles = Files.createDirectory(folder.resolve(ReadingProfiles.FOLDER));
+            for (String profile : key.profiles().keySet()) {
+                // profiles are called by their names
+                facts.draft().copy(profile, profiles.resolve(profile.substring(PROFILES.length())));
+            }
+            ReadingChoices choices = ReadingProfiles.in(List.of(profiles))
+                    .complete(file, ReadingFacts.of(key.reading(), key.zone()));
             return new Outcome(
-                    Optional.of(ReadSummary.of(Recordings.readRun(file, choices(key.reading(), key.zone())))),
-                    Optional.empty(),
-                    "");
+                    Optional.of(ReadSummary.of(Recordings.readRun(file, choices))), Optional.empty(), "");
         } catch (UnreadableFileException why) {
             return new Outcome(Optional.empty(), Optional.of(why), why.text());
-        } catch (IllegalArgumentException unknown) {
-            return new Outcome(Optional.empty(), Optional.empty(), String.valueOf(unknown.getMessage()));
+        } catch (VisitFolderException said) {
+            return new Outcome(
+                    Optional.empty(),
+                    Optional.empty(),
+                    said.problems().stream()
+                            .map(problem -> problem.path() + ": " + problem.text())
+                            .collect(Collectors.joining(" ")));
         } finally {
-            Files.deleteIfExists(file);
-            Files.deleteIfExists(folder);
+            delete(folder);
         }
     }
 
-    private static ZoneId zone(RunFacts facts, Map<String, Object> reading) {
-        String said = RunFacts.text(reading, "zone");
-        String site = facts.draft().text(FactPath.of("zone"));
-        try {
-            return ZoneId.of(said.isEmpty() ? site : said);
-        } catch (DateTimeException unknown) {
-            return ZoneId.of("UTC");
-        }
-    }
-
-    private static ReadingChoices choices(Map<String, Object> reading, ZoneId zone) {
-        ReadingChoices.Builder builder = RunFacts.text(reading, "zone").isEmpty()
-                ? ReadingChoices.supposingZone(zone)
-                : ReadingChoices.inZone(zone);
-        for (String key : PLAIN) {
-            answer(builder, key, RunFacts.text(reading, key));
-        }
-        answer(builder, "charset", RunFacts.text(reading, "encoding"));
-        String start = RunFacts.text(reading, "start");
-        if (!start.isEmpty()) {
-            builder.start(moment(start, zone));
-        }
-        if (reading.get("units") instanceof Map<?, ?> units) {
-            units.forEach((column, unit) -> answer(builder, "unit:" + column, String.valueOf(unit)));
-        }
-        return builder.build();
-    }
-
-    private static java.time.Instant moment(String start, ZoneId zone) {
-        try {
-            return LocalDateTime.parse(start).atZone(zone).toInstant();
-        } catch (DateTimeException other) {
-            throw new IllegalArgumentException(
-                    "start: found \"" + start + "\", expected a time such as 2026-03-02T09:14:05", other);
-        }
-    }
-
-    private static void answer(ReadingChoices.Builder builder, String key, String value) {
-        if (!value.isEmpty()) {
-            builder.answer(key, value);
+    private static void delete(Path folder) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
+                Files.deleteIfExists(one);
+            }
         }
     }
 }

@@ -115,8 +115,13 @@
     for (const one of [before, after]) if (place.clientWidth > 0 && one.width !== place.clientWidth) one.setSize({ width: place.clientWidth, height: 190 });
   }).observe(place);
   // what the alignment found comes with what follows from an entry
-  document.addEventListener('htmx:afterSettle', async (event) => {
-    if (!event.target || event.target.id !== 'follows') return;
+  let timer;
+  document.addEventListener('htmx:afterSettle', (event) => {
+    if (!event.target || !event.target.closest || !event.target.closest('#follows')) return;
+    clearTimeout(timer);
+    timer = setTimeout(refreshed, 50);
+  });
+  async function refreshed() {
     const fresh = await fetch(words.from);
     if (!fresh.ok) return;
     for (const one of (await fresh.json()).curves) {
@@ -125,6 +130,6 @@
       if (curve) { curve.found = one.found; curve.way = form ? form.elements.way.value : 'found'; }
     }
     show();
-  });
+  }
   show();
 })();

@@ -11,9 +11,27 @@
         chosen.value = '';
         return;
       }
-      form.querySelector('.sending').textContent = form.dataset.sending;
-      form.requestSubmit();
+      sent();
     };
+    const told = (text, isAct) => {
+      const line = form.querySelector('.sending');
+      line.className = isAct ? 'sending act' : 'sending';
+      line.textContent = text;
+    };
+    const sent = async () => {
+      told(form.dataset.sending, false);
+      try {
+        const answer = await fetch(form.action, { method: 'POST', body: new FormData(form), redirect: 'manual' });
+        if (answer.type === 'opaqueredirect') { location.reload(); return; }
+        const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
+        told([...page.querySelectorAll('main .act, main .act + p')].map((one) => one.textContent).join(' ') || form.dataset.cut, true);
+      } catch (cut) {
+        told(form.dataset.cut, true);
+      }
+      // the same files can be chosen once more
+      chosen.value = '';
+    };
+    form.addEventListener('submit', (event) => { event.preventDefault(); send(); });
     chosen.addEventListener('change', () => { if (chosen.files.length) send(); });
     for (const name of ['dragenter', 'dragover']) {
       form.addEventListener(name, (event) => { event.preventDefault(); form.classList.add('is-over'); });

@@ -456,7 +456,8 @@
   }
 
   function wall(moment) {
-    const second = ((Math.round(state.facts.secondOfDay + moment) % 86400) + 86400) % 86400;
+    const changed = (state.facts.clockChanges || []).filter((change) => change.at <= moment).reduce((sum, change) => sum + change.by, 0);
+    const second = ((Math.round(state.facts.secondOfDay + moment + changed) % 86400) + 86400) % 86400;
     return [Math.floor(second / 3600), Math.floor(second / 60) % 60, second % 60].map((part) => String(part).padStart(2, '0')).join(':');
   }
 
@@ -528,6 +529,8 @@
         panel.u.setScale('y', { min: low, max: high });
       });
     }
+    place.dataset.shownFrom = state.from;
+    place.dataset.shownTo = state.to;
     line();
     detail();
   }

@@ -1,10 +1,16 @@
 package org.steamwright.desk.runs;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.SequenceInputStream;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -14,6 +20,7 @@ import java.util.Map;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.assertj.core.api.InstanceOfAssertFactories;
@@ -23,6 +30,7 @@ import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
+import org.steamwright.intake.profile.ReadingProfiles;
 import org.steamwright.records.Author;
 
 class RecordingsTest {
@@ -428,6 +436,117 @@ class RecordingsTest {
             assertThat(draft(drafts).text(recording.then("clock").then("half-width")))
                     .isEqualTo("0.5 s");
             assertThat(draft(drafts).notes()).isEmpty();
+        }
+    }
+
+    /** An elapsed-time recording whose beginning is stated in words. */
+    private static String begun(OpenDesk desk, Drafts drafts, Map<String, Object> reading) throws Exception {
+        draft(drafts)
+                .set(
+                        FactPath.of("runs", 1),
+                        java.util.Optional.of(
+                                Map.of("kind", "empty-chamber", "recording", "e.csv", "reading", reading)),
+                        AUTHOR,
+                        "");
+        return desk.get(PAGE).body();
+    }
+
+    @Test
+    void the_page_reads_a_recording_as_the_visit_will_with_offset_doubled_hours_and_unknown_zones() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            put(desk, "e.csv", "Time [s],T1 [°C],P [kPa abs]\n0,20.0,100\n1,20.1,100\n2,20.2,100\n");
+            assertThat(begun(desk, drafts, Map.of("start", "2026-04-05T02:30:00+10:30")))
+                    .contains("2026-04-05 02:30:00 Australia/Adelaide");
+            assertThat(begun(desk, drafts, Map.of("start", "2026-04-05T02:30:00")))
+                    .contains("showed twice")
+                    .doesNotContain("3 samples");
+            assertThat(begun(desk, drafts, Map.of("start", "2026-10-04T02:30:00")))
+                    .contains("skipped")
+                    .doesNotContain("3 samples");
+            assertThat(begun(desk, drafts, Map.of("start", "2026-04-05T02:30:00", "zone", "Adelaide")))
+                    .contains("Australia/Adelaide", "expected a time zone")
+                    .doesNotContain("3 samples");
+        }
+    }
+
+    @Test
+    void a_reading_profile_of_the_visit_answers_on_the_page_too() throws Exception {
+        String recording = "time,T1\n2026-03-02T09:00:00,20.0\n2026-03-02T09:00:01,20.1\n2026-03-02T09:00:02,20.2\n";
+        Path file = Files.writeString(folder.resolve("a.csv"), recording);
+        Path profile = ReadingProfiles.keep(
+                Files.createDirectory(folder.resolve("profiles")), "kitchen", file, Map.of("unit:T1", "°C"));
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            put(desk, "a.csv", recording);
+            assertThat(desk.get(PAGE).body()).contains("name=\"key\" value=\"unit:");
+            try (InputStream bytes = Files.newInputStream(profile)) {
+                draft(drafts)
+                        .change()
+                        .putFile("readings/" + profile.getFileName(), bytes)
+                        .keep(AUTHOR, "");
+            }
+            assertThat(desk.get(PAGE).body())
+                    .contains("3 samples")
+                    .doesNotContain("name=\"key\" value=\"unit:");
+        }
+    }
+
+    @Test
+    void curves_are_told_when_the_clocks_of_the_site_went_back() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            StringBuilder elapsed = new StringBuilder();
+            int second = 0;
+            for (String line : cycle("kPa abs", 900, 2).lines().toList()) {
+                boolean isRow = line.startsWith("2026");
+                elapsed.append(isRow ? second++ + line.substring(line.indexOf(',')) : line.replace("time", "Time [s]"))
+                        .append('\n');
+            }
+            put(desk, "e.csv", elapsed.toString());
+            begun(desk, drafts, Map.of("start", "2026-04-05T02:55:00+10:30"));
+            draft(drafts)
+                    .set(
+                            FactPath.of("runs", 1, "channels"),
+                            java.util.Optional.of(
+                                    Map.of("T1", "reference-point", "T2", "free-chamber", "P", "pressure")),
+                            AUTHOR,
+                            "");
+            String traces = desk.get("/visits/R-1/runs/1/traces").body();
+            assertThat(traces).contains("\"clockChanges\":[{\"at\":300.0,\"by\":-3600}]");
+            begun(desk, drafts, Map.of("start", "2026-04-06T02:55:00"));
+            assertThat(desk.get("/visits/R-1/runs/1/traces").body()).doesNotContain("clockChanges");
+        }
+    }
+
+    @Test
+    void an_upload_whose_connection_is_lost_leaves_nothing_half() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            String token = desk.token();
+            String head = "--cut\r\nContent-Disposition: form-data; name=\"token\"\r\n\r\n" + token
+                    + "\r\n--cut\r\nContent-Disposition: form-data; name=\"recording\"; filename=\"half.csv\"\r\n\r\n";
+            String half = cycle("kPa abs", 3000, 5);
+            AtomicInteger given = new AtomicInteger();
+            InputStream torn = new SequenceInputStream(
+                    new ByteArrayInputStream((head + half).getBytes(StandardCharsets.UTF_8)), new InputStream() {
+                        @Override
+                        public int read() throws IOException {
+                            given.incrementAndGet();
+                            throw new IOException("the cable was pulled");
+                        }
+                    });
+            HttpRequest.Builder request = HttpRequest.newBuilder(desk.address(PAGE))
+                    .header("Content-Type", "multipart/form-data; boundary=cut")
+                    .header("X-Token", token)
+                    .POST(HttpRequest.BodyPublishers.fromPublisher(
+                            HttpRequest.BodyPublishers.ofInputStream(() -> torn), 2L * half.length()));
+            assertThatThrownBy(() -> desk.send(request)).isInstanceOf(IOException.class);
+            assertThat(given).hasPositiveValue();
+            assertThat(draft(drafts).files()).isEmpty();
+            assertThat(draft(drafts).find(FactPath.of("runs", 1, "recording"))).isEmpty();
+            assertThat(desk.get(PAGE).body()).contains("No recording yet.");
+            assertThat(put(desk, "half.csv", half).statusCode()).isEqualTo(303);
         }
     }
 }

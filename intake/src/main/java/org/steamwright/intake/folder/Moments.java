@@ -9,8 +9,8 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Optional;
 
-/** Reads days and zones. Written by hand, since the formatters of the platform cost a cold start more than the rest of the file. */
-final class Moments {
+/** Reads days, moments and zones. Written by hand, since the formatters of the platform cost a cold start more than the rest of the file. */
+public final class Moments {
 
     private Moments() {}
 
@@ -77,7 +77,7 @@ final class Moments {
     }
 
     /** A moment: with an offset as it is, without one on a clock in that zone; empty after a problem was added. */
-    static Optional<Instant> moment(String text, ZoneId zone, Spot spot) {
+    public static Optional<Instant> moment(String text, ZoneId zone, Spot spot) {
         String calm = text.replace(' ', 'T');
         try {
             int time = calm.indexOf('T');

@@ -46,7 +46,7 @@ final class Readings {
      */
     Optional<List<Assignment.Named>> read(Entry entry, Optional<Entry> reading) throws IOException {
         List<Entry> list = entry.listOrOne();
-        Optional<ReadingChoices> shared = choices(reading);
+        Optional<ReadingChoices> shared = ReadingFacts.choices(reading, zone);
         boolean isGood = shared.isPresent();
         if (list.isEmpty()) {
             entry.problem(
@@ -63,7 +63,7 @@ final class Readings {
                 Optional<Entry> file = fields.flatMap(opened -> opened.need("file", "run-1.csv"));
                 Optional<Entry> own = fields.flatMap(opened -> opened.find("reading"));
                 if (own.isPresent()) {
-                    choices = choices(own);
+                    choices = ReadingFacts.choices(own, zone);
                 }
                 Optional<Entry> clockEntry = fields.flatMap(opened -> opened.find("clock"));
                 clock = clockEntry.flatMap(ClockFacts::read);
@@ -176,51 +176,5 @@ final class Readings {
         }
         String inFile = key.equals("charset") ? "encoding" : key;
         return "Write under reading: " + inFile + ": " + first + " (" + options + ").";
-    }
-
-    /** The choices that a mapping of shape reading makes; empty after a problem was added. */
-    private Optional<ReadingChoices> choices(Optional<Entry> reading) {
-        if (reading.isEmpty()) {
-            return Optional.of(ReadingChoices.supposingZone(zone).build());
-        }
-        int before = reading.get().source().problems().count();
-        Optional<Fields> opened = reading.get().fields(Shape.READING);
-        if (opened.isEmpty()) {
-            return Optional.empty();
-        }
-        Fields fields = opened.get();
-        Optional<ZoneId> said =
-                fields.find("zone").flatMap(entry -> entry.text().flatMap(text -> Moments.clockZone(text, entry)));
-        ZoneId clock = said.orElse(zone);
-        ReadingChoices.Builder builder =
-                said.isPresent() ? ReadingChoices.inZone(clock) : ReadingChoices.supposingZone(clock);
-        for (String key :
-                List.of("delimiter", "decimal-mark", "date-order", "time-unit", "clock", "from", "to", "profile")) {
-            fields.find(key).ifPresent(entry -> answer(builder, key, entry));
-        }
-        fields.find("encoding").ifPresent(entry -> answer(builder, "charset", entry));
-        fields.find("sheet").ifPresent(entry -> answer(builder, "sheet", entry));
-        fields.find("start")
-                .ifPresent(entry -> entry.text()
-                        .flatMap(text -> Moments.moment(text, clock, entry))
-                        .ifPresent(builder::start));
-        fields.find("units")
-                .flatMap(Entry::entries)
-                .ifPresent(units -> units.forEach((column, entry) -> answer(builder, "unit:" + column, entry)));
-        return reading.get().source().problems().count() > before ? Optional.empty() : Optional.of(builder.build());
-    }
-
-    private static void answer(ReadingChoices.Builder builder, String key, Entry entry) {
-        entry.text().ifPresent(text -> {
-            try {
-                builder.answer(key, text);
-            } catch (IllegalArgumentException e) {
-                String message = String.valueOf(e.getMessage());
-                int found = message.indexOf("found ");
-                entry.problem(
-                        Mistake.UNKNOWN_WORD,
-                        (found < 0 ? message : message.substring(found)) + ". Write it as in the reference page.");
-            }
-        });
     }
 }

@@ -50,6 +50,11 @@ final class YamlSource {
         this.problems = problems;
     }
 
+    /** For values that come from no file. */
+    static YamlSource of(Problems problems) {
+        return new YamlSource(problems);
+    }
+
     Problems problems() {
         return problems;
     }

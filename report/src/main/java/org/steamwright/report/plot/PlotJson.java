@@ -4,6 +4,11 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.zone.ZoneOffsetTransition;
+import java.time.zone.ZoneRules;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -41,6 +46,7 @@ public final class PlotJson {
     private static final int SLICES = 2_500;
     private static final double VALUE_STEPS = 10_000;
     private static final double TIME_STEPS = 1_000;
+    private static final double MILLIS = 1_000;
 
     private final RunEvaluation evaluation;
     private final double from;
@@ -105,6 +111,7 @@ public final class PlotJson {
             json.writeNumberField(
                     "secondOfDay",
                     trace.start().get().atZone(trace.zone()).toLocalTime().toSecondOfDay());
+            clockChanges(trace.start().get(), trace.zone(), last);
         }
         Optional<LeakTest> leak = evaluation.leakTest();
         if (evaluation.run().kind() == TestKind.LEAK) {
@@ -126,6 +133,26 @@ public final class PlotJson {
                 number("high", CyclePlot.upperLimit(evaluation).get());
             }
         }
+    }
+
+    /** Where the clocks of the site went on or back during the run; nothing is written for the usual day. */
+    private void clockChanges(Instant start, ZoneId zone, double last) throws IOException {
+        ZoneRules rules = zone.getRules();
+        Instant end = start.plusMillis(Math.round(last * MILLIS));
+        Optional<ZoneOffsetTransition> next = Optional.ofNullable(rules.nextTransition(start));
+        if (next.isEmpty() || next.get().getInstant().isAfter(end)) {
+            return;
+        }
+        json.writeArrayFieldStart("clockChanges");
+        while (next.isPresent() && !next.get().getInstant().isAfter(end)) {
+            ZoneOffsetTransition change = next.get();
+            json.writeStartObject();
+            number("at", Duration.between(start, change.getInstant()).toMillis() / MILLIS);
+            json.writeNumberField("by", change.getDuration().getSeconds());
+            json.writeEndObject();
+            next = Optional.ofNullable(rules.nextTransition(change.getInstant()));
+        }
+        json.writeEndArray();
     }
 
     private String clock(double seconds) {
