@@ -41,7 +41,7 @@ record CountedRun(AssessedRun run, Count count) {
     }
 
     private static Count count(AssessedRun run, LeakStanding leak) {
-        if (LeakStage.isAsFound(run.run())) {
+        if (run.run().isAsFound()) {
             return Count.AS_FOUND;
         }
         if (run.isFail()) {

@@ -41,7 +41,7 @@ public final class CycleBook {
             case EMPTY_CHAMBER -> "empty chamber, " + run.test().cycle().name();
             case LOADED -> "reference load, " + run.test().cycle().name();
         };
-        return new NumberedRun(run.number(), run.machineCycle(), kind + (LeakStage.isAsFound(run) ? ", as found" : ""));
+        return new NumberedRun(run.number(), run.machineCycle(), kind + (run.isAsFound() ? ", as found" : ""));
     }
 
     /** Whole numbers that notes and deviations name. */

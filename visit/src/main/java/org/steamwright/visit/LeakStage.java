@@ -15,7 +15,7 @@ enum LeakStage {
 
     /** The stage of a run, from the words that {@link VisitRun#stage()} documents. */
     static LeakStage of(VisitRun run) {
-        if (isAsFound(run)) {
+        if (run.isAsFound()) {
             return AS_FOUND;
         }
         String stage = Words.key(run.stage());
@@ -26,11 +26,6 @@ enum LeakStage {
             return WITH_SENSORS;
         }
         return stage.startsWith("after") ? AFTER : UNSTATED;
-    }
-
-    /** Whether a run of any kind was made before anything was touched. */
-    static boolean isAsFound(VisitRun run) {
-        return Words.key(run.stage()).startsWith("as found");
     }
 
     boolean isWithoutSensors() {

@@ -119,7 +119,7 @@ public final class Obstacles {
         Map<List<String>, List<Boolean>> byCycle = new LinkedHashMap<>();
         Map<List<String>, String> sentences = new LinkedHashMap<>();
         for (VisitRun run : visit.runs()) {
-            if (run.test().kind() != TestKind.LOADED || run.load().isEmpty() || LeakStage.isAsFound(run)) {
+            if (run.test().kind() != TestKind.LOADED || run.load().isEmpty() || run.isAsFound()) {
                 continue;
             }
             List<String> place = List.of(run.sterilizer(), run.test().cycle().name());

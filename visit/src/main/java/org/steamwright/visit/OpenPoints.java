@@ -101,7 +101,7 @@ final class OpenPoints {
 
     private void asFound() {
         for (AssessedRun run : runs) {
-            if (run.isFail() && LeakStage.isAsFound(run.run())) {
+            if (run.isFail() && run.run().isAsFound()) {
                 points.add(
                         "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(number(run)));

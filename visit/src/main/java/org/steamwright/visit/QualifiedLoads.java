@@ -29,7 +29,7 @@ public final class QualifiedLoads {
             if (!facts.sterilizer().equals(sterilizer)
                     || facts.test().kind() != TestKind.LOADED
                     || !Words.key(facts.test().cycle().name()).equals(Words.key(cycle))
-                    || LeakStage.isAsFound(facts)) {
+                    || facts.isAsFound()) {
                 continue;
             }
             if (run.isFail()) {

@@ -77,6 +77,11 @@ public record VisitRun(
         }
     }
 
+    /** Whether it was stated to be made before anything was touched; it tells about the past. */
+    public boolean isAsFound() {
+        return Words.key(stage).startsWith("as found");
+    }
+
     /** The same run with another recording or other instruments. */
     public VisitRun withTest(TestRun newTest) {
         return new VisitRun(

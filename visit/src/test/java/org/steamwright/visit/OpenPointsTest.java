@@ -52,6 +52,18 @@ class OpenPointsTest {
     }
 
     @Test
+    void as_found_is_what_was_stated_so_however_it_is_written() {
+        for (String stage : List.of("as found", "As-Found", "as found, cold")) {
+            invented.run(TestKind.LEAK, Invented.LEAK, PASS, run -> run.stage(stage));
+        }
+        for (String stage : List.of("", "after", "without sensors")) {
+            invented.run(TestKind.LEAK, Invented.LEAK, PASS, run -> run.stage(stage));
+        }
+        assertThat(invented.visit().runs().stream().map(VisitRun::isAsFound))
+                .containsExactly(true, true, true, false, false, false);
+    }
+
+    @Test
     void a_failure_as_found_concerns_loads_of_the_past() {
         invented.run(TestKind.LEAK, Invented.LEAK, FAIL, run -> run.stage("as found"));
         assertThat(points())

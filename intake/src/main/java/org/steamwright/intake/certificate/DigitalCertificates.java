@@ -6,13 +6,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Locale;
 import javax.xml.stream.XMLStreamException;
 import org.steamwright.assessment.calibration.CertificateFile;
 import org.steamwright.assessment.remark.Rank;
+import org.steamwright.intake.table.FileBytes;
 import org.steamwright.intake.xml.XmlElement;
 import org.steamwright.intake.xml.XmlLimits;
 import org.steamwright.intake.xml.XmlRefusedException;
@@ -89,7 +87,7 @@ public final class DigitalCertificates {
         Notes notes = new Notes(name);
         CertificateSignature signature = new SignatureCheck(trust).check(bytes, document.root());
         remark(signature, trust, notes);
-        return new DccReader(name, document, notes).read(sha256(bytes), signature);
+        return new DccReader(name, document, notes).read(FileBytes.sha256(bytes), signature);
     }
 
     /** Whether a file is XML by its name or its first bytes, and so no recording of text. */
@@ -156,13 +154,5 @@ public final class DigitalCertificates {
             notes.add(CertificateMessage.SIGNATURE_NOT_CHECKED, Rank.DOUBT, signature.text());
         }
         trust.unreadable().forEach(text -> notes.add(CertificateMessage.TRUST_FOLDER, Rank.DOUBT, text));
-    }
-
-    private static String sha256(byte[] bytes) {
-        try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-        } catch (NoSuchAlgorithmException impossible) {
-            throw new IllegalStateException("every Java runtime has SHA-256", impossible);
-        }
     }
 }

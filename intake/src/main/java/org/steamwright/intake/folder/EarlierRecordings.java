@@ -6,7 +6,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
@@ -15,6 +14,7 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.steamwright.intake.table.FileBytes;
 
 /**
  * The recordings of earlier visits by their SHA-256: from results, in which they are listed, and from folders, whose files
@@ -84,30 +84,18 @@ final class EarlierRecordings {
         if (name.endsWith(".json")) {
             addListed(place, bytes);
         }
-        places.putIfAbsent(sha256(bytes), place);
-    }
-
-    static String sha256(byte[] bytes) {
-        try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
+        places.putIfAbsent(FileBytes.sha256(bytes), place);
     }
 
     /** Of a file of any size, read in pieces. */
     static String sha256Of(Path file) throws IOException {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            try (InputStream in = Files.newInputStream(file)) {
-                byte[] buffer = new byte[1 << 16];
-                for (int read = in.read(buffer); read >= 0; read = in.read(buffer)) {
-                    digest.update(buffer, 0, read);
-                }
+        MessageDigest digest = FileBytes.sha256Digest();
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] buffer = new byte[1 << 16];
+            for (int read = in.read(buffer); read >= 0; read = in.read(buffer)) {
+                digest.update(buffer, 0, read);
             }
-            return HexFormat.of().formatHex(digest.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
         }
+        return HexFormat.of().formatHex(digest.digest());
     }
 }

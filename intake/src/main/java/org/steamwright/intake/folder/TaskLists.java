@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Comparison;
+import org.steamwright.intake.table.FileBytes;
 import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskList;
 
@@ -78,7 +79,7 @@ final class TaskLists {
     }
 
     static Optional<TaskList> read(byte[] bytes, Problems problems) {
-        return YamlSource.parse(bytes, problems).flatMap(root -> list(root, EarlierRecordings.sha256(bytes)));
+        return YamlSource.parse(bytes, problems).flatMap(root -> list(root, FileBytes.sha256(bytes)));
     }
 
     private static Optional<TaskList> list(Entry root, String sha256) {

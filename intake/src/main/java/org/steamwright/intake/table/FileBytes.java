@@ -66,6 +66,11 @@ public final class FileBytes {
 
     /** SHA-256 in lower-case hexadecimal digits. */
     public String sha256() {
+        return sha256(bytes);
+    }
+
+    /** SHA-256 of bytes in lower-case hexadecimal digits. */
+    public static String sha256(byte[] bytes) {
         return HexFormat.of().formatHex(sha256Digest().digest(bytes));
     }
 

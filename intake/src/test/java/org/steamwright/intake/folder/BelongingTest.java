@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
+import org.steamwright.intake.table.FileBytes;
 import org.steamwright.visit.Visit;
 
 class BelongingTest {
@@ -22,7 +23,7 @@ class BelongingTest {
         Map<String, String> hashes = new TreeMap<>();
         try (Stream<Path> files = Files.walk(folder)) {
             for (Path file : files.filter(Files::isRegularFile).toList()) {
-                hashes.put(folder.relativize(file).toString(), EarlierRecordings.sha256(Files.readAllBytes(file)));
+                hashes.put(folder.relativize(file).toString(), FileBytes.sha256(Files.readAllBytes(file)));
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -68,7 +69,7 @@ class BelongingTest {
     @Test
     void a_result_in_the_folder_tells_of_earlier_recordings(@TempDir Path folder) throws Exception {
         VisitFixture fixture = VisitFixture.tenLines(folder);
-        String hash = EarlierRecordings.sha256(Files.readAllBytes(folder.resolve("run-1.csv")));
+        String hash = FileBytes.sha256(Files.readAllBytes(folder.resolve("run-1.csv")));
         fixture.file("2025-result.json", "{\"inputs\": [{\"file\": \"x.csv\", \"sha256\" : \"" + hash + "\"}]}")
                 .replace("runs:", "earlier: 2025-result.json\nruns:");
         assertThat(only(fixture.read(), "VISIT-062").text()).contains("2025-result.json");

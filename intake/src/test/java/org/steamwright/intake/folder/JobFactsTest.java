@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.steamwright.intake.table.FileBytes;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.job.TaskEntry;
@@ -73,7 +74,7 @@ class JobFactsTest {
                 job-sheet:
                   tasks: [{list: our-list.yaml, entries: [{task: earth, outcome: done, reading: 0.1 Ω}]}]
                 """).read();
-        assertThat(visit.job().tasks().get(0).list().sha256()).isEqualTo(EarlierRecordings.sha256(own));
+        assertThat(visit.job().tasks().get(0).list().sha256()).isEqualTo(FileBytes.sha256(own));
         assertThat(visit.job().tasks().get(0).isBad()).isFalse();
     }
 

@@ -168,7 +168,8 @@ public final class FailurePath {
                 continue;
             }
             String stage = stage(test.run().stage());
-            boolean isAsFound = stage.equals("as found") || (i == 0 && !stage.startsWith("with sensors"));
+            // the first test of a visit was made before any part was changed, whether or not its stage says so
+            boolean isAsFound = test.run().isAsFound() || (i == 0 && !stage.startsWith("with sensors"));
             boolean isGland = pattern == LeakPattern.CABLES || pattern == LeakPattern.TIGHT;
             boolean isOurs = (stage.startsWith("with sensors") && isGland)
                     || (stage.startsWith("after") && pattern == LeakPattern.PORT);
@@ -206,7 +207,7 @@ public final class FailurePath {
                     || run.run().test().kind() == TestKind.LEAK) {
                 continue;
             }
-            boolean isAsFound = stage(run.run().stage()).equals("as found");
+            boolean isAsFound = run.run().isAsFound();
             boolean isGrown = run.loadFindings().stream()
                     .anyMatch(finding -> finding.id() == CriterionId.BIOLOGICAL_INDICATORS && isFail(finding));
             boolean isRecordingBad = run.evaluation().verdict().outcome() == RunOutcome.FAIL;
