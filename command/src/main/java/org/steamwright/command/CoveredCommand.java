@@ -37,11 +37,13 @@ final class CoveredCommand implements Command {
     public Usage usage() {
         Usage usage = new Usage(
                 "Say whether a load of today is covered by what was tested, with every reason.",
-                "Asked of a visit folder, that visit answers. Asked of a record, the last visit in force that tested the",
+                "Asked of a visit folder, that visit answers. Asked of a record, the last visit in force that tested"
+                        + " the",
                 "cycle does: signed, and neither replaced nor withdrawn. What nobody states is not covered.");
         usage.footer(
                 "",
-                "Ends with 0 if the load is covered and with 1 if it is not. The answer tells how far the evidence reaches;",
+                "Ends with 0 if the load is covered and with 1 if it is not. The answer tells how far the evidence"
+                        + " reaches;",
                 "what is run and released the clinic decides. No data of patients belong in it.");
         usage.argument("PLACE", true, "Visit folder, or the folder of a record.");
         RecordDoor.server(usage);
@@ -66,7 +68,8 @@ final class CoveredCommand implements Command {
     public List<String> examples() {
         return List.of(
                 "steamwright covered demo --sterilizer A --cycle '134 wrapped' --item '4 cassettes, solid, pouch'",
-                "steamwright covered office --sterilizer EX-1001 --cycle '134 wrapped' --item '2 mirrors, solid, none' --json");
+                "steamwright covered office --sterilizer EX-1001 --cycle '134 wrapped' --item '2 mirrors, solid, none'"
+                        + " --json");
     }
 
     /** Who answers: what it left, in which state it is, and what it says. */
@@ -170,8 +173,8 @@ final class CoveredCommand implements Command {
         Coverage coverage = Coverage.of(state, load)
                 .and(
                         List.of(),
-                        List.of(
-                                "A folder answers for itself; whether its report is signed and stands, the record knows."));
+                        List.of("A folder answers for itself; whether its report is signed and stands, the record"
+                                + " knows."));
         return new Answer(load, Optional.of(state), Optional.empty(), coverage);
     }
 
@@ -220,7 +223,10 @@ final class CoveredCommand implements Command {
     private static List<String> text(Answer answer) {
         TodaysLoad load = answer.load();
         List<String> lines = new ArrayList<>();
-        lines.add(answer.coverage().isCovered() ? "COVERED" : "NOT COVERED");
+        lines.add(
+                answer.coverage().isCovered()
+                        ? "COVERED"
+                        : answer.coverage().isWaitingForTests() ? "NOT YET: TEST FIRST" : "NOT COVERED");
         VerdictText.broken(
                 "  ",
                 "Steriliser " + load.serial() + ", cycle " + load.cycle() + ", " + load.day()

@@ -41,7 +41,9 @@ class CoveredTest {
     }
 
     private Session.Said ask(ExitStatus status, String place, String item, String more) {
-        return said(status, session.line(LINE.formatted(place, item) + more));
+        String mass = more.contains("--mass") ? "" : " --mass '2 kg'";
+        String tests = more.contains("--tests-passed") ? "" : " --tests-passed yes";
+        return said(status, session.line(LINE.formatted(place, item) + mass + tests + more));
     }
 
     @Test
@@ -65,12 +67,23 @@ class CoveredTest {
     }
 
     @Test
+    void what_is_not_stated_is_not_covered() {
+        assertThat(said(ExitStatus.FAIL, session.line(LINE.formatted("demo", SMALL) + " --mass '2 kg'"))
+                        .out())
+                .startsWith("NOT YET: TEST FIRST\n");
+        assertThat(said(ExitStatus.FAIL, session.line(LINE.formatted("demo", SMALL) + " --tests-passed yes"))
+                        .out())
+                .startsWith("NOT COVERED\n")
+                .contains("- The tested load was weighed and today's load was not. State its mass.");
+    }
+
+    @Test
     void the_answer_as_json_follows_its_schema() throws IOException {
         String schema = session.run("schema", "covered").out();
         for (String item : new String[] {SMALL, "900 cassettes, porous, crate"}) {
-            JsonNode json =
-                    JSON.readTree(session.line(LINE.formatted("demo", item) + " --json --drying '1 s' --cycle-number 7")
-                            .out());
+            JsonNode json = JSON.readTree(session.line(
+                            LINE.formatted("demo", item) + " --json --tests-passed yes --drying '1 s' --cycle-number 7")
+                    .out());
             assertThat(JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
                             .getSchema(schema)
                             .validate(json))
@@ -97,6 +110,8 @@ class CoveredTest {
                 cycle: 134 wrapped
                 on: 2027-04-01
                 items: [{name: mirror, count: 2, family: solid, packaging: pouch}]
+                mass: 0.4 kg
+                tests-passed: yes
                 """);
         assertThat(said(ExitStatus.FAIL, session.run("covered", "demo", "--load", "load.yaml"))
                         .out())

@@ -112,7 +112,8 @@ public final class Desk implements Callable<Integer> {
 
     @Option(
             names = "--demo",
-            description = "With the year of an invented clinic, in a record of its own that is thrown away at will.")
+            description =
+                    "With the year of three invented clinics, in a record of its own that is thrown away at will.")
     private boolean isDemo;
 
     @Option(
@@ -181,6 +182,10 @@ public final class Desk implements Callable<Integer> {
             err.println("steamwright: settings are those of an office with users; start with --users too");
             return ARGUMENTS;
         }
+        if (isDemo && (server.isPresent() || serverFile.isPresent())) {
+            err.println("steamwright: the invented year lies in a folder of its own; start --demo without a server");
+            return ARGUMENTS;
+        }
         if (server.isPresent() && serverFile.isPresent()) {
             err.println("steamwright: --server and --server-file say the same; name one of the two");
             return ARGUMENTS;
@@ -199,11 +204,16 @@ public final class Desk implements Callable<Integer> {
         }
         Path folder = isDemo ? Path.of("demo-desk") : record;
         Place place = server.map(address -> Place.server(address, folder)).orElseGet(() -> Place.folder(folder));
+        try {
+            if (isDemo && InventedOffice.make(folder, Clock.system(ZoneId.systemDefault()))) {
+                out.println("An invented year of three clinics was made in " + folder + ".");
+            }
+        } catch (IOException failed) {
+            err.println("steamwright: the invented year could not be made: " + failed.getMessage());
+            return SURROUNDINGS;
+        }
         try (Records records = Records.open(place, Clock.system(ZoneId.systemDefault()), DueInRecord.RULE)) {
             records.warnings().forEach(err::println);
-            if (isDemo) {
-                DemoRecord.fill(records, folder);
-            }
             Office office = Office.with(records, new Rules(isWithUsers, officeSettings.isSignedOnlyWhenApproved()));
             try (ResultsAtWork results = ResultsAtWork.start(office.results());
                     TrainingGround ground = ground(folder, 0);

@@ -167,12 +167,18 @@ final class DraftFacts {
     private boolean isSimulated(Hash file) {
         byte[] mark = TableRecordings.SIMULATED_MARK.getBytes(StandardCharsets.UTF_8);
         try (InputStream in = Files.newInputStream(records.files().path(file))) {
-            return new String(in.readNBytes(mark.length + 3), StandardCharsets.UTF_8)
-                    .replace("\uFEFF", "")
-                    .startsWith(TableRecordings.SIMULATED_MARK);
+            return isMarked(in.readNBytes(mark.length + 3));
         } catch (IOException e) {
             // a file that is missing or unreadable is told when the visit is read
             return false;
         }
+    }
+
+    /** Whether a recording says at its beginning that it is invented. */
+    static boolean isMarked(byte[] recording) {
+        int length = TableRecordings.SIMULATED_MARK.getBytes(StandardCharsets.UTF_8).length + 3;
+        return new String(recording, 0, Math.min(recording.length, length), StandardCharsets.UTF_8)
+                .replace("\uFEFF", "")
+                .startsWith(TableRecordings.SIMULATED_MARK);
     }
 }

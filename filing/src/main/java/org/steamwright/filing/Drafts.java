@@ -112,6 +112,27 @@ public final class Drafts {
         }
     }
 
+    /**
+     * Begins a visit with everything that a visit file says, and the files that it names.
+     *
+     * @param author who begins it
+     * @param number of the report
+     * @param files by their names, the visit file among them
+     * @throws DraftRefusal if the number is blank or taken
+     * @throws VisitFolderException if the visit file is none
+     * @throws FilingException if invented recordings and real ones would come together
+     */
+    public Draft take(Author author, String number, Map<String, byte[]> files)
+            throws DraftRefusal, VisitFolderException, FilingException {
+        Map<String, byte[]> others = new TreeMap<>(files);
+        Optional<byte[]> text = Optional.ofNullable(others.remove(Filing.VISIT_FILE));
+        Map<String, Object> facts = FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, text.orElse(new byte[0])))
+                .root();
+        boolean isSimulated = others.values().stream().anyMatch(DraftFacts::isMarked);
+        Filing.refuseMixing(records, Optional.empty(), isSimulated);
+        return open(author, number, facts, others);
+    }
+
     private Draft open(Author author, String number, Map<String, ?> start, Map<String, byte[]> files)
             throws DraftRefusal {
         if (number.isBlank()) {

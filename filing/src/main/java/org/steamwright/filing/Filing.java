@@ -22,6 +22,7 @@ import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
+import org.steamwright.records.InventedRecord;
 import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
@@ -161,6 +162,11 @@ public final class Filing {
      * @throws FilingException if the record holds visits of the other sort
      */
     static void refuseMixing(Records records, Optional<SubjectId> own, boolean isSimulated) throws FilingException {
+        if (!isSimulated && InventedRecord.isIn(records)) {
+            throw new FilingException(
+                    "this visit has real recordings, and everything in the record is invented",
+                    "Write it in a record of its own.");
+        }
         Optional<Subject> other = records.subjects(Kind.VISIT, SEARCHED).stream()
                 .filter(visit -> !own.equals(Optional.of(visit.id())))
                 // a visit that is being written has no recordings yet and says neither
@@ -396,7 +402,7 @@ public final class Filing {
         new SigningKeys(records).requireOpen(name, duties, asker);
         Duty duty = duty(name, meaning, duties);
         if (duty == Duty.REPRESENTATIVE) {
-            if (assessed.visit().isSimulated()) {
+            if (assessed.visit().isSimulated() && !InventedRecord.isIn(records)) {
                 throw new FilingException(
                         "the recordings are invented, so nobody signs for them", "Sign a visit to a real machine.");
             }
@@ -411,9 +417,10 @@ public final class Filing {
         Optional<LocalDate> until = isAwaiting ? indicators.until() : Optional.empty();
         boolean isSimulated = assessed.visit().isSimulated();
         VisitState out = isAwaiting ? VisitState.INTERIM : VisitState.ISSUED;
+        boolean isOutOfPlace = isSimulated && !InventedRecord.isIn(records);
         refuse(new StateStep(
-                states.of(visit).state(), VisitState.PERFORMED, day, name, "", isSimulated, isAwaiting, until));
-        refuse(new StateStep(VisitState.PERFORMED, out, day, name, "", isSimulated, isAwaiting, until));
+                states.of(visit).state(), VisitState.PERFORMED, day, name, "", isOutOfPlace, isAwaiting, until));
+        refuse(new StateStep(VisitState.PERFORMED, out, day, name, "", isOutOfPlace, isAwaiting, until));
         JsonText criteriaSet = JsonText.of(Map.of(
                 "name", assessed.visit().criteriaSet().name(),
                 "version", assessed.visit().criteriaSet().version(),

@@ -332,7 +332,7 @@ public final class RegisterFiling {
         rooms.remove("");
         Map<String, Standing> places = new HashMap<>();
         for (Subject clinic : records.usersOf(Use.ROOM, Kind.CLINIC, rooms)) {
-            roomsOf(clinic).forEach((room, words) -> places.putIfAbsent(room, new Standing(clinic, words)));
+            roomsOf(clinic).forEach(places::putIfAbsent);
         }
         return places;
     }
@@ -342,23 +342,29 @@ public final class RegisterFiling {
      *
      * @param clinic of the record
      * @param words clinic, site and room in one line
+     * @param zone of the site, as stated; blank if it states none
      */
-    public record Standing(Subject clinic, String words) {}
+    public record Standing(Subject clinic, String words, String zone) {}
 
-    /** Rooms of a clinic with what they are called. */
-    private static Map<String, String> roomsOf(Subject clinic) {
-        Map<String, String> rooms = new LinkedHashMap<>();
+    /** Rooms of a clinic by their ids. */
+    private static Map<String, Standing> roomsOf(Subject clinic) {
+        Map<String, Standing> rooms = new LinkedHashMap<>();
         clinic.fact(STATED + "sites")
                 .ifPresent(sites -> sites.node()
                         .forEach(site -> site.path("rooms")
                                 .forEach(room -> rooms.put(
                                         room.path("id").asText(),
-                                        Stream.of(
-                                                        clinic.text("name"),
-                                                        site.path("name").asText(),
-                                                        room.path("name").asText())
-                                                .filter(word -> !word.isBlank())
-                                                .collect(Collectors.joining(", "))))));
+                                        new Standing(
+                                                clinic,
+                                                Stream.of(
+                                                                clinic.text("name"),
+                                                                site.path("name")
+                                                                        .asText(),
+                                                                room.path("name")
+                                                                        .asText())
+                                                        .filter(word -> !word.isBlank())
+                                                        .collect(Collectors.joining(", ")),
+                                                site.path("zone").asText())))));
         rooms.remove("");
         return rooms;
     }

@@ -223,7 +223,7 @@ class VisitStatesTest {
                         day,
                         OptionalInt.empty(),
                         List.of(new TodaysLoad.Thing("mirrors", 2, "solid", "pouch")),
-                        Optional.empty(),
+                        Optional.of(0.4),
                         Optional.empty(),
                         Optional.of(true)));
     }

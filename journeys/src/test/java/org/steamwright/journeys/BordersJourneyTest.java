@@ -21,7 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 @ExtendWith(Chromium.class)
 class BordersJourneyTest {
 
-    private static final String VISIT = "/visits/DEMO-2026-002";
+    private static final String VISIT = "/visits/DEMO-112";
     private static final String RUN = VISIT + "/runs/4";
 
     /** How far the border is dragged, in pixels. */

@@ -28,7 +28,7 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
     private static final String SECOND_LOGGER = "L2";
     private static final List<String> SECOND_LOGGER_POINTS = List.of("T4", "T5");
     private static final long INSTRUMENTS = 20_260_302L;
-    private static final long SECONDS_BETWEEN = 1_380;
+    static final long SECONDS_BETWEEN = 1_380;
 
     static final CycleProgram CYCLE_A = CycleProgram.b134()
             .named("134 wrapped")
@@ -127,12 +127,12 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
         }
     }
 
-    private static Scenario leak(double rate, boolean hasSensors) {
+    static Scenario leak(double rate, boolean hasSensors) {
         Scenario test = Scenario.leakTest(rate);
         return hasSensors ? test : test.withPoints(TestKind.LEAK, List.of());
     }
 
-    private static Scenario empty(CycleProgram program) {
+    static Scenario empty(CycleProgram program) {
         return Scenario.emptyChamber()
                 .withProgram(program)
                 .withPoints(
@@ -158,7 +158,7 @@ record DemoRun(int number, String sterilizer, int machineCycle, String stage, Si
                 .withLogging(scenario.logging().withClockOffsets(Map.of(SECOND_LOGGER, SECOND_CLOCK_FAST)));
     }
 
-    private static Scenario loaded(CycleProgram program) {
+    static Scenario loaded(CycleProgram program) {
         return Scenario.loaded()
                 .withProgram(program)
                 .withPoints(

@@ -330,7 +330,7 @@ final class DemoText {
         };
     }
 
-    private static String list(String section, String sterilizer, String... items) {
+    static String list(String section, String sterilizer, String... items) {
         StringBuilder text =
                 new StringBuilder("  - section: %s\n    sterilizer: %s\n    items:\n".formatted(section, sterilizer));
         for (String item : items) {
@@ -339,12 +339,11 @@ final class DemoText {
         return text.toString();
     }
 
-    private static String item(String title, String result, String remark) {
+    static String item(String title, String result, String remark) {
         return "{title: \"%s\", result: \"%s\"%s}".formatted(title, result, key("remark", remark));
     }
 
-    private static String reading(
-            String title, String result, String asFound, String asLeft, String limit, String instrument) {
+    static String reading(String title, String result, String asFound, String asLeft, String limit, String instrument) {
         return "{title: \"%s\", result: \"%s\"%s%s%s%s}"
                 .formatted(
                         title,
@@ -359,7 +358,7 @@ final class DemoText {
         return value.isEmpty() ? "" : ", %s: \"%s\"".formatted(name, value);
     }
 
-    private static String asFound(String key, String leak, String seal, String display, String clock) {
+    static String asFound(String key, String leak, String seal, String display, String clock) {
         return list(
                 "as-found",
                 key,
@@ -376,7 +375,7 @@ final class DemoText {
                 item("Log book of the clinic", "good", "daily tests present, no gap found (invented)"));
     }
 
-    private static String maintenance(String key, String seal, String lot, String strainer) {
+    static String maintenance(String key, String seal, String lot, String strainer) {
         return list(
                 "maintenance",
                 key,
@@ -389,7 +388,7 @@ final class DemoText {
                 item("Safety valve", "good", "seal intact, not lifted: left to the pressure examination"));
     }
 
-    private static String installation(String key) {
+    static String installation(String key) {
         return list(
                 "installation",
                 key,
@@ -401,7 +400,7 @@ final class DemoText {
                 item("Accessories as validated", "good", "three trays"));
     }
 
-    private static String safety(String key, String earth, String leakage, String insulation) {
+    static String safety(String key, String earth, String leakage, String insulation) {
         return list(
                 "safety",
                 key,
@@ -411,6 +410,10 @@ final class DemoText {
     }
 
     private String verification(String key, CycleProgram cycle) {
+        return verification(key, cycle, runs);
+    }
+
+    static String verification(String key, CycleProgram cycle, List<DemoRun> runs) {
         SimulatedRun run = runs.stream()
                 .filter(r -> r.sterilizer().equals(key))
                 .map(DemoRun::simulated)
@@ -448,7 +451,7 @@ final class DemoText {
                         ""));
     }
 
-    private static String penetration(String key, String result) {
+    static String penetration(String key, String result) {
         return list(
                 "steam-penetration",
                 key,
@@ -510,7 +513,7 @@ final class DemoText {
         }
     }
 
-    private static void leakPeriods(StringBuilder text, LeakPeriods periods) {
+    static void leakPeriods(StringBuilder text, LeakPeriods periods) {
         text.append("    leak-periods: {isolation: %s s, settled: %s s, end: %s s}\n"
                 .formatted(
                         plain(periods.isolationSeconds()),
@@ -591,7 +594,7 @@ final class DemoText {
         };
     }
 
-    private static String role(ChannelRole role) {
+    static String role(ChannelRole role) {
         return role.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
@@ -623,7 +626,7 @@ final class DemoText {
     }
 
     /** A figure without exponent and needless zeros. */
-    private static String plain(double figure) {
+    static String plain(double figure) {
         BigDecimal exact = BigDecimal.valueOf(Math.rint(figure * 1e6) / 1e6).stripTrailingZeros();
         return exact.setScale(Math.max(0, exact.scale())).toPlainString();
     }

@@ -1,12 +1,18 @@
 package org.steamwright.desk.clinic;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -24,6 +30,7 @@ import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
 import org.steamwright.filing.CoverageInRecord;
+import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.filing.StatedVisit;
@@ -39,10 +46,12 @@ import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.report.language.Language;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.register.SterilizerRecord;
+import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.Coverage;
 import org.steamwright.visit.validity.QualifiedCycle;
 import org.steamwright.visit.validity.TodaysLoad;
@@ -52,9 +61,8 @@ import org.steamwright.visit.validity.ValidatedState;
 public final class ClinicRoutes {
 
     private static final Set<Role> EVERYBODY = Set.of(Role.values());
-    private static final int THINGS = 6;
     private static final int WEEK = 7;
-    private static final int MOST_THINGS = 10_000;
+    private static final Set<String> FAMILIES = Set.of("solid", "hollow-a", "hollow-b", "porous");
 
     private final Office office;
     private final RegisterShelf shelf;
@@ -70,7 +78,9 @@ public final class ClinicRoutes {
         return List.of(
                 Route.get("/clinic", EVERYBODY, room::front),
                 Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
-                Route.get("/clinic/{clinic}/load", EVERYBODY, room::load),
+                Route.get("/clinic/{clinic}/load", EVERYBODY, room::load).dear(),
+                Route.get("/clinic/{clinic}/cards/{serial}", EVERYBODY, room::cards)
+                        .dear(),
                 Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report)
                         .dear(),
                 Route.get("/clinic/{clinic}/reports/{visit}/{serial}", EVERYBODY, room::certificate)
@@ -104,35 +114,78 @@ public final class ClinicRoutes {
         }
     }
 
-    /** Serial numbers on the premises: by the register where it has the clinic, and by the visits. */
-    private Set<String> serials(Subject clinic) {
-        Set<String> serials = new LinkedHashSet<>();
-        for (Subject machine : machines(clinic)) {
-            serials.add(machine.text("serial"));
+    /**
+     * A steriliser on the premises.
+     *
+     * @param machine of the record
+     * @param isRegistered whether the register says where it stands
+     * @param zone in which its days begin and end
+     */
+    private record Here(Subject machine, boolean isRegistered, ZoneId zone) {
+
+        String serial() {
+            return machine.text("serial");
         }
-        List<Subject> visited = office.records()
-                .usersOf(Use.CLINIC, Kind.STERILIZER, Set.of(clinic.id().toString()));
-        Map<String, RegisterFiling.Standing> places = shelf.filing().places(visited);
-        for (Subject machine : visited) {
-            boolean isElsewhere = Optional.ofNullable(places.get(machine.text("stated/room")))
-                    .filter(place -> !place.clinic().text("name").equals(clinic.text("name")))
-                    .isPresent();
-            if (!isElsewhere) {
-                serials.add(machine.text("serial"));
+    }
+
+    /**
+     * Sterilisers on the premises by their serial numbers: those that the register has here, and of those that it places
+     * nowhere the ones whose last visit was made for this clinic.
+     */
+    private Map<String, Here> here(Subject clinic) {
+        Map<SubjectId, Subject> all = new LinkedHashMap<>();
+        machines(clinic).forEach(machine -> all.put(machine.id(), machine));
+        // a machine that changed hands is known as the first clinic's; its visits tell of the others
+        Set<SubjectId> visited = new LinkedHashSet<>();
+        for (Subject visit : office.records()
+                .usersOf(Use.CLINIC, Kind.VISIT, Set.of(clinic.id().toString()))) {
+            visit.fact("sterilizer")
+                    .ifPresent(ids -> ids.node().forEach(id -> visited.add(SubjectId.parse(id.asText()))));
+        }
+        office.records().subjects(List.copyOf(visited)).forEach(machine -> all.putIfAbsent(machine.id(), machine));
+        Map<String, RegisterFiling.Standing> places = shelf.filing().places(List.copyOf(all.values()));
+        Map<String, Here> here = new LinkedHashMap<>();
+        for (Subject machine : all.values()) {
+            Optional<RegisterFiling.Standing> place = Optional.ofNullable(places.get(machine.text("stated/room")));
+            Optional<Subject> last = new VisitStates(office.records())
+                    .ofSterilizer(machine.id()).stream()
+                            .filter(visit -> visit.state() != VisitState.BROKEN_OFF)
+                            .map(StatedVisit::visit)
+                            .findFirst();
+            boolean isHere = place.map(RegisterFiling.Standing::clinic)
+                    .map(standing -> standing.id().equals(clinic.id()))
+                    .orElse(last.filter(visit -> isOf(clinic, visit)).isPresent());
+            if (isHere) {
+                ZoneId zone = place.map(RegisterFiling.Standing::zone)
+                        .flatMap(ClinicRoutes::zone)
+                        .or(() -> last.flatMap(visit -> zone(visit.text("zone"))))
+                        .orElse(office.clock().getZone());
+                here.putIfAbsent(machine.text("serial"), new Here(machine, place.isPresent(), zone));
             }
         }
-        return serials;
+        return here;
+    }
+
+    private static Optional<ZoneId> zone(String name) {
+        try {
+            return name.isBlank() ? Optional.empty() : Optional.of(ZoneId.of(name));
+        } catch (DateTimeException unknown) {
+            return Optional.empty();
+        }
+    }
+
+    /** The day at the site, wherever the office is. */
+    private LocalDate today(Here one) {
+        return LocalDate.ofInstant(office.clock().instant(), one.zone());
     }
 
     private List<Subject> machines(Subject clinic) {
         return shelf.filing().machinesAt(List.of(clinic));
     }
 
-    private List<StatedVisit> visits(String serial) {
-        return shelf.filing()
-                .machine(serial)
-                .map(machine -> new VisitStates(office.records()).ofSterilizer(machine.id()))
-                .orElse(List.of());
+    /** What the record answers for this clinic: visits that were made for somebody else do not count. */
+    private CoverageInRecord coverage(Subject clinic) {
+        return new CoverageInRecord(office.records(), office.visits()::of, visit -> isOf(clinic, visit.visit()));
     }
 
     private Reply clinic(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
@@ -142,24 +195,24 @@ public final class ClinicRoutes {
         }
         Subject clinic = found.get();
         Frame frame = ask.frame();
-        LocalDate today = LocalDate.now(office.clock());
         Sheet.Writer writer = new Sheet.Writer(clinic.text("name")).say("", List.of(frame.say("clinic.why")));
         List<List<Cell>> reports = new ArrayList<>();
-        Set<String> serials = serials(clinic);
-        if (serials.isEmpty()) {
+        Map<String, Here> here = here(clinic);
+        if (here.isEmpty()) {
             writer.say("", List.of(frame.say("clinic.no-sterilizer")));
         }
-        for (String serial : serials) {
-            List<StatedVisit> visits = visits(serial);
-            cycles(writer, serial, visits, today, frame);
+        CoverageInRecord coverage = coverage(clinic);
+        for (Here one : here.values()) {
+            List<StatedVisit> visits = coverage.visits(one.machine());
+            cycles(writer, clinic, one, visits, coverage, frame);
             for (StatedVisit visit : visits) {
-                if (isOf(clinic, visit.visit()) && visit.issue().isPresent()) {
-                    reports.add(papers(clinic, serial, visit, frame));
+                if (visit.issue().isPresent()) {
+                    reports.add(papers(clinic, one.serial(), visit, frame));
                 }
             }
         }
         writer.links(new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"));
-        tests(writer, clinic, today, frame);
+        tests(writer, here.values(), frame);
         writer.say(
                 frame.say("clinic.failed"),
                 List.of(
@@ -168,6 +221,13 @@ public final class ClinicRoutes {
                         frame.say("clinic.failed-3"),
                         frame.say("clinic.failed-4"),
                         frame.say("clinic.failed-5")));
+        writer.say(
+                frame.say("clinic.call"),
+                List.of(
+                        frame.say("clinic.call-1"),
+                        frame.say("clinic.call-2"),
+                        frame.say("clinic.call-3"),
+                        frame.say("clinic.call-4")));
         writer.table(frame.say("clinic.reports"), frame.say("clinic.reports-none"), heads(frame), reports);
         return writer.reply();
     }
@@ -209,89 +269,179 @@ public final class ClinicRoutes {
         return visit.text("clinic").equals(clinic.id().toString());
     }
 
-    private void cycles(Sheet.Writer writer, String serial, List<StatedVisit> visits, LocalDate today, Frame frame)
-            throws IOException, FilingException, VisitFolderException {
-        List<List<Cell>> rows = new ArrayList<>();
+    private void cycles(
+            Sheet.Writer writer,
+            Subject clinic,
+            Here one,
+            List<StatedVisit> visits,
+            CoverageInRecord coverage,
+            Frame frame)
+            throws IOException, FilingException, VisitFolderException, RegisterException {
         List<String> words = new ArrayList<>();
-        Optional<StatedVisit> inForce = VisitStates.inForce(visits);
-        if (inForce.isEmpty()) {
+        List<CycleStanding> standings = coverage.cycles(one.machine(), today(one), OptionalInt.empty());
+        if (VisitStates.inForce(visits).isEmpty()) {
             words.add(frame.say("clinic.nothing-in-force"));
             visits.forEach(visit ->
                     words.add(frame.say("clinic.visit-is", visit.visit().text("number"), frame.heard(visit.words()))));
-        } else {
-            for (ValidatedState state :
-                    ValidatedState.of(office.visits().of(inForce.get().visit()))) {
-                if (state.serial().strip().equals(serial.strip())) {
-                    for (QualifiedCycle cycle : state.cycles()) {
-                        rows.add(row(state, cycle, today, frame));
-                    }
-                }
-            }
         }
-        writer.say(frame.say("clinic.sterilizer", serial), words);
-        if (!rows.isEmpty()) {
-            writer.table(
-                    "",
-                    "",
-                    List.of(
-                            frame.say("office.cycle"),
-                            frame.say("clinic.today"),
-                            frame.say("office.until"),
-                            frame.say("clinic.load"),
-                            frame.say("office.reason")),
-                    rows);
+        writer.say(frame.say("clinic.sterilizer", one.serial()), words);
+        if (standings.isEmpty()) {
+            return;
+        }
+        writer.table(
+                "",
+                "",
+                List.of(
+                        frame.say("office.cycle"),
+                        frame.say("clinic.today"),
+                        frame.say("office.until"),
+                        frame.say("clinic.load"),
+                        frame.say("office.reason")),
+                standings.stream().map(standing -> row(standing, frame)).toList());
+        if (standings.stream().anyMatch(standing -> !standing.cycle().loads().isEmpty())) {
+            writer.links(new Sheet.Link(
+                    frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + encoded(one.serial())));
         }
     }
 
-    private static List<Cell> row(ValidatedState state, QualifiedCycle cycle, LocalDate today, Frame frame) {
-        List<String> against = state.reasonsAgainst(cycle.name(), today, OptionalInt.empty());
-        String until = Shown.day(frame, state.until())
-                + (state.untilCount().isPresent()
-                        ? " " + frame.say("clinic.or-cycle", state.untilCount().getAsInt())
-                        : "");
+    private static List<Cell> row(CycleStanding standing, Frame frame) {
+        QualifiedCycle cycle = standing.cycle();
         return List.of(
                 Cell.of(cycle.name()),
                 Cell.of(frame.say(
-                        against.isEmpty()
+                        standing.against().isEmpty()
                                 ? "clinic.may-run"
                                 : cycle.status() == QualifiedCycle.Status.AWAITED
                                         ? "clinic.awaited"
                                         : "clinic.may-not-run")),
-                Cell.of(cycle.status() == QualifiedCycle.Status.QUALIFIED ? until : "–"),
+                Cell.of(cycle.status() == QualifiedCycle.Status.QUALIFIED ? until(standing.state(), frame) : "–"),
                 Cell.of(
                         cycle.loads().isEmpty()
                                 ? "–"
                                 : String.join(
                                         "; ",
                                         cycle.loads().stream()
-                                                .map(load -> load.description())
+                                                .map(ReferenceLoad::description)
                                                 .toList())),
-                against.isEmpty() ? Cell.of("–") : Cell.of(frame.hear(String.join(" ", against))));
+                standing.against().isEmpty()
+                        ? Cell.of("–")
+                        : Cell.of(frame.hear(String.join(" ", standing.against()))));
+    }
+
+    private static String until(ValidatedState state, Frame frame) {
+        return Shown.day(frame, state.until())
+                + (state.untilCount().isPresent()
+                        ? " " + frame.say("clinic.or-cycle", state.untilCount().getAsInt())
+                        : "");
+    }
+
+    /** The loads with which cycles of a steriliser passed, to be printed and hung up beside it. */
+    private Reply cards(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
+        Optional<Subject> clinic = asked(ask);
+        Optional<Here> found =
+                clinic.flatMap(one -> Optional.ofNullable(here(one).get(ask.part("serial"))));
+        if (clinic.isEmpty() || found.isEmpty()) {
+            return unknown(ask);
+        }
+        Frame frame = ask.frame();
+        Here one = found.get();
+        Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.cards-of", one.serial()))
+                .say("", List.of(frame.say("clinic.card-why"), frame.say("clinic.tests-first")));
+        boolean isAny = false;
+        for (CycleStanding standing : coverage(clinic.get()).cycles(one.machine(), today(one), OptionalInt.empty())) {
+            for (ReferenceLoad load : standing.cycle().loads()) {
+                isAny = true;
+                card(writer, standing, load, frame);
+            }
+        }
+        if (!isAny) {
+            writer.say("", List.of(frame.say("clinic.nothing-in-force")));
+        }
+        return writer.links(new Sheet.Link(
+                        frame.say("clinic.back"), "/clinic/" + clinic.get().id()))
+                .reply();
+    }
+
+    private static void card(Sheet.Writer writer, CycleStanding standing, ReferenceLoad load, Frame frame) {
+        List<Told> words = new ArrayList<>();
+        words.add(Told.asItIs(load.description()));
+        if (standing.against().isEmpty()) {
+            words.add(Told.asItIs(frame.say("clinic.card-until", until(standing.state(), frame))));
+        } else {
+            words.add(Told.asItIs(frame.say("clinic.card-not-today")));
+            standing.against().forEach(reason -> words.add(frame.hear(reason)));
+        }
+        words.add(Told.asItIs(load.totalKilogram()
+                .map(mass -> frame.say(
+                        "clinic.card-mass",
+                        frame.figures()
+                                .of(BigDecimal.valueOf(mass)
+                                        .stripTrailingZeros()
+                                        .toPlainString())))
+                .orElse(frame.say("clinic.card-no-mass"))));
+        List<String> stated = new ArrayList<>();
+        stated.add(load.packaging().isBlank() ? "" : frame.say("clinic.card-packaging", load.packaging()));
+        stated.add(load.challengePack().isBlank() ? "" : frame.say("clinic.card-challenge", load.challengePack()));
+        stated.add(load.challengePlace().isBlank() ? "" : frame.say("clinic.card-place", load.challengePlace()));
+        stated.add(load.agreedBy().isBlank() ? "" : frame.say("clinic.card-agreed", load.agreedBy()));
+        stated.add(load.photos().isEmpty() ? "" : frame.say("clinic.card-photos", String.join(", ", load.photos())));
+        stated.stream().filter(line -> !line.isBlank()).map(Told::asItIs).forEach(words::add);
+        words.add(Told.asItIs(
+                frame.say("clinic.card-report", standing.visit().visit().text("number"))));
+        writer.hear(standing.cycle().name(), words);
+        writer.table(
+                "",
+                frame.say("clinic.card-no-items"),
+                List.of(
+                        frame.say("clinic.thing-name"),
+                        frame.say("clinic.thing-count"),
+                        frame.say("clinic.thing-family"),
+                        frame.say("clinic.card-packed"),
+                        frame.say("clinic.card-tray")),
+                load.items().stream()
+                        .map(item -> List.of(
+                                Cell.of(item.name()),
+                                Cell.figure(Integer.toString(item.count())),
+                                Cell.of(family(item.family(), frame)),
+                                Shown.text(item.packaging().isBlank() ? load.packaging() : item.packaging()),
+                                Shown.text(item.tray())))
+                        .toList());
+    }
+
+    private static String family(String family, Frame frame) {
+        String word = family.strip().toLowerCase(Locale.ROOT).replaceAll("[\\s-]+", "-");
+        return FAMILIES.contains(word) ? frame.say("clinic.family-" + word) : family;
     }
 
     /** Tests that the clinic makes itself, and what others have to do here this week. */
-    private void tests(Sheet.Writer writer, Subject clinic, LocalDate today, Frame frame)
+    private void tests(Sheet.Writer writer, Collection<Here> here, Frame frame)
             throws IOException, FilingException, RegisterException {
         List<List<Cell>> rows = new ArrayList<>();
-        List<Subject> machines = machines(clinic);
-        for (SterilizerRecord machine : shelf.filing().register(machines).sterilizers()) {
-            boolean drawsVacuum =
-                    machine.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
-            if (machine.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {
-                rows.add(List.of(
-                        Cell.of(machine.identity().serial()),
-                        Cell.of(frame.say("clinic.each-day")),
-                        Cell.of(frame.say("clinic.vacuum-tests"))));
+        for (Here one : here) {
+            List<Subject> machine = List.of(one.machine());
+            if (!one.isRegistered()) {
+                rows.add(List.of(Cell.of(one.serial()), Cell.of("–"), Cell.of(frame.say("clinic.not-in-register"))));
+                continue;
             }
-        }
-        for (Due due : shelf.due(machines)) {
-            if (due.concerns(today.plusDays(WEEK))) {
-                boolean isOwn = due.title().equals(Duty.LEAK_TEST.title())
-                        || due.title().equals(Duty.PENETRATION_TEST.title());
-                rows.add(List.of(
-                        Cell.of(due.subject().id()),
-                        Cell.of(frame.hear(due.when())),
-                        Cell.of(frame.heard(due.title()) + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
+            for (SterilizerRecord registered : shelf.filing().register(machine).sterilizers()) {
+                boolean drawsVacuum =
+                        registered.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
+                if (registered.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {
+                    rows.add(List.of(
+                            Cell.of(one.serial()),
+                            Cell.of(frame.say("clinic.each-day")),
+                            Cell.of(frame.say("clinic.vacuum-tests"))));
+                }
+            }
+            for (Due due : shelf.due(machine)) {
+                if (due.concerns(today(one).plusDays(WEEK))) {
+                    boolean isOwn = due.title().equals(Duty.LEAK_TEST.title())
+                            || due.title().equals(Duty.PENETRATION_TEST.title());
+                    rows.add(List.of(
+                            Cell.of(one.serial()),
+                            Cell.of(frame.hear(due.when())),
+                            Cell.of(frame.heard(due.title()) + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
+                }
             }
         }
         writer.table(
@@ -309,95 +459,53 @@ public final class ClinicRoutes {
         }
         Subject clinic = found.get();
         Frame frame = ask.frame();
-        Set<String> serials = serials(clinic);
+        Map<String, Here> here = here(clinic);
+        CoverageInRecord coverage = coverage(clinic);
         Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.is-covered"));
-        List<TodaysLoad.Thing> things = things(ask);
-        String problem = "";
-        boolean isAsked = !ask.typed("serial").isBlank();
-        if (isAsked && (things.isEmpty() || ask.typed("cycle").isBlank() || !serials.contains(ask.typed("serial")))) {
-            problem = frame.say("clinic.load-incomplete");
-        } else if (isAsked) {
-            answer(writer, ask, things, frame);
+        LoadForm form = LoadForm.of(ask);
+        List<String> problems = new ArrayList<>();
+        boolean isAsked = !form.serial().isBlank() && !form.isMoreWanted();
+        if (isAsked) {
+            Optional<TodaysLoad> load = Optional.ofNullable(here.get(form.serial()))
+                    .flatMap(one -> form.load(one.serial(), today(one), frame, problems));
+            if (load.isPresent()) {
+                answer(writer, here, load.get(), coverage, frame);
+            } else if (problems.isEmpty()) {
+                problems.add(frame.say("clinic.load-incomplete"));
+            }
         }
-        List<String> names = new ArrayList<>();
-        List<String> counts = new ArrayList<>();
-        List<String> families = new ArrayList<>();
-        List<String> packagings = new ArrayList<>();
-        for (int i = 1; i <= THINGS; i++) {
-            names.add(ask.typed("name-" + i));
-            counts.add(ask.typed("count-" + i));
-            families.add(ask.typed("family-" + i));
-            packagings.add(ask.typed("packaging-" + i));
+        Set<String> cycles = new LinkedHashSet<>();
+        for (Here one : here.values()) {
+            for (CycleStanding standing : coverage.cycles(one.machine(), today(one), OptionalInt.empty())) {
+                cycles.add(standing.cycle().name());
+            }
         }
         return new Reply.Page(
                 "clinic/load.jte",
                 Map.of(
                         "sheet", writer.sheet(),
                         "clinic", clinic.id().toString(),
-                        "serials", List.copyOf(serials),
-                        "form",
-                                new LoadForm(
-                                        ask.typed("serial"),
-                                        ask.typed("cycle"),
-                                        ask.typed("counter"),
-                                        ask.typed("tests"),
-                                        names,
-                                        counts,
-                                        families,
-                                        packagings),
-                        "problem", problem),
-                problem.isEmpty() ? 200 : 422);
+                        "serials", List.copyOf(here.keySet()),
+                        "cycles", List.copyOf(cycles),
+                        "form", form,
+                        "problems", List.copyOf(problems)),
+                problems.isEmpty() ? 200 : 422);
     }
 
-    private void answer(Sheet.Writer writer, Ask ask, List<TodaysLoad.Thing> things, Frame frame)
+    private static void answer(
+            Sheet.Writer writer, Map<String, Here> here, TodaysLoad load, CoverageInRecord record, Frame frame)
             throws IOException, FilingException, VisitFolderException, RegisterException {
-        CoverageInRecord record = new CoverageInRecord(office.records());
-        Subject machine = record.sterilizer(ask.typed("serial"));
-        CoverageInRecord.Answer answer = record.of(
-                machine,
-                new TodaysLoad(
-                        machine.text("serial"),
-                        ask.typed("cycle"),
-                        LocalDate.now(office.clock()),
-                        number(ask.typed("counter")),
-                        things,
-                        Optional.empty(),
-                        Optional.empty(),
-                        switch (ask.typed("tests")) {
-                            case "passed" -> Optional.of(true);
-                            case "failed" -> Optional.of(false);
-                            default -> Optional.empty();
-                        }));
-        Coverage coverage = answer.coverage();
+        Subject machine =
+                Optional.ofNullable(here.get(load.serial())).orElseThrow().machine();
+        Coverage coverage = record.of(machine, load).coverage();
         List<Told> words = new ArrayList<>();
         words.add(Told.asItIs(
                 coverage.isCovered()
                         ? frame.say("clinic.covered", coverage.by().orElse(""))
-                        : frame.say("clinic.not-covered")));
+                        : frame.say(coverage.isWaitingForTests() ? "clinic.test-first" : "clinic.not-covered")));
         coverage.reasons().forEach(reason -> words.add(frame.hear(reason)));
         coverage.notes().forEach(note -> words.add(frame.hear(note)));
         writer.hear(frame.say("clinic.answer"), words);
-    }
-
-    private static OptionalInt number(String typed) {
-        try {
-            int number = Integer.parseInt(typed);
-            return number < 0 ? OptionalInt.empty() : OptionalInt.of(number);
-        } catch (NumberFormatException nothing) {
-            return OptionalInt.empty();
-        }
-    }
-
-    private static List<TodaysLoad.Thing> things(Ask ask) {
-        List<TodaysLoad.Thing> things = new ArrayList<>();
-        for (int i = 1; i <= THINGS; i++) {
-            int count = number(ask.typed("count-" + i)).orElse(0);
-            String name = ask.typed("name-" + i);
-            if (count >= 1 && count <= MOST_THINGS && !name.isBlank()) {
-                things.add(new TodaysLoad.Thing(name, count, ask.typed("family-" + i), ask.typed("packaging-" + i)));
-            }
-        }
-        return things;
     }
 
     private static String address(Subject clinic, StatedVisit visit) {

@@ -1,33 +1,146 @@
 package org.steamwright.desk.clinic;
 
+import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.visit.validity.TodaysLoad;
 
 /**
- * A load as it was typed, to be shown again.
+ * A load as it was typed, to be read and to be shown again. A row in which anything was typed has to be complete and readable:
+ * nothing that was typed is left out of the answer.
  *
  * @param serial number of the steriliser
  * @param cycle that is to be run
  * @param counter cycle number that it will be
+ * @param mass of the whole load
  * @param tests passed, failed, or blank if nobody said
- * @param names of the things, blank for lines not used
- * @param counts of the things
- * @param families of the things
- * @param packagings of the things
+ * @param rows of things, some of them blank
+ * @param isMoreWanted whether more rows are wanted, and no answer yet
  */
 public record LoadForm(
-        String serial,
-        String cycle,
-        String counter,
-        String tests,
-        List<String> names,
-        List<String> counts,
-        List<String> families,
-        List<String> packagings) {
+        String serial, String cycle, String counter, String mass, String tests, List<Row> rows, boolean isMoreWanted) {
+
+    private static final int USUAL_ROWS = 6;
+    private static final int MORE_ROWS = 6;
+    private static final int MOST_ROWS = 120;
+    private static final int MOST_THINGS = 10_000;
+
+    /**
+     * Things of one kind as typed.
+     *
+     * @param name what they are
+     * @param count how many
+     * @param family solid, hollow A, hollow B or porous; blank if nobody chose
+     * @param packaging of each
+     */
+    public record Row(String name, String count, String family, String packaging) {
+
+        boolean isBlank() {
+            return name.isBlank() && count.isBlank() && family.isBlank() && packaging.isBlank();
+        }
+    }
 
     public LoadForm {
-        names = List.copyOf(names);
-        counts = List.copyOf(counts);
-        families = List.copyOf(families);
-        packagings = List.copyOf(packagings);
+        rows = List.copyOf(rows);
+    }
+
+    static LoadForm of(Ask ask) {
+        boolean isMoreWanted = !ask.typed("more").isBlank();
+        int shown = Math.min(MOST_ROWS, whole(ask.typed("rows"), ask.frame()).orElse(USUAL_ROWS));
+        List<Row> rows = new ArrayList<>();
+        for (int i = 1; i <= MOST_ROWS; i++) {
+            Row row = new Row(
+                    ask.typed("name-" + i),
+                    ask.typed("count-" + i),
+                    ask.typed("family-" + i),
+                    ask.typed("packaging-" + i));
+            if (!row.isBlank() || i <= Math.max(USUAL_ROWS, shown)) {
+                while (rows.size() < i - 1) {
+                    rows.add(new Row("", "", "", ""));
+                }
+                rows.add(row);
+            }
+        }
+        for (int i = 0; isMoreWanted && i < MORE_ROWS && rows.size() < MOST_ROWS; i++) {
+            rows.add(new Row("", "", "", ""));
+        }
+        return new LoadForm(
+                ask.typed("serial"),
+                ask.typed("cycle"),
+                ask.typed("counter"),
+                ask.typed("mass"),
+                ask.typed("tests"),
+                rows,
+                isMoreWanted);
+    }
+
+    /** The load; empty if something can't be read, which is told. */
+    Optional<TodaysLoad> load(String machine, LocalDate day, Frame frame, List<String> problems) {
+        OptionalInt number = whole(counter, frame);
+        if (!counter.isBlank() && number.isEmpty()) {
+            problems.add(frame.say("clinic.no-counter", counter));
+        }
+        Optional<Double> kilogram = kilogram(frame);
+        if (!mass.isBlank() && kilogram.isEmpty()) {
+            problems.add(frame.say("clinic.no-mass", mass));
+        }
+        List<TodaysLoad.Thing> things = new ArrayList<>();
+        for (int i = 0; i < rows.size(); i++) {
+            Row row = rows.get(i);
+            if (row.isBlank()) {
+                continue;
+            }
+            OptionalInt count = whole(row.count, frame);
+            boolean isCounted = count.isPresent() && count.getAsInt() >= 1 && count.getAsInt() <= MOST_THINGS;
+            if (row.name.isBlank()) {
+                problems.add(frame.say("clinic.row-no-name", i + 1));
+            }
+            if (!isCounted) {
+                problems.add(
+                        row.count.isBlank()
+                                ? frame.say("clinic.row-count-missing", i + 1)
+                                : frame.say("clinic.row-no-count", i + 1, row.count));
+            }
+            if (!row.name.isBlank() && isCounted) {
+                things.add(new TodaysLoad.Thing(row.name, count.getAsInt(), row.family, row.packaging));
+            }
+        }
+        if (!problems.isEmpty() || things.isEmpty() || cycle.isBlank()) {
+            return Optional.empty();
+        }
+        return Optional.of(new TodaysLoad(
+                machine,
+                cycle,
+                day,
+                number,
+                things,
+                kilogram,
+                Optional.empty(),
+                switch (tests) {
+                    case "passed" -> Optional.of(true);
+                    case "failed" -> Optional.of(false);
+                    default -> Optional.empty();
+                }));
+    }
+
+    private Optional<Double> kilogram(Frame frame) {
+        return frame.figures()
+                .typed(mass)
+                .map(figure -> figure.replaceFirst("(?i)\\s*kg$", ""))
+                .filter(figure -> figure.matches("[0-9]{1,6}(\\.[0-9]{1,6})?"))
+                .map(Double::valueOf)
+                .filter(value -> value > 0);
+    }
+
+    private static OptionalInt whole(String text, Frame frame) {
+        return frame.figures()
+                .typed(text)
+                .filter(figure -> figure.matches("[0-9]{1,9}"))
+                .map(figure -> OptionalInt.of(Integer.parseInt(figure)))
+                .orElse(OptionalInt.empty());
     }
 }

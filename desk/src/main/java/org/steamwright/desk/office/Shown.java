@@ -81,7 +81,7 @@ public final class Shown {
     }
 
     /** A cell with a dash for nothing. */
-    static Cell text(String text) {
+    public static Cell text(String text) {
         return Cell.of(text.isBlank() ? "–" : text);
     }
 }

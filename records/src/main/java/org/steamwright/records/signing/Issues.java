@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
+import org.steamwright.records.InventedRecord;
 import org.steamwright.records.JournalHead;
 import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
@@ -119,7 +120,7 @@ public final class Issues {
                             .formatted(visit.text("number"), visit.id()));
         }
         List<Map<String, Object>> files = files(visit);
-        refuseSimulated(request, visit, files);
+        boolean isInvented = isInvented(request, visit, files);
         Optional<JsonText> amends = visit.fact(AMENDS);
         int number = 1;
         if (amends.isPresent()) {
@@ -137,6 +138,9 @@ public final class Issues {
         document.put("criteriaSet", request.criteriaSet().node());
         document.put("algorithmVersion", request.algorithmVersion());
         document.put("result", request.result().node());
+        if (isInvented) {
+            document.put("invented", InventedRecord.SIGNED);
+        }
         request.interimUntil().ifPresent(last -> document.put("interimUntil", last.toString()));
         Map<String, JsonText> facts = new LinkedHashMap<>();
         facts.put("visit", JsonText.of(visit.id().toString()));
@@ -219,8 +223,13 @@ public final class Issues {
         return files;
     }
 
-    /** Looked for in three places: what the caller says, what the facts say, and the first line of every file. */
-    private void refuseSimulated(SignRequest request, Subject visit, List<Map<String, Object>> files) {
+    /**
+     * Whether the visit rests on simulated recordings, and so the signature is invented too. Looked for in three places: what
+     * the caller says, what the facts say, and the first line of every file.
+     *
+     * @throws RecordsException if it does and the record is not the one in which everything is invented
+     */
+    private boolean isInvented(SignRequest request, Subject visit, List<Map<String, Object>> files) {
         boolean isSimulated = request.isSimulated() || visit.text("simulated").equals("true");
         for (Map<String, Object> file : files) {
             byte[] start = records.files()
@@ -229,12 +238,17 @@ public final class Issues {
                     .replace("\uFEFF", "")
                     .startsWith(SIMULATED_MARK);
         }
-        if (isSimulated) {
+        if (isSimulated != InventedRecord.isIn(records)) {
             throw new RecordsException(
                     RecordsMessage.SIMULATED_NOT_SIGNED,
-                    "visit %s (%s) holds simulated recordings. Invented data can be assessed and printed, but not signed."
+                    (isSimulated
+                                    ? "visit %s (%s) holds simulated recordings. Invented data can be assessed and"
+                                            + " printed, but not signed."
+                                    : "visit %s (%s) holds no simulated recordings, and everything in this record is"
+                                            + " invented. Write it in a record of its own.")
                             .formatted(visit.text("number"), visit.id()));
         }
+        return isSimulated;
     }
 
     /**

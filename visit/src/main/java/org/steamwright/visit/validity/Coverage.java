@@ -16,7 +16,7 @@ import org.steamwright.visit.validity.TodaysLoad.Thing;
  *
  * <p>Covered means: the same steriliser, a cycle that is qualified and in force on that day, and for each thing of today a
  * counterpart of its own in one and the same tested load that is no easier for steam: family and packaging. What nobody
- * stated is not covered. A hollow A item stands for hollow B and solid ones, hollow B and porous for solid ones.
+ * stated is not covered: the mass where the tested load has one, and whether the tests of the day passed, are stated too. A hollow A item stands for hollow B and solid ones, hollow B and porous for solid ones.
  *
  * @source RACGP infection prevention guidelines, loading (seen): no larger and no harder than tested; the order of families
  *     follows the definitions of EN 13060 (secondary summary seen); counterparts one by one: own choice, no source
@@ -27,12 +27,20 @@ import org.steamwright.visit.validity.TodaysLoad.Thing;
  */
 public record Coverage(boolean isCovered, List<String> reasons, Optional<String> by, List<String> notes) {
 
+    private static final String TEST_FIRST =
+            "Not yet: nobody said whether the tests that are due today passed. Test first.";
+
     public Coverage {
         reasons = List.copyOf(reasons);
         notes = List.copyOf(notes);
         if (isCovered != reasons.isEmpty()) {
             throw new IllegalArgumentException("a load is covered, or there is a reason why it is not");
         }
+    }
+
+    /** Whether only the tests of the day are missing, and everything else is covered. */
+    public boolean isWaitingForTests() {
+        return reasons.equals(List.of(TEST_FIRST));
     }
 
     /** The same answer with what else speaks against it, and what else has to be known. */
@@ -53,7 +61,9 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
                     .formatted(load.serial().strip(), state.serial()));
         }
         reasons.addAll(state.reasonsAgainst(load.cycle(), load.day(), load.count()));
-        if (load.testsPassed().filter(passed -> !passed).isPresent()) {
+        if (load.testsPassed().isEmpty()) {
+            reasons.add(TEST_FIRST);
+        } else if (!load.testsPassed().get()) {
             reasons.add("A test that is due today did not pass.");
         }
         for (Thing thing : load.things()) {
@@ -107,11 +117,12 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
 
     private static List<String> notes(TodaysLoad load, Optional<QualifiedCycle> cycle) {
         List<String> notes = new ArrayList<>();
-        if (load.kilogram().isEmpty()) {
-            notes.add("The load was not weighed, so its mass is not compared.");
-        }
-        if (load.testsPassed().isEmpty()) {
-            notes.add("Nobody said whether the tests that are due today passed.");
+        boolean isNoneWeighed = cycle.isPresent()
+                && !cycle.get().loads().isEmpty()
+                && cycle.get().loads().stream()
+                        .allMatch(tested -> tested.totalKilogram().isEmpty());
+        if (isNoneWeighed) {
+            notes.add("The tested load was not weighed, so the mass is not compared.");
         }
         boolean isAnyOpen = load.things().stream()
                 .anyMatch(thing -> !Wrapping.isUnstated(thing.packaging())
@@ -132,7 +143,8 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         boolean isPorous = load.things().stream().anyMatch(thing -> family(thing.family()) == Family.POROUS);
         if (things == 1 && isPorous) {
             notes.add(
-                    "A single porous pack in an otherwise empty chamber is the hardest case for air removal; a smaller load is not always an easier one.");
+                    "A single porous pack in an otherwise empty chamber is the hardest case for air removal; a smaller"
+                            + " load is not always an easier one.");
         }
         return notes;
     }
@@ -141,6 +153,9 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
     private static List<String> against(ReferenceLoad tested, TodaysLoad load) {
         List<String> against = new ArrayList<>();
         Optional<Double> mass = tested.totalKilogram();
+        if (mass.isPresent() && load.kilogram().isEmpty()) {
+            against.add("The tested load was weighed and today's load was not. State its mass.");
+        }
         if (mass.isPresent() && load.kilogram().filter(now -> now > mass.get()).isPresent()) {
             against.add("The load weighs more than the one that was tested.");
         }

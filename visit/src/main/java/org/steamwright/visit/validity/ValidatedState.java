@@ -151,6 +151,12 @@ public record ValidatedState(
                         qualification.kind().title(), qualification.standing().words(), qualification.sentence());
     }
 
+    /** The same where everything is invented anyway, and simulated recordings stand for real ones. */
+    public ValidatedState amongInvented() {
+        return new ValidatedState(
+                sterilizer, serial, reportNumber, from, until, untilCount, cycles, conditions, events, false);
+    }
+
     /** The cycle of that name, case, blanks and hyphens apart. */
     public Optional<QualifiedCycle> findCycle(String name) {
         return cycles.stream()

@@ -46,7 +46,8 @@ class CoverageTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "7 | solid    | single pouch  | false | four wrapped and three pouched stood for wrapped or pouched things",
+                "7 | solid    | single pouch  | false | four wrapped and three pouched stood for wrapped or pouched"
+                        + " things",
                 "3 | solid    | single pouch  | true  | a handpiece stands for a solid thing in its pouch",
                 "7 | solid    | none          | true  | unwrapped is the easiest",
                 "8 | solid    | none          | false | one more than was tested",
@@ -70,7 +71,8 @@ class CoverageTest {
                 today(thing("cassette", 6, "solid", "wrapped twice"), thing("gown", 1, "porous", "wrapped once")));
         assertThat(coverage.reasons())
                 .containsExactly(
-                        "There are more things like ‘cassette’ than the tested load had of that kind or a harder one (2 too many).",
+                        "There are more things like ‘cassette’ than the tested load had of that kind or a harder one"
+                                + " (2 too many).",
                         "Nothing as hard as ‘gown’ (porous, wrapped once) was in the tested load.");
     }
 
@@ -94,6 +96,48 @@ class CoverageTest {
                         "A test that is due today did not pass.",
                         "The drying is set shorter than what was tested.",
                         "The load weighs more than the one that was tested.");
+    }
+
+    private static TodaysLoad stated(Optional<Double> kilogram, Optional<Boolean> testsPassed) {
+        return new TodaysLoad(
+                "SN-1",
+                "134 wrapped",
+                DAY,
+                OptionalInt.of(5),
+                List.of(thing("cassette", 1, "solid", "wrapped once")),
+                kilogram,
+                Optional.empty(),
+                testsPassed);
+    }
+
+    @Test
+    void a_mass_that_nobody_states_is_not_covered_where_the_tested_load_has_one() {
+        assertThat(TESTED.totalKilogram()).isPresent();
+        Coverage unweighed = Coverage.of(state(TESTED), stated(Optional.empty(), Optional.of(true)));
+        assertThat(unweighed.isCovered()).isFalse();
+        assertThat(unweighed.reasons())
+                .containsExactly("The tested load was weighed and today's load was not. State its mass.");
+        ReferenceLoad tested =
+                new ReferenceLoad("never weighed", TESTED.items(), "", "", "", Optional.empty(), "", List.of());
+        Coverage neither = Coverage.of(state(tested), stated(Optional.empty(), Optional.of(true)));
+        assertThat(neither.isCovered()).isTrue();
+        assertThat(neither.notes()).contains("The tested load was not weighed, so the mass is not compared.");
+    }
+
+    @Test
+    void tests_of_the_day_of_which_nobody_says_anything_come_first() {
+        Coverage unsaid = Coverage.of(state(TESTED), stated(Optional.of(1.0), Optional.empty()));
+        assertThat(unsaid.isCovered()).isFalse();
+        assertThat(unsaid.isWaitingForTests()).isTrue();
+        assertThat(unsaid.reasons())
+                .containsExactly("Not yet: nobody said whether the tests that are due today passed. Test first.");
+        assertThat(Coverage.of(state(TESTED), stated(Optional.of(99.0), Optional.empty()))
+                        .isWaitingForTests())
+                .as("something else is missing too")
+                .isFalse();
+        assertThat(Coverage.of(state(TESTED), stated(Optional.of(1.0), Optional.of(true)))
+                        .isWaitingForTests())
+                .isFalse();
     }
 
     @Test
@@ -197,7 +241,8 @@ class CoverageTest {
                 .isTrue();
         assertThat(Coverage.of(open, on(DAY.plusDays(31), OptionalInt.of(1))).reasons())
                 .containsExactly(
-                        "A condition lapsed, so it is not qualified any more: fit a new filter. Owner: practice manager.");
+                        "A condition lapsed, so it is not qualified any more: fit a new filter. Owner: practice"
+                                + " manager.");
         assertThat(Coverage.of(done, on(DAY.plusDays(31), OptionalInt.of(1))).isCovered())
                 .isTrue();
     }
@@ -267,7 +312,7 @@ class CoverageTest {
                 List.of(one),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.empty());
+                Optional.of(true));
         assertThat(Coverage.of(good, other).reasons()).containsExactly("The cycle ‘121 rubber’ was not tested.");
     }
 
@@ -493,9 +538,9 @@ class CoverageTest {
                 DAY,
                 OptionalInt.of(5),
                 List.of(things),
+                Optional.of(1.0),
                 Optional.empty(),
-                Optional.empty(),
-                Optional.empty());
+                Optional.of(true));
     }
 
     private static TodaysLoad on(LocalDate day, OptionalInt count) {
@@ -505,8 +550,8 @@ class CoverageTest {
                 day,
                 count,
                 List.of(thing("cassette", 1, "solid", "none")),
+                Optional.of(1.0),
                 Optional.empty(),
-                Optional.empty(),
-                Optional.empty());
+                Optional.of(true));
     }
 }

@@ -1,0 +1,220 @@
+package org.steamwright.desk;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.filing.Drafts;
+import org.steamwright.filing.DueInRecord;
+import org.steamwright.filing.Filing;
+import org.steamwright.filing.FilingException;
+import org.steamwright.filing.Results;
+import org.steamwright.filing.VisitStates;
+import org.steamwright.records.Author;
+import org.steamwright.records.InventedRecord;
+import org.steamwright.records.Kind;
+import org.steamwright.records.Place;
+import org.steamwright.records.Records;
+import org.steamwright.records.Subject;
+import org.steamwright.records.signing.Issues;
+import org.steamwright.records.verify.Verifier;
+import org.steamwright.visit.state.VisitState;
+
+/** The invented year as {@code desk --demo} makes it, looked at on the day on which it ends. */
+class InventedOfficeTest {
+
+    private static final Clock TODAY = Clock.fixed(OpenDesk.NOW, ZoneOffset.UTC);
+
+    @TempDir
+    static Path folder;
+
+    private static OpenDesk desk;
+
+    @BeforeAll
+    static void make() throws IOException {
+        Path demo = folder.resolve("demo-desk");
+        assertThat(InventedOffice.make(demo, TODAY)).isTrue();
+        assertThat(InventedOffice.make(demo, TODAY)).as("what is there stays").isFalse();
+        desk = OpenDesk.with(Records.open(Place.folder(demo), TODAY, DueInRecord.RULE), folder);
+    }
+
+    @AfterAll
+    static void close() throws IOException {
+        desk.close();
+    }
+
+    private static String page(String path) throws IOException, InterruptedException {
+        return desk.get(path).body();
+    }
+
+    private static Subject clinic(String name) {
+        return desk.records().subjects(Kind.CLINIC, 10).stream()
+                .filter(one -> one.text("name").startsWith(name))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void three_clinics_have_a_year_of_visits_in_every_state_of_work() {
+        assertThat(desk.records().subjects(Kind.CLINIC, 10)).hasSize(3);
+        assertThat(desk.records().subjects(Kind.STERILIZER, 10)).hasSize(6);
+        Map<VisitState, Integer> states = new VisitStates(desk.records()).count();
+        assertThat(states).isEqualTo(new TreeMap<>(Map.of(VisitState.ISSUED, 10, VisitState.OPEN, 2)));
+        List<LocalDate> days = desk.records().subjects(Kind.VISIT, 100).stream()
+                .map(visit -> LocalDate.parse(visit.text("date")))
+                .toList();
+        assertThat(days).isSorted();
+        assertThat(days.get(days.size() - 1)).isEqualTo(LocalDate.of(2026, 8, 2));
+    }
+
+    @Test
+    void what_is_signed_says_that_it_is_invented_and_the_record_verifies() {
+        assertThat(Verifier.verify(desk.records(), List.of(), new Results()).differences())
+                .isEmpty();
+        Issues issues = new Issues(desk.records());
+        Subject visit = desk.records().subjects(Kind.VISIT, 1).get(0);
+        assertThat(issues.of(visit.id()))
+                .isNotEmpty()
+                .allSatisfy(issue -> assertThat(
+                                issues.document(issue).node().path("invented").asText())
+                        .isEqualTo(InventedRecord.SIGNED));
+    }
+
+    @Test
+    void no_real_visit_comes_into_it() {
+        Map<String, byte[]> real = Map.of(
+                "visit.yaml",
+                "steamwright-visit: 1\nreport-number: R-1\nruns: [{kind: empty-chamber, recording: a.csv}]\n"
+                        .getBytes(StandardCharsets.UTF_8),
+                "a.csv",
+                "time,T1\n".getBytes(StandardCharsets.UTF_8));
+        assertThatThrownBy(() -> new Drafts(desk.records()).take(new Author("Kim", "technician"), "R-1", real))
+                .isInstanceOf(FilingException.class)
+                .hasMessageContaining("everything in the record is invented");
+    }
+
+    @Test
+    void without_its_mark_nothing_more_is_signed() throws Exception {
+        Path demo = folder.resolve("demo-desk");
+        Path mark = demo.resolve("INVENTED.txt");
+        Path away = folder.resolve("away.txt");
+        Files.move(mark, away);
+        try {
+            Filing filing = new Filing(desk.records());
+            Subject open = filing.visit("DEMO-111").visit();
+            assertThatThrownBy(() -> filing.sign(
+                            open, "Kim Sample (invented)", "performed", InventedOffice.SECRET.toCharArray()))
+                    .hasMessageContaining("simulated recordings can't be signed");
+        } finally {
+            Files.move(away, mark);
+        }
+    }
+
+    @Test
+    void an_unfinished_year_is_made_anew_and_a_foreign_folder_is_left_alone() throws IOException {
+        Path foreign = Files.createDirectory(folder.resolve("foreign-being-made"));
+        Files.writeString(foreign.resolve("mine.txt"), "mine");
+        assertThatThrownBy(() -> InventedOffice.make(folder.resolve("foreign"), TODAY))
+                .isInstanceOf(IOException.class)
+                .hasMessageContaining("is not empty");
+        assertThat(foreign.resolve("mine.txt")).exists();
+    }
+
+    @Test
+    void the_pages_show_what_the_year_is_there_for() throws Exception {
+        assertThat(page("/trends?figure=leak-rate"))
+                .as("band of the family and forecast")
+                .contains("EX-3003")
+                .contains("meets the limit");
+        assertThat(page("/today")).contains("DEMO-112").contains("DEMO-111").doesNotContain("DEMO-110");
+        assertThat(page("/nonconformities")).contains("NC-2026-001").contains("EX-4004");
+        assertThat(page("/due?days=60")).contains("EX-6006").contains("EX-2002");
+        assertThat(desk.records().subjects(Kind.INSTRUMENT, 20)).hasSize(8);
+    }
+
+    @Test
+    void the_clinics_see_what_is_in_force() throws Exception {
+        String dental = page("/clinic/" + clinic("Example Dental").id());
+        assertThat(dental).contains("DEMO-110").contains("134 wrapped").contains("may be run");
+        String surgery = page("/clinic/" + clinic("Sample Street").id());
+        assertThat(surgery).as("a later leak test takes nothing away").contains("may be run");
+    }
+
+    private static String load(String clinic, String serial, String more) throws IOException, InterruptedException {
+        return page("/clinic/" + clinic(clinic).id() + "/load?serial=" + serial
+                + "&cycle=134+wrapped&name-1=cassette&count-1=1&family-1=solid&packaging-1=single+pouch" + more);
+    }
+
+    @Test
+    void a_load_is_covered_when_its_mass_and_the_tests_of_the_day_are_stated() throws Exception {
+        assertThat(load("Example Dental", "EX-1001", "&mass=1.2&tests=passed")).contains("Yes: covered by");
+        assertThat(load("Example Dental", "EX-1001", "&mass=1.2")).contains("Not yet: test first");
+        assertThat(load("Example Dental", "EX-1001", "&tests=passed"))
+                .contains("No: not covered")
+                .contains("State its mass.");
+        assertThat(load("Example Dental", "EX-1001", "&mass=2,5&tests=passed"))
+                .contains("The load weighs more than the one that was tested.");
+        assertThat(load("Sample Street", "EX-4004", "&mass=1.2&tests=passed"))
+                .as("the machine that failed")
+                .contains("No: not covered");
+        assertThat(load("Placeholder", "EX-6006", "&mass=1.2&tests=passed"))
+                .as("the overdue one")
+                .contains("It ended with");
+    }
+
+    @Test
+    void a_load_card_says_what_may_be_run_and_until_when() throws Exception {
+        String clinic = "/clinic/" + clinic("Example Dental").id();
+        assertThat(page(clinic)).contains(clinic + "/cards/EX-1001").contains("When to call for a new validation");
+        assertThat(page(clinic + "/cards/EX-1001"))
+                .contains("Mass: 2.4 kg at most.")
+                .contains("surgical handpiece")
+                .contains("Valid until")
+                .contains("releases nothing")
+                .contains("Evidence: report DEMO-110.");
+        assertThat(desk.get(clinic + "/cards/EX-3003").statusCode())
+                .as("another clinic's machine")
+                .isEqualTo(404);
+        assertThat(page("/clinic/" + clinic("Placeholder").id() + "/cards/EX-6006"))
+                .contains("NOT covered today:");
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        try (Stream<Path> all = Files.walk(from)) {
+            for (Path one : all.toList()) {
+                Files.copy(one, to.resolve(from.relativize(one).toString()));
+            }
+        }
+    }
+
+    @Test
+    void the_day_is_the_one_at_the_site_and_not_the_offices() throws Exception {
+        Path copy = folder.resolve("copy");
+        copy(folder.resolve("demo-desk"), copy);
+        // the report stands until 21 July 2027; there it is the morning of the 22nd, in the office still the day before
+        Clock evening = Clock.fixed(Instant.parse("2027-07-21T20:00:00Z"), ZoneOffset.UTC);
+        String address = "/clinic/" + clinic("Example Dental").id();
+        try (OpenDesk later = OpenDesk.with(Records.open(Place.folder(copy), evening, DueInRecord.RULE), folder)) {
+            assertThat(later.get(address).body()).contains("It ended with 2027-07-21.");
+            assertThat(later.get(address + "/load?serial=EX-1001&cycle=134+wrapped&mass=1&tests=passed"
+                                    + "&name-1=probe&count-1=1&family-1=solid&packaging-1=single+pouch")
+                            .body())
+                    .contains("It ended with 2027-07-21.");
+        }
+    }
+}
