@@ -278,7 +278,8 @@ public final class DraftChange {
         boolean isSame =
                 state.tree.facts().equals(Draft.tree(draft.subject()).facts()) && state.files.equals(draft.files());
         if (!isSame || isSettling) {
-            Map<String, Object> facts = drafts.facts(state.tree, state.files, changes, isSettling);
+            Map<String, Object> facts = drafts.facts(
+                    state.tree, state.files, Drafts.ties(drafts.records(), draft.subject()), changes, isSettling);
             refuseMixing(draft, facts);
             changes.addAll(expecting(draft, facts, why));
         }

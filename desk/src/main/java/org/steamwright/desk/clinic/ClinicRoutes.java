@@ -114,7 +114,7 @@ public final class ClinicRoutes {
                 .usersOf(Use.CLINIC, Kind.STERILIZER, Set.of(clinic.id().toString()));
         Map<String, RegisterFiling.Standing> places = shelf.filing().places(visited);
         for (Subject machine : visited) {
-            boolean isElsewhere = Optional.ofNullable(places.get(machine.text("stated/room")))
+            boolean isElsewhere = Optional.ofNullable(places.get(RegisterFiling.roomOf(machine)))
                     .filter(place -> !place.clinic().text("name").equals(clinic.text("name")))
                     .isPresent();
             if (!isElsewhere) {

@@ -28,7 +28,10 @@ record Earlier(Draft visit) {
         if (serial.isBlank()) {
             return Optional.empty();
         }
+        List<String> meant = new ArrayList<>();
+        draft.subject().fact("sterilizer").ifPresent(all -> all.node().forEach(one -> meant.add(one.asText())));
         return office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
+                .filter(one -> meant.contains(one.id().toString()))
                 .findFirst()
                 .flatMap(machine -> before(draft, machine.id(), office));
     }
