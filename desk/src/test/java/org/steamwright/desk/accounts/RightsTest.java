@@ -74,6 +74,9 @@ class RightsTest {
                 "GET /register/people",
                 "GET /register/lots",
                 "GET /register/parts",
+                "GET /register/entries/{id}",
+                "GET /register/sterilizer",
+                "GET /register/instrument",
                 "GET /find",
                 "GET /affected",
                 "GET /trends",
@@ -85,6 +88,15 @@ class RightsTest {
                 "POST /nonconformities/{id}",
                 "GET /review",
                 "GET /review/{visit}");
+        allow(
+                "office",
+                "POST /register/entries/{id}",
+                "GET /register/new/{list}",
+                "POST /register/new/{list}",
+                "GET /register/table",
+                "POST /register/table",
+                "POST /register/table/enter",
+                "POST /register/table/undo");
         allow("technician office", "POST /register/instruments/{id}/quarantine");
         allow("reviewer office", "POST /nonconformities/{id}/close");
         allow("reviewer", "POST /review/{visit}");
