@@ -294,7 +294,8 @@ public final class DraftChange {
         boolean isSame =
                 state.tree.facts().equals(Draft.tree(draft.subject()).facts()) && state.files.equals(draft.files());
         if (!isSame || isSettling) {
-            Map<String, Object> facts = drafts.facts(state.tree, state.files, changes, isSettling);
+            Map<String, Object> facts = drafts.facts(
+                    state.tree, state.files, Drafts.ties(drafts.records(), draft.subject()), changes, isSettling);
             state.takenBack
                     .flatMap(Draft.TakenBack::visitFile)
                     .ifPresent(file -> facts.put(

@@ -46,10 +46,7 @@ final class DraftFacts {
                 simulated(),
                 criteriaSet(),
                 clinic(),
-                entries("sterilizers").stream()
-                        .map(one -> new FoundBy.Machine(text(one, "maker"), text(one, "model"), text(one, "serial")))
-                        .filter(one -> !one.serial().isBlank())
-                        .toList(),
+                machines(),
                 entries("people").stream()
                         .map(one -> new Person(text(one, "name"), text(one, "role"), "", "", ""))
                         .filter(one -> !one.name().isBlank() && FoundBy.isTechnician(one.role()))
@@ -62,6 +59,14 @@ final class DraftFacts {
                         .distinct()
                         .sorted()
                         .toList());
+    }
+
+    /** Machines as name plates tell them, as far as they are stated by now. */
+    List<FoundBy.Machine> machines() {
+        return entries("sterilizers").stream()
+                .map(Meant::machine)
+                .filter(one -> !one.serial().isBlank())
+                .toList();
     }
 
     private static boolean isDate(String text) {
@@ -97,7 +102,8 @@ final class DraftFacts {
         return maps;
     }
 
-    private Optional<Clinic> clinic() {
+    /** The clinic, as far as it is stated by now. */
+    Optional<Clinic> clinic() {
         return tree.root().get("clinic") instanceof Map<?, ?> map
                         && !text(map, "name").isBlank()
                 ? Optional.of(new Clinic(text(map, "name"), text(map, "address"), "", "", ""))

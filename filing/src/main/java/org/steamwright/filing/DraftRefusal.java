@@ -23,6 +23,8 @@ public final class DraftRefusal extends Exception {
         NUMBER_TAKEN,
         /** Invented recordings and real ones would come together. */
         MIXED,
+        /** It is not clear which clinic or machine of the record the visit means. */
+        UNCLEAR,
         /** A training visit would come into another record, or another visit into the record of training. */
         TRAINING,
         /** The file can't have this name. */

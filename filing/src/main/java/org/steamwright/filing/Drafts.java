@@ -9,11 +9,13 @@ import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.filing.DraftRefusal.Reason;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
@@ -80,7 +82,7 @@ public final class Drafts {
      * @throws DraftRefusal if the number is blank or taken, or a start fact is no fact of a visit
      */
     public Draft open(Author author, String number, Map<String, ?> start) throws DraftRefusal {
-        return open(author, number, start, Map.of());
+        return open(author, number, start, Map.of(), Meant.Ties.NONE);
     }
 
     /**
@@ -100,13 +102,25 @@ public final class Drafts {
             VisitDraft.Visit visit,
             Map<String, byte[]> instruments)
             throws DraftRefusal {
+        return open(author, register, machine, visit, instruments, Meant.Ties.NONE);
+    }
+
+    private Draft open(
+            Author author,
+            Register register,
+            SterilizerRecord machine,
+            VisitDraft.Visit visit,
+            Map<String, byte[]> instruments,
+            Meant.Ties ties)
+            throws DraftRefusal {
         byte[] text = VisitDraft.of(register, machine, visit).getBytes(StandardCharsets.UTF_8);
         try {
             return open(
                     author,
                     visit.reportNumber(),
                     FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, text)).root(),
-                    instruments);
+                    instruments,
+                    ties);
         } catch (VisitFolderException e) {
             throw new IllegalStateException("a visit file begun from a register is none: " + e.getMessage(), e);
         }
@@ -130,10 +144,26 @@ public final class Drafts {
                 .root();
         boolean isSimulated = others.values().stream().anyMatch(DraftFacts::isMarked);
         Filing.refuseMixing(records, Optional.empty(), isSimulated);
-        return open(author, number, facts, others);
+        return open(author, number, facts, others, Meant.Ties.NONE);
     }
 
-    private Draft open(Author author, String number, Map<String, ?> start, Map<String, byte[]> files)
+    /**
+     * The same to a machine of the record: the visit is tied to it and to the clinic where it stands, whoever else has the same
+     * serial number or name.
+     *
+     * @param subject the machine in the record
+     */
+    public Draft open(Author author, Subject subject, VisitDraft.Visit visit, Map<String, byte[]> instruments)
+            throws DraftRefusal, IOException, FilingException, RegisterException {
+        RegisterFiling filing = new RegisterFiling(records);
+        Register register = filing.around(subject);
+        SterilizerRecord machine = register.sterilizers().stream()
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(subject.id() + " is not in the register"));
+        return open(author, register, machine, visit, instruments, Meant.Ties.to(subject, filing.clinic(subject)));
+    }
+
+    private Draft open(Author author, String number, Map<String, ?> start, Map<String, byte[]> files, Meant.Ties ties)
             throws DraftRefusal {
         if (number.isBlank()) {
             throw numberMissing();
@@ -152,7 +182,7 @@ public final class Drafts {
             TreeHead head = records.head().tree();
             refuseTaken(number.strip(), Optional.empty());
             List<Change> changes = new ArrayList<>();
-            Map<String, Object> facts = facts(tree, kept, changes, true);
+            Map<String, Object> facts = facts(tree, kept, ties, changes, true);
             changes.addAll(FactChanges.of(Kind.VISIT, id, Optional.empty(), facts, property -> false, ""));
             if (append(new Submission(records.newSubmission(), author, changes, Optional.of(head)), attempt)) {
                 return of(id);
@@ -165,6 +195,15 @@ public final class Drafts {
                 Reason.NUMBER_MISSING,
                 "the visit would have no report number, by which the record knows it again",
                 "Write a number, for example R-2026-0050.");
+    }
+
+    /** The refusal to guess which of several machines a serial number means. */
+    public static DraftRefusal several(String serial, List<Subject> machines) {
+        return new DraftRefusal(
+                Reason.UNCLEAR,
+                "the serial number %s belongs to several sterilisers of the record: %s"
+                        .formatted(serial, machines.stream().map(Meant::words).collect(Collectors.joining("; "))),
+                "Type the id by which the register has the one that you mean, or choose it from the list.");
     }
 
     void refuseTaken(String number, Optional<SubjectId> own) throws DraftRefusal {
@@ -209,13 +248,25 @@ public final class Drafts {
                 Reason.SIGNED, text, "Make a correction: a new issue with its reason. The signed one stays readable.");
     }
 
-    /** All facts of a visit that are derived from its tree and its files, and these themselves. */
-    Map<String, Object> facts(FactTree tree, Map<String, KeptFile> files, List<Change> changes, boolean isMaking)
+    /**
+     * All facts of a visit that are derived from its tree and its files, and these themselves.
+     *
+     * @param ties clinic and machines that it is known to mean
+     * @param isMaking whether subjects that the record does not know are made by the changes
+     * @throws DraftRefusal if they shall be made and it is not clear whom the visit means
+     */
+    Map<String, Object> facts(
+            FactTree tree, Map<String, KeptFile> files, Meant.Ties ties, List<Change> changes, boolean isMaking)
             throws DraftRefusal {
         NavigableMap<String, Hash> hashes = new TreeMap<>();
         files.forEach((name, kept) -> hashes.put(name, kept.sha256()));
         FoundBy found = new DraftFacts(records, tree, hashes).foundBy();
-        Map<String, Object> facts = isMaking ? found.facts(subjects, changes) : found.known(subjects);
+        Map<String, Object> facts;
+        try {
+            facts = isMaking ? found.facts(subjects, ties, changes) : found.known(subjects, ties);
+        } catch (FilingException unclear) {
+            throw new DraftRefusal(Reason.UNCLEAR, String.valueOf(unclear.getMessage()), unclear.remedy());
+        }
         tree.facts().forEach((key, value) -> facts.put(Filing.STATED + key, value));
         files.forEach((name, kept) -> facts.put(
                 VisitFiles.PREFIX + name, Map.of("sha256", kept.sha256().hex(), "size", kept.size())));
@@ -243,6 +294,11 @@ public final class Drafts {
     /** The visit of that report number. */
     public Optional<Draft> find(String reportNumber) {
         return filing.find(reportNumber).map(stated -> new Draft(this, stated.visit()));
+    }
+
+    /** Clinic and machines that a visit of the record is known to mean. */
+    static Meant.Ties ties(Records records, Subject visit) {
+        return Meant.Ties.of(visit, new DraftFacts(records, Draft.tree(visit), new TreeMap<>()));
     }
 
     /** What reading and assessing the visit gives; remembered as long as its facts are the same. */

@@ -86,7 +86,8 @@ public final class Filing {
      * @param author who takes it in
      * @param why reason for a change; may be blank for a new visit
      * @throws VisitFolderException if the folder can't be read as a visit
-     * @throws FilingException if it has no report number, or would mix invented visits with real ones
+     * @throws FilingException if it has no report number, would mix invented visits with real ones, or does not tell which clinic
+     *     or machine of the record it means
      * @throws IOException if the disk fails
      */
     public Taken take(Path folder, Author author, String why)
@@ -109,7 +110,8 @@ public final class Filing {
         Optional<Subject> known = before.map(StatedVisit::visit);
         SubjectId id = known.map(Subject::id).orElseGet(records::newSubject);
         List<Change> changes = new ArrayList<>();
-        Map<String, Object> facts = FoundBy.of(visit).facts(subjects, changes);
+        Map<String, Object> facts = FoundBy.of(visit)
+                .facts(subjects, known.map(one -> Drafts.ties(records, one)).orElse(Meant.Ties.NONE), changes);
         for (Map.Entry<String, Object> stated :
                 StatedFacts.of(folder.resolve(VISIT_FILE)).entrySet()) {
             facts.put(STATED + stated.getKey(), stated.getValue());

@@ -1,6 +1,5 @@
 package org.steamwright.filing;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -9,6 +8,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
+import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.Visit;
@@ -99,22 +99,43 @@ record FoundBy(
         return new Machine(sterilizer.maker(), sterilizer.model(), sterilizer.serial());
     }
 
-    /** Facts with the subjects that the visit names; those that the record does not know are added to the changes. */
-    Map<String, Object> facts(Subjects subjects, List<Change> changes) {
+    /**
+     * Facts with the subjects that the visit names; those that the record does not know are added to the changes.
+     *
+     * @param ties those that it is known to mean
+     * @throws FilingException if it is not clear whom it means
+     */
+    Map<String, Object> facts(Subjects subjects, Meant.Ties ties, List<Change> changes) throws FilingException {
         Map<String, Object> facts = plain();
-        Optional<SubjectId> ofClinic = clinic.map(
-                one -> subjects.findOrMake(Kind.CLINIC, "name", one.name(), changes, Map.of("address", one.address())));
-        ofClinic.ifPresent(id -> facts.put("clinic", id.toString()));
-        List<String> sterilizers = new ArrayList<>();
+        Map<Machine, Subject> known = new LinkedHashMap<>();
         for (Machine machine : machines) {
-            Map<String, String> more = new TreeMap<>();
-            more.put("maker", machine.maker());
-            more.put("model", machine.model());
-            ofClinic.ifPresent(id -> more.put("clinic", id.toString()));
-            sterilizers.add(subjects.findOrMake(Kind.STERILIZER, "serial", machine.serial(), changes, more)
-                    .toString());
+            known(subjects.meant().machine(machine, ties)).ifPresent(one -> known.put(machine, one));
         }
-        facts.put("sterilizer", sterilizers);
+        Optional<SubjectId> ofClinic = Optional.empty();
+        if (clinic.isPresent()) {
+            Clinic one = clinic.get();
+            ofClinic = known(subjects.meant().clinic(one, ties, List.copyOf(known.values())))
+                    .map(Subject::id)
+                    .or(() -> Optional.of(
+                            subjects.make(Kind.CLINIC, "name", one.name(), changes, Map.of("address", one.address()))));
+        }
+        ofClinic.ifPresent(id -> facts.put("clinic", id.toString()));
+        Map<Machine, String> sterilizers = new LinkedHashMap<>();
+        for (Machine machine : machines) {
+            Optional<Subject> one = Optional.ofNullable(known.get(machine));
+            if (one.isEmpty() && !sterilizers.containsKey(machine)) {
+                Map<String, String> more = new TreeMap<>();
+                more.put("maker", machine.maker());
+                more.put("model", machine.model());
+                ofClinic.ifPresent(id -> more.put("clinic", id.toString()));
+                sterilizers.put(
+                        machine,
+                        subjects.make(Kind.STERILIZER, "serial", machine.serial(), changes, more)
+                                .toString());
+            }
+            one.ifPresent(subject -> sterilizers.put(machine, subject.id().toString()));
+        }
+        facts.put("sterilizer", machines.stream().map(sterilizers::get).toList());
         facts.put(
                 "technicians",
                 technicians.stream()
@@ -125,17 +146,26 @@ record FoundBy(
         return facts;
     }
 
-    /** The same with those subjects only that the record knows: a name that is still being typed makes nobody. */
-    Map<String, Object> known(Subjects subjects) {
+    private static Optional<Subject> known(Meant.Answer answer) throws FilingException {
+        if (answer.question().isPresent()) {
+            throw new FilingException(
+                    answer.question().get().text(), answer.question().get().remedy());
+        }
+        return answer.subject();
+    }
+
+    /**
+     * The same with those subjects only that the record knows: a name that is still being typed makes nobody, and where it is
+     * not clear who is meant, nobody is.
+     */
+    Map<String, Object> known(Subjects subjects, Meant.Ties ties) {
         Map<String, Object> facts = plain();
-        clinic.flatMap(one -> subjects.find(Kind.CLINIC, "name", one.name()))
-                .ifPresent(id -> facts.put("clinic", id.toString()));
-        facts.put(
-                "sterilizer",
-                machines.stream()
-                        .flatMap(one -> subjects.find(Kind.STERILIZER, "serial", one.serial()).stream())
-                        .map(SubjectId::toString)
-                        .toList());
+        List<Subject> known = machines.stream()
+                .flatMap(one -> subjects.meant().machine(one, ties).subject().stream())
+                .toList();
+        clinic.flatMap(one -> subjects.meant().clinic(one, ties, known).subject())
+                .ifPresent(one -> facts.put("clinic", one.id().toString()));
+        facts.put("sterilizer", known.stream().map(one -> one.id().toString()).toList());
         facts.put(
                 "technicians",
                 technicians.stream()

@@ -229,7 +229,7 @@ public final class RegisterBatches {
                 ClinicRecord now = clinic.after().orElseThrow();
                 change(
                         RegisterFiling.CLINICS,
-                        known(RegisterFiling.CLINICS, now.id(), now.name()),
+                        known(RegisterFiling.CLINICS, stated(now), now.id(), now.name()),
                         clinic.before().isPresent() ? stated(clinic.before().get()) : Map.of(),
                         stated(now),
                         why,
@@ -240,6 +240,7 @@ public final class RegisterBatches {
                         RegisterFiling.STERILIZERS,
                         known(
                                 RegisterFiling.STERILIZERS,
+                                stated(now, placesAfter),
                                 now.id(),
                                 now.identity().serial()),
                         machine.before().isPresent() ? stated(machine.before().get(), placesBefore) : Map.of(),
@@ -252,13 +253,20 @@ public final class RegisterBatches {
     }
 
     /** The subject with that id in the register, else one that only a visit made known by its name or serial number. */
-    private Optional<Subject> known(RegisterFiling.Shelf shelf, String id, String name) {
-        return records.exactly(shelf.kind(), "number", id).stream()
+    private Optional<Subject> known(RegisterFiling.Shelf shelf, Map<?, ?> entry, String id, String name)
+            throws FilingException {
+        Optional<Subject> stated = records.exactly(shelf.kind(), "number", id).stream()
                 .filter(subject -> RegisterFiling.statedEntry(subject).containsKey("id"))
-                .reduce((earlier, later) -> later)
-                .or(() -> records.exactly(shelf.kind(), shelf.known(), name).stream()
-                        .filter(subject -> !RegisterFiling.statedEntry(subject).containsKey("id"))
-                        .reduce((earlier, later) -> later));
+                .reduce((earlier, later) -> later);
+        return stated.isPresent()
+                ? stated
+                : RegisterFiling.ofVisits(
+                        shelf,
+                        entry,
+                        records.exactly(shelf.kind(), shelf.known(), name).stream()
+                                .filter(subject ->
+                                        !RegisterFiling.statedEntry(subject).containsKey("id"))
+                                .toList());
     }
 
     private void change(

@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,10 +29,14 @@ import org.steamwright.records.Change;
 import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
 import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.TreeHead;
 import org.steamwright.visit.register.Register;
 
 /**
@@ -47,6 +52,7 @@ public final class RegisterFiling {
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final String INSTRUMENTS_VERSION_KEY = "steamwright-instruments";
     private static final int LARGEST = 1_000_000;
+    private static final int ATTEMPTS = 8;
 
     /**
      * One list of the file.
@@ -122,20 +128,42 @@ public final class RegisterFiling {
                     StatedFacts.of(folder.resolve(contents.instrumentsFile().get()));
             shelves.put(INSTRUMENT_SHELF, entries(instruments, INSTRUMENTS));
         }
-        List<Change> changes = new ArrayList<>();
+        for (int attempt = 0; ; attempt++) {
+            TreeHead head = records.head().tree();
+            List<Change> changes = new ArrayList<>();
+            Taken taken = compare(shelves, folder, why, changes);
+            if (changes.isEmpty()
+                    || append(new Submission(records.newSubmission(), author, changes, Optional.of(head)), attempt)) {
+                return taken;
+            }
+        }
+    }
+
+    /** Whether it was kept; not if something came between and there is another attempt. */
+    private boolean append(Submission submission, int attempt) {
+        try {
+            records.append(submission);
+            return true;
+        } catch (RecordsException e) {
+            if (e.id() == RecordsMessage.CHANGED_MEANWHILE && attempt < ATTEMPTS) {
+                return false;
+            }
+            throw e;
+        }
+    }
+
+    private Taken compare(Map<Shelf, List<Map<?, ?>>> shelves, Path folder, String why, List<Change> changes)
+            throws FilingException {
         int entries = 0;
         int added = 0;
         for (Map.Entry<Shelf, List<Map<?, ?>>> shelf : shelves.entrySet()) {
-            Map<String, Subject> known = known(shelf.getKey());
+            Known known = known(shelf.getKey());
             for (Map<?, ?> entry : shelf.getValue()) {
                 entries++;
-                Optional<Subject> before = Optional.ofNullable(known.get(text(entry, shelf.getKey().known)));
+                Optional<Subject> before = known.find(entry);
                 added += before.isEmpty() ? 1 : 0;
                 changes(shelf.getKey(), entry, before, folder, why, changes);
             }
-        }
-        if (!changes.isEmpty()) {
-            records.append(author, changes);
         }
         return new Taken(entries, added, changes.size());
     }
@@ -148,10 +176,109 @@ public final class RegisterFiling {
         return entries;
     }
 
-    private Map<String, Subject> known(Shelf shelf) {
+    /** Entries of a list that the record has, by their ids; and what only visits made known. */
+    private record Known(
+            Shelf shelf,
+            Map<String, Subject> stated,
+            Map<String, List<Subject>> serials,
+            Map<String, List<Subject>> seen,
+            Map<String, String> sites) {
+
+        /**
+         * The subject of an entry: the one of that id, else one that only visits made known.
+         *
+         * @throws FilingException if the entry is another one's, or it is not clear which one it is
+         */
+        Optional<Subject> find(Map<?, ?> entry) throws FilingException {
+            String id = text(entry, "id");
+            refuseOthers(entry, id);
+            Optional<Subject> byId = Optional.ofNullable(stated.get(id));
+            return byId.isPresent()
+                    ? byId
+                    : ofVisits(shelf, entry, seen.getOrDefault(text(entry, shelf.known), List.of()));
+        }
+
+        private void refuseOthers(Map<?, ?> entry, String id) throws FilingException {
+            if (shelf.equals(STERILIZERS)) {
+                for (Subject other : serials.getOrDefault(text(entry, "serial"), List.of())) {
+                    if (!statedId(other).equals(id) && Meant.isSame(other, Meant.machine(entry))) {
+                        throw new FilingException(
+                                "the steriliser %s has maker, model and serial number of %s, which is in the record"
+                                        .formatted(id, statedId(other)),
+                                "Write the id %s; an id never changes.".formatted(statedId(other)));
+                    }
+                }
+            } else if (shelf.equals(CLINICS) && entry.get("sites") instanceof List<?> list) {
+                for (Object one : list) {
+                    String site = one instanceof Map<?, ?> map ? text(map, "id") : "";
+                    String owner = sites.getOrDefault(site, id);
+                    if (!owner.equals(id)) {
+                        throw new FilingException(
+                                "the site %s of the clinic %s belongs to the clinic %s in the record"
+                                        .formatted(site, id, owner),
+                                "Write the id %s if it is the same clinic, for an id never changes; else give the site another id."
+                                        .formatted(owner));
+                    }
+                }
+            }
+        }
+    }
+
+    private static String statedId(Subject subject) {
+        return subject.text(STATED + "id");
+    }
+
+    /**
+     * The one of some subjects that only visits made known that an entry describes.
+     *
+     * @throws FilingException if it describes several
+     */
+    static Optional<Subject> ofVisits(Shelf shelf, Map<?, ?> entry, List<Subject> seen) throws FilingException {
+        List<Subject> fitting = seen;
+        if (shelf.equals(STERILIZERS)) {
+            fitting = Meant.fitting(seen, Meant.machine(entry));
+        } else if (shelf.equals(CLINICS)) {
+            TreeSet<SubjectId> ids = new TreeSet<>(Comparator.comparing(SubjectId::value));
+            List<String> addresses = new ArrayList<>();
+            if (entry.get("sites") instanceof List<?> sites) {
+                sites.forEach(site -> addresses.add(site instanceof Map<?, ?> map ? text(map, "address") : ""));
+            }
+            if (addresses.isEmpty()) {
+                addresses.add("");
+            }
+            addresses.forEach(address -> Meant.fitting(seen, address).forEach(one -> ids.add(one.id())));
+            fitting = seen.stream().filter(one -> ids.contains(one.id())).toList();
+        }
+        if (fitting.size() > 1 && OF_PLACES.contains(shelf)) {
+            throw new FilingException(
+                    "%s may be any of %d that visits made known under %s"
+                            .formatted(text(entry, "id"), fitting.size(), text(entry, shelf.known)),
+                    shelf.equals(CLINICS)
+                            ? "State the address of its site as one of the visits has it."
+                            : "State maker and model as one of the visits has them.");
+        }
+        return fitting.stream().findFirst();
+    }
+
+    private Known known(Shelf shelf) {
         String fact = shelf.known.equals("id") ? "number" : shelf.known;
-        Map<String, Subject> known = new HashMap<>();
-        records.eachSubject(shelf.kind, subject -> known.put(subject.text(fact), subject));
+        Known known = new Known(shelf, new HashMap<>(), new HashMap<>(), new HashMap<>(), new HashMap<>());
+        records.eachSubject(shelf.kind, subject -> {
+            String id = statedId(subject);
+            if (id.isBlank()) {
+                known.seen
+                        .computeIfAbsent(subject.text(fact), text -> new ArrayList<>())
+                        .add(subject);
+            } else {
+                known.stated.put(id, subject);
+                known.serials
+                        .computeIfAbsent(subject.text("serial"), text -> new ArrayList<>())
+                        .add(subject);
+            }
+            subject.fact(STATED + "sites")
+                    .ifPresent(sites -> sites.node()
+                            .forEach(site -> known.sites.put(site.path("id").asText(), id)));
+        });
         return known;
     }
 
@@ -307,13 +434,45 @@ public final class RegisterFiling {
         return register(machines, clinicsOf(machines));
     }
 
-    /** The machine with that serial number, else with that id in the register. */
-    public Optional<Subject> machine(String serialOrId) {
-        String wanted = serialOrId.strip();
-        return records.exactly(Kind.STERILIZER, STERILIZERS.known, wanted).stream()
-                .findFirst()
-                .or(() -> records.exactly(Kind.STERILIZER, "number", wanted).stream()
-                        .findFirst());
+    /** The list of that key. */
+    static Optional<Shelf> shelf(String key) {
+        return Stream.concat(SHELVES.stream(), Stream.of(INSTRUMENT_SHELF))
+                .filter(shelf -> shelf.key.equals(key))
+                .findFirst();
+    }
+
+    /**
+     * The machine that has that identity in the record, else that id in the register, else that serial number; none if several
+     * have the number.
+     */
+    public Optional<Subject> machine(String idOrSerial) {
+        List<Subject> machines = machines(idOrSerial);
+        return machines.size() == 1 ? Optional.of(machines.get(0)) : Optional.empty();
+    }
+
+    /** The same, and all of those that have the serial number. */
+    public List<Subject> machines(String idOrSerial) {
+        String wanted = idOrSerial.strip();
+        if (wanted.isEmpty()) {
+            return List.of();
+        }
+        try {
+            Optional<Subject> one =
+                    records.find(SubjectId.parse(wanted)).filter(subject -> subject.kind() == Kind.STERILIZER);
+            if (one.isPresent()) {
+                return List.of(one.get());
+            }
+        } catch (IllegalArgumentException noIdentity) {
+            // an id of the register, or a serial number
+        }
+        List<Subject> byId = records.exactly(Kind.STERILIZER, "number", wanted);
+        return byId.isEmpty() ? records.exactly(Kind.STERILIZER, STERILIZERS.known, wanted) : byId.subList(0, 1);
+    }
+
+    /** The clinic where a machine stands by the register; empty in the workshop. */
+    Optional<Subject> clinic(Subject machine) {
+        return Optional.ofNullable(places(List.of(machine)).get(roomOf(machine)))
+                .map(Standing::clinic);
     }
 
     /** Machines that stand in the rooms of these clinics by the register, in the order of their making. */
@@ -321,18 +480,18 @@ public final class RegisterFiling {
         Set<String> rooms = new TreeSet<>();
         clinics.forEach(clinic -> rooms.addAll(roomsOf(clinic).keySet()));
         return records.usersOf(Use.ROOM, Kind.STERILIZER, rooms).stream()
-                .filter(machine -> rooms.contains(machine.text(ROOM)))
+                .filter(machine -> rooms.contains(roomOf(machine)))
                 .toList();
     }
 
     /** Clinic, site and room by the register of each room in which one of these machines stands. */
     public Map<String, Standing> places(List<Subject> machines) {
         Set<String> rooms = new TreeSet<>();
-        machines.forEach(machine -> rooms.add(machine.text(ROOM)));
+        machines.forEach(machine -> rooms.add(roomOf(machine)));
         rooms.remove("");
         Map<String, Standing> places = new HashMap<>();
         for (Subject clinic : records.usersOf(Use.ROOM, Kind.CLINIC, rooms)) {
-            roomsOf(clinic).forEach(places::putIfAbsent);
+            standingsOf(clinic).forEach(places::putIfAbsent);
         }
         return places;
     }
@@ -346,8 +505,15 @@ public final class RegisterFiling {
      */
     public record Standing(Subject clinic, String words, String zone) {}
 
+    /** Rooms of a clinic with what they are called. */
+    public static Map<String, String> roomsOf(Subject clinic) {
+        Map<String, String> rooms = new LinkedHashMap<>();
+        standingsOf(clinic).forEach((id, standing) -> rooms.put(id, standing.words()));
+        return rooms;
+    }
+
     /** Rooms of a clinic by their ids. */
-    private static Map<String, Standing> roomsOf(Subject clinic) {
+    private static Map<String, Standing> standingsOf(Subject clinic) {
         Map<String, Standing> rooms = new LinkedHashMap<>();
         clinic.fact(STATED + "sites")
                 .ifPresent(sites -> sites.node()
@@ -367,6 +533,20 @@ public final class RegisterFiling {
                                                 site.path("zone").asText())))));
         rooms.remove("");
         return rooms;
+    }
+
+    /** Id of the room in which a machine stands: where it was moved to last, else where it was first; blank for none. */
+    public static String roomOf(Subject machine) {
+        String room = machine.text(ROOM);
+        String last = "";
+        for (JsonNode movement :
+                machine.fact(STATED + "movements").orElse(JsonText.NULL).node()) {
+            if (movement.path("on").asText().compareTo(last) >= 0) {
+                last = movement.path("on").asText();
+                room = movement.path("to").asText();
+            }
+        }
+        return room;
     }
 
     private static List<String> rooms(Map<String, Object> machine) {

@@ -13,9 +13,16 @@ import org.steamwright.records.SubjectId;
 final class Subjects {
 
     private final Records records;
+    private final Meant meant;
 
     Subjects(Records records) {
         this.records = records;
+        this.meant = new Meant(records);
+    }
+
+    /** Which clinics and machines are meant. */
+    Meant meant() {
+        return meant;
     }
 
     /** The subject of that kind whose fact has exactly that text. */
@@ -36,6 +43,11 @@ final class Subjects {
                 return change.subject();
             }
         }
+        return make(kind, property, text, changes, more);
+    }
+
+    /** A subject that the changes make. */
+    SubjectId make(Kind kind, String property, String text, List<Change> changes, Map<String, String> more) {
         SubjectId id = records.newSubject();
         changes.add(Change.set(kind, id, property, text));
         more.forEach((fact, value) -> {

@@ -146,7 +146,7 @@ public final class ClinicRoutes {
         Map<String, RegisterFiling.Standing> places = shelf.filing().places(List.copyOf(all.values()));
         Map<String, Here> here = new LinkedHashMap<>();
         for (Subject machine : all.values()) {
-            Optional<RegisterFiling.Standing> place = Optional.ofNullable(places.get(machine.text("stated/room")));
+            Optional<RegisterFiling.Standing> place = Optional.ofNullable(places.get(RegisterFiling.roomOf(machine)));
             Optional<Subject> last = new VisitStates(office.records())
                     .ofSterilizer(machine.id()).stream()
                             .filter(visit -> visit.state() != VisitState.BROKEN_OFF)

@@ -26,15 +26,28 @@ final class CalendarText {
 
     private CalendarText() {}
 
-    static String of(List<Due> due, Instant now) {
+    /** What stands before all events. */
+    static String head() {
         StringBuilder text = new StringBuilder();
         line(text, "BEGIN:VCALENDAR");
         line(text, "VERSION:2.0");
         line(text, "PRODID:-//Steamwright//Due list//EN");
         line(text, "CALSCALE:GREGORIAN");
+        return text.toString();
+    }
+
+    /** Events of some of what is due. */
+    static String events(List<Due> due, Instant now) {
+        StringBuilder text = new StringBuilder();
         for (Due one : due) {
             one.day().ifPresent(day -> event(text, one, day, now));
         }
+        return text.toString();
+    }
+
+    /** What stands after all events. */
+    static String end() {
+        StringBuilder text = new StringBuilder();
         line(text, "END:VCALENDAR");
         return text.toString();
     }

@@ -1,7 +1,9 @@
 package org.steamwright.desk.office;
 
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -12,7 +14,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.function.Consumer;
 import java.util.function.Function;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
@@ -170,9 +171,9 @@ final class DuePages {
     static String path(Due due) {
         return switch (due.subject().kind()) {
             case STERILIZER ->
-                "/register/sterilizers/" + Shown.part(due.subject().id());
+                "/register/sterilizer?id=" + Shown.part(due.subject().id());
             case INSTRUMENT ->
-                "/register/instruments/" + Shown.part(due.subject().id());
+                "/register/instrument?id=" + Shown.part(due.subject().id());
             case TECHNICIAN -> "/register/people";
         };
     }
@@ -188,30 +189,69 @@ final class DuePages {
                 .orElse("–");
     }
 
+    /** Takes a page of what is due. */
+    @FunctionalInterface
+    private interface Taker {
+        void take(List<Due> due) throws IOException;
+    }
+
     /** Gives what is due to a taker, page after page, so that no more than a page of it is held. */
-    private void each(Ask ask, Consumer<Due> taker) throws IOException, FilingException, RegisterException {
-        Part part = part(ask, 0);
-        for (int from = 0; ; from += Shown.ROWS) {
-            part.due().forEach(taker);
-            if (from + Shown.ROWS >= part.all()) {
-                return;
+    private void each(Ask ask, Part first, Taker taker) throws IOException {
+        taker.take(first.due());
+        for (int from = Shown.ROWS; from < first.all(); from += Shown.ROWS) {
+            try {
+                taker.take(part(ask, from).due());
+            } catch (FilingException | RegisterException changed) {
+                throw new IOException("the register can't be read any more: " + changed.getMessage(), changed);
             }
-            part = part(ask, from + Shown.ROWS);
         }
     }
 
+    /** All that is due at a place at once, or the first page of all. */
+    private Part first(Ask ask) throws IOException, FilingException, RegisterException {
+        if (ask.typed("place").isBlank()) {
+            return part(ask, 0);
+        }
+        LocalDate until = shelf.now().day().plusDays(days(ask));
+        List<Due> due = shelf.due(machinesAt(ask.typed("place"))).stream()
+                .filter(one -> one.concerns(until))
+                .toList();
+        return new Part(List.of(), due, 0);
+    }
+
     Reply calendar(Ask ask) throws IOException, FilingException, RegisterException {
-        List<Due> due = new ArrayList<>();
-        each(ask, due::add);
-        return file(
-                "text/calendar;charset=utf-8",
-                CalendarText.of(due, office.clock().instant()),
-                "due.ics");
+        Part first = first(ask);
+        Instant now = office.clock().instant();
+        return file("text/calendar;charset=utf-8", "due.ics", out -> {
+            write(out, CalendarText.head());
+            each(ask, first, due -> write(out, CalendarText.events(due, now)));
+            write(out, CalendarText.end());
+        });
     }
 
     Reply table(Ask ask) throws IOException, FilingException, RegisterException {
+        Part first = first(ask);
+        List<String> heads = List.of(
+                "urgency",
+                "last day",
+                "kind",
+                "id",
+                "title",
+                "place",
+                "duty",
+                "cause",
+                "day of this reason",
+                "reason",
+                "source");
+        return file("text/csv;charset=utf-8", "due.csv", out -> {
+            write(out, TableText.of(heads, List.of()));
+            each(ask, first, due -> write(out, TableText.rows(rows(due))));
+        });
+    }
+
+    private static List<List<String>> rows(List<Due> all) {
         List<List<String>> rows = new ArrayList<>();
-        each(ask, due -> {
+        for (Due due : all) {
             for (Candidate reason : due.reasons()) {
                 rows.add(List.of(
                         due.urgency().word(),
@@ -226,26 +266,16 @@ final class DuePages {
                         reason.reason(),
                         reason.source().citation()));
             }
-        });
-        String text = TableText.of(
-                List.of(
-                        "urgency",
-                        "last day",
-                        "kind",
-                        "id",
-                        "title",
-                        "place",
-                        "duty",
-                        "cause",
-                        "day of this reason",
-                        "reason",
-                        "source"),
-                rows);
-        return file("text/csv;charset=utf-8", text, "due.csv");
+        }
+        return rows;
     }
 
-    private static Reply file(String type, String text, String name) {
-        return new Reply.Attachment(type, out -> out.write(text.getBytes(StandardCharsets.UTF_8)), Optional.of(name));
+    private static void write(OutputStream out, String text) throws IOException {
+        out.write(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private static Reply file(String type, String name, Reply.Content content) {
+        return new Reply.Attachment(type, content, Optional.of(name));
     }
 
     /**
@@ -346,7 +376,7 @@ final class DuePages {
     /** Takes away machines at places that stand on an earlier page. */
     private void dropEarlier(Map<SubjectId, Subject> machines, DueDate first) {
         Map<String, RegisterFiling.Standing> places = shelf.filing().places(List.copyOf(machines.values()));
-        Function<Subject, String> placeOf = machine -> Optional.ofNullable(places.get(machine.text("stated/room")))
+        Function<Subject, String> placeOf = machine -> Optional.ofNullable(places.get(RegisterFiling.roomOf(machine)))
                 .map(RegisterFiling.Standing::words)
                 .orElse(machine.id().toString());
         Set<SubjectId> earlier = office.records().dueBefore(first, List.copyOf(machines.keySet()));

@@ -5,6 +5,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
@@ -30,6 +34,9 @@ final class FindPages {
             Use.STERILIZER,
             Use.CLINIC,
             Use.FILE);
+
+    /** Newest visits whose criteria sets and versions are offered. */
+    private static final int LOOKED_AT = 200;
 
     private final Office office;
 
@@ -93,10 +100,8 @@ final class FindPages {
             case ISSUE -> subject.text("visit").isBlank() ? "" : "/visits/" + subject.text("visit");
             case CLINIC, SITE -> "/clinic/" + subject.id();
             case STERILIZER -> Shown.machinePath(subject);
-            case INSTRUMENT -> "/register/instruments/" + Shown.part(subject.text("number"));
-            case TECHNICIAN -> "/register/people";
-            case LOT -> "/register/lots";
-            case PART -> "/register/parts";
+            case INSTRUMENT -> "/register/instruments/" + subject.id();
+            case TECHNICIAN, LOT, PART -> EntryPages.path(subject);
             case NONCONFORMITY -> "/nonconformities/" + subject.id();
             case BATCH -> "";
         };
@@ -145,6 +150,24 @@ final class FindPages {
                         "use",
                         use.map(Use::word).orElse(""),
                         "what",
-                        what));
+                        what,
+                        "known",
+                        known()));
+    }
+
+    /** What criteria sets and versions of the assessment are called, of those that this program knows or newest visits used. */
+    private List<String> known() {
+        Set<String> known = new TreeSet<>();
+        Presets presets = new Presets();
+        for (String name : presets.names()) {
+            CriteriaSet set = presets.get(name);
+            known.add(set.name() + " " + set.version());
+        }
+        for (Subject visit : office.records().newest(Kind.VISIT, LOOKED_AT)) {
+            known.add(visit.text("criteria-set"));
+            known.add(visit.text("algorithm-version"));
+        }
+        known.remove("");
+        return List.copyOf(known);
     }
 }

@@ -15,9 +15,13 @@ import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
+import org.steamwright.records.RecordsException;
+import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.proof.TreeHead;
 
 /**
  * Non-conformities from the day they are seen to the day they are closed. Each entry is a fact in the journal; one that is
@@ -31,6 +35,8 @@ final class NonconformityPages {
 
     private static final List<String> FOR_CLOSING = List.of("cause", "correction", "evidence");
     private static final int LONGEST = 4_000;
+    private static final int ATTEMPTS = 8;
+    private static final int CONFLICT = 409;
 
     private final Office office;
     private final NonconformityShelf shelf;
@@ -90,14 +96,14 @@ final class NonconformityPages {
                                 Cell.link(one.number(), "/nonconformities/" + one.id()),
                                 Cell.of(one.what()),
                                 Shown.text(one.owner()),
-                                Shown.text(one.until()),
+                                Cell.of(Shown.day(frame, one.until())),
                                 Cell.of(state(one, today, frame))))
                         .toList());
     }
 
     private static String state(NonconformityShelf.Line one, LocalDate today, Frame frame) {
         if (one.isClosed()) {
-            return frame.say("office.closed-on", one.closed());
+            return frame.say("office.closed-on", Shown.day(frame, one.closed()));
         }
         Optional<LocalDate> until = day(one.until());
         return frame.say(
@@ -126,7 +132,6 @@ final class NonconformityPages {
         }
         LocalDate today = LocalDate.now(office.clock());
         Map<String, Object> facts = new LinkedHashMap<>();
-        facts.put("number", nextNumber(today.getYear()));
         facts.put("opened", today.toString());
         for (String fact : FACTS) {
             if (!ask.typed(fact).isBlank()) {
@@ -138,10 +143,30 @@ final class NonconformityPages {
                     .ifPresent(found -> facts.put(link, found.id().toString()));
         }
         SubjectId id = office.records().newSubject();
-        List<Change> changes = new ArrayList<>();
-        facts.forEach((fact, value) -> changes.add(Change.set(Kind.NONCONFORMITY, id, fact, value)));
-        office.records().append(ask.author(), changes);
-        return new Reply.Next("/nonconformities/" + id);
+        for (int attempt = 0; ; attempt++) {
+            // a number is free as long as nothing came between the look and the entry
+            TreeHead head = office.records().head().tree();
+            facts.put("number", nextNumber(today.getYear()));
+            List<Change> changes = new ArrayList<>();
+            facts.forEach((fact, value) -> changes.add(Change.set(Kind.NONCONFORMITY, id, fact, value)));
+            if (isKept(
+                    new Submission(office.records().newSubmission(), ask.author(), changes, Optional.of(head)),
+                    attempt)) {
+                return new Reply.Next("/nonconformities/" + id);
+            }
+        }
+    }
+
+    private boolean isKept(Submission submission, int attempt) {
+        try {
+            office.records().append(submission);
+            return true;
+        } catch (RecordsException e) {
+            if (e.id() == RecordsMessage.CHANGED_MEANWHILE && attempt < ATTEMPTS) {
+                return false;
+            }
+            throw e;
+        }
     }
 
     private String nextNumber(int year) {
@@ -176,10 +201,14 @@ final class NonconformityPages {
     }
 
     Reply one(Ask ask) {
-        return one(ask, "");
+        return one(ask, "", 200);
     }
 
     private Reply one(Ask ask, String problem) {
+        return one(ask, problem, 422);
+    }
+
+    private Reply one(Ask ask, String problem, int status) {
         Frame frame = ask.frame();
         Optional<Subject> found = subject(ask.part("id")).filter(one -> one.kind() == Kind.NONCONFORMITY);
         if (found.isEmpty()) {
@@ -198,11 +227,14 @@ final class NonconformityPages {
                         Cell.of(frame.figures()
                                 .day(entry.at().atOffset(entry.offset()).toLocalDate())),
                         Cell.of(entry.author().name()),
-                        Cell.of(entry.property()),
+                        Cell.of(word(entry.property(), frame)),
                         Shown.text(
                                 entry.newValue().isNull()
                                         ? ""
-                                        : entry.newValue().plain()),
+                                        : value(
+                                                entry.property(),
+                                                entry.newValue().plain(),
+                                                frame)),
                         Shown.text(entry.why())))
                 .toList();
         Sheet.Writer writer = new Sheet.Writer(subject.text("number"))
@@ -221,8 +253,11 @@ final class NonconformityPages {
                                 frame.say("office.value"),
                                 frame.say("office.reason")),
                         history);
+        boolean isMeanwhile = status == CONFLICT;
         Map<String, String> values = new LinkedHashMap<>();
-        FACTS.forEach(fact -> values.put(fact, subject.text(fact)));
+        FACTS.forEach(fact -> values.put(
+                fact,
+                problem.isEmpty() || isMeanwhile || ask.chosen(fact).isEmpty() ? subject.text(fact) : ask.typed(fact)));
         return new Reply.Page(
                 "office/nonconformity.jte",
                 Map.of(
@@ -234,9 +269,28 @@ final class NonconformityPages {
                         values,
                         "isClosed",
                         isClosed(subject),
+                        "seen",
+                        office.records().history(subject.id()).size(),
                         "problem",
                         problem),
-                problem.isEmpty() ? 200 : 422);
+                status);
+    }
+
+    private static String word(String fact, Frame frame) {
+        return frame.words()
+                .find("office.nc-" + fact)
+                .or(() -> frame.words().find("office.kind-" + fact))
+                .or(() -> frame.words().find("office." + fact))
+                .orElse(fact);
+    }
+
+    private String value(String fact, String value, Frame frame) {
+        if (List.of("opened", "until", "closed").contains(fact)) {
+            return Shown.day(frame, value);
+        }
+        return List.of("visit", "sterilizer").contains(fact)
+                ? subject(value).map(FindPages::title).orElse(value)
+                : value;
     }
 
     Reply change(Ask ask) {
@@ -246,18 +300,33 @@ final class NonconformityPages {
             return one(ask, problem.orElse(ask.frame().say("office.nc-closed")));
         }
         Subject subject = found.get();
+        if (isMeanwhile(ask, subject)) {
+            return one(ask, ask.frame().say("office.changed-meanwhile"), CONFLICT);
+        }
         List<Change> changes = new ArrayList<>();
         for (String fact : FACTS) {
             String typed = ask.typed(fact);
             if (!typed.equals(subject.text(fact)) && !(typed.isBlank() && fact.equals("what"))) {
                 changes.add(Change.set(
-                        Kind.NONCONFORMITY, subject.id(), fact, typed.isBlank() ? JsonText.NULL : JsonText.of(typed)));
+                                Kind.NONCONFORMITY,
+                                subject.id(),
+                                fact,
+                                typed.isBlank() ? JsonText.NULL : JsonText.of(typed))
+                        .expecting(subject.fact(fact).orElse(JsonText.NULL)));
             }
         }
         if (!changes.isEmpty()) {
             office.records().append(ask.author(), changes);
         }
         return new Reply.Next("/nonconformities/" + subject.id());
+    }
+
+    /** Whether it was changed since the page was made from which this comes; a page without that mark is believed. */
+    private boolean isMeanwhile(Ask ask, Subject subject) {
+        String seen = ask.typed("seen");
+        return !seen.isBlank()
+                && !seen.equals(
+                        String.valueOf(office.records().history(subject.id()).size()));
     }
 
     Reply close(Ask ask) {
@@ -267,6 +336,9 @@ final class NonconformityPages {
             return one(ask);
         }
         Subject subject = found.get();
+        if (isMeanwhile(ask, subject)) {
+            return one(ask, frame.say("office.changed-meanwhile"), CONFLICT);
+        }
         boolean isAgain = isClosed(subject);
         if (isAgain && ask.typed("reason").isBlank()) {
             return one(ask, frame.say("office.nc-reason-missing"));

@@ -3,6 +3,7 @@ package org.steamwright.desk.office;
 import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -10,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
 import org.steamwright.assessment.calibration.Drift;
@@ -21,6 +23,7 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.desk.web.Role;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.filing.StatedVisit;
@@ -30,8 +33,8 @@ import org.steamwright.records.Change;
 import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
-import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
@@ -39,7 +42,6 @@ import org.steamwright.visit.register.Technician;
 /** The register: clinics, sterilisers, instruments, people, lots and parts, each list and each entry. */
 final class RegisterPages {
 
-    private static final String ROOM = "stated/room";
     private static final String QUARANTINE = "stated/quarantine";
 
     private final Office office;
@@ -72,6 +74,10 @@ final class RegisterPages {
                         new Sheet.Link(frame.say("office.trends"), "/trends"),
                         new Sheet.Link(frame.say("office.measures"), "/measures"),
                         new Sheet.Link(frame.say("office.affected"), "/affected"))
+                .links(
+                        frame.may(Role.OFFICE)
+                                ? new Sheet.Link[] {new Sheet.Link(frame.say("office.table"), "/register/table")}
+                                : new Sheet.Link[0])
                 .reply();
     }
 
@@ -102,7 +108,31 @@ final class RegisterPages {
         } else if (!found.isComplete()) {
             writer.say("", List.of(frame.say("office.find-more")));
         }
+        adding(writer, frame, word);
         return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed, "path", path));
+    }
+
+    /** For those who keep the register: the way to a new entry of a list. */
+    private static void adding(Sheet.Writer writer, Frame frame, String list) {
+        if (frame.may(Role.OFFICE)) {
+            writer.links(
+                    new Sheet.Link(frame.say("office.new-" + list), "/register/new/" + list),
+                    new Sheet.Link(frame.say("office.table"), "/register/table"));
+        }
+    }
+
+    /** Entries of the office's own lists by their id in the register. */
+    private Map<String, Subject> entries(Kind kind) {
+        Map<String, Subject> entries = new HashMap<>();
+        office.records().eachSubject(kind, one -> entries.put(one.text("stated/id"), one));
+        return entries;
+    }
+
+    /** A cell that leads to an entry of the register, where there is one. */
+    private static Cell entry(Map<String, Subject> entries, String id, String text) {
+        return Optional.ofNullable(entries.get(id))
+                .map(one -> Cell.link(text, EntryPages.path(one)))
+                .orElseGet(() -> Cell.of(text));
     }
 
     Reply clinics(Ask ask) {
@@ -114,7 +144,7 @@ final class RegisterPages {
                 List.of(frame.say("office.name"), frame.say("office.id"), frame.say("office.address")),
                 clinics -> clinics.stream()
                         .map(clinic -> List.of(
-                                Cell.link(clinic.text("name"), "/clinic/" + clinic.id()),
+                                Cell.link(clinic.text("name"), EntryPages.path(clinic)),
                                 Shown.text(clinic.text("number")),
                                 Shown.text(clinic.text("address"))))
                         .toList());
@@ -142,7 +172,7 @@ final class RegisterPages {
                         Cell.link(name(machine), Shown.machinePath(machine)),
                         Cell.of(machine.text("serial")),
                         Cell.of((machine.text("maker") + " " + machine.text("model")).strip()),
-                        Shown.text(Optional.ofNullable(places.get(machine.text(ROOM)))
+                        Shown.text(Optional.ofNullable(places.get(RegisterFiling.roomOf(machine)))
                                 .map(RegisterFiling.Standing::words)
                                 .orElse("")),
                         Shown.text(status(machine))))
@@ -158,6 +188,25 @@ final class RegisterPages {
         boolean isStated = machine.facts().keySet().stream().anyMatch(fact -> fact.startsWith("stated/"));
         String stated = machine.text("stated/status");
         return isStated && stated.isBlank() ? SterilizerRecord.Status.IN_USE.word() : stated;
+    }
+
+    /** A machine by its id in the register, which may hold any sign, or by its serial number. */
+    Reply sterilizerNamed(Ask ask) {
+        List<Subject> meant = shelf.filing().machines(ask.typed("id"));
+        return meant.isEmpty()
+                ? missing(ask.frame())
+                : new Reply.Next(
+                        meant.size() == 1
+                                ? Shown.machinePath(meant.get(0))
+                                : "/register/sterilizers?q=" + Shown.part(ask.typed("id")));
+    }
+
+    /** An instrument by its id in the register, which may hold any sign. */
+    Reply instrumentNamed(Ask ask) {
+        return office.records().exactly(Kind.INSTRUMENT, "number", ask.typed("id")).stream()
+                .findFirst()
+                .map(one -> (Reply) new Reply.Next("/register/instruments/" + one.id()))
+                .orElseGet(() -> missing(ask.frame()));
     }
 
     Reply sterilizer(Ask ask) throws IOException, FilingException, RegisterException {
@@ -176,18 +225,19 @@ final class RegisterPages {
         List<List<Cell>> visits = new ArrayList<>();
         for (StatedVisit visit : new VisitStates(office.records()).ofSterilizer(machine.id())) {
             visits.add(List.of(
-                    Cell.of(visit.visit().text("date")),
+                    Cell.of(Shown.day(frame, visit.visit().text("date"))),
                     Cell.link(
                             visit.visit().text("number"),
                             "/visits/" + visit.visit().id()),
                     Cell.of(frame.hear(visit.words()))));
         }
         String place = Optional.ofNullable(
-                        shelf.filing().places(List.of(machine)).get(machine.text(ROOM)))
+                        shelf.filing().places(List.of(machine)).get(RegisterFiling.roomOf(machine)))
                 .map(RegisterFiling.Standing::words)
                 .orElse("–");
         String status = status(machine);
         return new Sheet.Writer(FindPages.title(machine))
+                .links(new Sheet.Link(frame.say("office.facts"), EntryPages.path(machine)))
                 .say(
                         "",
                         List.of(
@@ -211,8 +261,18 @@ final class RegisterPages {
                 .reply();
     }
 
-    private Optional<Subject> subject(Kind kind, String property, String value) {
-        return office.records().exactly(kind, property, value).stream().findFirst();
+    /** The instrument of an address: by its identity, which no sign of its id can break, or by its id. */
+    private Optional<Subject> instrumentOf(Ask ask) {
+        try {
+            return office.records().find(SubjectId.parse(ask.part("id"))).filter(one -> one.kind() == Kind.INSTRUMENT);
+        } catch (IllegalArgumentException noIdentity) {
+            return office.records().exactly(Kind.INSTRUMENT, "number", ask.part("id")).stream()
+                    .findFirst();
+        }
+    }
+
+    private static String id(Subject entry) {
+        return entry.text("stated/id");
     }
 
     private static Reply missing(Frame frame) {
@@ -222,13 +282,16 @@ final class RegisterPages {
     Reply instruments(Ask ask) throws IOException, FilingException, RegisterException {
         RegisterShelf.Standing now = shelf.now();
         Frame frame = ask.frame();
+        Map<String, Subject> entries = entries(Kind.INSTRUMENT);
         List<List<Cell>> rows = new ArrayList<>();
         for (ReferenceInstrument one : now.register().instruments()) {
             ReferenceInstrument today = one.on(now.day());
             Optional<LocalDate> until = today.certificate().map(certificate -> certificate.dueOn());
             boolean isOut = one.history().quarantineOn(now.day()).isPresent();
             rows.add(List.of(
-                    Cell.link(one.id(), "/register/instruments/" + Shown.part(one.id())),
+                    Optional.ofNullable(entries.get(one.id()))
+                            .map(subject -> Cell.link(one.id(), "/register/instruments/" + subject.id()))
+                            .orElseGet(() -> Cell.of(one.id())),
                     Shown.text(one.description()),
                     Shown.text(today.certificate()
                             .map(certificate -> certificate.number())
@@ -242,7 +305,7 @@ final class RegisterPages {
                                             ? "office.in-date"
                                             : "office.not-in-date"))));
         }
-        return new Sheet.Writer(frame.say("office.instruments"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.instruments"))
                 .table(
                         "",
                         frame.say("office.register-empty"),
@@ -252,8 +315,22 @@ final class RegisterPages {
                                 frame.say("office.certificate"),
                                 frame.say("office.until"),
                                 frame.say("office.standing")),
-                        rows)
-                .reply();
+                        rows);
+        List<List<Cell>> testers = now.register().testers().stream()
+                .map(one -> List.of(
+                        entry(entries, one.id(), one.id()), Shown.text(one.description()), Shown.text(one.serial())))
+                .toList();
+        writer.table(
+                frame.say("office.testers"),
+                frame.say("office.testers-none"),
+                List.of(frame.say("office.id"), frame.say("office.description"), frame.say("office.serial")),
+                testers);
+        if (frame.may(Role.OFFICE)) {
+            writer.links(
+                    new Sheet.Link(frame.say("office.new-instruments"), "/register/new/instruments"),
+                    new Sheet.Link(frame.say("office.new-testers"), "/register/new/testers"));
+        }
+        return writer.reply();
     }
 
     Reply instrument(Ask ask) throws IOException, FilingException, RegisterException {
@@ -263,10 +340,11 @@ final class RegisterPages {
     private Reply instrument(Ask ask, String problem) throws IOException, FilingException, RegisterException {
         RegisterShelf.Standing now = shelf.now();
         Frame frame = ask.frame();
-        Optional<ReferenceInstrument> found = now.register().instruments().stream()
-                .filter(one -> one.id().equals(ask.part("id")))
-                .findFirst();
-        if (found.isEmpty()) {
+        Optional<Subject> subject = instrumentOf(ask);
+        Optional<ReferenceInstrument> found = subject.flatMap(entry -> now.register().instruments().stream()
+                .filter(one -> one.id().equals(id(entry)))
+                .findFirst());
+        if (subject.isEmpty() || found.isEmpty()) {
             return missing(frame);
         }
         ReferenceInstrument instrument = found.get();
@@ -282,15 +360,17 @@ final class RegisterPages {
                                 Cell.of(Shown.day(frame, one.until())),
                                 Cell.of(one.reason())))
                         .toList());
-        writer.links(new Sheet.Link(
-                frame.say("office.used-by"), "/affected?use=instrument&what=" + Shown.part(instrument.id())));
+        writer.links(
+                new Sheet.Link(frame.say("office.facts"), EntryPages.path(subject.get())),
+                new Sheet.Link(
+                        frame.say("office.used-by"), "/affected?use=instrument&what=" + Shown.part(instrument.id())));
         return new Reply.Page(
                 "office/instrument.jte",
                 Map.of(
                         "sheet",
                         writer.sheet(),
                         "id",
-                        instrument.id(),
+                        subject.get().id().toString(),
                         "today",
                         now.day().toString(),
                         "isOut",
@@ -359,10 +439,11 @@ final class RegisterPages {
     /** Puts an instrument into quarantine from a day, or lets it out. */
     Reply quarantine(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
-        Optional<Subject> subject = subject(Kind.INSTRUMENT, "number", ask.part("id"));
-        Optional<ReferenceInstrument> instrument = register().instruments().stream()
-                .filter(one -> one.id().equals(ask.part("id")))
-                .findFirst();
+        Optional<Subject> subject = instrumentOf(ask);
+        Register register = register();
+        Optional<ReferenceInstrument> instrument = subject.flatMap(entry -> register.instruments().stream()
+                .filter(one -> one.id().equals(id(entry)))
+                .findFirst());
         if (subject.isEmpty() || instrument.isEmpty()) {
             return missing(frame);
         }
@@ -385,7 +466,7 @@ final class RegisterPages {
                         ask.author(),
                         List.of(Change.set(Kind.INSTRUMENT, subject.get().id(), QUARANTINE, JsonText.of(all))
                                 .because(isEnd ? "let out of quarantine" : reason)));
-        return new Reply.Next("/register/instruments/" + Shown.part(ask.part("id")));
+        return new Reply.Next("/register/instruments/" + subject.get().id());
     }
 
     private static Map<String, String> stated(Quarantine quarantine) {
@@ -400,12 +481,24 @@ final class RegisterPages {
         Frame frame = ask.frame();
         RegisterShelf.Standing now = shelf.now();
         List<List<Cell>> rows = new ArrayList<>();
+        Map<String, Subject> entries = entries(Kind.TECHNICIAN);
         for (Technician technician : now.register().technicians()) {
+            if (technician.competences().isEmpty()) {
+                rows.add(List.of(
+                        entry(entries, technician.id(), technician.name()),
+                        Cell.of("–"),
+                        Cell.of("–"),
+                        Cell.of("–"),
+                        Cell.of("–"),
+                        Cell.of(frame.say("office.no-competence")),
+                        Cell.of("–")));
+            }
             for (Technician.Competence one : technician.competences()) {
                 rows.add(List.of(
-                        Cell.of(technician.name()),
-                        Cell.of(String.join(
-                                ", ", one.duties().stream().map(Duty::title).toList())),
+                        entry(entries, technician.id(), technician.name()),
+                        Cell.of(one.duties().stream()
+                                .map(duty -> frame.heard(duty.title()))
+                                .collect(Collectors.joining(", "))),
                         Cell.of(
                                 one.families().isEmpty()
                                         ? frame.say("office.every-model")
@@ -416,7 +509,7 @@ final class RegisterPages {
                         Shown.text(one.document())));
             }
         }
-        return new Sheet.Writer(frame.say("office.people"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.people"))
                 .table(
                         "",
                         frame.say("office.register-empty"),
@@ -428,23 +521,25 @@ final class RegisterPages {
                                 frame.say("office.until"),
                                 frame.say("office.standing"),
                                 frame.say("office.document")),
-                        rows)
-                .reply();
+                        rows);
+        adding(writer, frame, "technicians");
+        return writer.reply();
     }
 
     Reply lots(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
         RegisterShelf.Standing now = shelf.now();
+        Map<String, Subject> entries = entries(Kind.LOT);
         List<List<Cell>> rows = now.register().lots().stream()
                 .map(lot -> List.of(
-                        Cell.of(lot.number()),
+                        entry(entries, lot.id(), lot.number()),
                         Cell.of(frame.hear(lot.kind().words())),
                         Shown.text(lot.product()),
                         Cell.of(frame.figures().day(lot.expires())),
                         Cell.of(frame.say(lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),
                         Cell.link(frame.say("office.used-by"), "/affected?use=lot&what=" + Shown.part(lot.number()))))
                 .toList();
-        return new Sheet.Writer(frame.say("office.lots"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.lots"))
                 .table(
                         "",
                         frame.say("office.register-empty"),
@@ -455,16 +550,18 @@ final class RegisterPages {
                                 frame.say("office.until"),
                                 frame.say("office.standing"),
                                 frame.say("office.used-by")),
-                        rows)
-                .reply();
+                        rows);
+        adding(writer, frame, "lots");
+        return writer.reply();
     }
 
     Reply parts(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
+        Map<String, Subject> entries = entries(Kind.PART);
         List<List<Cell>> rows = register().parts().stream()
                 .map(part -> List.of(
                         Shown.text(part.number()),
-                        Cell.of(part.name()),
+                        entry(entries, part.id(), part.name()),
                         Cell.of(
                                 part.families().isEmpty()
                                         ? frame.say("office.every-model")
@@ -473,9 +570,14 @@ final class RegisterPages {
                                 part.stock().isPresent()
                                         ? Integer.toString(part.stock().getAsInt())
                                         : "–"),
-                        Cell.of(Shown.day(frame, part.shelfLife()))))
+                        Cell.of(Shown.day(frame, part.shelfLife())),
+                        part.number().isBlank()
+                                ? Cell.of("–")
+                                : Cell.link(
+                                        frame.say("office.used-by"),
+                                        "/affected?use=part&what=" + Shown.part(part.number()))))
                 .toList();
-        return new Sheet.Writer(frame.say("office.parts"))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.parts"))
                 .table(
                         "",
                         frame.say("office.register-empty"),
@@ -484,8 +586,10 @@ final class RegisterPages {
                                 frame.say("office.name"),
                                 frame.say("office.models"),
                                 frame.say("office.stock"),
-                                frame.say("office.until")),
-                        rows)
-                .reply();
+                                frame.say("office.until"),
+                                frame.say("office.used-by")),
+                        rows);
+        adding(writer, frame, "parts");
+        return writer.reply();
     }
 }

@@ -103,11 +103,9 @@ public final class RegisterShelf {
         return filing;
     }
 
-    /** The machine with that id in the register, else with that serial number. */
-    Optional<Subject> machine(String idOrSerial) {
-        return office.records().exactly(Kind.STERILIZER, "number", idOrSerial).stream()
-                .findFirst()
-                .or(() -> filing.machine(idOrSerial));
+    /** The machine of that identity in the record, else with that id in the register, else with that serial number alone. */
+    Optional<Subject> machine(String named) {
+        return filing.machine(named);
     }
 
     /** What is due of some machines, the most pressing first. */

@@ -19,10 +19,9 @@ public final class Shown {
 
     private Shown() {}
 
-    /** Where a machine of the record is shown. */
+    /** Where a machine of the record is shown: by its identity, which no sign of its serial number can break. */
     static String machinePath(Subject machine) {
-        return "/register/sterilizers/"
-                + part(machine.text("number").isBlank() ? machine.text("serial") : machine.text("number"));
+        return "/register/sterilizers/" + machine.id();
     }
 
     /** A text as one part of a path or as a value of a query. */
@@ -33,6 +32,15 @@ public final class Shown {
     /** A day; a dash if there is none. */
     public static String day(Frame frame, Optional<LocalDate> day) {
         return day.map(frame.figures()::day).orElse("–");
+    }
+
+    /** A day as facts have it; as it stands if it is none. */
+    static String day(Frame frame, String text) {
+        try {
+            return text.isBlank() ? "–" : frame.figures().day(LocalDate.parse(text));
+        } catch (java.time.DateTimeException noDay) {
+            return text;
+        }
     }
 
     /** A day that was typed; empty if it is none. */

@@ -81,11 +81,14 @@ public record Earlier(Map<String, Draft> visits) {
     /** The visit before this one of each of its sterilizers. */
     public static Optional<Earlier> of(Draft draft, Office office) {
         VisitStates states = new VisitStates(office.records());
+        List<String> meant = new ArrayList<>();
+        draft.subject().fact("sterilizer").ifPresent(all -> all.node().forEach(one -> meant.add(one.asText())));
         Map<String, Draft> visits = new LinkedHashMap<>();
         for (int i = 1; i <= draft.count(FactPath.of("sterilizers")); i++) {
             String serial = draft.text(FactPath.of("sterilizers", i, "serial"));
             if (!serial.isBlank() && !visits.containsKey(serial)) {
                 office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
+                        .filter(one -> meant.contains(one.id().toString()))
                         .findFirst()
                         .map(Subject::id)
                         .flatMap(machine -> states.before(draft.subject(), machine))

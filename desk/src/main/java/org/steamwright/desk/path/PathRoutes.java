@@ -36,6 +36,7 @@ import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Duty;
+import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
@@ -239,7 +240,11 @@ public final class PathRoutes {
         // a serial number that is typed alone means the machine that the register has
         boolean isTypedAlone = typed.getOrDefault("clinic", "").isBlank();
         String wanted = machine.isBlank() && isTypedAlone ? typed.getOrDefault("serial", "") : machine;
-        Optional<Subject> subject = wanted.isBlank() ? Optional.empty() : filing.machine(wanted);
+        List<Subject> meant = filing.machines(wanted);
+        if (meant.size() > 1) {
+            throw Drafts.several(wanted, meant);
+        }
+        Optional<Subject> subject = meant.stream().findFirst();
         Register register = subject.isPresent() ? filing.around(subject.get()) : Register.EMPTY;
         Optional<SterilizerRecord> known = register.sterilizers().stream().findFirst();
         if (known.isPresent()) {
@@ -250,8 +255,7 @@ public final class PathRoutes {
             Draft draft = office.drafts()
                     .open(
                             ask.author(),
-                            register,
-                            known.get(),
+                            subject.get(),
                             new VisitDraft.Visit(
                                     typed.getOrDefault("number", ""),
                                     typed.getOrDefault("purpose", ""),
@@ -270,24 +274,23 @@ public final class PathRoutes {
         start.put("zone", zone(typed.getOrDefault("zone", "")));
         start.put("criteria-set", typed.getOrDefault("criteria-set", ""));
         start.put("clinic", Map.of("name", typed.getOrDefault("clinic", "")));
-        String serial = machine.isBlank() ? typed.getOrDefault("serial", "") : machine;
-        start.put("sterilizers", List.of(sterilizer(serial)));
+        String serial = subject.map(one -> one.text("serial")).orElse(typed.getOrDefault("serial", ""));
+        start.put("sterilizers", List.of(sterilizer(serial, filing.machines(serial))));
         if (!name.isBlank()) {
             start.put("people", List.of(technicianOf(name)));
         }
         return office.drafts().open(ask.author(), typed.getOrDefault("number", ""), start);
     }
 
-    private Map<String, Object> sterilizer(String serial) {
+    /** What a name plate says, as far as only one machine of the record can be meant. */
+    private static Map<String, Object> sterilizer(String serial, List<Subject> meant) {
         Map<String, Object> sterilizer = new LinkedHashMap<>();
         sterilizer.put("key", "A");
         sterilizer.put("serial", serial);
-        office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
-                .findFirst()
-                .ifPresent(one -> {
-                    sterilizer.put("maker", one.text("maker"));
-                    sterilizer.put("model", one.text("model"));
-                });
+        if (meant.size() == 1) {
+            sterilizer.put("maker", meant.get(0).text("maker"));
+            sterilizer.put("model", meant.get(0).text("model"));
+        }
         return sterilizer;
     }
 

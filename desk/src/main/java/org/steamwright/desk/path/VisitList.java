@@ -62,10 +62,10 @@ public record VisitList(
     /**
      * A sterilizer of the record.
      *
-     * @param serial number
+     * @param id identity in the record, which several machines of one serial number do not share
      * @param words maker, model, serial number
      */
-    public record Machine(String serial, String words) {}
+    public record Machine(String id, String words) {}
 
     public VisitList {
         visits = List.copyOf(visits);
@@ -95,7 +95,7 @@ public record VisitList(
         List<Machine> machines = (known.size() > MOST ? List.<Subject>of() : known)
                 .stream()
                         .map(one -> new Machine(
-                                one.text("serial"),
+                                one.id().toString(),
                                 (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
                         .sorted(Comparator.comparing(Machine::words))
                         .toList();

@@ -85,6 +85,9 @@ class RightsTest {
                 "GET /register/people",
                 "GET /register/lots",
                 "GET /register/parts",
+                "GET /register/entries/{id}",
+                "GET /register/sterilizer",
+                "GET /register/instrument",
                 "GET /find",
                 "GET /affected",
                 "GET /trends",
@@ -143,6 +146,15 @@ class RightsTest {
                 "POST /visits/{visit}/runs/{run}/borders",
                 "POST /visits/{visit}/runs/{run}/borders/remove");
         allow("technician reviewer", "POST /visits/{visit}/keys", "POST /visits/{visit}/signatures");
+        allow(
+                "office",
+                "POST /register/entries/{id}",
+                "GET /register/new/{list}",
+                "POST /register/new/{list}",
+                "GET /register/table",
+                "POST /register/table",
+                "POST /register/table/enter",
+                "POST /register/table/undo");
         allow("reviewer office", "POST /nonconformities/{id}/close");
         allow("reviewer", "POST /review/{visit}");
     }

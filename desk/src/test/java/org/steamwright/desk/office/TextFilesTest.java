@@ -41,9 +41,13 @@ class TextFilesTest {
     }
 
     /** Outside check: the file is read by ical4j, strictly, and says the same. */
+    private static String calendar(List<Due> due, Instant now) {
+        return CalendarText.head() + CalendarText.events(due, now) + CalendarText.end();
+    }
+
     @Test
     void a_calendar_library_reads_what_is_due() throws Exception {
-        String text = CalendarText.of(
+        String text = calendar(
                 List.of(due(HARD, Optional.of(DAY)), due("no day", Optional.empty())),
                 Instant.parse("2026-08-03T07:30:00Z"));
         for (String line : text.split("\r\n", -1)) {
@@ -63,9 +67,8 @@ class TextFilesTest {
 
     @Test
     void the_same_duty_has_the_same_identity_in_every_file() {
-        String one = CalendarText.of(List.of(due("Service", Optional.of(DAY))), Instant.EPOCH);
-        String later =
-                CalendarText.of(List.of(due("Service", Optional.of(DAY.plusDays(9)))), Instant.EPOCH.plusSeconds(9));
+        String one = calendar(List.of(due("Service", Optional.of(DAY))), Instant.EPOCH);
+        String later = calendar(List.of(due("Service", Optional.of(DAY.plusDays(9)))), Instant.EPOCH.plusSeconds(9));
         assertThat(one.lines().filter(line -> line.startsWith("UID:")).toList())
                 .isEqualTo(later.lines().filter(line -> line.startsWith("UID:")).toList());
     }

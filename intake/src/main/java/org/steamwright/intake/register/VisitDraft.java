@@ -63,9 +63,14 @@ public final class VisitDraft extends YamlLines {
             line("    role: technician");
             line("");
         });
-        line("conditions:");
+        // a key without a value is none
         place.flatMap(one -> one.site().altitudeMetres())
-                .ifPresent(metres -> line("  altitude: " + number(metres) + " m"));
+                .ifPresentOrElse(
+                        metres -> {
+                            line("conditions:");
+                            line("  altitude: " + number(metres) + " m");
+                        },
+                        () -> line("# conditions:"));
         line("  # barometer: read it on site, with its unit, before the first leak test");
         line("");
     }
