@@ -8,9 +8,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -148,65 +146,6 @@ class TechnicianJourneyTest {
         assertThat(sheet.notSaved()).hasCount(0);
         sheet.page().reload();
         sheet.shows("Your company", "Sample Service (invented)");
-    }
-
-    @Test
-    void a_cycle_under_way_goes_by_the_clock_of_the_desk_on_every_page() {
-        visitor.context().addInitScript("""
-                const right = Date.now;
-                Date.now = () => right.call(Date) + 3 * 3600 * 1000;
-                """);
-        Sheet sheet = Sheet.begin(visitor, "J-CLOCK").go("Runs (OQ and PQ)");
-        Page page = sheet.page();
-        page.locator("main form[action$='/entries'] button").first().click();
-        page.waitForLoadState();
-        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("The cycle starts now"))
-                .click();
-        page.waitForLoadState();
-        Pattern underAnHour = Pattern.compile("0:\\d\\d:\\d\\d");
-        assertThat(page.locator(".running .clock")).hasText(underAnHour);
-        String shown = page.locator(".running .clock").textContent();
-        assertThat(page.locator(".running .clock")).not().hasText(shown);
-        sheet.go("Safety");
-        assertThat(page.locator(".running .clock")).hasText(underAnHour);
-        page.mouse().wheel(0, 2_000);
-        assertThat(page.locator(".running .clock")).isInViewport();
-        visitor.at("/today");
-        assertThat(page.locator(".running .clock")).hasText(underAnHour);
-        assertThat(visitor.takeComplaints()).isEmpty();
-    }
-
-    @Test
-    void leaving_asks_only_if_something_would_be_lost() {
-        Sheet sheet = Sheet.begin(visitor, "J-LEAVE");
-        Page page = sheet.page();
-        List<String> asked = new ArrayList<>();
-        page.onDialog(dialog -> {
-            asked.add(dialog.type());
-            dialog.accept();
-        });
-        sheet.enter("Your company", "Sample (invented)").go("Close");
-        assertThat(asked).as("all is saved").isEmpty();
-        Locator line = page.locator("form.own textarea").first();
-        line.click();
-        line.fill("replace the door seal (invented)");
-        sheet.go("Safety");
-        assertThat(asked).as("a line that waits for its button").containsExactly("beforeunload");
-        sheet.go("Close");
-        line.click();
-        line.fill("replace the door seal (invented)");
-        page.locator("form.own button[type=submit]").first().click();
-        page.waitForLoadState();
-        assertThat(page.getByText("replace the door seal (invented)").first()).isVisible();
-        sheet.go("Identity");
-        assertThat(asked).as("its own button keeps it").hasSize(1);
-        visitor.context().setOffline(true);
-        sheet.field("Your company").click();
-        sheet.type("Your company", "Other (invented)");
-        assertThat(sheet.notSaved()).containsText("Not saved", Sheet.soon());
-        visitor.context().setOffline(false);
-        sheet.go("Safety");
-        assertThat(asked).as("a field that did not reach the desk").hasSize(2);
     }
 
     @Test
