@@ -31,15 +31,15 @@ import org.steamwright.simulator.DemoVisit;
 @ExtendWith(Chromium.class)
 class SigningJourneyTest {
 
-    private static final String NAME = "Kim Sample (invented)";
-    private static final String NUMBER = "DEMO-2026-001";
+    static final String NAME = "Kim Sample (invented)";
+    static final String NUMBER = "DEMO-2026-001";
     private static final String SECRET = "five small kettles sing";
 
     @TempDir
     Path folder;
 
     /** A record with one visit that is ready to be signed: the invented one without the mark that forbids it. */
-    private void performVisit() throws Exception {
+    static void performVisit(Path folder) throws Exception {
         Path visit = DemoVisit.writeYear(folder.resolve("year")).get(1);
         try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
             for (Path recording : all.toList()) {
@@ -59,7 +59,7 @@ class SigningJourneyTest {
 
     @Test
     void a_visit_is_signed_with_an_own_secret_and_the_clinic_reads_what_it_may_run(Browser browser) throws Exception {
-        performVisit();
+        performVisit(folder);
         try (RunningDesk desk = RunningDesk.record(folder);
                 Visitor visitor = new Visitor(browser, desk)) {
             Page page = visitor.at("/visits");
