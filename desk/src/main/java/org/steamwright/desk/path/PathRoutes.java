@@ -5,6 +5,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
@@ -65,6 +66,8 @@ public final class PathRoutes {
     private static final String VISIT = VISITS + "/{visit}";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final int LARGEST_PHOTO = 40_000_000;
+    /** A value that stood in its field for less is one that was typed now. */
+    private static final Duration HELD_FROM = Duration.ofMinutes(1);
 
     private final Office office;
 
@@ -377,10 +380,24 @@ public final class PathRoutes {
         return ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
     }
 
+    /**
+     * When a value was typed that has stood in its field since, because the desk did not answer. The page says how long ago that
+     * is, so that its clock may be wrong.
+     */
+    private Optional<Instant> typedAt(Ask ask) {
+        String held = ask.typed("held");
+        if (!held.matches("[0-9]{1,7}")) {
+            return Optional.empty();
+        }
+        return Optional.of(Duration.ofSeconds(Long.parseLong(held)))
+                .filter(ago -> ago.compareTo(HELD_FROM) >= 0)
+                .map(ago -> office.clock().instant().minus(ago));
+    }
+
     private Reply fact(Ask ask, Draft draft) throws IOException, FilingException {
         String path = ask.typed("path");
         String value = ask.typed("take").isBlank() ? ask.typed("value") : ask.typed("take");
-        Saving.Saved saved = Saving.field(draft, path, value, ask.typed("seen"), ask.author());
+        Saving.Saved saved = Saving.field(draft, path, value, ask.typed("seen"), typedAt(ask), ask.author());
         Draft now = saved.draft();
         boolean isSaved = saved.complaint().isEmpty();
         if (isSaved && !ask.isPartial()) {

@@ -1,6 +1,7 @@
 package org.steamwright.desk.path;
 
 import java.io.IOException;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -36,12 +37,17 @@ final class Saving {
      */
     record Saved(Draft draft, Optional<Complaint> complaint) {}
 
-    /** Saves one field. */
-    static Saved field(Draft draft, String path, String value, String seen, Author author)
+    /**
+     * Saves one field.
+     *
+     * @param typed when it was typed, if the desk did not answer then; empty if that is now
+     */
+    static Saved field(Draft draft, String path, String value, String seen, Optional<Instant> typed, Author author)
             throws IOException, FilingException {
         Draft now = draft;
         for (int attempt = 1; ; attempt++) {
             DraftChange change = now.change();
+            typed.ifPresent(change::statedAt);
             try {
                 if (path.startsWith(NOTES)) {
                     change.note(path.substring(NOTES.length()), value);

@@ -6,7 +6,6 @@ import jakarta.servlet.http.HttpServletResponse;
 import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
 import java.io.InputStream;
-import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.List;
@@ -259,10 +258,7 @@ final class DeskServlet extends HttpServlet {
             response.setContentType(file.type());
             file.name()
                     .ifPresent(name -> response.setHeader(
-                            "Content-Disposition",
-                            "attachment; filename*=UTF-8''"
-                                    + URLEncoder.encode(name, StandardCharsets.UTF_8)
-                                            .replace("+", "%20")));
+                            "Content-Disposition", "attachment; filename*=UTF-8''" + Percent.encoded(name)));
             file.content().writeTo(response.getOutputStream());
         } else if (reply instanceof Reply.Refusal refusal) {
             html(response, refusal.status(), templates.render("web/refusal.jte", frame, Map.of("refusal", refusal)));
