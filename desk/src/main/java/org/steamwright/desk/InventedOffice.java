@@ -48,7 +48,6 @@ final class InventedOffice {
 
     private static final String SIGNER = "Kim Sample (invented)";
     private static final Author OFFICE = new Author(SIGNER, "technician");
-    private static final String MEANING = "performed and assessed";
     private static final LocalTime EVENING = LocalTime.of(18, 0);
     private static final String UNFINISHED = "-being-made";
 
@@ -150,7 +149,7 @@ final class InventedOffice {
     private static void sign(Records records, YearVisit visit)
             throws IOException, FilingException, VisitFolderException {
         Filing filing = new Filing(records);
-        filing.sign(filing.open(visit.number()).visit(), SIGNER, MEANING, SECRET.toCharArray());
+        filing.sign(filing.open(visit.number()).visit(), SIGNER, "", SECRET.toCharArray(), OFFICE);
     }
 
     private static void complain(Records records, YearVisit visit) throws FilingException {

@@ -118,7 +118,11 @@ class InventedOfficeTest {
             Filing filing = new Filing(desk.records());
             Subject open = filing.visit("DEMO-111").visit();
             assertThatThrownBy(() -> filing.sign(
-                            open, "Kim Sample (invented)", "performed", InventedOffice.SECRET.toCharArray()))
+                            open,
+                            "Kim Sample (invented)",
+                            "",
+                            InventedOffice.SECRET.toCharArray(),
+                            new Author("Kim Sample (invented)", "technician")))
                     .hasMessageContaining("simulated recordings can't be signed");
         } finally {
             Files.move(away, mark);

@@ -3,6 +3,7 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -40,6 +41,7 @@ public final class DraftChange {
     private final SubjectId visit;
     private final List<Step> steps = new ArrayList<>();
     private boolean isSettling;
+    private Optional<Instant> stated = Optional.empty();
 
     /** A visit while the steps are made. */
     private static final class State {
@@ -221,6 +223,12 @@ public final class DraftChange {
         return this;
     }
 
+    /** What is changed was stated at that time, not only now: it could not be kept before. */
+    public DraftChange statedAt(Instant when) {
+        stated = Optional.of(when);
+        return this;
+    }
+
     /**
      * Keeps all steps.
      *
@@ -247,8 +255,10 @@ public final class DraftChange {
             Submission submission = new Submission(
                     drafts.records().newSubmission(),
                     author,
-                    changes.get().all,
-                    changes.get().isNumberNew || state.takenBack.isPresent() ? head : Optional.empty());
+                    changes.get().all.stream()
+                            .map(change -> stated.map(change::statedAt).orElse(change))
+                            .toList(),
+                    changes.get().isByHead ? head : Optional.empty());
             if (drafts.append(submission, attempt)) {
                 return drafts.of(visit);
             }
@@ -276,7 +286,7 @@ public final class DraftChange {
         return drafts.glance(state.tree, state.files);
     }
 
-    private record DraftChanges(List<Change> all, boolean isNumberNew) {}
+    private record DraftChanges(List<Change> all, boolean isByHead) {}
 
     private Optional<DraftChanges> changes(Draft draft, State state, String why) throws DraftRefusal {
         String number = state.tree
@@ -291,6 +301,7 @@ public final class DraftChange {
             drafts.refuseTaken(number.strip(), Optional.of(visit));
         }
         List<Change> changes = new ArrayList<>();
+        boolean isSortNew = false;
         boolean isSame =
                 state.tree.facts().equals(Draft.tree(draft.subject()).facts()) && state.files.equals(draft.files());
         if (!isSame || isSettling) {
@@ -301,7 +312,7 @@ public final class DraftChange {
                     .ifPresent(file -> facts.put(
                             VisitFiles.PREFIX + Filing.VISIT_FILE,
                             Map.of("sha256", file.sha256().hex(), "size", file.size())));
-            refuseMixing(draft, facts);
+            isSortNew = refuseMixing(draft, facts);
             changes.addAll(expecting(draft, facts, why));
         }
         Map<String, Object> notes = new TreeMap<>();
@@ -314,7 +325,8 @@ public final class DraftChange {
                 property -> property.startsWith(Draft.NOTES),
                 why));
         state.takenBack.ifPresent(before -> changes.add(before.mark()));
-        return changes.isEmpty() ? Optional.empty() : Optional.of(new DraftChanges(changes, isNumberNew));
+        boolean isByHead = isNumberNew || isSortNew || state.takenBack.isPresent();
+        return changes.isEmpty() ? Optional.empty() : Optional.of(new DraftChanges(changes, isByHead));
     }
 
     private List<Change> expecting(Draft draft, Map<String, Object> facts, String why) {
@@ -333,16 +345,18 @@ public final class DraftChange {
                 .toList();
     }
 
-    private void refuseMixing(Draft draft, Map<String, Object> facts) throws DraftRefusal {
+    /** Whether the visit is of another sort than before, which the record may hold as long as nobody writes in between. */
+    private boolean refuseMixing(Draft draft, Map<String, Object> facts) throws DraftRefusal {
         Object simulated = facts.get("simulated");
         if (simulated == null || draft.subject().text("simulated").equals(simulated.toString())) {
-            return;
+            return false;
         }
         try {
             Filing.refuseMixing(drafts.records(), Optional.of(visit), simulated.equals(true));
         } catch (FilingException e) {
             throw new DraftRefusal(Reason.MIXED, String.valueOf(e.getMessage()), e.remedy());
         }
+        return true;
     }
 
     /** The visit file of a tree. */

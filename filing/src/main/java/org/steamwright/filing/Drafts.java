@@ -42,8 +42,6 @@ public final class Drafts {
     private static final int ATTEMPTS = 8;
     private static final long GLANCED = 1_000_000;
     private static final int MOST_GLANCES = 24;
-    /** Says that a file is not in the folder; see docs/messages. */
-    private static final String NO_FILE = "VISIT-022";
 
     private static final String VERSION_KEY = "steamwright-visit";
     private static final String NUMBER_KEY = "report-number";
@@ -374,9 +372,8 @@ public final class Drafts {
             return List.of();
         } catch (VisitFolderException e) {
             return e.problems().stream()
-                    .filter(problem -> !problem.id().equals(NO_FILE)
-                            || files.keySet().stream()
-                                    .noneMatch(name -> problem.text().contains('"' + name + '"')))
+                    // recordings are not laid beside it for a glance
+                    .filter(problem -> !files.containsKey(problem.missing()))
                     .map(problem -> DraftProblem.of(problem, tree))
                     .toList();
         }

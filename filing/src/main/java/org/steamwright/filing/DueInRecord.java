@@ -17,11 +17,11 @@ import java.util.TreeSet;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
-import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.visit.due.Due;
@@ -42,8 +42,6 @@ public final class DueInRecord {
 
     /** Machines read together. */
     private static final int PIECE = 200;
-
-    private static final int SEARCHED = 1_000;
 
     private final Records records;
     private final RegisterFiling filing;
@@ -223,7 +221,8 @@ public final class DueInRecord {
     public Map<SubjectId, Set<String>> withdrawn() {
         Map<SubjectId, Set<String>> withdrawn = new TreeMap<>(Comparator.comparing(SubjectId::value));
         VisitStates states = new VisitStates(records);
-        for (Subject withdrawal : withdrawals()) {
+        for (Subject withdrawal :
+                records.usedBy(Use.STANDING, Issues.WITHDRAWAL, Optional.empty(), Integer.MAX_VALUE)) {
             Subject visit = records.subject(Issue.of(withdrawal).visit());
             String number = visit.text("number");
             if (VisitStates.inForce(states.ofNumber(number)).isEmpty()) {
@@ -235,18 +234,5 @@ public final class DueInRecord {
             }
         }
         return withdrawn;
-    }
-
-    private List<Subject> withdrawals() {
-        List<Subject> withdrawals = new ArrayList<>();
-        Found found = records.find(Issues.WITHDRAWAL, Set.of(Kind.ISSUE), SEARCHED);
-        if (found.isComplete()) {
-            found.hits().forEach(hit -> withdrawals.add(hit.subject()));
-        } else {
-            records.eachSubject(Kind.ISSUE, withdrawals::add);
-        }
-        withdrawals.removeIf(subject ->
-                subject.kind() != Kind.ISSUE || !subject.text(Issues.STANDING).equals(Issues.WITHDRAWAL));
-        return withdrawals;
     }
 }

@@ -30,8 +30,11 @@ import org.steamwright.records.RecordsException;
 import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Submission;
+import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
+import org.steamwright.records.proof.TreeHead;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Receipts;
@@ -51,8 +54,6 @@ public final class Filing {
 
     static final String VISIT_FILE = "visit.yaml";
     static final String STATED = "stated/";
-    private static final String SIMULATED = "simulated";
-    private static final int SEARCHED = 200;
     private static final int ATTEMPTS = 8;
 
     private final Records records;
@@ -98,45 +99,86 @@ public final class Filing {
                     folder + ": the visit has no report number, by which the record knows it again",
                     "Add 'report-number' to " + VISIT_FILE + ".");
         }
-        Optional<FilingException> training = TrainingRecord.objection(records, visit.reportNumber());
-        if (training.isPresent()) {
-            throw training.get();
-        }
-        refuseMixing(visit);
+        refuseOther(visit);
         AssessedVisit assessed = Visits.assess(visit);
+        Map<String, Object> ofFolder = new TreeMap<>();
+        StatedFacts.of(folder.resolve(VISIT_FILE)).forEach((key, value) -> ofFolder.put(STATED + key, value));
+        for (Map.Entry<String, Path> file : VisitFiles.in(folder).entrySet()) {
+            KeptFile kept = records.files().put(file.getValue());
+            ofFolder.put(
+                    VisitFiles.PREFIX + file.getKey(),
+                    Map.of("sha256", kept.sha256().hex(), "size", kept.size()));
+        }
+        SubjectId fresh = records.newSubject();
+        for (int attempt = 1; ; attempt++) {
+            try {
+                return takeOnce(visit, assessed, ofFolder, fresh, author, why);
+            } catch (RecordsException e) {
+                // somebody else wrote in between: the number may be taken, the record may hold visits of the other sort
+                if (e.id() != RecordsMessage.CHANGED_MEANWHILE || attempt == ATTEMPTS) {
+                    throw e;
+                }
+            }
+        }
+    }
+
+    private Taken takeOnce(
+            Visit visit,
+            AssessedVisit assessed,
+            Map<String, Object> ofFolder,
+            SubjectId fresh,
+            Author author,
+            String why)
+            throws FilingException {
+        TreeHead head = records.head().tree();
+        refuseOther(visit);
         List<StatedVisit> all = states.ofNumber(visit.reportNumber());
         Optional<StatedVisit> before =
                 VisitStates.open(all).or(() -> VisitStates.inForce(all)).or(() -> VisitStates.last(all));
         Optional<Subject> known = before.map(StatedVisit::visit);
-        SubjectId id = known.map(Subject::id).orElseGet(records::newSubject);
+        SubjectId id = known.map(Subject::id).orElse(fresh);
         List<Change> changes = new ArrayList<>();
         Map<String, Object> facts = FoundBy.of(visit)
                 .facts(subjects, known.map(one -> Drafts.ties(records, one)).orElse(Meant.Ties.NONE), changes);
-        for (Map.Entry<String, Object> stated :
-                StatedFacts.of(folder.resolve(VISIT_FILE)).entrySet()) {
-            facts.put(STATED + stated.getKey(), stated.getValue());
-        }
-        for (Map.Entry<String, Path> file : VisitFiles.in(folder).entrySet()) {
-            KeptFile kept = records.files().put(file.getValue());
-            facts.put(
-                    VisitFiles.PREFIX + file.getKey(),
-                    Map.of("sha256", kept.sha256().hex(), "size", kept.size()));
-        }
+        facts.putAll(ofFolder);
+        Optional<Instant> held = known.isEmpty() ? endOfDay(visit) : Optional.empty();
         List<Change> own = FactChanges.of(
-                Kind.VISIT,
-                id,
-                known,
-                facts,
-                property -> property.startsWith(STATED) || property.startsWith(VisitFiles.PREFIX),
-                why);
+                        Kind.VISIT,
+                        id,
+                        known,
+                        facts,
+                        property -> property.startsWith(STATED) || property.startsWith(VisitFiles.PREFIX),
+                        why)
+                .stream()
+                .map(change -> held.map(change::statedAt).orElse(change))
+                .toList();
         if (!own.isEmpty() && before.isPresent() && !before.get().state().isOpenForFacts()) {
             throw closed(before.get());
         }
         changes.addAll(own);
         if (!changes.isEmpty()) {
-            records.append(author, changes);
+            records.append(new Submission(records.newSubmission(), author, changes, Optional.of(head)));
         }
         return new Taken(records.subject(id), known.isEmpty(), own.size(), assessed);
+    }
+
+    /**
+     * When the facts of a visit folder held at the latest: at the end of its day. Empty while that day is not over, and where a
+     * folder states none.
+     */
+    private Optional<Instant> endOfDay(Visit visit) {
+        return visit.date()
+                .map(day -> day.plusDays(1).atStartOfDay(visit.zone()).toInstant())
+                .filter(end -> !end.isAfter(records.clock().instant()));
+    }
+
+    /** A visit of training comes into no other record, and an invented one not among real ones. */
+    private void refuseOther(Visit visit) throws FilingException {
+        Optional<FilingException> training = TrainingRecord.objection(records, visit.reportNumber());
+        if (training.isPresent()) {
+            throw training.get();
+        }
+        refuseMixing(records, Optional.empty(), visit.isSimulated());
     }
 
     private static FilingException closed(StatedVisit stated) {
@@ -153,10 +195,6 @@ public final class Filing {
         return Visits.assess(VisitFolder.read(folder, new Presets()));
     }
 
-    private void refuseMixing(Visit visit) throws FilingException {
-        refuseMixing(records, Optional.empty(), visit.isSimulated());
-    }
-
     /**
      * Invented visits and real ones never come into one record.
      *
@@ -169,12 +207,10 @@ public final class Filing {
                     "this visit has real recordings, and everything in the record is invented",
                     "Write it in a record of its own.");
         }
-        Optional<Subject> other = records.subjects(Kind.VISIT, SEARCHED).stream()
-                .filter(visit -> !own.equals(Optional.of(visit.id())))
-                // a visit that is being written has no recordings yet and says neither
-                .filter(visit -> visit.fact(SIMULATED).isPresent())
-                .findFirst();
-        if (other.isPresent() && other.get().text(SIMULATED).equals("true") != isSimulated) {
+        // a visit that is being written has no recordings yet and says neither; the one that counts out is one at most
+        boolean isOther = records.usedBy(Use.SIMULATED, String.valueOf(!isSimulated), Optional.empty(), 2).stream()
+                .anyMatch(visit -> !own.equals(Optional.of(visit.id())));
+        if (isOther) {
             throw new FilingException(
                     isSimulated
                             ? "this visit has invented recordings, and the record holds real ones"
@@ -520,14 +556,7 @@ public final class Filing {
     /** A step back; what is in the recordings was settled when it was signed. */
     private StateStep step(StatedVisit stated, VisitState to, String by, String reason) {
         return new StateStep(
-                stated.state(),
-                to,
-                LocalDate.ofInstant(records.clock().instant(), records.clock().getZone()),
-                by,
-                reason,
-                false,
-                false,
-                Optional.empty());
+                stated.state(), to, SiteDay.today(stated.visit(), records), by, reason, false, false, Optional.empty());
     }
 
     private static void refuse(StateStep step) throws FilingException {

@@ -6,21 +6,27 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.remark.Rank;
+import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
 import org.steamwright.records.ResultBook;
 import org.steamwright.records.ResultBook.Waiting;
 import org.steamwright.records.Subject;
@@ -28,6 +34,7 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.VisitResult.Figure;
 import org.steamwright.records.VisitResult.LineStanding;
+import org.steamwright.records.VisitResult.Reason;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
@@ -44,12 +51,23 @@ import org.steamwright.visit.state.VisitState;
 public final class KeptResults {
 
     private static final String VISIT = "the visit itself";
+    private static final Logger LOG = Logger.getLogger(KeptResults.class.getName());
+    /** Of what a result is made that could not be made. */
+    private static final String UNREAD = "";
+
+    private static final Duration PATIENCE = Duration.ofSeconds(3);
+    private static final Duration TRIED_AGAIN = Duration.ofMinutes(10);
     private static final Source AS_JUDGED = new Source(
             VISIT, "", "", Source.Provenance.USER, Source.Confidence.HIGH, "The limit that its criteria set had.");
 
     private final Records records;
     private final ResultBook book;
     private final Assessing assessing;
+    private final Duration patience;
+    /** Visits that a thread is at. */
+    private final Set<SubjectId> busy = new HashSet<>();
+
+    private volatile long unreadTriedAt = System.nanoTime() - TRIED_AGAIN.toNanos() - 1;
 
     /** Assesses a visit of the record. */
     @FunctionalInterface
@@ -64,9 +82,15 @@ public final class KeptResults {
      * @param assessing how a visit is assessed
      */
     public KeptResults(Records records, Assessing assessing) {
+        this(records, assessing, PATIENCE);
+    }
+
+    /** @param patience how long a list waits for a visit that somebody else is at */
+    KeptResults(Records records, Assessing assessing, Duration patience) {
         this.records = records;
         this.book = records.results();
         this.assessing = assessing;
+        this.patience = patience;
     }
 
     /** What is kept. */
@@ -75,36 +99,75 @@ public final class KeptResults {
     }
 
     /**
-     * Assesses the visits that wait if they are few, so that a list is as the record stands.
+     * Assesses the visits that wait if they are few, so that a list is as the record stands. What somebody else is at already is
+     * waited for, but not for long.
      *
      * @param most how many are few
      * @return how many wait still
      */
-    public synchronized long catchUp(int most) throws IOException {
+    public long catchUp(int most) {
         List<Waiting> waiting = book.waiting(most + 1);
-        if (waiting.size() > most) {
-            return book.countWaiting();
+        if (waiting.isEmpty()) {
+            return 0;
         }
-        for (Waiting one : waiting) {
-            keep(one);
+        if (waiting.size() <= most) {
+            waiting.forEach(this::keep);
+            letOthersFinish(waiting);
         }
-        return 0;
+        return book.countWaiting();
     }
 
     /**
-     * Assesses some of the visits that wait, the newest first.
+     * Assesses some of the visits that wait, the newest first. Now and then those that could not be read are tried again.
      *
-     * @return whether any waits still
+     * @return whether there may be more to do at once
      */
-    public synchronized boolean work(int most) throws IOException {
-        List<Waiting> waiting = book.waiting(most);
-        for (Waiting one : waiting) {
-            keep(one);
+    public boolean work(int most) {
+        if (System.nanoTime() - unreadTriedAt > TRIED_AGAIN.toNanos()) {
+            unreadTriedAt = System.nanoTime();
+            book.awaitUnread();
         }
-        return waiting.size() == most;
+        List<Waiting> waiting = book.waiting(most);
+        long kept = waiting.stream().filter(this::keep).count();
+        return kept > 0 && waiting.size() == most;
     }
 
-    private void keep(Waiting waiting) throws IOException {
+    /** Waits until nobody is at one of these visits any more; a large one is not waited for to its end. */
+    private void letOthersFinish(List<Waiting> waiting) {
+        long end = System.nanoTime() + patience.toNanos();
+        synchronized (busy) {
+            long left = patience.toMillis();
+            while (left > 0 && waiting.stream().anyMatch(one -> busy.contains(one.visit()))) {
+                try {
+                    busy.wait(left);
+                } catch (InterruptedException stopped) {
+                    Thread.currentThread().interrupt();
+                    return;
+                }
+                left = Duration.ofNanos(end - System.nanoTime()).toMillis();
+            }
+        }
+    }
+
+    /** Keeps what follows from a visit, unless somebody else is at it. */
+    private boolean keep(Waiting waiting) {
+        synchronized (busy) {
+            if (!busy.add(waiting.visit())) {
+                return false;
+            }
+        }
+        try {
+            keepNow(waiting);
+        } finally {
+            synchronized (busy) {
+                busy.remove(waiting.visit());
+                busy.notifyAll();
+            }
+        }
+        return true;
+    }
+
+    private void keepNow(Waiting waiting) {
         Subject visit = records.subject(waiting.visit());
         String madeFrom = madeFrom(visit);
         Optional<VisitResult> before =
@@ -114,7 +177,7 @@ public final class KeptResults {
         Map<String, String> families = new HashMap<>();
         VisitResult result;
         if (isGone) {
-            result = result(visit, madeFrom, stated, "", false, false, 0, List.of());
+            result = result(visit, madeFrom, stated, "", Reason.NONE, false, false, 0, List.of());
         } else if (before.isPresent()) {
             VisitResult kept = before.get();
             result = result(
@@ -122,6 +185,7 @@ public final class KeptResults {
                     madeFrom,
                     stated,
                     kept.standing(),
+                    kept.why(),
                     kept.hasAsFound(),
                     kept.hasAsFoundFailure(),
                     kept.exceptions(),
@@ -154,27 +218,53 @@ public final class KeptResults {
                 + (history.stream().anyMatch(JournalEntry::isClockSetBack) ? 1 : 0);
     }
 
-    private VisitResult assess(Subject visit, String madeFrom, StatedVisit stated, Map<String, String> families)
-            throws IOException {
-        AssessedVisit assessed;
+    /** What follows from the visit, or why nothing does: one that can't be assessed must not keep the others from it. */
+    private VisitResult assess(Subject visit, String madeFrom, StatedVisit stated, Map<String, String> families) {
         try {
-            assessed = assessing.of(visit);
-        } catch (FilingException | VisitFolderException incomplete) {
-            return result(visit, madeFrom, stated, "", false, false, 0, List.of());
+            return assessed(visit, madeFrom, stated, families);
+        } catch (VisitFolderException incomplete) {
+            // follows from the facts as much as a result does
+            Problem first = incomplete.problems().get(0);
+            return notAssessed(visit, madeFrom, stated, new Reason(first.where(), first.text()));
+        } catch (FilingException refused) {
+            return notAssessed(visit, UNREAD, stated, new Reason("", refused.getMessage() + "."));
+        } catch (IOException failed) {
+            return notAssessed(visit, UNREAD, stated, new Reason("", failed.toString()));
+        } catch (OutOfMemoryError tooLarge) {
+            LOG.log(Level.WARNING, "no memory was left for visit " + visit.id(), tooLarge);
+            return notAssessed(visit, UNREAD, stated, new Reason("", "There is not enough memory for its recordings."));
+        } catch (RecordsException refused) {
+            LOG.log(Level.WARNING, "visit " + visit.id() + " can't be assessed", refused);
+            return notAssessed(visit, UNREAD, stated, new Reason("", String.valueOf(refused.getMessage())));
+        } catch (RuntimeException mistake) {
+            // the last resort: told to whoever runs the program and to whoever reads the list
+            LOG.log(Level.SEVERE, "a mistake of the program at visit " + visit.id(), mistake);
+            return notAssessed(visit, UNREAD, stated, new Reason("", "The program made a mistake: " + mistake));
         }
+    }
+
+    private VisitResult notAssessed(Subject visit, String madeFrom, StatedVisit stated, Reason why) {
+        return result(visit, madeFrom, stated, "", why, false, false, 0, List.of());
+    }
+
+    private VisitResult assessed(Subject visit, String madeFrom, StatedVisit stated, Map<String, String> families)
+            throws IOException, FilingException, VisitFolderException {
+        AssessedVisit assessed = assessing.of(visit);
+        List<AssessedRun> asFound =
+                assessed.runs().stream().filter(run -> run.run().isAsFound()).toList();
+        List<Figure> figures =
+                FigureReading.of(assessed).stream().map(KeptResults::figure).toList();
         assessed.visit().sterilizers().forEach(sterilizer -> families.put(sterilizer.serial(), sterilizer.model()));
-        List<AssessedRun> asFound = assessed.runs().stream()
-                .filter(run -> run.run().stage().strip().equalsIgnoreCase("as found"))
-                .toList();
         return result(
                 visit,
                 madeFrom,
                 stated,
                 assessed.standing().words(),
+                Reason.NONE,
                 !asFound.isEmpty(),
                 asFound.stream().anyMatch(AssessedRun::isFail),
                 exceptions(assessed) + journalExceptions(visit.id()),
-                FigureReading.of(assessed).stream().map(KeptResults::figure).toList());
+                figures);
     }
 
     /** What a reviewer has to look at in a visit, how many; the journal not counted. */
@@ -197,6 +287,7 @@ public final class KeptResults {
             String madeFrom,
             StatedVisit stated,
             String standing,
+            Reason why,
             boolean hasAsFound,
             boolean hasAsFoundFailure,
             int exceptions,
@@ -210,6 +301,7 @@ public final class KeptResults {
                 state,
                 visit.text("date"),
                 standing,
+                why,
                 hasAsFound,
                 hasAsFoundFailure,
                 stated.isCorrection(),
@@ -218,18 +310,18 @@ public final class KeptResults {
                 figures);
     }
 
+    /** From the begin of its day at the site; none of a visit whose day comes after its signature. */
     private OptionalLong turnAround(Subject visit) {
         List<Issue> issues = new Issues(records).of(visit.id());
-        if (issues.isEmpty() || visit.text("date").isBlank()) {
+        Optional<LocalDate> day = SiteDay.ofVisit(visit);
+        if (issues.isEmpty() || day.isEmpty()) {
             return OptionalLong.empty();
         }
         long minutes = Duration.between(
-                        LocalDate.parse(visit.text("date"))
-                                .atStartOfDay(records.clock().getZone())
-                                .toInstant(),
+                        day.get().atStartOfDay(SiteDay.zone(visit, records)).toInstant(),
                         issues.get(0).at())
                 .toMinutes();
-        return OptionalLong.of(Math.max(0, minutes));
+        return minutes < 0 ? OptionalLong.empty() : OptionalLong.of(minutes);
     }
 
     /** Family of a steriliser by the register. */

@@ -504,6 +504,12 @@ class DraftsTest {
                 .add(path("runs"), Map.of("kind", "empty-chamber", "recording", "run-1.csv"))
                 .keep(KIM, "");
         assertThat(draft.glance()).isEmpty();
+        assertThat(draft.change()
+                        .putFile("tasks.yaml", bytes("steamwright-visit: 1\n"))
+                        .set(path("register"), "task.yaml")
+                        .glance())
+                .as("a file that is there is proposed for one that is not, which is told nevertheless")
+                .anySatisfy(problem -> assertThat(problem.message()).startsWith("found no file \"task.yaml\""));
         long before = records.head().tree().size();
         List<DraftProblem> problems =
                 draft.change().set(path("conditions/barometer"), "1004").glance();

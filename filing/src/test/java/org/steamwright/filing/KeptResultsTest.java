@@ -2,16 +2,22 @@ package org.steamwright.filing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.Statement;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.records.Author;
@@ -64,7 +70,9 @@ class KeptResultsTest {
             List<FigureReading> readings = FigureReading.of(filing.assess(visit));
             VisitResult kept = results.book().find(visit.id()).orElseThrow();
             assertThat(kept.figures()).hasSameSizeAs(readings).isNotEmpty();
-            assertThat(kept.exceptions()).isEqualTo(KeptResults.exceptions(filing.assess(visit)));
+            assertThat(kept.exceptions())
+                    .as("one more: it was taken in months after its day")
+                    .isEqualTo(KeptResults.exceptions(filing.assess(visit)) + 1);
             VisitResult.Figure figure = kept.figures().get(0);
             Trend trend = KeptResults.trend(results.book()
                     .figures(List.of(new VisitResult.Line(figure.figure(), figure.serial(), figure.cycle())))
@@ -92,6 +100,98 @@ class KeptResultsTest {
                             .sum())
                     .as("a visit that is gone counts no more")
                     .isEqualTo(visits - 1);
+        }
+    }
+
+    @Test
+    void a_visit_that_can_not_be_read_is_kept_as_not_assessed_and_does_not_stop_the_others() throws Exception {
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            List<Path> year = DemoVisit.writeYear(folder.resolve("year"));
+            Subject sound = filing.take(year.get(0), KIM, "taken").visit();
+            Subject damaged = filing.take(year.get(2), KIM, "taken").visit();
+            Path file = records.files()
+                    .path(VisitFiles.of(damaged).entrySet().stream()
+                            .filter(one -> one.getKey().endsWith(".csv"))
+                            .findFirst()
+                            .orElseThrow()
+                            .getValue());
+            byte[] bytes = Files.readAllBytes(file);
+            Files.writeString(file, "something else");
+            KeptResults results = new KeptResults(records, filing::assess);
+            assertThat(results.work(24)).isFalse();
+            assertThat(results.book().countWaiting()).isZero();
+            assertThat(results.book().find(sound.id()).orElseThrow().figures()).isNotEmpty();
+            VisitResult kept = results.book().find(damaged.id()).orElseThrow();
+            assertThat(kept.standing()).isBlank();
+            assertThat(kept.why().text()).startsWith("RECORD-017").contains("the bytes are not those that were kept");
+            assertThat(results.book().unassessed(5))
+                    .extracting(VisitResult::visit)
+                    .containsExactly(damaged.id());
+            assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                    .as("the file is told of, the lists are as they were kept")
+                    .allMatch(difference -> !difference.toString().contains("result of subject"));
+
+            Files.write(file, bytes);
+            new KeptResults(records, filing::assess).work(24);
+            assertThat(results.book().find(damaged.id()).orElseThrow().standing())
+                    .as("the file came back from a backup")
+                    .isNotBlank();
+        }
+    }
+
+    @Test
+    void a_mistake_of_the_program_is_told_at_the_visit() throws Exception {
+        Logger log = Logger.getLogger(KeptResults.class.getName());
+        log.setLevel(Level.OFF);
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            Subject visit = filing.take(
+                            DemoVisit.writeYear(folder.resolve("year")).get(0), KIM, "taken")
+                    .visit();
+            KeptResults results = new KeptResults(records, unread -> {
+                throw new IllegalStateException("no such phase");
+            });
+            assertThat(results.catchUp(5)).isZero();
+            assertThat(results.book().find(visit.id()).orElseThrow().why().text())
+                    .contains("The program made a mistake")
+                    .contains("no such phase");
+        } finally {
+            log.setLevel(null);
+        }
+    }
+
+    @Test
+    void a_list_does_not_wait_for_a_large_visit_that_somebody_else_is_at() throws Exception {
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            List<Path> year = DemoVisit.writeYear(folder.resolve("year"));
+            filing.take(year.get(0), KIM, "taken");
+            Subject large = filing.take(year.get(2), KIM, "taken").visit();
+            CountDownLatch begun = new CountDownLatch(1);
+            CountDownLatch end = new CountDownLatch(1);
+            KeptResults results = new KeptResults(
+                    records,
+                    visit -> {
+                        if (visit.id().equals(large.id())) {
+                            begun.countDown();
+                            try {
+                                end.await();
+                            } catch (InterruptedException stopped) {
+                                throw new IOException(stopped);
+                            }
+                        }
+                        return filing.assess(visit);
+                    },
+                    Duration.ofMillis(50));
+            Thread background = new Thread(() -> results.work(1));
+            background.start();
+            begun.await();
+            assertThat(results.catchUp(24)).as("all but the large one").isOne();
+            end.countDown();
+            background.join();
+            assertThat(results.book().countWaiting()).isZero();
+            assertThat(results.book().unassessed(5)).isEmpty();
         }
     }
 

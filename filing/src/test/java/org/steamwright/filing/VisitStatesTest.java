@@ -8,13 +8,18 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.concurrent.CyclicBarrier;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -22,17 +27,21 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.intake.register.DataFiles;
+import org.steamwright.intake.table.TableRecordings;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
+import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
+import org.steamwright.simulator.LoggerFile;
 import org.steamwright.visit.due.Today;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.Coverage;
@@ -166,6 +175,121 @@ class VisitStatesTest {
                 .isEqualTo(Results.of(filing.assess(now)).node());
         assertThat(Verifier.verify(records, List.of(), new Results()).differences())
                 .isEmpty();
+    }
+
+    @Test
+    void turn_around_is_counted_from_the_day_at_the_site_and_a_day_after_the_signature_is_told() throws Exception {
+        Subject visit = filing.take(year.resolve("1-interim"), KIM, "").visit();
+        key();
+        sign();
+        KeptResults results = new KeptResults(records, filing::assess);
+        results.catchUp(5);
+        Instant begin = LocalDate.parse(visit.text("date"))
+                .atStartOfDay(ZoneId.of(visit.text("zone")))
+                .toInstant();
+        assertThat(results.book().find(visit.id()).orElseThrow().turnAround())
+                .hasValue(Duration.between(begin, Instant.parse("2026-03-04T09:00:00Z"))
+                        .toMinutes());
+        assertThat(results.book().countDatedAfterSignature(LocalDate.MIN, LocalDate.of(2099, 1, 1)))
+                .isZero();
+
+        records.close();
+        Files.walk(folder)
+                .sorted(Comparator.reverseOrder())
+                .forEach(one -> one.toFile().delete());
+        open("2026-03-01T09:00:00Z");
+        SubjectId dated =
+                filing.take(year.resolve("1-interim"), KIM, "").visit().id();
+        key();
+        sign();
+        results = new KeptResults(records, filing::assess);
+        results.catchUp(5);
+        assertThat(results.book().find(dated).orElseThrow().turnAround()).isEmpty();
+        assertThat(results.book().countDatedAfterSignature(LocalDate.MIN, LocalDate.of(2099, 1, 1)))
+                .isOne();
+    }
+
+    @Test
+    void a_folder_that_is_taken_in_long_after_its_day_is_marked_late() throws Exception {
+        records.close();
+        open("2026-03-03T09:00:00Z");
+        Subject visit = filing.take(year.resolve("1-interim"), KIM, "").visit();
+        assertThat(records.history(visit.id()))
+                .as("within a day of its day, %s", visit.text("date"))
+                .isNotEmpty()
+                .noneMatch(JournalEntry::isLate);
+        filing.take(year.resolve("2-final"), KIM, "indicators read");
+        assertThat(records.history(visit.id())).as("what came later held later").noneMatch(JournalEntry::isLate);
+
+        records.close();
+        Files.walk(folder)
+                .sorted(Comparator.reverseOrder())
+                .forEach(one -> one.toFile().delete());
+        open("2026-03-20T09:00:00Z");
+        SubjectId late = filing.take(year.resolve("1-interim"), KIM, "").visit().id();
+        assertThat(records.history(late)).allMatch(JournalEntry::isLate);
+        assertThat(records.history(late).get(0).stated())
+                .contains(LocalDate.parse(visit.text("date"))
+                        .plusDays(1)
+                        .atStartOfDay(ZoneId.of(visit.text("zone")))
+                        .toInstant());
+        KeptResults results = new KeptResults(records, filing::assess);
+        results.catchUp(5);
+        assertThat(results.book().find(late).orElseThrow().exceptions())
+                .as("a reviewer has to look at it")
+                .isEqualTo(KeptResults.exceptions(filing.assess(records.subject(late))) + 1);
+    }
+
+    @Test
+    void two_programs_that_take_visits_in_at_once_make_one_of_a_number_and_do_not_mix() throws Exception {
+        Path invented = folder.resolve("invented");
+        DemoVisit.write(invented);
+        Path again = folder.resolve("again");
+        DemoVisit.write(again);
+        Files.writeString(
+                again.resolve("visit.yaml"), Files.readString(again.resolve("visit.yaml")) + "\n# written twice\n");
+        for (int round = 0; round < 2; round++) {
+            Place place = Place.folder(folder.resolve("round-" + round));
+            List<Path> both = List.of(invented, round == 0 ? again : year.resolve("3-retest"));
+            List<Exception> refused = new ArrayList<>();
+            CyclicBarrier start = new CyclicBarrier(2);
+            List<Thread> programs = new ArrayList<>();
+            for (Path one : both) {
+                programs.add(new Thread(() -> {
+                    try (Records own = Records.open(place, records.clock())) {
+                        start.await();
+                        new Filing(own).take(one, KIM, "");
+                    } catch (Exception e) {
+                        synchronized (refused) {
+                            refused.add(e);
+                        }
+                    }
+                }));
+            }
+            programs.forEach(Thread::start);
+            for (Thread program : programs) {
+                program.join();
+            }
+            try (Records own = Records.open(place, records.clock())) {
+                assertThat(own.count(Kind.VISIT))
+                        .as("round %d: %s", round, refused)
+                        .isOne();
+                if (round == 0) {
+                    assertThat(refused).isEmpty();
+                } else {
+                    assertThat(refused).hasSize(1);
+                    assertThat(refused.get(0))
+                            .isInstanceOf(FilingException.class)
+                            .hasMessageContaining("invented");
+                }
+            }
+        }
+    }
+
+    @Test
+    void all_rooms_know_invented_recordings_by_the_same_mark() {
+        assertThat(Issues.SIMULATED_MARK).isEqualTo(TableRecordings.SIMULATED_MARK);
+        assertThat(LoggerFile.MARK).startsWith(TableRecordings.SIMULATED_MARK);
     }
 
     @Test

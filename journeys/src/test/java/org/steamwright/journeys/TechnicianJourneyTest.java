@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Request;
 import com.microsoft.playwright.options.AriaRole;
 import java.nio.file.Path;
 import java.util.List;
@@ -141,7 +142,12 @@ class TechnicianJourneyTest {
         assertThat(sheet.notSaved()).containsText("Not saved", Sheet.soon());
         sheet.shows("Your company", "Sample Service (invented)");
         visitor.context().setOffline(false);
-        sheet.field("Your company").press("Enter");
+        sheet.page().evaluate("() => { const now = Date.now; Date.now = () => now() + 7_200_000; }");
+        Request sent = sheet.page()
+                .waitForRequest(
+                        request -> request.url().endsWith("/facts"),
+                        () -> sheet.field("Your company").press("Enter"));
+        assertThat(sent.postData()).as("it was typed two hours ago").containsPattern("[&^]?held=720[0-9]");
         assertThat(sheet.around("Your company").locator(".saved")).containsText("Saved", Sheet.soon());
         assertThat(sheet.notSaved()).hasCount(0);
         sheet.page().reload();

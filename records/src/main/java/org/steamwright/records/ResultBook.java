@@ -49,7 +49,8 @@ public final class ResultBook {
     }
 
     /**
-     * Keeps results in one transaction. A visit that changed after it was taken from those that wait goes on waiting.
+     * Keeps results in one transaction. A visit that changed after it was taken from those that wait goes on waiting; of one that
+     * waits no more, because somebody else has kept its result, nothing is kept.
      *
      * @param results each with the waiting that it ends
      * @param families by serial number; a steriliser without one has a blank family
@@ -107,8 +108,31 @@ public final class ResultBook {
         return database.read(session -> ResultTables.turnArounds(session, from, until));
     }
 
+    /** How many visits of that span are signed, but dated after their signature, so that they have no turn-around. */
+    public long countDatedAfterSignature(LocalDate from, LocalDate until) {
+        return database.read(session -> ResultTables.countDatedAfterSignature(session, from, until));
+    }
+
     /** Visits that are open, the newest first, without their figures. */
     public List<VisitResult> open(int limit) {
         return database.read(session -> ResultTables.open(session, limit));
+    }
+
+    /** Visits that stand and could not be assessed, the newest first, each with the reason. */
+    public List<VisitResult> unassessed(int limit) {
+        return database.read(session -> ResultTables.unassessed(session, limit));
+    }
+
+    /** How many visits stand and could not be assessed. */
+    public long countUnassessed() {
+        return database.read(ResultTables::countUnassessed);
+    }
+
+    /** Visits that could not be read wait again: what they lacked may have come back from a backup. */
+    public void awaitUnread() {
+        database.write(session -> {
+            ResultTables.awaitUnread(session);
+            return true;
+        });
     }
 }

@@ -16,6 +16,8 @@ public enum Use {
     VISIT,
     AMENDED,
     FILE,
+    SIMULATED,
+    STANDING,
     ROOM;
 
     /** The word kept in the index. */

@@ -11,14 +11,17 @@ import org.steamwright.records.proof.Hash;
  * the visit, and is kept only so that a list need not.
  *
  * @param visit of the record
- * @param madeFrom a word for all that it follows from, such as a hash; the same word means the same result
+ * @param madeFrom a word for all that it follows from, such as a hash; the same word means the same result; blank if the visit
+ *     could not be read, so that it follows from nothing and is tried again
  * @param state {@link #OPEN}, {@link #OUT} or {@link #GONE}
  * @param day of the visit, as stated; may be blank
  * @param standing in a word; blank if the visit can't be assessed
+ * @param why it can't be assessed; nothing if it was, and of a visit that is gone
  * @param hasAsFound whether anything was tested before the service
  * @param hasAsFoundFailure whether that failed
  * @param isCorrection whether it corrects an earlier issue
- * @param turnAround minutes from the begin of the day of the visit to the first signature; empty while there is none
+ * @param turnAround minutes from the begin of the day of the visit to the first signature; empty while there is none, and if the
+ *     day comes after it
  * @param exceptions what a reviewer has to look at, how many
  * @param figures that it found; none of a visit that is gone
  */
@@ -28,6 +31,7 @@ public record VisitResult(
         String state,
         String day,
         String standing,
+        Reason why,
         boolean hasAsFound,
         boolean hasAsFoundFailure,
         boolean isCorrection,
@@ -46,6 +50,18 @@ public record VisitResult(
 
     public VisitResult {
         figures = List.copyOf(figures);
+    }
+
+    /**
+     * Why a visit can't be assessed.
+     *
+     * @param place where the cause stands; may be blank
+     * @param text what was found; blank if there is nothing to say
+     */
+    public record Reason(String place, String text) {
+
+        /** Of a visit that was assessed. */
+        public static final Reason NONE = new Reason("", "");
     }
 
     /**
@@ -126,6 +142,9 @@ public record VisitResult(
                 hasAsFound + " " + hasAsFoundFailure + " " + isCorrection,
                 String.valueOf(turnAround.orElse(-1)),
                 String.valueOf(exceptions)));
+        if (!why.equals(Reason.NONE)) {
+            words.add(why.toString());
+        }
         figures.stream().map(Figure::toString).sorted().forEach(words::add);
         return hash(words);
     }

@@ -43,6 +43,7 @@ class ResultBookTest {
                 state,
                 day,
                 "pass",
+                VisitResult.Reason.NONE,
                 true,
                 false,
                 false,
@@ -51,6 +52,22 @@ class ResultBookTest {
                 state.equals(VisitResult.GONE)
                         ? List.of()
                         : List.of(new Figure("leak-rate", "SN-1", "", "AT_MOST", day, 1, leak, 0.13, "unit")));
+    }
+
+    private static VisitResult unread(SubjectId visit, String why) {
+        return new VisitResult(
+                visit,
+                "",
+                VisitResult.OUT,
+                "2026-03-05",
+                "",
+                new VisitResult.Reason("run 1", why),
+                false,
+                false,
+                false,
+                OptionalLong.empty(),
+                0,
+                List.of());
     }
 
     @ParameterizedTest
@@ -114,6 +131,23 @@ class ResultBookTest {
                     .isOne();
             records.rebuildIndex();
             assertThat(book.countWaiting()).isEqualTo(4);
+            Waiting first = book.waiting(1).get(0);
+            book.keep(Map.of(first, unread(first.visit(), "file gone")), Map.of(), LAST);
+            assertThat(book.unassessed(5))
+                    .extracting(VisitResult::why)
+                    .containsExactly(new VisitResult.Reason("run 1", "file gone"));
+            assertThat(book.countUnassessed()).isOne();
+            assertThat(book.countDatedAfterSignature(from, until)).isOne();
+            book.keep(Map.of(first, unread(first.visit(), "told by somebody who was slower")), Map.of(), LAST);
+            assertThat(book.find(first.visit()).orElseThrow().why().text())
+                    .as("the visit waits no more, so nothing is kept over what it came to")
+                    .isEqualTo("file gone");
+            book.awaitUnread();
+            assertThat(book.waiting(5)).extracting(Waiting::visit).contains(first.visit());
+            assertThat(book.months(from, until))
+                    .extracting(VisitResult.Month::assessed)
+                    .as("not assessed is not counted among what was assessed")
+                    .containsExactly(0L);
             assertThat(book.lines("leak-rate", 0, 5)).isEmpty();
             assertThat(Verifier.verify(records, List.of(), Reassessment.NONE).differences())
                     .isEmpty();

@@ -1,7 +1,6 @@
 package org.steamwright.desk.accounts;
 
 import com.eatthepath.otp.TimeBasedOneTimePasswordGenerator;
-import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.security.InvalidKeyException;
 import java.security.MessageDigest;
@@ -11,6 +10,7 @@ import java.time.Instant;
 import java.util.Locale;
 import java.util.OptionalLong;
 import javax.crypto.spec.SecretKeySpec;
+import org.steamwright.desk.web.Percent;
 
 /**
  * One-time codes of six digits, as an authenticator on a telephone shows them. A code of the step before or after is taken
@@ -44,7 +44,7 @@ public final class OneTimeCodes {
 
     /** The address that an authenticator reads from a square of dots; the usual form, written down by no standard. */
     public static String address(byte[] secret, String user) {
-        String name = URLEncoder.encode(user, StandardCharsets.UTF_8).replace("+", "%20");
+        String name = Percent.encoded(user);
         return "otpauth://totp/Steamwright:" + name + "?secret=" + typed(secret) + "&issuer=Steamwright&period="
                 + STEP.toSeconds() + "&digits=" + DIGITS;
     }

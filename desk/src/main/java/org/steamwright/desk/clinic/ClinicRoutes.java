@@ -2,8 +2,6 @@ package org.steamwright.desk.clinic;
 
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -26,6 +24,7 @@ import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.PaperLanguage;
+import org.steamwright.desk.web.Percent;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
@@ -249,7 +248,7 @@ public final class ClinicRoutes {
     /** Report and certificate in the reader's language, and beside it in English, in which they were signed. */
     private static List<Cell> papers(Subject clinic, String serial, StatedVisit visit, Frame frame) {
         String report = address(clinic, visit);
-        String certificate = report + "/" + encoded(serial);
+        String certificate = report + "/" + Percent.encoded(serial);
         String number = visit.visit().text("number");
         String query = PaperLanguage.query(frame);
         List<Cell> cells = new ArrayList<>(List.of(
@@ -510,10 +509,6 @@ public final class ClinicRoutes {
 
     private static String address(Subject clinic, StatedVisit visit) {
         return "/clinic/" + clinic.id() + "/reports/" + visit.visit().id();
-    }
-
-    private static String encoded(String text) {
-        return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
     }
 
     /** The visit that is asked for, if the clinic may read it: it was there, and somebody signed it. */

@@ -22,6 +22,8 @@ import org.steamwright.filing.FilingException;
 import org.steamwright.filing.KeptResults;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.ResultBook;
+import org.steamwright.records.Subject;
+import org.steamwright.records.VisitResult;
 import org.steamwright.records.VisitResult.Figure;
 import org.steamwright.records.VisitResult.Line;
 import org.steamwright.records.VisitResult.LineStanding;
@@ -35,6 +37,9 @@ final class FleetPages {
 
     /** Visits that are assessed before a page is shown; more are left to the work in the background. */
     private static final int AT_ONCE = 24;
+
+    /** Visits that are named for not being assessed; how many there are is always told. */
+    private static final int UNASSESSED_SHOWN = 20;
 
     private static final double MINUTES_PER_DAY = 1_440;
 
@@ -82,6 +87,34 @@ final class FleetPages {
         }
     }
 
+    /** Names visits that are in no figure because they could not be assessed, and why. */
+    private void tellUnassessed(Sheet.Writer writer, Frame frame) {
+        List<VisitResult> unassessed = book.unassessed(UNASSESSED_SHOWN);
+        if (unassessed.isEmpty()) {
+            return;
+        }
+        List<List<Cell>> rows = new ArrayList<>();
+        for (VisitResult one : unassessed) {
+            Subject visit = office.records().subject(one.visit());
+            rows.add(List.of(
+                    Cell.link(visit.text("number"), "/visits/" + visit.id()),
+                    Cell.of(visit.text("date")),
+                    Cell.verdict(frame, "not assessed"),
+                    Shown.reason(frame, one.why())));
+        }
+        long all = book.countUnassessed();
+        writer.say(frame.say("office.unassessed"), List.of(frame.say("office.unassessed-why", all)))
+                .table(
+                        "",
+                        "",
+                        List.of(
+                                frame.say("office.visit"),
+                                frame.say("office.day"),
+                                frame.say("office.standing"),
+                                frame.say("office.reason")),
+                        rows);
+    }
+
     private long countLines(CriterionId figure) {
         return office.counts().of(List.of("lines", figure), () -> book.countLines(figure.word()));
     }
@@ -127,6 +160,7 @@ final class FleetPages {
                                 frame.say("office.forecast")),
                         rows);
         Shown.pages(writer, frame, "/trends?figure=" + figure.word() + "&", from, countLines(figure));
+        tellUnassessed(writer, frame);
         tellWaiting(writer, waiting, frame);
         return Reply.page(
                 "office/trends.jte", Map.of("sheet", writer.sheet(), "figures", known, "figure", figure.word()));
@@ -209,6 +243,7 @@ final class FleetPages {
         if (!isAny) {
             writer.say("", List.of(frame.say("office.trends-none")));
         }
+        tellUnassessed(writer, frame);
         tellWaiting(writer, waiting, frame);
         return writer.links(new Sheet.Link(frame.say("office.trends"), "/trends"))
                 .reply();
@@ -308,6 +343,11 @@ final class FleetPages {
                                 frame.say("office.visits"),
                                 frame.say("office.measure-as-found")),
                         months(year, frame));
+        long late = book.countDatedAfterSignature(from, until);
+        if (late > 0) {
+            writer.say("", List.of(frame.say("office.dated-after-signature", late)));
+        }
+        tellUnassessed(writer, frame);
         tellWaiting(writer, waiting, frame);
         return writer.reply();
     }

@@ -78,11 +78,10 @@ final class ReviewPages {
                     Shown.text(visit.text("clinic-name")),
                     Cell.of(visit.text("date")),
                     Cell.verdict(frame, word.isBlank() ? "not assessed" : word),
-                    Cell.figure(
-                            word.isBlank()
-                                    ? "–"
-                                    : Integer.toString(
-                                            result.map(VisitResult::exceptions).orElse(0))),
+                    word.isBlank()
+                            ? Shown.reason(frame, result.map(VisitResult::why).orElse(VisitResult.Reason.NONE))
+                            : Cell.figure(Integer.toString(
+                                    result.map(VisitResult::exceptions).orElse(0))),
                     Cell.of(frame.say(standing(visit)))));
         }
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.review"))

@@ -1,7 +1,5 @@
 package org.steamwright.desk.office;
 
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -9,7 +7,9 @@ import java.util.Optional;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Percent;
 import org.steamwright.records.Subject;
+import org.steamwright.records.VisitResult;
 
 /** Small things that several pages of the office show in the same way. */
 public final class Shown {
@@ -26,7 +26,7 @@ public final class Shown {
 
     /** A text as one part of a path or as a value of a query. */
     public static String part(String text) {
-        return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
+        return Percent.encoded(text);
     }
 
     /** A day; a dash if there is none. */
@@ -86,6 +86,14 @@ public final class Shown {
         if (!links.isEmpty()) {
             writer.links(links.toArray(new Sheet.Link[0]));
         }
+    }
+
+    /** A cell with the reason for which a visit was not assessed. */
+    static Cell reason(Frame frame, VisitResult.Reason why) {
+        if (why.text().isBlank()) {
+            return Cell.of("–");
+        }
+        return Cell.of(why.place().isBlank() ? frame.hear(why.text()) : frame.hear(why.place(), why.text()));
     }
 
     /** A cell with a dash for nothing. */

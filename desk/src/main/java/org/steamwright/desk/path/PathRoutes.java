@@ -5,6 +5,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
@@ -74,6 +75,8 @@ public final class PathRoutes {
     private static final String VISIT = VISITS + "/{visit}";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final int LARGEST_PHOTO = 40_000_000;
+    /** A value that stood in its field for less is one that was typed now. */
+    private static final Duration HELD_FROM = Duration.ofMinutes(1);
 
     private static final int FREE_WRONG_SECRETS = 5;
 
@@ -427,7 +430,8 @@ public final class PathRoutes {
         return ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
     }
 
-    private static Saving.Saved saved(Ask ask, Draft draft, String path, String value)
+    private static Saving.Saved saved(
+            Ask ask, Draft draft, String path, String value, Optional<Instant> typedAt)
             throws IOException, FilingException {
         boolean isTaken = !ask.typed("take").isBlank();
         Typing.Typed typed = isTaken
@@ -435,14 +439,28 @@ public final class PathRoutes {
                 : Typing.read(path, value, ask.frame());
         return typed.kept().isEmpty()
                 ? new Saving.Saved(draft, typed.complaint())
-                : Saving.field(draft, path, typed.kept().get(), ask.typed("seen"), ask.author());
+                : Saving.field(draft, path, typed.kept().get(), ask.typed("seen"), typedAt, ask.author());
+    }
+
+    /**
+     * When a value was typed that has stood in its field since, because the desk did not answer. The page says how long ago that
+     * is, so that its clock may be wrong.
+     */
+    private Optional<Instant> typedAt(Ask ask) {
+        String held = ask.typed("held");
+        if (!held.matches("[0-9]{1,7}")) {
+            return Optional.empty();
+        }
+        return Optional.of(Duration.ofSeconds(Long.parseLong(held)))
+                .filter(ago -> ago.compareTo(HELD_FROM) >= 0)
+                .map(ago -> office.clock().instant().minus(ago));
     }
 
     private Reply fact(Ask ask, Draft draft) throws IOException, FilingException, Garbled {
         String path = ask.typed("path");
         parsed(KeyedPath::parse, path);
         String value = ask.typed("take").isBlank() ? ask.typed("value") : ask.typed("take");
-        Saving.Saved saved = saved(ask, draft, path, value);
+        Saving.Saved saved = saved(ask, draft, path, value, typedAt(ask));
         Draft now = saved.draft();
         boolean isUnsigned = isUnsigned(draft, now);
         boolean isSaved = saved.complaint().isEmpty();

@@ -1,6 +1,7 @@
 package org.steamwright.desk.path;
 
 import java.io.IOException;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -40,12 +41,14 @@ final class Saving {
      * Saves one field.
      *
      * @param value as it is kept
+     * @param typed when it was typed, if the desk did not answer then; empty if that is now
      */
-    static Saved field(Draft draft, String path, String value, String seen, Author author)
+    static Saved field(Draft draft, String path, String value, String seen, Optional<Instant> typed, Author author)
             throws IOException, FilingException {
         Draft now = draft;
         for (int attempt = 1; ; attempt++) {
             DraftChange change = now.change();
+            typed.ifPresent(change::statedAt);
             try {
                 if (path.startsWith(NOTES)) {
                     change.note(path.substring(NOTES.length()), value);

@@ -1,6 +1,5 @@
 package org.steamwright.desk.shelf;
 
-import java.io.IOException;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.logging.Level;
@@ -14,6 +13,7 @@ public final class ResultsAtWork implements AutoCloseable {
     private static final Logger LOG = Logger.getLogger(ResultsAtWork.class.getName());
     private static final int AT_ONCE = 4;
     private static final long REST_MILLIS = 2_000;
+    private static final long REST_AFTER_FAILURE_MILLIS = 30_000;
 
     private final KeptResults results;
     private final Thread thread = new Thread(this::work, "results");
@@ -32,16 +32,26 @@ public final class ResultsAtWork implements AutoCloseable {
     }
 
     private void work() {
-        try {
-            boolean isOpen = true;
-            while (isOpen) {
-                boolean isMore = results.work(AT_ONCE);
-                isOpen = !closing.await(isMore ? 0 : REST_MILLIS, TimeUnit.MILLISECONDS);
+        boolean isOpen = true;
+        boolean isFailing = false;
+        while (isOpen) {
+            long rest = REST_MILLIS;
+            try {
+                rest = results.work(AT_ONCE) ? 0 : REST_MILLIS;
+                isFailing = false;
+            } catch (RecordsException failed) {
+                if (!isFailing) {
+                    LOG.log(Level.WARNING, "visits can't be assessed for the lists now; it is tried again", failed);
+                }
+                isFailing = true;
+                rest = REST_AFTER_FAILURE_MILLIS;
             }
-        } catch (IOException | RecordsException | OutOfMemoryError failed) {
-            LOG.log(Level.WARNING, "visits are assessed for the lists no more until the desk is opened again", failed);
-        } catch (InterruptedException stopped) {
-            Thread.currentThread().interrupt();
+            try {
+                isOpen = !closing.await(rest, TimeUnit.MILLISECONDS);
+            } catch (InterruptedException stopped) {
+                Thread.currentThread().interrupt();
+                isOpen = false;
+            }
         }
     }
 

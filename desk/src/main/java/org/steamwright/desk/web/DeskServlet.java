@@ -7,7 +7,6 @@ import jakarta.servlet.http.HttpSession;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.List;
@@ -329,10 +328,7 @@ final class DeskServlet extends HttpServlet {
             response.setContentType(file.type());
             file.name()
                     .ifPresent(name -> response.setHeader(
-                            "Content-Disposition",
-                            "attachment; filename*=UTF-8''"
-                                    + URLEncoder.encode(name, StandardCharsets.UTF_8)
-                                            .replace("+", "%20")));
+                            "Content-Disposition", "attachment; filename*=UTF-8''" + Percent.encoded(name)));
             if (file.type().equals(PDF)) {
                 // a document is whole before its answer begins: a part of one that looks like all of it would be relied
                 // on

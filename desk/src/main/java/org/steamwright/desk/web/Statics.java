@@ -5,12 +5,10 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
+import org.steamwright.records.proof.Hash;
 
 /** Scripts, styles, typefaces: those named here and no others. */
 final class Statics {
@@ -40,7 +38,7 @@ final class Statics {
 
         Kept(byte[] bytes) {
             this.bytes = bytes;
-            this.tag = "\"" + HexFormat.of().formatHex(sha256(bytes), 0, 12) + "\"";
+            this.tag = "\"" + Hash.ofContent(bytes).hex().substring(0, 24) + "\"";
         }
     }
 
@@ -77,14 +75,6 @@ final class Statics {
             Kept read = new Kept(bytes);
             kept.put(name, read);
             return read;
-        }
-    }
-
-    private static byte[] sha256(byte[] bytes) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(bytes);
-        } catch (NoSuchAlgorithmException broken) {
-            throw new IllegalStateException("every Java has SHA-256", broken);
         }
     }
 

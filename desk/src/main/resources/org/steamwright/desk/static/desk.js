@@ -1,7 +1,17 @@
 // Sends the page's token with each change, and tells when a change did not reach the desk.
 'use strict';
+// What did not reach the desk stays in its field; sent again, it says for how long it has been standing there.
+const held = new WeakMap();
+function typed(form) {
+  const field = form.matches && form.matches('form.field') && form.querySelector('[name=value]');
+  return field ? field.value : null;
+}
 document.addEventListener('htmx:configRequest', (event) => {
   event.detail.headers['X-Token'] = document.querySelector('meta[name=token]').content;
+  const before = held.get(event.detail.elt);
+  if (before && before.text === typed(event.detail.elt)) {
+    event.detail.parameters.held = String(Math.max(0, Math.round((Date.now() - before.since) / 1000)));
+  }
 });
 function unsaved(event, text) {
   const place = document.getElementById('unsaved') || document.querySelector('main').insertAdjacentElement('afterbegin',
@@ -11,8 +21,12 @@ function unsaved(event, text) {
   if (event.target && event.target.classList) event.target.classList.add('unsaved');
 }
 for (const name of ['htmx:sendError', 'htmx:timeout']) {
-  document.addEventListener(name, (event) => unsaved(event,
-    document.body.dataset.unsaved));
+  document.addEventListener(name, (event) => {
+    const text = typed(event.target);
+    const before = held.get(event.target);
+    if (text !== null && !(before && before.text === text)) held.set(event.target, { text, since: Date.now() });
+    unsaved(event, document.body.dataset.unsaved);
+  });
 }
 // The desk answered, and refused: its own words say why, such as a session that has ended.
 document.addEventListener('htmx:responseError', (event) => {

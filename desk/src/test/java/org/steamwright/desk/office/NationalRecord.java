@@ -176,6 +176,7 @@ final class NationalRecord {
                         VisitResult.OPEN,
                         day.toString(),
                         isPass ? "pass" : "fail",
+                        VisitResult.Reason.NONE,
                         true,
                         random.nextInt(12) == 0,
                         false,

@@ -25,6 +25,7 @@ import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.proof.Hash;
 
 class OfficePagesTest {
 
@@ -238,6 +239,29 @@ class OfficePagesTest {
             assertThat(desk.get("/nonconformities?from=100").body())
                     .contains("NC-2026-231")
                     .contains("door bent");
+        }
+    }
+
+    @Test
+    void a_visit_that_can_not_be_read_stands_in_the_lists_as_not_assessed_with_its_reason() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Subject visit = visit(desk, "DEMO-2026-002");
+            Hash recording = visit.facts().entrySet().stream()
+                    .filter(fact ->
+                            fact.getKey().startsWith("files/") && fact.getKey().endsWith(".csv"))
+                    .map(fact ->
+                            Hash.ofHex(fact.getValue().node().path("sha256").asText()))
+                    .findFirst()
+                    .orElseThrow();
+            Files.writeString(desk.records().files().path(recording), "something else");
+            for (String path : List.of("/review", "/trends?figure=leak-rate", "/measures")) {
+                assertThat(desk.get(path).body())
+                        .as(path)
+                        .containsPattern("(?s)DEMO-2026-002.*?not assessed.*?the bytes are not those that were kept");
+            }
+            assertThat(desk.get("/trends?figure=leak-rate").body())
+                    .contains("Visits that could not be assessed: 1.")
+                    .contains("EX-2002");
         }
     }
 

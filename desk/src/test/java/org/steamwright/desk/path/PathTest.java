@@ -9,6 +9,7 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -27,6 +28,7 @@ import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
+import org.steamwright.records.JournalEntry;
 import org.steamwright.simulator.DemoVisit;
 
 /** The visit as one path, through the server; all people, clinics and machines are invented. */
@@ -843,6 +845,32 @@ class PathTest {
                     .contains("Found last time: bad.")
                     .doesNotContain("Last time: bad")
                     .contains("Last time: TL-1 ");
+        }
+    }
+
+    // ---- what the desk did not answer to
+
+    @Test
+    void what_stood_in_its_field_for_long_is_entered_with_the_time_at_which_it_was_typed() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            for (String held : List.of("20", "7200", "93600", "soon")) {
+                Map<String, String> field = new HashMap<>(field(Stage.IDENTITY, "clinic/room", "held " + held, ""));
+                field.put("seen", draft.now().text(FactPath.of("clinic", "room")));
+                field.put("held", held);
+                save(desk, draft, field);
+            }
+            List<JournalEntry> entries = desk.records().history(draft.id()).stream()
+                    .filter(entry -> entry.property().equals("stated/clinic"))
+                    .filter(entry -> entry.newValue().text().contains("held"))
+                    .toList();
+            assertThat(entries.stream()
+                            .map(entry -> entry.stated()
+                                    .map(when ->
+                                            Duration.between(when, entry.at()).toSeconds())
+                                    .orElse(0L)))
+                    .containsExactly(0L, 7_200L, 93_600L, 0L);
+            assertThat(entries.stream().map(JournalEntry::isLate)).containsExactly(false, false, true, false);
         }
     }
 

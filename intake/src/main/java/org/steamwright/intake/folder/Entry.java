@@ -40,6 +40,11 @@ public final class Entry implements Spot {
         source.problems().add(mistake, line, path, text);
     }
 
+    @Override
+    public void noFile(String name, MessageId mistake, String text) {
+        source.problems().add(mistake, line, path, text, name);
+    }
+
     YamlSource source() {
         return source;
     }

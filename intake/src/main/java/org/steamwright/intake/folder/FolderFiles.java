@@ -69,7 +69,8 @@ final class FolderFiles {
         if (!Files.exists(file)) {
             List<String> there = names();
             String near = Nearest.didYouMean(name, there);
-            spot.problem(
+            spot.noFile(
+                    name,
                     Mistake.NO_FILE,
                     "found no file \"" + name + "\" in the visit folder, expected it there."
                             + (near.isEmpty() ? " Copy it into the folder, or correct the name." : near));

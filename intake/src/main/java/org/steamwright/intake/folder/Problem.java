@@ -8,8 +8,14 @@ package org.steamwright.intake.folder;
  * @param line in that file from 1; 0 if it has no line
  * @param path way to the value, list places counted from 1, such as {@code runs[2].channels.T3}; may be empty
  * @param text what was found, what was expected, what to do
+ * @param missing name of the file that is not there, if that is the problem; else blank
  */
-public record Problem(String id, String file, int line, String path, String text) {
+public record Problem(String id, String file, int line, String path, String text, String missing) {
+
+    /** Not about a file that is missing. */
+    public Problem(String id, String file, int line, String path, String text) {
+        this(id, file, line, path, text, "");
+    }
 
     /** File, line and path, as far as they are known. */
     public String where() {

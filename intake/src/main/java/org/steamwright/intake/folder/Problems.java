@@ -76,7 +76,12 @@ final class Problems {
     }
 
     void add(MessageId mistake, int line, String path, String text) {
-        Problem problem = new Problem(mistake.id(), file, line, path, text);
+        add(mistake, line, path, text, "");
+    }
+
+    /** A problem that is about a file that is not there. */
+    void add(MessageId mistake, int line, String path, String text, String missing) {
+        Problem problem = new Problem(mistake.id(), file, line, path, text, missing);
         if (!found.contains(problem)) {
             found.add(problem);
         }

@@ -25,6 +25,7 @@ import org.steamwright.records.VisitResult.Line;
 import org.steamwright.records.VisitResult.LineRule;
 import org.steamwright.records.VisitResult.LineStanding;
 import org.steamwright.records.VisitResult.Month;
+import org.steamwright.records.VisitResult.Reason;
 import org.steamwright.records.json.JsonText;
 
 /** Tables of what follows from visits, and of the visits of which that has to be found out anew. */
@@ -36,7 +37,7 @@ public final class ResultTables {
     private static final String AWAIT = "insert into waiting (subject, entries) values (?, ?)"
             + " on conflict (subject) do update set entries = excluded.entries";
     private static final String RESULT_COLUMNS = "s.id, r.made_from, r.state, r.day, r.standing, r.as_found,"
-            + " r.as_found_failed, r.is_correction, r.turn_around, r.exceptions, r.subject, r.sha256";
+            + " r.as_found_failed, r.is_correction, r.turn_around, r.exceptions, r.subject, r.sha256, r.why";
     private static final String FIGURE_COLUMNS = "figure, serial, cycle, comparison, day, run, value, bound, unit";
     private static final String LINE_COLUMNS = "figure, serial, cycle, family, last, pressing, sha256";
 
@@ -138,6 +139,7 @@ public final class ResultTables {
                         row.getString(3),
                         row.getString(4),
                         row.getString(5),
+                        why(row.getString(13)),
                         row.getLong(6) != 0,
                         row.getLong(7) != 0,
                         row.getLong(8) != 0,
@@ -148,6 +150,16 @@ public final class ResultTables {
                 row.getString(12));
     }
 
+    /** The place stands on the first line. */
+    private static Reason why(String kept) {
+        int end = kept.indexOf('\n');
+        return end < 0 ? Reason.NONE : new Reason(kept.substring(0, end), kept.substring(end + 1));
+    }
+
+    private static String why(Reason why) {
+        return why.equals(Reason.NONE) ? "" : why.place().replace('\n', ' ') + "\n" + why.text();
+    }
+
     private static VisitResult withFigures(Session session, Stored stored) throws SQLException {
         VisitResult result = stored.result();
         return new VisitResult(
@@ -156,6 +168,7 @@ public final class ResultTables {
                 result.state(),
                 result.day(),
                 result.standing(),
+                result.why(),
                 result.hasAsFound(),
                 result.hasAsFoundFailure(),
                 result.isCorrection(),
@@ -185,7 +198,7 @@ public final class ResultTables {
             "insert into figure (subject, " + FIGURE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
     private static final String INSERT_RESULT =
             "insert into result (subject, made_from, state, day, standing, as_found,"
-                    + " as_found_failed, is_correction, turn_around, exceptions, sha256) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+                    + " as_found_failed, is_correction, turn_around, exceptions, sha256, why) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
     private static final String INSERT_LINE = "insert into line (" + LINE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?)";
     private static final String END_WAITING = "delete from waiting where subject = ? and entries <= ?";
 
@@ -201,6 +214,11 @@ public final class ResultTables {
                 continue;
             }
             long number = visit.get().number();
+            if (session.find(row -> row.getLong(1), "select entries from waiting where subject = ?", number)
+                    .isEmpty()) {
+                // somebody else has ended the waiting, with what the visit came to later
+                continue;
+            }
             touched.addAll(session.list(
                     row -> new Line(row.getString(1), row.getString(2), row.getString(3)),
                     "select distinct figure, serial, cycle from figure where subject = ?",
@@ -234,7 +252,8 @@ public final class ResultTables {
                     result.isCorrection() ? 1L : 0L,
                     result.turnAround().orElse(-1),
                     (long) result.exceptions(),
-                    result.sha256());
+                    result.sha256(),
+                    why(result.why()));
             session.add(END_WAITING, number, entry.getKey().entries());
         }
         session.flush(INSERT_FIGURE);
@@ -392,6 +411,16 @@ public final class ResultTables {
                 until.toString());
     }
 
+    /** How many visits are signed and have a day, but no turn-around. */
+    public static long countDatedAfterSignature(Session session, LocalDate from, LocalDate until) throws SQLException {
+        return session.find(
+                        row -> row.getLong(1),
+                        "select count(*) from result where day >= ? and day <= ? and state = 'out' and turn_around < 0",
+                        from.toString(),
+                        until.toString())
+                .orElse(0L);
+    }
+
     /** Visits that are open, the newest first. */
     public static List<VisitResult> open(Session session, int limit) throws SQLException {
         return session.list(
@@ -399,6 +428,30 @@ public final class ResultTables {
                 "select " + RESULT_COLUMNS + " from result r join subject s on s.nr = r.subject where r.state = 'open'"
                         + " order by r.subject desc limit ?",
                 limit);
+    }
+
+    /** Visits that stand and could not be assessed, the newest first. */
+    public static List<VisitResult> unassessed(Session session, int limit) throws SQLException {
+        return session.list(
+                row -> stored(row).result(),
+                "select " + RESULT_COLUMNS + " from result r join subject s on s.nr = r.subject where r.standing = ''"
+                        + " and r.state in ('open', 'out') order by r.subject desc limit ?",
+                limit);
+    }
+
+    /** How many visits stand and could not be assessed. */
+    public static long countUnassessed(Session session) throws SQLException {
+        return session.find(
+                        row -> row.getLong(1),
+                        "select count(*) from result where standing = '' and state in ('open', 'out')")
+                .orElse(0L);
+    }
+
+    /** Puts the visits that could not be read among those that wait. */
+    public static void awaitUnread(Session session) throws SQLException {
+        session.run("insert into waiting (subject, entries) select r.subject, t.entries from result r, store t"
+                + " where r.standing = '' and r.made_from = ''"
+                + " and not exists (select 1 from waiting w where w.subject = r.subject)");
     }
 
     /** Compares what is kept with its hashes, and looks for visits that have neither a result nor wait for one. */

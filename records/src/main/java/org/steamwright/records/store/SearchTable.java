@@ -17,7 +17,7 @@ import org.steamwright.records.json.JsonText;
 final class SearchTable {
 
     /** Number of this table; another table gets another number, and old stores are indexed again. */
-    static final int VERSION = 4;
+    static final int VERSION = 5;
 
     private enum How {
         /** Each word of the text. */
@@ -89,6 +89,8 @@ final class SearchTable {
             use(Use.CRITERIA_SET, "criteria-set", Kind.VISIT, Kind.ISSUE),
             use(Use.ALGORITHM_VERSION, "algorithm-version", Kind.VISIT, Kind.ISSUE),
             use(Use.VISIT, "visit", Kind.ISSUE, Kind.NONCONFORMITY),
+            use(Use.SIMULATED, "simulated", Kind.VISIT),
+            use(Use.STANDING, "standing", Kind.ISSUE),
             use(Use.AMENDED, "amends", Kind.VISIT, Kind.ISSUE),
             use(Use.ROOM, "stated/sites", Kind.CLINIC),
             use(Use.ROOM, "stated/room", Kind.STERILIZER),
