@@ -115,8 +115,8 @@ public record Today(
         /** What is to be read at one moment stands in one line: lists of the same moment, the earliest first. */
         public List<List<ReadOut>> moments() {
             Map<Instant, List<ReadOut>> moments = new LinkedHashMap<>();
-            readOuts.forEach(one ->
-                    moments.computeIfAbsent(one.due(), moment -> new ArrayList<>()).add(one));
+            readOuts.forEach(one -> moments.computeIfAbsent(one.due(), moment -> new ArrayList<>())
+                    .add(one));
             return List.copyOf(moments.values());
         }
 
@@ -135,8 +135,7 @@ public record Today(
      * @param problems for which it can't be assessed yet, the first few
      * @param moreProblems how many of them are not told
      */
-    public record Answer(
-            String id, String sentence, List<String> open, List<DraftProblem> problems, int moreProblems) {
+    public record Answer(String id, String sentence, List<String> open, List<DraftProblem> problems, int moreProblems) {
 
         private static final int TOLD = 3;
 

@@ -152,8 +152,8 @@ class TodayTest {
             awaited(draft, "2026-08-05 16:00");
             String answer = desk.get("/visits/" + draft.id() + "/answer").body();
             assertThat(answer)
-                    .contains("Not assessed: the visit can&#39;t be read yet.")
-                    .contains("found no &#34;sterilizers&#34;")
+                    .contains("Not assessed: the visit can't be read yet.")
+                    .contains("found no \"sterilizers\"")
                     .contains("<a href=\"/visits/" + draft.id() + "/close\">And 1 more.</a>")
                     .doesNotContain("VISIT-008");
             assertThat(answer.split("<li>")).hasSize(4);
