@@ -36,8 +36,8 @@ import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.DraftRefusal;
-import org.steamwright.filing.Duty;
 import org.steamwright.filing.Drafts;
+import org.steamwright.filing.Duty;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
@@ -430,8 +430,7 @@ public final class PathRoutes {
         return ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
     }
 
-    private static Saving.Saved saved(
-            Ask ask, Draft draft, String path, String value, Optional<Instant> typedAt)
+    private static Saving.Saved saved(Ask ask, Draft draft, String path, String value, Optional<Instant> typedAt)
             throws IOException, FilingException {
         boolean isTaken = !ask.typed("take").isBlank();
         Typing.Typed typed = isTaken

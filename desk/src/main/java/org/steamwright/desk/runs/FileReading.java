@@ -72,11 +72,7 @@ final class FileReading {
 
     private Outcome outcome(RunFacts facts, String name, KeptFile kept) throws IOException {
         Map<String, Object> reading = facts.reading(name);
-        Key key = new Key(
-                kept.sha256().hex(),
-                reading,
-                facts.draft().text(FactPath.of("zone")),
-                profiles(facts));
+        Key key = new Key(kept.sha256().hex(), reading, facts.draft().text(FactPath.of("zone")), profiles(facts));
         Outcome outcome;
         synchronized (remembered) {
             outcome = Optional.ofNullable(remembered.get(key))
@@ -114,10 +110,9 @@ final class FileReading {
                 // profiles are called by their names
                 facts.draft().copy(profile, profiles.resolve(profile.substring(PROFILES.length())));
             }
-            ReadingChoices choices = ReadingProfiles.in(List.of(profiles))
-                    .complete(file, ReadingFacts.of(key.reading(), key.zone()));
-            return new Outcome(
-                    Optional.of(ReadSummary.of(Recordings.readRun(file, choices))), Optional.empty(), "");
+            ReadingChoices choices =
+                    ReadingProfiles.in(List.of(profiles)).complete(file, ReadingFacts.of(key.reading(), key.zone()));
+            return new Outcome(Optional.of(ReadSummary.of(Recordings.readRun(file, choices))), Optional.empty(), "");
         } catch (UnreadableFileException why) {
             return new Outcome(Optional.empty(), Optional.of(why), why.text());
         } catch (VisitFolderException said) {

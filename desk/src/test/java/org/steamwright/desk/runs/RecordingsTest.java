@@ -486,9 +486,7 @@ class RecordingsTest {
                         .putFile("readings/" + profile.getFileName(), bytes)
                         .keep(AUTHOR, "");
             }
-            assertThat(desk.get(PAGE).body())
-                    .contains("3 samples")
-                    .doesNotContain("name=\"key\" value=\"unit:");
+            assertThat(desk.get(PAGE).body()).contains("3 samples").doesNotContain("name=\"key\" value=\"unit:");
         }
     }
 

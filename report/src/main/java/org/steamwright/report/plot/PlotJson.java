@@ -148,7 +148,7 @@ public final class PlotJson {
             ZoneOffsetTransition change = next.get();
             json.writeStartObject();
             number("at", Duration.between(start, change.getInstant()).toMillis() / MILLIS);
-            json.writeNumberField("by", change.getDuration().getSeconds());
+            json.writeNumberField("by", change.getDuration().toSeconds());
             json.writeEndObject();
             next = Optional.ofNullable(rules.nextTransition(change.getInstant()));
         }
