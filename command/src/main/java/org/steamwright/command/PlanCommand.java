@@ -13,6 +13,7 @@ import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.Moments;
 import org.steamwright.report.result.OfficeJson;
 import org.steamwright.visit.plan.AfterChange;
 import org.steamwright.visit.plan.GoCheck;
@@ -23,7 +24,6 @@ import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
 import org.steamwright.visit.register.Tester;
-import org.steamwright.intake.folder.Moments;
 
 /** Plans a visit to one machine, and says whether it may go. */
 final class PlanCommand implements Command {

@@ -51,7 +51,10 @@ final class Borders {
         List<StatedBorder> borders = new ArrayList<>(evaluation.run().statedBorders());
         borders.removeIf(border -> isOf(border, choice.get().name()));
         borders.add(border(
-                choice.get().name(), Double.parseDouble(typed.get()), ask.author().name(), reason));
+                choice.get().name(),
+                Double.parseDouble(typed.get()),
+                ask.author().name(),
+                reason));
         Trace trace = evaluation.run().trace();
         Optional<String> objection = StatedPhases.of(
                         phases.get().phases(), borders, trace.firstSeconds(), trace.lastSeconds())
@@ -95,7 +98,9 @@ final class Borders {
             String shown = ask.typed("seen");
             if (!shown.isEmpty() && !shown.equals(mark(standing))) {
                 return new Reply.Refusal(
-                        409, ask.frame().say("runs.borders-changed"), ask.frame().say("runs.borders-changed-remedy"));
+                        409,
+                        ask.frame().say("runs.borders-changed"),
+                        ask.frame().say("runs.borders-changed-remedy"));
             }
             List<Object> facts = new ArrayList<>();
             for (Object one : standing.filter(List.class::isInstance)

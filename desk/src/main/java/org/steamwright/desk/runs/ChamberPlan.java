@@ -184,15 +184,19 @@ public record ChamberPlan(
         }
         int trays = trayLevels.orElse(0);
         return new ChamberPlan(
-                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), sensors.size(), elsewhere, channels);
+                size,
+                trays,
+                views(size.orElse(SKETCH), size.isPresent(), trays, sensors),
+                sensors.size(),
+                elsewhere,
+                channels);
     }
 
     private static Optional<Sensor> sensor(String sign, String place, OptionalInt trays, boolean isColdest) {
         String words = place.toLowerCase(Locale.ROOT);
         Optional<Double> depth = step(words, DEPTH_WORDS);
         Optional<Double> side = step(words, SIDE_WORDS);
-        Optional<Double> level = tray(words, trays)
-                .or(() -> step(words, LEVEL_WORDS));
+        Optional<Double> level = tray(words, trays).or(() -> step(words, LEVEL_WORDS));
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Sensor(sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
@@ -282,8 +286,10 @@ public record ChamberPlan(
             if (!chosen.isEmpty()) {
                 Pattern gone = named(String.join("|", words.get(i)));
                 boolean isLevel = one.equals(LEVELS);
-                rest.removeIf(part -> gone.matcher(part.toLowerCase(Locale.ROOT)).find()
-                        || (isLevel && TRAY.matcher(part.toLowerCase(Locale.ROOT)).find()));
+                rest.removeIf(part -> gone.matcher(part.toLowerCase(Locale.ROOT))
+                                .find()
+                        || (isLevel
+                                && TRAY.matcher(part.toLowerCase(Locale.ROOT)).find()));
             }
             List<String> kept = chosen.isEmpty()
                     ? rest.stream()

@@ -32,9 +32,10 @@ final class ClockCurves {
         for (String file : facts.files()) {
             reader.summary(facts, file).ifPresent(summary -> all.add(new One(file, summary)));
         }
-        Quantity quantity = all.stream().allMatch(one -> find(one, Quantity.PRESSURE).isPresent())
-                ? Quantity.PRESSURE
-                : Quantity.TEMPERATURE;
+        Quantity quantity =
+                all.stream().allMatch(one -> find(one, Quantity.PRESSURE).isPresent())
+                        ? Quantity.PRESSURE
+                        : Quantity.TEMPERATURE;
         Optional<Instant> zero =
                 all.stream().flatMap(one -> one.summary().begin().stream()).min(Comparator.naturalOrder());
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {

@@ -132,10 +132,7 @@ final class Entries {
         if (isAlone) {
             change.set(facts.path("reading"), Optional.of(reading), facts.find("reading"));
         } else {
-            change.set(
-                    facts.path(RECORDING),
-                    Optional.of(facts.with(file, "reading", reading)),
-                    facts.find(RECORDING));
+            change.set(facts.path(RECORDING), Optional.of(facts.with(file, "reading", reading)), facts.find(RECORDING));
         }
         change.keep(ask.author(), "");
     }
@@ -265,7 +262,9 @@ final class Entries {
         change.note(ClockNote.name(facts, file), note);
         if (note.isEmpty() || !facts.clock(file).isEmpty()) {
             change.set(
-                    facts.path(RECORDING), Optional.of(listed(facts.with(file, "clock", clock))), facts.find(RECORDING));
+                    facts.path(RECORDING),
+                    Optional.of(listed(facts.with(file, "clock", clock))),
+                    facts.find(RECORDING));
         }
         change.keep(ask.author(), "");
     }

@@ -65,16 +65,14 @@ final class FileReading {
     /** How a recording was read; empty if it was not. */
     Optional<ReadSummary> summary(RunFacts facts, String name) throws IOException {
         Optional<KeptFile> kept = Optional.ofNullable(facts.draft().files().get(name));
-        return kept.isEmpty() ? Optional.empty() : outcome(facts, name, kept.get()).recording();
+        return kept.isEmpty()
+                ? Optional.empty()
+                : outcome(facts, name, kept.get()).recording();
     }
 
     private Outcome outcome(RunFacts facts, String name, KeptFile kept) throws IOException {
         Map<String, Object> reading = facts.reading(name);
-        Key key = new Key(
-                kept.sha256().hex(),
-                reading,
-                facts.draft().text(FactPath.of("zone")),
-                profiles(facts));
+        Key key = new Key(kept.sha256().hex(), reading, facts.draft().text(FactPath.of("zone")), profiles(facts));
         Outcome outcome;
         synchronized (remembered) {
             outcome = Optional.ofNullable(remembered.get(key))
@@ -112,10 +110,9 @@ final class FileReading {
                 // profiles are called by their names
                 facts.draft().copy(profile, profiles.resolve(profile.substring(PROFILES.length())));
             }
-            ReadingChoices choices = ReadingProfiles.in(List.of(profiles))
-                    .complete(file, ReadingFacts.of(key.reading(), key.zone()));
-            return new Outcome(
-                    Optional.of(ReadSummary.of(Recordings.readRun(file, choices))), Optional.empty(), "");
+            ReadingChoices choices =
+                    ReadingProfiles.in(List.of(profiles)).complete(file, ReadingFacts.of(key.reading(), key.zone()));
+            return new Outcome(Optional.of(ReadSummary.of(Recordings.readRun(file, choices))), Optional.empty(), "");
         } catch (UnreadableFileException why) {
             return new Outcome(Optional.empty(), Optional.of(why), why.text());
         } catch (VisitFolderException said) {

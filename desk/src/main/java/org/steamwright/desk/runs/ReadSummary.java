@@ -88,7 +88,8 @@ record ReadSummary(
                 return new Sketch(column.quantity(), seconds, values);
             }
             double length = recording.axis().last() - recording.axis().first();
-            Decimation thin = Decimation.of(seconds, values, Double.POSITIVE_INFINITY, POINTS_OF_SLICE * length / MOST_POINTS);
+            Decimation thin =
+                    Decimation.of(seconds, values, Double.POSITIVE_INFINITY, POINTS_OF_SLICE * length / MOST_POINTS);
             return new Sketch(column.quantity(), thin.seconds(), thin.values());
         }
     }

@@ -133,17 +133,12 @@ final class RecordingRoutes {
         if (facts.isEmpty()) {
             return RunPlace.nothing(ask);
         }
-        String saved = ask.frame()
-                .say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
+        String saved = ask.frame().say("path.saved", ask.frame().figures().time(ZonedDateTime.now(office.clock())));
         return Reply.page(
                 "runs/kept.jte",
                 Map.of(
                         "page",
-                        RecordingsPage.of(
-                                facts.get(),
-                                reader,
-                                Optional.empty(),
-                                trail(ask, facts.get())),
+                        RecordingsPage.of(facts.get(), reader, Optional.empty(), trail(ask, facts.get())),
                         "file",
                         ask.typed("file"),
                         "channel",

@@ -55,7 +55,8 @@ public record RecordingsPage(
             throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
-        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed).map(visit -> visit.runs().get(facts.number() - 1));
+        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed)
+                .map(visit -> visit.runs().get(facts.number() - 1));
         List<DraftProblem> all = reading.map(DraftReading::problems).orElse(List.of());
         List<DraftProblem> problems = new ArrayList<>();
         for (DraftProblem problem : all) {

@@ -145,10 +145,14 @@ class BordersTest {
                 .matcher(desk.get(page()).body());
         assertThat(seen.find()).isTrue();
         Map<String, String> first = Map.of(
-                "border", "drying/to",
-                "at", String.valueOf(Math.floor(drying.toSeconds()) - 20),
-                "because", "first window",
-                "seen", seen.group(1));
+                "border",
+                "drying/to",
+                "at",
+                String.valueOf(Math.floor(drying.toSeconds()) - 20),
+                "because",
+                "first window",
+                "seen",
+                seen.group(1));
         assertThat(desk.post(page() + "/borders", first).statusCode()).isEqualTo(303);
         Map<String, String> second = new HashMap<>(first);
         second.put("at", String.valueOf(Math.floor(drying.toSeconds()) - 40));

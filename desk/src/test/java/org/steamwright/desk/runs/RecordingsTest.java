@@ -237,9 +237,7 @@ class RecordingsTest {
     /** Sends a form as the page does by itself, without leaving it. */
     private static HttpResponse<String> quietly(OpenDesk desk, String path, Map<String, String> typed)
             throws Exception {
-        return desk.send(desk.form(path, typed)
-                .header("X-Token", desk.token())
-                .header("HX-Request", "true"));
+        return desk.send(desk.form(path, typed).header("X-Token", desk.token()).header("HX-Request", "true"));
     }
 
     @Test
@@ -253,8 +251,8 @@ class RecordingsTest {
                 List<Future<Integer>> answers = new ArrayList<>();
                 for (int i = 0; i < 2 * each; i++) {
                     String name = "logger-" + i + ".csv";
-                    answers.add(
-                            tablets.submit(() -> put(desk, name, "# " + name + "\ntime,T1\n").statusCode()));
+                    answers.add(tablets.submit(
+                            () -> put(desk, name, "# " + name + "\ntime,T1\n").statusCode()));
                 }
                 for (Future<Integer> answer : answers) {
                     assertThat(answer.get()).isEqualTo(303);
@@ -337,15 +335,16 @@ class RecordingsTest {
             assertThat(draft(drafts).text(place)).isEqualTo("back, left, top, in the pack");
             var moved = quietly(desk, PAGE + "/places", Map.of("channel", "a.csv/T1", "at", "back,bottom"));
             assertThat(moved.body())
-                    .contains("value=\"back, left, bottom, in the pack\"", "data-spots=\"above-0-2 side-2-2 door-2-0\"");
+                    .contains(
+                            "value=\"back, left, bottom, in the pack\"", "data-spots=\"above-0-2 side-2-2 door-2-0\"");
             for (String at : List.of("", "left", "left,right", "back,roof")) {
                 var answer = desk.post(PAGE + "/places", Map.of("channel", "a.csv/T1", "at", at));
                 assertThat(answer.statusCode()).as(at).isEqualTo(at.equals("left") ? 303 : 422);
             }
             assertThat(draft(drafts).text(place)).isEqualTo("back, left, bottom, in the pack");
 
-            Matcher change =
-                    Pattern.compile("name=\"change\" value=\"([^\"]+)\"").matcher(desk.get(PAGE).body());
+            Matcher change = Pattern.compile("name=\"change\" value=\"([^\"]+)\"")
+                    .matcher(desk.get(PAGE).body());
             assertThat(change.find()).isTrue();
             var undone = desk.post(PAGE + "/undo", Map.of("change", change.group(1)));
             assertThat(undone.headers().firstValue("Location").orElseThrow()).endsWith("/runs/1/recordings");
@@ -433,9 +432,7 @@ class RecordingsTest {
                         .putFile("readings/" + profile.getFileName(), bytes)
                         .keep(AUTHOR, "");
             }
-            assertThat(desk.get(PAGE).body())
-                    .contains("3 samples")
-                    .doesNotContain("name=\"key\" value=\"unit:");
+            assertThat(desk.get(PAGE).body()).contains("3 samples").doesNotContain("name=\"key\" value=\"unit:");
         }
     }
 
