@@ -93,7 +93,7 @@ final class InventedOffice {
         Calendar calendar = new Calendar(at(visits.get(0).day().minusDays(1)), YearVisit.zone());
         try (Records records = Records.open(place, calendar, DueInRecord.RULE)) {
             register(records, year, place.folder());
-            new Keys(records).renew(new Filing(records).technician(SIGNER), SECRET.toCharArray(), OFFICE);
+            new Keys(records).make(new Filing(records).technician(SIGNER), SECRET.toCharArray(), OFFICE);
             for (Step step : steps(visits, files)) {
                 calendar.now = earlier(at(step.day()), clock.instant());
                 step.what().make(records);

@@ -201,8 +201,7 @@ class RecordingsPageJourneyTest {
     }
 
     private static String drawn(Page page, int chart) {
-        return (String) page.evaluate(
-                "i => document.querySelectorAll('#clock-curves canvas')[i].toDataURL()", chart);
+        return (String) page.evaluate("i => document.querySelectorAll('#clock-curves canvas')[i].toDataURL()", chart);
     }
 
     private static Page.LocatorOptions containing(String text) {

@@ -299,7 +299,7 @@ public final class ClinicRoutes {
                 standings.stream().map(standing -> row(standing, frame)).toList());
         if (standings.stream().anyMatch(standing -> !standing.cycle().loads().isEmpty())) {
             writer.links(new Sheet.Link(
-                    frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + encoded(one.serial())));
+                    frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + Percent.encoded(one.serial())));
         }
     }
 
