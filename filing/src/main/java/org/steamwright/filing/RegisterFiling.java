@@ -446,11 +446,15 @@ public final class RegisterFiling {
      * have the number.
      */
     public Optional<Subject> machine(String idOrSerial) {
-        List<Subject> machines = machines(idOrSerial);
-        return machines.size() == 1 ? Optional.of(machines.get(0)) : Optional.empty();
+        String wanted = idOrSerial.strip();
+        List<Subject> machines = machines(wanted);
+        return machines.stream()
+                .filter(one -> one.text("number").equals(wanted))
+                .findFirst()
+                .or(() -> machines.size() == 1 ? Optional.of(machines.get(0)) : Optional.empty());
     }
 
-    /** The same, and all of those that have the serial number. */
+    /** The one that has that identity in the record, else all that have that id in the register or that serial number. */
     public List<Subject> machines(String idOrSerial) {
         String wanted = idOrSerial.strip();
         if (wanted.isEmpty()) {
@@ -465,8 +469,11 @@ public final class RegisterFiling {
         } catch (IllegalArgumentException noIdentity) {
             // an id of the register, or a serial number
         }
-        List<Subject> byId = records.exactly(Kind.STERILIZER, "number", wanted);
-        return byId.isEmpty() ? records.exactly(Kind.STERILIZER, STERILIZERS.known, wanted) : byId.subList(0, 1);
+        return Stream.concat(
+                        records.exactly(Kind.STERILIZER, "number", wanted).stream(),
+                        records.exactly(Kind.STERILIZER, STERILIZERS.known, wanted).stream())
+                .distinct()
+                .toList();
     }
 
     /** The clinic where a machine stands by the register; empty in the workshop. */

@@ -192,13 +192,13 @@ final class RegisterPages {
 
     /** A machine by its id in the register, which may hold any sign, or by its serial number. */
     Reply sterilizerNamed(Ask ask) {
-        List<Subject> meant = shelf.filing().machines(ask.typed("id"));
-        return meant.isEmpty()
+        Optional<Subject> one = shelf.machine(ask.typed("id"));
+        if (one.isPresent()) {
+            return new Reply.Next(Shown.machinePath(one.get()));
+        }
+        return shelf.filing().machines(ask.typed("id")).isEmpty()
                 ? missing(ask.frame())
-                : new Reply.Next(
-                        meant.size() == 1
-                                ? Shown.machinePath(meant.get(0))
-                                : "/register/sterilizers?q=" + Shown.part(ask.typed("id")));
+                : new Reply.Next("/register/sterilizers?q=" + Shown.part(ask.typed("id")));
     }
 
     /** An instrument by its id in the register, which may hold any sign. */

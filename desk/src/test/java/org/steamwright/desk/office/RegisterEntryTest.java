@@ -493,4 +493,31 @@ class RegisterEntryTest {
                     .doesNotContain(">act-at-once<");
         }
     }
+
+    @Test
+    void a_serial_number_of_two_machines_is_asked_back_and_a_chosen_machine_is_the_one_of_the_visit() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            List<String> machines = new ArrayList<>();
+            for (String maker : List.of("Example Works (invented)", "Sample Forge (invented)")) {
+                String path = "/register/new/sterilizers";
+                machines.add(entered(post(
+                                desk,
+                                path,
+                                with(untouched(desk.get(path).body()), "f/serial", "4711", "f/maker", maker),
+                                "en"))
+                        .replaceFirst(".*/", ""));
+            }
+            Map<String, String> visit =
+                    Map.of("number", "R-1", "purpose", "yearly", "date", "2026-08-03", "criteria-set", "eu-en13060");
+            HttpResponse<String> asked = desk.post("/visits", with(visit, "serial", "4711"));
+            assertThat(asked.statusCode()).isEqualTo(422);
+            assertThat(asked.body()).contains("belongs to several sterilisers", "4711-2");
+            assertThat(desk.post("/visits", with(visit, "machine", machines.get(1)))
+                            .statusCode())
+                    .isEqualTo(303);
+            Subject begun = desk.records().subjects(Kind.VISIT, 1).get(0);
+            assertThat(begun.fact("sterilizer").orElseThrow().text()).contains(machines.get(1));
+            assertThat(begun.text("stated/sterilizers/1")).doesNotContain(machines.get(1));
+        }
+    }
 }
