@@ -82,8 +82,8 @@ final class ClockCurves {
         if (found.isPresent()) {
             json.writeNumberField("found", found.get());
         }
-        double[] seconds = sketch.seconds();
-        double[] values = sketch.values();
+        List<Double> seconds = sketch.seconds();
+        List<Double> values = sketch.values();
         json.writeArrayFieldStart("t");
         for (double moment : seconds) {
             if (!Double.isNaN(moment)) {
@@ -92,11 +92,11 @@ final class ClockCurves {
         }
         json.writeEndArray();
         json.writeArrayFieldStart("v");
-        for (int i = 0; i < values.length; i++) {
-            if (!Double.isNaN(seconds[i]) && Double.isNaN(values[i])) {
+        for (int i = 0; i < values.size(); i++) {
+            if (!Double.isNaN(seconds.get(i)) && Double.isNaN(values.get(i))) {
                 json.writeNull();
-            } else if (!Double.isNaN(seconds[i])) {
-                json.writeNumber(Math.round(values[i] * TIME_STEPS) / TIME_STEPS);
+            } else if (!Double.isNaN(seconds.get(i))) {
+                json.writeNumber(Math.round(values.get(i) * TIME_STEPS) / TIME_STEPS);
             }
         }
         json.writeEndArray();

@@ -2,6 +2,7 @@ package org.steamwright.desk.runs;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
@@ -62,7 +63,12 @@ record ReadSummary(
      * @param seconds moments on the recording's own axis
      * @param values missing ones are not a number
      */
-    record Sketch(Quantity quantity, double[] seconds, double[] values) {
+    record Sketch(Quantity quantity, List<Double> seconds, List<Double> values) {
+
+        Sketch {
+            seconds = List.copyOf(seconds);
+            values = List.copyOf(values);
+        }
 
         /** The first column of each quantity. */
         static List<Sketch> of(Recording recording) {
@@ -90,7 +96,11 @@ record ReadSummary(
             double length = recording.axis().last() - recording.axis().first();
             Decimation thin =
                     Decimation.of(seconds, values, Double.POSITIVE_INFINITY, POINTS_OF_SLICE * length / MOST_POINTS);
-            return new Sketch(column.quantity(), thin.seconds(), thin.values());
+            return new Sketch(column.quantity(), boxed(thin.seconds()), boxed(thin.values()));
+        }
+
+        private static List<Double> boxed(double[] figures) {
+            return Arrays.stream(figures).boxed().toList();
         }
     }
 
