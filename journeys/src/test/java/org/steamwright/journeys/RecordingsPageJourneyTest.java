@@ -196,7 +196,7 @@ class RecordingsPageJourneyTest {
             assertThat(page.locator(".clock-form").nth(1).locator("input[name=offset]"))
                     .hasValue("-12.5 s");
             assertThat(page.locator("#clock-words")).containsText(other.getFileName() + ": −12.5 s");
-            Inspection.holds(visitor, Inspection.atEverySize(visitor, path));
+            Inspection.holds(visitor, Inspection.inEveryWay(visitor, path));
         }
     }
 

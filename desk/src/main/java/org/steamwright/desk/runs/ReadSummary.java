@@ -91,7 +91,7 @@ record ReadSummary(
                 values[i] = column.at(i);
             }
             if (size <= MOST_POINTS) {
-                return new Sketch(column.quantity(), seconds, values);
+                return new Sketch(column.quantity(), boxed(seconds), boxed(values));
             }
             double length = recording.axis().last() - recording.axis().first();
             Decimation thin =

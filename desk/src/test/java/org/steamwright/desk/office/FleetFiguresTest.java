@@ -44,6 +44,7 @@ class FleetFiguresTest {
                 minutes < 0 ? VisitResult.OPEN : VisitResult.OUT,
                 day,
                 standing,
+                VisitResult.Reason.NONE,
                 true,
                 isBad,
                 false,
