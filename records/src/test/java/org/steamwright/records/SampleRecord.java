@@ -73,9 +73,14 @@ public final class SampleRecord {
     }
 
     public SignRequest request(SubjectId which) {
+        return request(which, records);
+    }
+
+    /** The same in another store that has the visit, such as a restored one. */
+    public SignRequest request(SubjectId which, Records place) {
         return new SignRequest(
                 which,
-                records.subject(which).hash(),
+                place.subject(which).hash(),
                 technician,
                 "performed and assessed",
                 JsonText.of(Map.of("id", "example-134", "sha256", "00")),

@@ -63,7 +63,7 @@ class BackupTest {
             assertThat(records.find("sn0042", 5).hits()).hasSize(1);
             Issues issues = new Issues(records);
             var corrected = issues.amend(issue.id(), "wrong lot", SampleRecord.ALEX);
-            assertThat(issues.sign(sample.request(corrected), SampleRecord.secret())
+            assertThat(issues.sign(sample.request(corrected, records), SampleRecord.secret())
                             .number())
                     .as("the locked key came along")
                     .isEqualTo(2);
