@@ -47,7 +47,7 @@ final class WithdrawCommand implements Command {
                 Issue issue = RecordDoor.withSecret(
                         "Secret of " + author.name() + ": ",
                         surroundings,
-                        secret -> filing.withdraw(stated, author.name(), reason, secret));
+                        secret -> filing.withdraw(stated, author.name(), reason, secret, author));
                 surroundings.say("Withdrawn: %s, issue %d, by %s"
                         .formatted(number, stated.issue().orElseThrow().number(), author.name()));
                 surroundings.say("Document: " + issue.document().hex());

@@ -533,9 +533,12 @@ public final class Filing {
      * @param name of the signer, as the record has it
      * @param reason why
      * @param secret the signer's own; cleared by the caller
-     * @throws FilingException if the issue is not in force, or nobody has that name
+     * @param asker who has the page or the command line
+     * @throws FilingException if the issue is not in force, nobody has that name, or the key is somebody else's
      */
-    public Issue withdraw(StatedVisit stated, String name, String reason, char[] secret) throws FilingException {
+    public Issue withdraw(StatedVisit stated, String name, String reason, char[] secret, Author asker)
+            throws FilingException {
+        new SigningKeys(records).requireOpen(name, Set.of(), asker);
         refuse(step(stated, VisitState.WITHDRAWN, name, reason));
         return issues.withdraw(stated.issue().orElseThrow().id(), technician(name), reason, secret);
     }

@@ -136,7 +136,7 @@ class VisitStatesTest {
                 .as("the replaced one stays readable as it was")
                 .contains(LocalDate.of(2026, 3, 16));
 
-        Issue withdrawal = filing.withdraw(filing.visit(NUMBER), NAME, "recordings of another machine", secret());
+        Issue withdrawal = filing.withdraw(filing.visit(NUMBER), NAME, "recordings of another machine", secret(), KIM);
         assertThat(words())
                 .containsExactly(
                         "withdrawn, issue 2: recordings of another machine", "replaced, issue 1: indicators read");
@@ -328,8 +328,8 @@ class VisitStatesTest {
         filing.breakOff(filing.correction(NUMBER), "nothing was wrong", KIM);
         assertThat(words()).containsExactly("broken off, a correction: nothing was wrong", "issued, issue 1");
         assertThatThrownBy(() -> filing.correction(NUMBER)).hasMessageContaining("no correction of");
-        filing.withdraw(filing.visit(NUMBER), NAME, "wrong clinic", secret());
-        assertThatThrownBy(() -> filing.withdraw(filing.visit(NUMBER, 1), NAME, "again", secret()))
+        filing.withdraw(filing.visit(NUMBER), NAME, "wrong clinic", secret(), KIM);
+        assertThatThrownBy(() -> filing.withdraw(filing.visit(NUMBER, 1), NAME, "again", secret(), KIM))
                 .hasMessageContaining("A visit that is withdrawn stays so");
         assertThatThrownBy(() -> filing.amend(NUMBER, "after all", KIM))
                 .hasMessageContaining("A visit that is withdrawn stays so");
@@ -376,7 +376,7 @@ class VisitStatesTest {
                 .satisfies(now -> assertThat(now.isCovered()).isTrue())
                 .satisfies(now -> assertThat(now.notes())
                         .contains("A correction of DEMO-2026-001 is being worked on: lot read wrongly"));
-        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret(), KIM);
         assertThat(ask("134 wrapped", day).coverage().reasons())
                 .contains("Visit DEMO-2026-001 is withdrawn, issue 1: indicator grew.");
     }
@@ -401,7 +401,7 @@ class VisitStatesTest {
             """);
         new RegisterFiling(records).take(office, KIM, "");
         assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
-        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret());
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret(), KIM);
         assertThat(validation()).isEqualTo("due now, never recorded as done");
     }
 

@@ -1,6 +1,5 @@
 package org.steamwright.desk.path;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -18,11 +17,10 @@ import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.signing.Issues;
 
-/** Routes by which a signed report is corrected or withdrawn, and a visit is given up that nobody signed. */
+/** Routes by which a signed report is corrected, and a visit is given up that nobody signed. */
 public final class CorrectionRoutes {
 
     private static final Set<Role> CORRECTING = Set.of(Role.TECHNICIAN, Role.REVIEWER, Role.OFFICE);
-    private static final Set<Role> SIGNING = Set.of(Role.TECHNICIAN, Role.REVIEWER);
     private static final Set<Role> WRITING = Set.of(Role.TECHNICIAN, Role.OFFICE);
     private static final String VISIT = "/visits/{visit}";
     private static final int LONGEST = 2_000;
@@ -38,7 +36,6 @@ public final class CorrectionRoutes {
         CorrectionRoutes routes = new CorrectionRoutes(office);
         return List.of(
                 Route.post(VISIT + "/corrections", CORRECTING, routes.of(routes::correct)),
-                Route.post(VISIT + "/withdrawals", SIGNING, routes.of(routes::withdraw)),
                 Route.post(VISIT + "/given-up", WRITING, routes.of(routes::giveUp)));
     }
 
@@ -56,11 +53,9 @@ public final class CorrectionRoutes {
             }
             String reason =
                     ask.typed("for").equals("read-out") ? ask.frame().say("path.read-out-reason") : ask.typed("reason");
-            if (reason.isBlank()) {
-                return refusal(ask, 422, "path.reason-missing");
-            }
-            if (reason.length() > LONGEST || reason.indexOf(0) >= 0) {
-                return refusal(ask, 422, "path.reason-long", LONGEST);
+            Optional<Reply> bad = withoutReason(ask, reason);
+            if (bad.isPresent()) {
+                return bad.get();
             }
             return step.answer(ask, new VisitStates(office.records()).of(visit.get()), reason);
         };
@@ -74,7 +69,17 @@ public final class CorrectionRoutes {
         }
     }
 
-    private static Reply refusal(Ask ask, int status, String key, Object... parts) {
+    /** The refusal of a step whose reason is missing or too long; empty if it is good. */
+    static Optional<Reply> withoutReason(Ask ask, String reason) {
+        if (reason.isBlank()) {
+            return Optional.of(refusal(ask, 422, "path.reason-missing"));
+        }
+        return reason.length() > LONGEST || reason.indexOf(0) >= 0
+                ? Optional.of(refusal(ask, 422, "path.reason-long", LONGEST))
+                : Optional.empty();
+    }
+
+    static Reply refusal(Ask ask, int status, String key, Object... parts) {
         return new Reply.Refusal(
                 status, ask.frame().say(key, parts), ask.frame().say(key + "-remedy"));
     }
@@ -96,23 +101,6 @@ public final class CorrectionRoutes {
         }
         StatedVisit correction = office.filing().amend(stated.visit().text("number"), reason, ask.author());
         return to(correction.visit().id(), stage);
-    }
-
-    private Reply withdraw(Ask ask, StatedVisit stated, String reason) throws FilingException {
-        if (stated.issue().isEmpty() || !stated.state().isOut()) {
-            return refusal(ask, 409, "path.not-in-force");
-        }
-        String name = ask.typed("name");
-        if (office.rules().isWithUsers() && !name.equals(ask.person().name())) {
-            return refusal(ask, 403, "path.not-your-name");
-        }
-        char[] secret = ask.typed("secret").toCharArray();
-        try {
-            office.filing().withdraw(stated, name, reason, secret);
-        } finally {
-            Arrays.fill(secret, ' ');
-        }
-        return to(stated.visit().id(), Stage.CLOSE);
     }
 
     private Reply giveUp(Ask ask, StatedVisit stated, String reason) throws FilingException {

@@ -20,10 +20,8 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.IntFunction;
-import org.steamwright.desk.accounts.Brake;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
-import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.text.TypedDay;
 import org.steamwright.desk.web.Action;
 import org.steamwright.desk.web.Ask;
@@ -37,19 +35,14 @@ import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Drafts;
-import org.steamwright.filing.Duty;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
-import org.steamwright.filing.SigningKeys;
-import org.steamwright.filing.VisitChangedException;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Kind;
-import org.steamwright.records.RecordsException;
-import org.steamwright.records.RecordsMessage;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.report.document.CertificatePdf;
@@ -78,14 +71,10 @@ public final class PathRoutes {
     /** A value that stood in its field for less is one that was typed now. */
     private static final Duration HELD_FROM = Duration.ofMinutes(1);
 
-    private static final int FREE_WRONG_SECRETS = 5;
-
     private final Office office;
-    private final Brake wrongSecrets;
 
     private PathRoutes(Office office) {
         this.office = office;
-        this.wrongSecrets = new Brake(office.clock(), FREE_WRONG_SECRETS);
     }
 
     /** The routes. */
@@ -123,9 +112,12 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/photo-removals", WRITING, path.of(path::photoRemoval)));
         routes.add(Route.post(VISIT + "/ink", WRITING, path.of(path::ink)));
         routes.add(Route.post(VISIT + "/undo", WRITING, path.of(path::undo)));
-        routes.add(Route.post(VISIT + "/keys", SIGNING, path.of(path::key)).dear());
-        routes.add(
-                Route.post(VISIT + "/signatures", SIGNING, path.of(path::sign)).dear());
+        SigningRoutes signing = new SigningRoutes(office);
+        routes.add(Route.post(VISIT + "/keys", SIGNING, path.of(signing::key)).dear());
+        routes.add(Route.post(VISIT + "/signatures", SIGNING, path.of(signing::sign))
+                .dear());
+        routes.add(Route.post(VISIT + "/withdrawals", SIGNING, path.of(signing::withdraw))
+                .dear());
         return routes;
     }
 
@@ -683,126 +675,5 @@ public final class PathRoutes {
                 ? Optional.empty()
                 : Optional.of(parsed(UUID::fromString, ask.typed("change")));
         return back(ask, draft.undo(ask.author(), meant), "");
-    }
-
-    // ---- signing
-
-    /** Makes or renews the key of somebody of the visit, or of whoever asks. */
-    private Reply key(Ask ask, Draft draft) throws FilingException, DraftRefusal {
-        if (!ask.typed("secret").equals(ask.typed("again"))) {
-            return new Reply.Refusal(
-                    422, ask.frame().say("path.secrets-differ"), ask.frame().say("path.secrets-differ-remedy"));
-        }
-        Draft settled = draft.settle(ask.author());
-        String name = ask.typed("name");
-        Set<Duty> duties = Closing.duties(settled, name);
-        SigningKeys keys = new SigningKeys(office.records());
-        boolean isHere =
-                Closing.isNamed(settled, name) || name.equals(ask.person().name());
-        if (!isHere || !keys.isOpenTo(name, duties, ask.author())) {
-            return notYours(ask, name);
-        }
-        char[] old = ask.secret("old");
-        char[] secret = ask.secret("secret");
-        try {
-            if (!keys.hasKey(name)) {
-                keys.make(name, duties, secret, ask.author());
-            } else if (!keys.hasUsers() && !ask.typed("reason").isEmpty()) {
-                keys.replace(name, ask.typed("reason"), secret, ask.author());
-            } else {
-                Optional<Reply> wait = braked(ask, name, () -> keys.renew(name, duties, old, secret, ask.author()));
-                if (wait.isPresent()) {
-                    return wait.get();
-                }
-            }
-        } finally {
-            Arrays.fill(old, ' ');
-            Arrays.fill(secret, ' ');
-        }
-        return new Reply.Next(Context.address(draft) + "/" + Stage.CLOSE.word());
-    }
-
-    private static Reply notYours(Ask ask, String name) {
-        return new Reply.Refusal(
-                403, ask.frame().say("path.not-your-key", name), ask.frame().say("path.not-your-key-remedy"));
-    }
-
-    /** What asks for a secret. */
-    @FunctionalInterface
-    private interface WithSecret {
-        void act() throws IOException, FilingException, VisitFolderException;
-    }
-
-    /** Lets a secret be tried as a log-in is: after some wrong ones, only after a wait that doubles. */
-    private Optional<Reply> braked(Ask ask, String name, WithSecret use) throws FilingException {
-        Optional<Instant> wait = wrongSecrets.until(name);
-        if (wait.isPresent()) {
-            return Optional.of(new Reply.Refusal(
-                    429,
-                    ask.frame().say("path.secret-wait"),
-                    ask.frame()
-                            .say(
-                                    "path.secret-wait-remedy",
-                                    ask.frame()
-                                            .figures()
-                                            .time(wait.get()
-                                                    .atZone(office.clock().getZone())))));
-        }
-        // counted before it is looked at, so that many at once gain nothing
-        wrongSecrets.failed(name);
-        boolean isWrong = false;
-        try {
-            use.act();
-            wrongSecrets.succeeded(name);
-            return Optional.empty();
-        } catch (RecordsException refused) {
-            isWrong = refused.id() == RecordsMessage.SECRET_WRONG;
-            throw refused;
-        } catch (IOException | VisitFolderException unreadable) {
-            return Optional.of(new Reply.Refusal(
-                    422, String.valueOf(unreadable.getMessage()), ask.frame().say("path.unknown-remedy")));
-        } finally {
-            if (!isWrong) {
-                wrongSecrets.takeBack(name);
-            }
-        }
-    }
-
-    private Reply sign(Ask ask, Draft draft) throws FilingException, DraftRefusal {
-        Draft settled = draft.settle(ask.author());
-        String name = ask.typed("name");
-        if (!new SigningKeys(office.records()).isOpenTo(name, Closing.duties(settled, name), ask.author())) {
-            return notYours(ask, name);
-        }
-        boolean isReceipt = ask.typed("meaning").equals(Duty.REPRESENTATIVE.meaning());
-        if (office.rules().isSignedOnlyWhenApproved()
-                && !isReceipt
-                && Review.of(settled.subject()).filter(Review::isApproved).isEmpty()) {
-            return new Reply.Refusal(
-                    409, ask.frame().say("path.not-approved"), ask.frame().say("path.not-approved-remedy"));
-        }
-        char[] secret = ask.secret("secret");
-        try {
-            Optional<Reply> wait = braked(
-                    ask,
-                    name,
-                    () -> office.filing()
-                            .sign(
-                                    settled.subject(),
-                                    Optional.of(ask.typed("seen")),
-                                    name,
-                                    ask.typed("meaning"),
-                                    secret,
-                                    ask.author()));
-            if (wait.isPresent()) {
-                return wait.get();
-            }
-        } catch (VisitChangedException changed) {
-            return new Reply.Refusal(
-                    409, ask.frame().say("path.not-as-seen"), ask.frame().say("path.not-as-seen-remedy"));
-        } finally {
-            Arrays.fill(secret, ' ');
-        }
-        return new Reply.Next(Context.address(draft) + "/" + Stage.CLOSE.word());
     }
 }

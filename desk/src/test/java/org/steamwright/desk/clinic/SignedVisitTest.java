@@ -123,7 +123,12 @@ class SignedVisitTest {
                             "href=\"" + address + "/certificates/A?language=de\"",
                             "href=\"" + address + "/certificates/A\"");
 
-            filing.withdraw(filing.visit(NUMBER), NAME, "another machine", "open sesame 1 again".toCharArray());
+            filing.withdraw(
+                    filing.visit(NUMBER),
+                    NAME,
+                    "another machine",
+                    "open sesame 1 again".toCharArray(),
+                    new Author(NAME, "technician"));
             assertThat(text(bytes(desk, report + "/EX-1001")))
                     .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.");
         }
