@@ -242,7 +242,12 @@ class DeskSetUpTest {
         say(laptop, "Lee Placeholder (invented)");
         laptop.post(
                 "/visits",
-                Map.of("number", "X-1", "clinic", "Example Dental (invented)", "serial", "EX-9", "purpose", "yearly"),
+                Map.of(
+                        "number", "X-1",
+                        "date", "2026-08-03",
+                        "clinic", "Example Dental (invented)",
+                        "serial", "EX-9",
+                        "purpose", "yearly"),
                 laptop.token("/visits"));
         assertThat(records.subjects(Kind.VISIT, 5)).hasSize(1);
         List<JournalEntry> entries =

@@ -13,6 +13,7 @@ import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.RealVisit;
 import org.steamwright.desk.web.Role;
 import org.steamwright.filing.Filing;
+import org.steamwright.filing.FilingException;
 import org.steamwright.filing.SigningKeys;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Records;
@@ -54,8 +55,11 @@ class SigningAtTheDeskTest {
         return typed;
     }
 
-    private static Map<String, String> signature(String name, String meaning, String secret) {
-        return Map.of("name", name, "meaning", meaning, "secret", secret);
+    /** What the page of the close sends, as it shows the visit now. */
+    private static Map<String, String> signature(Records records, String name, String meaning, String secret)
+            throws FilingException {
+        String seen = Filing.content(new Filing(records).visit(NUMBER).visit()).hex();
+        return Map.of("seen", seen, "name", name, "meaning", meaning, "secret", secret);
     }
 
     private static boolean hasKey(Records records, String name) {
@@ -80,7 +84,9 @@ class SigningAtTheDeskTest {
             assertThat(own.post(visit + "/keys", key(KIM)).statusCode()).isEqualTo(303);
             assertThat(hasKey(office.records, KIM)).isTrue();
 
-            assertThat(other.post(visit + "/signatures", signature(KIM, "performed and recorded", SECRET))
+            assertThat(other.post(
+                                    visit + "/signatures",
+                                    signature(office.records, KIM, "performed and recorded", SECRET))
                             .statusCode())
                     .as("even with the secret, another user does not sign")
                     .isEqualTo(403);
@@ -116,27 +122,31 @@ class SigningAtTheDeskTest {
                     .anySatisfy(line -> assertThat(line.result()).isEqualTo("ended by office"));
             assertThat(own.post(visit + "/keys", key(KIM)).statusCode()).isEqualTo(303);
 
-            assertThat(own.post(visit + "/signatures", signature(KIM, "reviewed and approved", SECRET))
+            assertThat(own.post(visit + "/signatures", signature(office.records, KIM, "reviewed and approved", SECRET))
                             .statusCode())
                     .as("who performed does not review")
                     .isEqualTo(409);
-            assertThat(own.post(visit + "/signatures", signature(KIM, "released for ever", SECRET))
+            assertThat(own.post(visit + "/signatures", signature(office.records, KIM, "released for ever", SECRET))
                             .statusCode())
                     .isEqualTo(409);
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isEmpty();
 
             for (int i = 0; i < 5; i++) {
-                assertThat(own.post(visit + "/signatures", signature(KIM, "performed and recorded", "wrong " + i))
+                assertThat(own.post(
+                                        visit + "/signatures",
+                                        signature(office.records, KIM, "performed and recorded", "wrong " + i))
                                 .statusCode())
                         .isEqualTo(409);
             }
-            assertThat(own.post(visit + "/signatures", signature(KIM, "performed and recorded", SECRET))
+            assertThat(own.post(visit + "/signatures", signature(office.records, KIM, "performed and recorded", SECRET))
                             .statusCode())
                     .as("guessing a secret is braked like guessing a password")
                     .isEqualTo(429);
             office.clock.forward(java.time.Duration.ofMinutes(1));
             assertThat(office.as(KIM)
-                            .post(visit + "/signatures", signature(KIM, "performed and recorded", SECRET))
+                            .post(
+                                    visit + "/signatures",
+                                    signature(office.records, KIM, "performed and recorded", SECRET))
                             .statusCode())
                     .isEqualTo(303);
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isPresent();
@@ -152,12 +162,14 @@ class SigningAtTheDeskTest {
             assertThat(desk.get(visit + "/close").body()).contains(ROBIN + " signs as a user of their own.");
             assertThat(desk.post(visit + "/keys", key(LEE)).statusCode()).isEqualTo(303);
             for (String meaning : List.of("performed and recorded", "reviewed and approved")) {
-                assertThat(desk.post(visit + "/signatures", signature(LEE, meaning, SECRET))
+                assertThat(desk.post(visit + "/signatures", signature(office.records, LEE, meaning, SECRET))
                                 .statusCode())
                         .as(meaning)
                         .isEqualTo(409);
             }
-            assertThat(desk.post(visit + "/signatures", signature(LEE, "received and understood", SECRET))
+            assertThat(desk.post(
+                                    visit + "/signatures",
+                                    signature(office.records, LEE, "received and understood", SECRET))
                             .statusCode())
                     .isEqualTo(303);
             Subject signed = new Filing(office.records).visit(NUMBER).visit();
@@ -171,14 +183,18 @@ class SigningAtTheDeskTest {
             assertThat(desk.get(visit + "/close").body()).contains(LEE + " has received and understood this answer.");
 
             office.user(LEE, Role.CLINIC);
-            assertThat(desk.post(visit + "/signatures", signature(LEE, "received and understood", SECRET))
+            assertThat(desk.post(
+                                    visit + "/signatures",
+                                    signature(office.records, LEE, "received and understood", SECRET))
                             .statusCode())
                     .as("who has a user signs as that user")
                     .isEqualTo(403);
             assertThat(office.as(ROBIN).post(visit + "/keys", key(ROBIN)).statusCode())
                     .isEqualTo(303);
             assertThat(office.as(ROBIN)
-                            .post(visit + "/signatures", signature(ROBIN, "reviewed and approved", SECRET))
+                            .post(
+                                    visit + "/signatures",
+                                    signature(office.records, ROBIN, "reviewed and approved", SECRET))
                             .statusCode())
                     .isEqualTo(303);
             assertThat(Verifier.verify(office.records, List.of(), Reassessment.NONE)
@@ -201,7 +217,7 @@ class SigningAtTheDeskTest {
             assertThat(desk.post(visit + "/keys", key(KIM, "secret", OTHER, "again", OTHER))
                             .statusCode())
                     .isEqualTo(409);
-            assertThat(desk.post(visit + "/signatures", signature(KIM, "performed and recorded", OTHER))
+            assertThat(desk.post(visit + "/signatures", signature(desk.records(), KIM, "performed and recorded", OTHER))
                             .statusCode())
                     .isEqualTo(409);
             assertThat(desk.post(visit + "/keys", key(KIM, "old", SECRET, "secret", OTHER, "again", OTHER))
@@ -211,7 +227,9 @@ class SigningAtTheDeskTest {
                             .statusCode())
                     .isEqualTo(303);
             assertThat(whys(desk.records())).contains("read aloud by mistake");
-            assertThat(desk.post(visit + "/signatures", signature(KIM, "performed and recorded", SECRET))
+            assertThat(desk.post(
+                                    visit + "/signatures",
+                                    signature(desk.records(), KIM, "performed and recorded", SECRET))
                             .statusCode())
                     .isEqualTo(303);
         }
