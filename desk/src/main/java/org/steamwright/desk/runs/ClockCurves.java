@@ -1,16 +1,19 @@
 package org.steamwright.desk.runs;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.records.json.JsonText;
 import org.steamwright.visit.AssessedRun;
 
 /**
@@ -19,7 +22,7 @@ import org.steamwright.visit.AssessedRun;
  */
 final class ClockCurves {
 
-    private static final double TIME_STEPS = 1_000;
+    private static final double STEPS = 1_000;
     private static final double NANOS = 1e9;
 
     private ClockCurves() {}
@@ -38,25 +41,19 @@ final class ClockCurves {
                         : Quantity.TEMPERATURE;
         Optional<Instant> zero =
                 all.stream().flatMap(one -> one.summary().begin().stream()).min(Comparator.naturalOrder());
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-            json.writeStartObject();
-            json.writeStringField("unit", quantity.unit());
-            json.writeArrayFieldStart("curves");
-            for (One one : all) {
-                Optional<ReadSummary.Sketch> sketch = find(one, quantity);
-                if (sketch.isPresent()) {
-                    double begin = one.summary()
-                            .begin()
-                            .flatMap(at -> zero.map(first -> Duration.between(first, at)))
-                            .map(span -> span.getSeconds() + span.getNano() / NANOS)
-                            .orElse(0.0);
-                    write(one.file(), begin, sketch.get(), found(run, one.file()), json);
-                }
-            }
-            json.writeEndArray();
-            json.writeEndObject();
+        List<Map<String, Object>> curves = new ArrayList<>();
+        for (One one : all) {
+            double begin = one.summary()
+                    .begin()
+                    .flatMap(at -> zero.map(first -> Duration.between(first, at)))
+                    .map(span -> span.getSeconds() + span.getNano() / NANOS)
+                    .orElse(0.0);
+            find(one, quantity)
+                    .ifPresent(sketch -> curves.add(curve(one.file(), begin, sketch, found(run, one.file()))));
         }
+        out.write(JsonText.of(Map.of("unit", quantity.unit(), "curves", curves))
+                .text()
+                .getBytes(StandardCharsets.UTF_8));
     }
 
     private static Optional<ReadSummary.Sketch> find(One one, Quantity quantity) {
@@ -74,32 +71,27 @@ final class ClockCurves {
                 .map(offset -> offset.secondsAtStart()));
     }
 
-    private static void write(
-            String file, double begin, ReadSummary.Sketch sketch, Optional<Double> found, JsonGenerator json)
-            throws IOException {
-        json.writeStartObject();
-        json.writeStringField("file", file);
-        if (found.isPresent()) {
-            json.writeNumberField("found", found.get());
-        }
-        List<Double> seconds = sketch.seconds();
-        List<Double> values = sketch.values();
-        json.writeArrayFieldStart("t");
-        for (double moment : seconds) {
+    private static Map<String, Object> curve(
+            String file, double begin, ReadSummary.Sketch sketch, Optional<Double> found) {
+        List<Double> moments = new ArrayList<>();
+        List<@Nullable Double> values = new ArrayList<>();
+        for (int i = 0; i < sketch.values().size(); i++) {
+            double moment = sketch.seconds().get(i);
             if (!Double.isNaN(moment)) {
-                json.writeNumber(Math.round((begin + moment) * TIME_STEPS) / TIME_STEPS);
+                double value = sketch.values().get(i);
+                moments.add(rounded(begin + moment));
+                values.add(Double.isNaN(value) ? null : rounded(value));
             }
         }
-        json.writeEndArray();
-        json.writeArrayFieldStart("v");
-        for (int i = 0; i < values.size(); i++) {
-            if (!Double.isNaN(seconds.get(i)) && Double.isNaN(values.get(i))) {
-                json.writeNull();
-            } else if (!Double.isNaN(seconds.get(i))) {
-                json.writeNumber(Math.round(values.get(i) * TIME_STEPS) / TIME_STEPS);
-            }
-        }
-        json.writeEndArray();
-        json.writeEndObject();
+        Map<String, Object> curve = new LinkedHashMap<>();
+        curve.put("file", file);
+        found.ifPresent(offset -> curve.put("found", offset));
+        curve.put("t", moments);
+        curve.put("v", values);
+        return curve;
+    }
+
+    private static double rounded(double figure) {
+        return Math.round(figure * STEPS) / STEPS;
     }
 }

@@ -55,6 +55,7 @@ class RightsTest {
                 "GET /clinic",
                 "GET /clinic/{clinic}",
                 "GET /clinic/{clinic}/load",
+                "GET /clinic/{clinic}/cards/{serial}",
                 "GET /clinic/{clinic}/reports/{visit}",
                 "GET /clinic/{clinic}/reports/{visit}/{serial}");
         allow(
@@ -122,18 +123,24 @@ class RightsTest {
                 "GET /visits/{visit}/runs/{run}/recordings",
                 "GET /visits/{visit}/runs/{run}/traces",
                 "GET /visits/{visit}/runs/{run}/whole.svg",
-                "GET /visits/{visit}/runs/{run}/plateau.svg");
+                "GET /visits/{visit}/runs/{run}/plateau.svg",
+                "GET /visits/{visit}/runs/{run}/recordings/follows",
+                "GET /visits/{visit}/runs/{run}/recordings/clocks",
+                "POST /visits/{visit}/corrections");
         allow(
                 "technician office",
                 "POST /register/instruments/{id}/quarantine",
                 "POST /visits",
                 "POST /visits/{visit}/facts",
                 "POST /visits/{visit}/entries",
+                "POST /visits/{visit}/offers",
                 "POST /visits/{visit}/removals",
                 "POST /visits/{visit}/lines",
                 "POST /visits/{visit}/copies",
                 "POST /visits/{visit}/running",
                 "POST /visits/{visit}/photos",
+                "POST /visits/{visit}/photo-removals",
+                "POST /visits/{visit}/given-up",
                 "POST /visits/{visit}/ink",
                 "POST /visits/{visit}/undo");
         allow(
@@ -143,9 +150,15 @@ class RightsTest {
                 "POST /visits/{visit}/runs/{run}/recordings/reading",
                 "POST /visits/{visit}/runs/{run}/recordings/channels",
                 "POST /visits/{visit}/runs/{run}/recordings/clock",
+                "POST /visits/{visit}/runs/{run}/recordings/places",
+                "POST /visits/{visit}/runs/{run}/recordings/undo",
                 "POST /visits/{visit}/runs/{run}/borders",
                 "POST /visits/{visit}/runs/{run}/borders/remove");
-        allow("technician reviewer", "POST /visits/{visit}/keys", "POST /visits/{visit}/signatures");
+        allow(
+                "technician reviewer",
+                "POST /visits/{visit}/keys",
+                "POST /visits/{visit}/signatures",
+                "POST /visits/{visit}/withdrawals");
         allow(
                 "office",
                 "POST /register/entries/{id}",
