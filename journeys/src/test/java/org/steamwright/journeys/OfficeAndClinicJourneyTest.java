@@ -110,7 +110,7 @@ class OfficeAndClinicJourneyTest {
         page.locator("#cycle").fill("134 wrapped");
         page.locator("#name-1").fill("mirror and probe set");
         page.locator("#count-1").fill("4");
-        page.locator("main form button").click();
+        page.locator("main form button.next").click();
         page.waitForURL(url -> url.contains("cycle="));
         assertThat(page.locator("main form[method=post]")).hasCount(0);
         assertThat(page.locator("main")).containsText("not covered by what was tested");

@@ -141,12 +141,17 @@ final class RegisterPages {
                 ask,
                 Kind.CLINIC,
                 "clinics",
-                List.of(frame.say("office.name"), frame.say("office.id"), frame.say("office.address")),
+                List.of(
+                        frame.say("office.name"),
+                        frame.say("office.id"),
+                        frame.say("office.address"),
+                        frame.say("office.facts")),
                 clinics -> clinics.stream()
                         .map(clinic -> List.of(
-                                Cell.link(clinic.text("name"), EntryPages.path(clinic)),
+                                Cell.link(clinic.text("name"), "/clinic/" + clinic.id()),
                                 Shown.text(clinic.text("number")),
-                                Shown.text(clinic.text("address"))))
+                                Shown.text(clinic.text("address")),
+                                Cell.link(frame.say("office.facts-of", clinic.text("name")), EntryPages.path(clinic))))
                         .toList());
     }
 
