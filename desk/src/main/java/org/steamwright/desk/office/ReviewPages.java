@@ -259,7 +259,7 @@ final class ReviewPages {
                     List.of(frame.say(
                             "office.differences-from",
                             earlier.get().visit().text("number"),
-                            earlier.get().visit().text("date"))));
+                            Shown.day(frame, earlier.get().visit().text("date")))));
             Map<String, String> then = VisitFeatures.of(before, earlier.get().visit(), machine.serial(), frame);
             List<List<Cell>> facts = new ArrayList<>();
             VisitFeatures.of(assessed, visit, machine.serial(), frame)
@@ -292,7 +292,7 @@ final class ReviewPages {
                 .toList();
         if (!rows.isEmpty()) {
             writer.table(
-                    "",
+                    frame.say("office.differences-figures"),
                     "",
                     List.of(
                             frame.say("office.serial"),

@@ -330,13 +330,13 @@ class OfficePagesTest {
             int recordings = page.indexOf(">Recordings<");
             assertThat(List.of(exceptions, ofA, ofB, recordings)).isSorted().doesNotContain(-1);
             assertThat(page.substring(ofA, ofB))
-                    .contains("The visit before is DEMO-2026-001 of 2026-03-02.")
+                    .contains("The visit before is DEMO-2026-001 of 2 Mar 2026.")
                     .contains(">Firmware</td>", ">" + old + "</td>", ">9.9 (invented)</td>")
                     .contains(">Deviation</td>", "the bench was moved (invented)")
                     .doesNotContain(">Criteria set</td>", ">Outcomes</td>");
             assertThat(page.substring(ofB, recordings))
                     .as("its own last visit, which is the one after the repair")
-                    .contains("The visit before is DEMO-2026-002 of 2026-03-24.")
+                    .contains("The visit before is DEMO-2026-002 of 24 Mar 2026.")
                     .contains(">Outcomes</td>")
                     .doesNotContain(">Firmware</td>");
             assertThat(figures).isLessThan(recordings);
