@@ -17,7 +17,7 @@ import org.junit.jupiter.api.extension.ExtendWith;
 @ExtendWith(Chromium.class)
 class CurvesJourneyTest {
 
-    private static final String RUN = "/visits/DEMO-2026-002/runs/4";
+    private static final String RUN = "/visits/DEMO-112/runs/4";
     private static final Pattern MINUTES = Pattern.compile("(\\d+):(\\d\\d(?:\\.\\d)?)");
 
     /** The view is shorter than that share of the whole. */
