@@ -161,9 +161,14 @@ class TabletJourneyTest {
         assertThat(tablet.locator("main")).containsText("run-1.csv");
         List<String> roles = List.of("reference-point", "free-chamber", "load", "load", "challenge-pack", "pressure");
         for (int column = 0; column < roles.size(); column++) {
-            tablet.locator("select[name=role-" + column + "]").selectOption(roles.get(column));
+            Locator role = tablet.locator("select[name=role-" + column + "]");
+            String said = roles.get(column);
+            tablet.waitForResponse(
+                    answer -> answer.request().method().equals("POST")
+                            && answer.url().endsWith("/channels"),
+                    () -> role.selectOption(said));
         }
-        tap("Keep and assess");
+        assertThat(tablet.locator("#kept-columns-0")).containsText("Saved");
     }
 
     private void photograph() throws IOException {
