@@ -80,6 +80,9 @@ class KeyboardJourneyTest {
         assertThat(recording).isVisible();
         enter(recording);
         page.waitForURL(url -> url.endsWith("/recordings"));
+        // what the page loads behind its first sight may take the focus away between reaching the field and pressing
+        // the key
+        Visitor.settle(page);
         reach(page.locator("#recording"));
         FileChooser chooser = page.waitForFileChooser(() -> page.keyboard().press("Enter"));
         chooser.setFiles(recording());
