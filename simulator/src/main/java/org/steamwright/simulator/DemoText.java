@@ -521,26 +521,31 @@ final class DemoText {
                         plain(periods.endSeconds())));
     }
 
+    /** The largest and hardest load, under a name by which later runs have it too. */
+    static String referenceLoad(String manager) {
+        return """
+                    load: &reference-load
+                      description: "three trays: two of pouches, one with cassette and gauze, the largest and hardest load the practice intends to run"
+                      items:
+                        - {name: mirror and probe set, count: 6, family: solid, packaging: single pouch}
+                        - {name: extraction forceps, count: 4, family: solid, packaging: single pouch}
+                        - {name: instrument cassette, count: 1, family: solid, packaging: double wrap}
+                        - {name: surgical handpiece, count: 2, family: hollow-a, packaging: double pouch}
+                        - {name: suction tube, count: 2, family: hollow-b, packaging: single pouch}
+                        - {name: gauze pack, count: 1, family: porous, packaging: single pouch}
+                      challenge-pack: handpiece with indicator and sensor in a double pouch
+                      challenge-place: bottom tray, centre; farthest from the inlet and among the densest items
+                      packaging: paper and film pouches, sheet wrap
+                      mass: 2.4 kg
+                      agreed-by: %s, practice manager
+                """.formatted(manager);
+    }
+
     private void loaded(DemoRun run, StringBuilder text) {
         if (isLoadWritten) {
             text.append("    load: *reference-load\n");
         } else {
-            text.append("""
-                        load: &reference-load
-                          description: "three trays: two of pouches, one with cassette and gauze, the largest and hardest load the practice intends to run"
-                          items:
-                            - {name: mirror and probe set, count: 6, family: solid, packaging: single pouch}
-                            - {name: extraction forceps, count: 4, family: solid, packaging: single pouch}
-                            - {name: instrument cassette, count: 1, family: solid, packaging: double wrap}
-                            - {name: surgical handpiece, count: 2, family: hollow-a, packaging: double pouch}
-                            - {name: suction tube, count: 2, family: hollow-b, packaging: single pouch}
-                            - {name: gauze pack, count: 1, family: porous, packaging: single pouch}
-                          challenge-pack: handpiece with indicator and sensor in a double pouch
-                          challenge-place: bottom tray, centre; farthest from the inlet and among the densest items
-                          packaging: paper and film pouches, sheet wrap
-                          mass: 2.4 kg
-                          agreed-by: Lee Placeholder (invented), practice manager
-                    """);
+            text.append(referenceLoad("Lee Placeholder (invented)"));
             isLoadWritten = true;
         }
         boolean isFailing = !run.simulated().scenario().faults().isEmpty();

@@ -182,22 +182,7 @@ final class YearText {
         if (isLoadWritten) {
             text.append("    load: *reference-load\n");
         } else {
-            text.append("""
-                        load: &reference-load
-                          description: "three trays: two of pouches, one with cassette and gauze, the largest and hardest load the practice intends to run"
-                          items:
-                            - {name: mirror and probe set, count: 6, family: solid, packaging: single pouch}
-                            - {name: extraction forceps, count: 4, family: solid, packaging: single pouch}
-                            - {name: instrument cassette, count: 1, family: solid, packaging: double wrap}
-                            - {name: surgical handpiece, count: 2, family: hollow-a, packaging: double pouch}
-                            - {name: suction tube, count: 2, family: hollow-b, packaging: single pouch}
-                            - {name: gauze pack, count: 1, family: porous, packaging: single pouch}
-                          challenge-pack: handpiece with indicator and sensor in a double pouch
-                          challenge-place: bottom tray, centre; farthest from the inlet and among the densest items
-                          packaging: paper and film pouches, sheet wrap
-                          mass: 2.4 kg
-                          agreed-by: %s, practice manager
-                    """.formatted(visit.machine().clinic().manager()));
+            text.append(DemoText.referenceLoad(visit.machine().clinic().manager()));
             isLoadWritten = true;
         }
         boolean isRead = visit.done() == YearVisit.Done.YEARLY || visit.done() == YearVisit.Done.FAILED;

@@ -136,22 +136,15 @@ public final class DeskServer implements AutoCloseable {
 
         /** The same with what is to be looked at by the clock. */
         public Setup with(Supplier<Alarm> clock) {
-            return new Setup(
-                    host,
-                    port,
-                    network,
-                    publicAddress,
-                    temporary,
-                    routes,
-                    doorkeeper,
-                    isInvented,
-                    isTraining,
-                    disk,
-                    clock);
+            return with(disk, clock);
         }
 
         /** The same with what uploads have to leave free. */
         public Setup with(FreeDisk floor) {
+            return with(floor, alarm);
+        }
+
+        private Setup with(FreeDisk floor, Supplier<Alarm> clock) {
             return new Setup(
                     host,
                     port,
@@ -163,7 +156,7 @@ public final class DeskServer implements AutoCloseable {
                     isInvented,
                     isTraining,
                     floor,
-                    alarm);
+                    clock);
         }
 
         public Setup {
