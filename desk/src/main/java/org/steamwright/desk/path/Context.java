@@ -65,9 +65,10 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> co
         for (int i = 1; i <= draft.count(FactPath.of("sterilizers")); i++) {
             String key = draft.text(FactPath.of("sterilizers", i, "key"));
             String serial = draft.text(FactPath.of("sterilizers", i, "serial"));
-            String read = draft.note(Sheets.gateNote(key));
-            if (!Sheets.isSame(serial, read)) {
-                String href = visit + "/" + Stage.IDENTITY.word() + "#" + Field.id(Saving.NOTES + Sheets.gateNote(key));
+            String read = draft.note(IdentitySheet.gateNote(key));
+            if (!IdentitySheet.isSame(serial, read)) {
+                String href = visit + "/" + Stage.IDENTITY.word() + "#"
+                        + Field.id(Saving.NOTES + IdentitySheet.gateNote(key));
                 missing.add(new Missing(
                         Told.asItIs(
                                 read.isBlank()

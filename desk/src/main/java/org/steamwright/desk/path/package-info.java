@@ -3,8 +3,8 @@
  *
  * <p>Every field is one fact of the draft and is saved at once; a value that can't be read is refused with what was found, what
  * was expected and how to mend it, and stays in its field. Nothing is computed here: what is missing, what follows and what is
- * due comes from the domain. Start at {@link org.steamwright.desk.path.PathRoutes}; what stands on which sheet says
- * {@link org.steamwright.desk.path.Sheets}.
+ * due comes from the domain. Start at {@link org.steamwright.desk.path.PathRoutes}; {@link org.steamwright.desk.path.Sheets} says
+ * which class writes the sheet of which stage.
  */
 @NullMarked
 package org.steamwright.desk.path;

@@ -1,0 +1,33 @@
+package org.steamwright.desk.path;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.steamwright.desk.path.Field.Look;
+
+/** What is said in words before the visit is closed. */
+final class CloseSheet extends StageSheet {
+
+    CloseSheet(Seen seen) {
+        super(seen);
+    }
+
+    @Override
+    List<Block> blocks() {
+        List<Block> blocks = new ArrayList<>();
+        for (String list : List.of("deviations", "recommendations", "next-due", "not-tested")) {
+            Block.Maker maker = section(list);
+            int entries = count(list);
+            for (int i = 1; i <= entries; i++) {
+                maker.field(field(list + "/" + i, say("line", i), "", Look.LONG, List.of()));
+            }
+            if (entries == 0 && !text(list).isBlank()) {
+                maker.field(field(list, say("line", 1), "", Look.LONG, List.of()));
+            } else {
+                maker.upload(say("add.line"), "lines", Map.of("list", list), Block.Upload.LINE);
+            }
+            blocks.add(maker.make());
+        }
+        return blocks;
+    }
+}

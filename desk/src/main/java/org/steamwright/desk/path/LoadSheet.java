@@ -1,0 +1,149 @@
+package org.steamwright.desk.path;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.steamwright.desk.path.Block.Part;
+import org.steamwright.desk.path.Field.Look;
+import org.steamwright.desk.path.Field.Option;
+import org.steamwright.desk.shelf.ChamberPlaces;
+import org.steamwright.filing.FactPath;
+import org.steamwright.report.picture.DrawnSignature;
+
+/** The reference load of each loaded run, its photos, and the statement of the clinic about it. */
+final class LoadSheet extends StageSheet {
+
+    LoadSheet(Seen seen) {
+        super(seen);
+    }
+
+    @Override
+    List<Block> blocks() {
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(section("load").caution(say("note.privacy")).make());
+        for (Machine machine : machines()) {
+            String frameOfLoads = "job-sheet/loads/" + KeyedPath.entry("sterilizer", machine.key());
+            blocks.add(new Block.Maker(Part.ROW, say("block.loads", machine.words()))
+                    .folded(field(frameOfLoads, "maximum"))
+                    .folded(field(frameOfLoads, "maximum-source"))
+                    .folded(field(frameOfLoads, "owned", Look.LONG))
+                    .folded(field(frameOfLoads, "too-little-accepted", Look.LONG))
+                    .make());
+        }
+        List<Integer> loaded = loaded();
+        if (loaded.isEmpty()) {
+            blocks.add(section("no-loaded-run").link(say("to.runs"), "runs").make());
+        }
+        int described = 0;
+        for (int run : loaded) {
+            String path = "runs/" + run + "/load";
+            Block.Maker maker = new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")));
+            boolean isDescribed = draft.find(FactPath.parse(path)).isPresent();
+            if (!isDescribed && described > 0) {
+                maker.note(say("note.same-load", described))
+                        .button(
+                                say("take.load", described),
+                                "copies",
+                                Map.of(
+                                        "from",
+                                        "runs/" + described + "/load",
+                                        "to",
+                                        path,
+                                        "seen-from",
+                                        Saving.mark(draft, "runs/" + described + "/load"),
+                                        "seen-to",
+                                        Saving.mark(draft, path)));
+            }
+            described = isDescribed && described == 0 ? run : described;
+            maker.field(field(path, "description", Look.LONG))
+                    .field(field(path, "packaging"))
+                    .field(field(path, "mass"))
+                    .field(field(path, "challenge-pack", Look.LONG))
+                    .field(field(path + "/challenge-place", "challenge-place", Look.TEXT, places(run)))
+                    .field(choice(path, "slowest-because", List.of("mapped", "measured", "instructions", "judged")))
+                    .button(say("add.item"), "entries", adding(path + "/items", "count", "1"));
+            offering(path + "/items", maker);
+            photos(run, maker);
+            blocks.add(maker.make());
+            for (int i = 1; i <= count("runs", run, "load", "items"); i++) {
+                String item = path + "/items/" + i;
+                blocks.add(removable(
+                                entry(say("item", i))
+                                        .field(field(item, "name"))
+                                        .field(field(item, "count", Look.COUNT))
+                                        .field(choice(
+                                                item, "family", List.of("solid", "hollow-a", "hollow-b", "porous")))
+                                        .field(field(item, "packaging"))
+                                        .folded(field(item, "mass"))
+                                        .folded(field(item, "tray")),
+                                item)
+                        .make());
+            }
+            blocks.add(photos(PhotoSubject.POSITIONS, String.valueOf(run), entry(say("block.positions", run)))
+                    .make());
+            blocks.add(statement(run));
+        }
+        return blocks;
+    }
+
+    /** Where a pack can lie: where the sensors of the run are, and what the chamber has. */
+    private List<Option> places(int run) {
+        List<Option> places = new ArrayList<>();
+        ChamberPlaces.sensors(draft, run).forEach((letter, place) -> {
+            if (!place.isBlank()) {
+                places.add(new Option(place, letter));
+            }
+        });
+        ChamberPlaces.places(trayLevels(run))
+                .forEach(steps -> places.add(new Option(
+                        String.join(", ", steps),
+                        steps.stream()
+                                .map(step -> ChamberPlaces.said(
+                                        step, frame::say, number -> frame.say("runs.step.tray", number)))
+                                .collect(Collectors.joining(", ")))));
+        return places;
+    }
+
+    private int trayLevels(int run) {
+        String key = Running.machine(draft, run);
+        return machines().stream()
+                .filter(machine -> machine.key().equals(key))
+                .map(machine -> text("sterilizers", machine.place(), "tray-levels"))
+                .filter(levels -> levels.matches("[1-9]|1[0-2]"))
+                .map(Integer::valueOf)
+                .findFirst()
+                .orElse(0);
+    }
+
+    private void photos(int run, Block.Maker maker) {
+        Optional<Object> photos = draft.find(FactPath.of("runs", run, "load", "photos"));
+        if (photos.isPresent() && photos.get() instanceof List<?> names) {
+            for (Object name : names) {
+                maker.picture(String.valueOf(name), say("photo", name), true);
+            }
+        }
+        maker.upload(say("add.photo"), "photos", Map.of("run", String.valueOf(run)), Block.Upload.PHOTO);
+    }
+
+    private Block statement(int run) {
+        String path = "runs/" + run + "/load";
+        String ink = DrawnSignature.name(run);
+        Block.Maker maker = new Block.Maker(Part.ENTRY, say("block.statement", run))
+                .note(say("statement"))
+                .field(field(path, "agreed-by"));
+        boolean isDrawn = draft.files().containsKey(ink);
+        if (isDrawn) {
+            maker.picture(ink, say("ink.there"), false);
+        } else if (!draft.note(RunFiles.unsignedNote(run)).isBlank()) {
+            maker.caution(say("ink.gone"));
+        }
+        return maker.upload(
+                        say(isDrawn ? "ink.anew" : "ink.keep"),
+                        "ink",
+                        Map.of("run", String.valueOf(run)),
+                        Block.Upload.INK)
+                .make();
+    }
+}

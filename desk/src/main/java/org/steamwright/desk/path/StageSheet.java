@@ -1,0 +1,257 @@
+package org.steamwright.desk.path;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.desk.path.Block.Part;
+import org.steamwright.desk.path.Field.Complaint;
+import org.steamwright.desk.path.Field.Look;
+import org.steamwright.desk.path.Field.Option;
+import org.steamwright.desk.shelf.ChamberPlaces;
+import org.steamwright.desk.web.Frame;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftProblem;
+import org.steamwright.filing.FactPath;
+
+/** What all sheets are written with: words, fields, buttons, and what the visit lists. */
+abstract class StageSheet {
+
+    /** Notes of which task list was chosen begin with this. */
+    static final String LIST = "list/";
+
+    static final List<String> YES_NO = List.of("yes", "no");
+
+    final Draft draft;
+    final Frame frame;
+    private final Optional<Earlier> earlier;
+    private final Map<String, DraftProblem> problems = new LinkedHashMap<>();
+
+    StageSheet(Seen seen) {
+        this.draft = seen.draft;
+        this.frame = seen.frame;
+        this.earlier = seen.earlier;
+        seen.problems.forEach(
+                problem -> problem.path().ifPresent(path -> this.problems.putIfAbsent(path.toString(), problem)));
+    }
+
+    /**
+     * A visit as somebody looks at it.
+     *
+     * @param draft what is known of it
+     * @param frame words and figures of the reader
+     * @param earlier the visit before; empty if there is none, or if it is not asked
+     * @param problems what can't be used as it stands
+     */
+    record Seen(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {}
+
+    /** What stands on the sheet, in order. */
+    abstract List<Block> blocks();
+
+    String say(String key, Object... parts) {
+        return frame.say("path." + key, parts);
+    }
+
+    Field field(Object list, String key) {
+        return field(list + "/" + key, key, Look.TEXT, List.of());
+    }
+
+    Field field(Object list, String key, Look look) {
+        return field(list + "/" + key, key, look, List.of());
+    }
+
+    Field choice(Object list, String key, List<String> words) {
+        return field(list + "/" + key, key, Look.CHOICE, options(words));
+    }
+
+    Field named(Object list, String key, List<String> names) {
+        return field(
+                list + "/" + key,
+                key,
+                Look.CHOICE,
+                names.stream().map(name -> new Option(name, name)).toList());
+    }
+
+    List<Option> options(List<String> words) {
+        return words.stream()
+                .map(word -> new Option(word, say("word." + word.replace(' ', '-'))))
+                .toList();
+    }
+
+    Field field(String path, String key, Look look, List<Option> options) {
+        return field(
+                path,
+                say("label." + key),
+                frame.words().find("path.hint." + key).orElse(""),
+                look,
+                options);
+    }
+
+    Field field(String path, String label, String hint, Look look, List<Option> options) {
+        Optional<KeyedPath> fact =
+                path.startsWith(Saving.NOTES) ? Optional.empty() : Optional.of(KeyedPath.parse(path));
+        Optional<FactPath> real = fact.flatMap(one -> one.find(draft));
+        String value =
+                fact.isPresent() ? real.map(draft::text).orElse("") : draft.note(path.substring(Saving.NOTES.length()));
+        List<Option> choices = new ArrayList<>(options);
+        if (look == Look.CHOICE
+                && !value.isBlank()
+                && options.stream().noneMatch(one -> one.value().equals(value))) {
+            // what stands in the visit is shown, also if nobody would choose it here
+            choices.add(new Option(value, value));
+        }
+        return new Field(
+                path,
+                label,
+                look,
+                choices,
+                (hint + " " + remembered(path, fact, choices)).strip(),
+                Typing.shown(path, value, frame.figures()),
+                value,
+                proposal(path, fact),
+                real.flatMap(one -> Optional.ofNullable(problems.get(one.toString())))
+                        .map(problem -> new Complaint(problem.message(), problem.remedy())),
+                "",
+                false);
+    }
+
+    private Optional<String> proposal(String path, Optional<KeyedPath> fact) {
+        if (fact.isPresent()) {
+            return earlier.flatMap(before -> before.find(fact.get(), draft));
+        }
+        String note = path.substring(Saving.NOTES.length());
+        boolean isLasting =
+                note.startsWith(Running.LENGTH) || note.startsWith(Running.PLATEAU) || note.startsWith(LIST);
+        return machines().stream()
+                .map(Machine::key)
+                .filter(key -> isLasting && (note.endsWith("/" + key) || note.contains("/" + key + "/")))
+                .findFirst()
+                .flatMap(key -> earlier.flatMap(before -> before.note(note, key, draft)))
+                .filter(then -> !then.equals(draft.note(note)));
+    }
+
+    /** What was found the last time, to be looked at and not taken over. */
+    private String remembered(String path, Optional<KeyedPath> fact, List<Option> choices) {
+        return earlier.flatMap(before -> fact.flatMap(one -> before.remembered(one, draft)))
+                .map(text -> choices.stream()
+                        .filter(choice -> choice.value().equals(text))
+                        .map(Option::label)
+                        .findFirst()
+                        .orElse(Typing.shown(path, text, frame.figures())))
+                .map(text -> say("last-found", text))
+                .orElse("");
+    }
+
+    /** Buttons for what was in a list the last time and is not yet. */
+    Block.Maker offering(String list, Block.Maker maker) {
+        earlier.map(before -> before.offers(FactPath.parse(list), draft))
+                .orElse(List.of())
+                .forEach(offer -> maker.button(
+                        say("offer", Typing.shownAll(offer.words(), frame.figures())),
+                        "offers",
+                        Map.of("list", list, "mark", offer.mark())));
+        return maker;
+    }
+
+    String text(Object... steps) {
+        return draft.text(FactPath.of(steps));
+    }
+
+    int count(Object... steps) {
+        return draft.count(FactPath.of(steps));
+    }
+
+    /** A sterilizer of the visit: its place, its key, and how people call it. */
+    record Machine(int place, String key, String words) {}
+
+    List<Machine> machines() {
+        List<Machine> machines = new ArrayList<>();
+        for (int i = 1; i <= count("sterilizers"); i++) {
+            String key = text("sterilizers", i, "key");
+            String serial = text("sterilizers", i, "serial");
+            if (!key.isBlank()) {
+                machines.add(new Machine(i, key, say("machine", key, serial)));
+            }
+        }
+        return machines;
+    }
+
+    List<String> keys() {
+        return machines().stream().map(Machine::key).toList();
+    }
+
+    List<String> cycles() {
+        List<String> names = new ArrayList<>();
+        for (int i = 1; i <= count("sterilizers"); i++) {
+            for (int j = 1; j <= count("sterilizers", i, "cycles"); j++) {
+                String name = text("sterilizers", i, "cycles", j, "name");
+                if (!name.isBlank() && !names.contains(name)) {
+                    names.add(name);
+                }
+            }
+        }
+        return names;
+    }
+
+    List<String> instruments() {
+        return draft.subject()
+                .fact("instruments")
+                .map(list -> {
+                    List<String> ids = new ArrayList<>();
+                    list.node().forEach(id -> ids.add(id.asText()));
+                    return ids;
+                })
+                .orElse(new ArrayList<>());
+    }
+
+    Block.Maker section(String key) {
+        return new Block.Maker(Part.SECTION, say("block." + key))
+                .note(frame.words().find("path.note." + key).orElse(""));
+    }
+
+    Block.Maker entry(String heading) {
+        return new Block.Maker(Part.ENTRY, heading);
+    }
+
+    Block.Maker removable(Block.Maker maker, String path) {
+        return maker.button(say("remove"), "removals", Map.of("path", path, "seen", Saving.mark(draft, path)));
+    }
+
+    static Map<String, String> adding(String list, String... keysAndValues) {
+        Map<String, String> values = new LinkedHashMap<>();
+        values.put("list", list);
+        for (int i = 0; i < keysAndValues.length; i += 2) {
+            values.put("with." + keysAndValues[i], keysAndValues[i + 1]);
+        }
+        return values;
+    }
+
+    /** Photos of what is no load: they are kept with the visit and are no part of the report. */
+    Block.Maker photos(PhotoSubject subject, String of, Block.Maker maker) {
+        subject.of(draft, of).forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
+        return maker.upload(
+                say("add.photo." + subject.word(), of),
+                "photos",
+                Map.of("of", subject.word(), "which", of),
+                Block.Upload.PHOTO);
+    }
+
+    /** Runs with a reference load, by their numbers. */
+    List<Integer> loaded() {
+        List<Integer> loaded = new ArrayList<>();
+        for (int i = 1; i <= count("runs"); i++) {
+            if (text("runs", i, "kind").equals("reference-load")) {
+                loaded.add(i);
+            }
+        }
+        return loaded;
+    }
+
+    /** Letters on the plan of the chamber, each with its place. */
+    List<Option> letters(int run) {
+        return ChamberPlaces.sensors(draft, run).entrySet().stream()
+                .map(sensor -> new Option(sensor.getKey(), sensor.getValue()))
+                .toList();
+    }
+}

@@ -1,0 +1,131 @@
+package org.steamwright.desk.path;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.steamwright.desk.path.Block.Part;
+import org.steamwright.desk.path.Field.Look;
+import org.steamwright.desk.path.Field.Option;
+import org.steamwright.intake.folder.ShippedTaskLists;
+import org.steamwright.visit.job.Task;
+import org.steamwright.visit.job.TaskList;
+
+/** Task lists of a part of the work: maintenance, installation with what changed since last time, safety. */
+final class TasksSheet extends StageSheet {
+
+    private final TaskList.Part part;
+
+    TasksSheet(TaskList.Part part, Seen seen) {
+        super(seen);
+        this.part = part;
+    }
+
+    @Override
+    List<Block> blocks() {
+        List<Block> blocks = new ArrayList<>();
+        if (part == TaskList.Part.INSTALLATION) {
+            changes(blocks);
+        }
+        String word = part.name().toLowerCase(Locale.ROOT);
+        for (Machine machine : machines()) {
+            Map<String, TaskList> lists = new LinkedHashMap<>();
+            ShippedTaskLists.names()
+                    .forEach(name -> ShippedTaskLists.find(name)
+                            .filter(list -> list.part() == part)
+                            .ifPresent(list -> lists.put(name, list)));
+            Block.Maker head = new Block.Maker(Part.SECTION, machine.words());
+            String chosen = chosen(machine, word, lists);
+            TaskList list = Optional.ofNullable(lists.get(chosen)).orElseThrow();
+            head.note(say(
+                    "note.tasks",
+                    frame.heard(list.family()),
+                    frame.heard(list.interval()),
+                    frame.heard(list.provenance().strip())));
+            if (lists.size() > 1) {
+                head.field(field(
+                        Saving.NOTES + LIST + word + "/" + machine.key(),
+                        "task-list",
+                        Look.CHOICE,
+                        lists.keySet().stream()
+                                .map(name -> new Option(name, name))
+                                .toList()));
+            }
+            blocks.add(head.make());
+            String tasks =
+                    "job-sheet/tasks/" + KeyedPath.entry("list", chosen, "sterilizer", machine.key()) + "/entries/";
+            list.tasks().forEach(task -> blocks.add(task(tasks + KeyedPath.entry("task", task.id()), task)));
+        }
+        if (machines().isEmpty()) {
+            blocks.add(section("no-sterilizer")
+                    .link(say("to.identity"), "identity")
+                    .make());
+        }
+        return blocks;
+    }
+
+    /** What changed since last time, which decides what is qualified anew. */
+    private void changes(List<Block> blocks) {
+        for (Machine machine : machines()) {
+            String changes = "job-sheet/changes/" + KeyedPath.entry("sterilizer", machine.key());
+            blocks.add(new Block.Maker(Part.SECTION, say("block.changes", machine.words()))
+                    .note(say("note.changes"))
+                    .field(choice(changes, "moved", YES_NO))
+                    .field(choice(changes, "added", YES_NO))
+                    .field(choice(changes, "changed", YES_NO))
+                    .field(field(changes + "/note", "changes-note", Look.LONG, List.of()))
+                    .make());
+        }
+    }
+
+    private String chosen(Machine machine, String part, Map<String, TaskList> lists) {
+        String noted = draft.note(LIST + part + "/" + machine.key());
+        if (lists.containsKey(noted)) {
+            return noted;
+        }
+        for (int i = 1; i <= count("job-sheet", "tasks"); i++) {
+            String name = text("job-sheet", "tasks", i, "list");
+            if (text("job-sheet", "tasks", i, "sterilizer").equals(machine.key()) && lists.containsKey(name)) {
+                return name;
+            }
+        }
+        boolean hasVacuum = false;
+        for (int j = 1; j <= count("sterilizers", machine.place(), "cycles"); j++) {
+            hasVacuum |=
+                    !text("sterilizers", machine.place(), "cycles", j, "type").equals("N");
+        }
+        String wanted = hasVacuum ? "vacuum" : "gravity";
+        return lists.keySet().stream()
+                .filter(name -> name.contains(wanted))
+                .findFirst()
+                .orElseGet(() -> lists.keySet().iterator().next());
+    }
+
+    private Block task(String path, Task task) {
+        Block.Maker row = new Block.Maker(Part.ROW, frame.heard(task.title()))
+                .caution(frame.heard(task.caution()))
+                .field(choice(path, "outcome", List.of("done", "not-due", "not-applicable", "not-possible")));
+        task.limit()
+                .ifPresentOrElse(
+                        limit -> row.field(field(
+                                path + "/reading",
+                                say("label.reading"),
+                                say(
+                                        limit.comparison().name().equals("AT_LEAST") ? "hint.at-least" : "hint.at-most",
+                                        frame.figures().of(String.valueOf(limit.value())),
+                                        limit.unit(),
+                                        frame.heard(limit.source())),
+                                Look.TEXT,
+                                List.of())),
+                        () -> row.folded(choice(path, "condition", List.of("good", "worn", "failed")))
+                                .folded(field(path, "before"))
+                                .folded(field(path, "after")));
+        return row.folded(field(path + "/why", "why", Look.TEXT, List.of()))
+                .folded(field(path + "/part/number", "part-number", Look.TEXT, List.of()))
+                .folded(field(path + "/part/lot", "part-lot", Look.TEXT, List.of()))
+                .folded(named(path, "instrument", instruments()))
+                .make();
+    }
+}
