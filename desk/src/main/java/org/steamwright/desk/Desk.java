@@ -315,22 +315,19 @@ public final class Desk implements Callable<Integer> {
             network = Optional.of(
                     new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
         }
-        return new DeskServer.Setup(
-                        "127.0.0.1",
-                        port,
-                        network,
-                        publicAddress,
-                        DeskServer.temporary(),
-                        routes,
-                        doorkeeper,
-                        () -> isInvented(office.records()))
-                .with(() -> Alarms.of(office))
-                .with(FreeDisk.of(
+        return new DeskServer.Setup.Maker(routes, doorkeeper, DeskServer.temporary())
+                .port(port)
+                .network(network)
+                .publicAddress(publicAddress)
+                .isInvented(() -> isInvented(office.records()))
+                .alarm(() -> Alarms.of(office))
+                .disk(FreeDisk.of(
                         List.of(office.records().place().folder(), DeskServer.temporary()),
                         BYTES_PER_MEGABYTE
                                 * officeSettings
                                         .limits()
-                                        .getOrDefault(Limit.FREE_MEGABYTES, Limit.FREE_MEGABYTES.usual())));
+                                        .getOrDefault(Limit.FREE_MEGABYTES, Limit.FREE_MEGABYTES.usual())))
+                .make();
     }
 
     /** Who asks: a user of the office, the one named at the start, or the owner of the laptop, who is asked once. */

@@ -10,7 +10,6 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Optional;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Doorkeeper;
@@ -32,15 +31,10 @@ final class WarmUp {
         new CommandLine(new Desk()).getCommandSpec();
         try (Records records = Records.open(Place.folder(scratch.resolve("desk")), Clock.system(ZoneOffset.UTC))) {
             DemoRecord.fill(records, scratch);
-            try (DeskServer desk = DeskServer.start(new DeskServer.Setup(
-                    "127.0.0.1",
-                    0,
-                    Optional.empty(),
-                    Optional.empty(),
-                    scratch,
-                    Desk.routes(Office.with(records)),
-                    Doorkeeper.single(WORD),
-                    () -> true))) {
+            try (DeskServer desk = DeskServer.start(
+                    new DeskServer.Setup.Maker(Desk.routes(Office.with(records)), Doorkeeper.single(WORD), scratch)
+                            .isInvented(() -> true)
+                            .make())) {
                 for (String page : PAGES) {
                     HttpClient.newHttpClient()
                             .send(

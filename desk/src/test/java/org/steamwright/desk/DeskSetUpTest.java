@@ -2,7 +2,6 @@ package org.steamwright.desk;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.InputStream;
 import java.net.CookieManager;
 import java.net.URI;
 import java.net.URLEncoder;
@@ -10,9 +9,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.KeyStore;
 import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -27,13 +24,12 @@ import java.util.logging.Logger;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import javax.net.ssl.SSLContext;
-import javax.net.ssl.TrustManagerFactory;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.tablet.TabletBrowser;
 import org.steamwright.desk.training.TrainingGround;
 import org.steamwright.desk.web.DeskServer;
 import org.steamwright.desk.web.Method;
@@ -147,22 +143,8 @@ class DeskSetUpTest {
 
     private Device tablet() throws Exception {
         DeskServer.Network network = setup.network().orElseThrow();
-        KeyStore known = KeyStore.getInstance("PKCS12");
-        try (InputStream in = Files.newInputStream(network.store())) {
-            known.load(in, network.secret().toCharArray());
-        }
-        KeyStore trusted = KeyStore.getInstance("PKCS12");
-        trusted.load(null, null);
-        trusted.setCertificateEntry("laptop", known.getCertificate("desk"));
-        TrustManagerFactory trust = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
-        trust.init(trusted);
-        SSLContext context = SSLContext.getInstance("TLS");
-        context.init(null, trust.getTrustManagers(), null);
         return new Device(
-                HttpClient.newBuilder()
-                        .sslContext(context)
-                        .cookieHandler(new CookieManager())
-                        .build(),
+                TabletBrowser.trusting(network.store(), network.secret()),
                 "https://127.0.0.1:" + server.networkPort().orElseThrow());
     }
 

@@ -13,7 +13,6 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.Map;
-import java.util.Optional;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.regex.Matcher;
@@ -50,17 +49,11 @@ public final class OpenDesk implements AutoCloseable {
     private OpenDesk(Records records, Path scratch, Doorkeeper doorkeeper) throws IOException {
         this.records = records;
         Office office = Office.with(records);
-        this.server = DeskServer.start(new DeskServer.Setup(
-                        "127.0.0.1",
-                        0,
-                        Optional.empty(),
-                        Optional.empty(),
-                        scratch,
-                        Desk.routes(office),
-                        doorkeeper,
-                        () -> records.subjects(Kind.VISIT, 1).stream()
-                                .anyMatch(visit -> visit.text("simulated").equals("true")))
-                .with(() -> Alarms.of(office)));
+        this.server = DeskServer.start(new DeskServer.Setup.Maker(Desk.routes(office), doorkeeper, scratch)
+                .isInvented(() -> records.subjects(Kind.VISIT, 1).stream()
+                        .anyMatch(visit -> visit.text("simulated").equals("true")))
+                .alarm(() -> Alarms.of(office))
+                .make());
     }
 
     /** A desk with an empty record in that folder. */

@@ -12,7 +12,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -30,15 +29,9 @@ class ScratchFolderTest {
     private Path folder;
 
     private DeskServer.Setup setup(Path temporary, int port) {
-        return new DeskServer.Setup(
-                "127.0.0.1",
-                port,
-                Optional.empty(),
-                Optional.empty(),
-                temporary,
-                WebRoutes.all(),
-                Doorkeeper.single("Alex Sample (invented)"),
-                () -> true);
+        return new DeskServer.Setup.Maker(WebRoutes.all(), Doorkeeper.single("Alex Sample (invented)"), temporary)
+                .port(port)
+                .make();
     }
 
     @Test

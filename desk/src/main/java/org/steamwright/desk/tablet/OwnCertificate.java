@@ -9,13 +9,13 @@ import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
-import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
+import org.steamwright.records.proof.Hash;
 
 /**
  * The certificate of this laptop for tablets, signed by itself: there is no network in the basement to ask an authority. Made
@@ -122,9 +122,8 @@ public record OwnCertificate(Path store, String secret, String fingerprint) {
         try (InputStream in = Files.newInputStream(store)) {
             KeyStore keys = KeyStore.getInstance("PKCS12");
             keys.load(in, secret.toCharArray());
-            byte[] hash = MessageDigest.getInstance("SHA-256")
-                    .digest(keys.getCertificate(ALIAS).getEncoded());
-            return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(hash);
+            Hash hash = Hash.ofContent(keys.getCertificate(ALIAS).getEncoded());
+            return HexFormat.ofDelimiter(" ").withUpperCase().formatHex(hash.toBytes());
         } catch (GeneralSecurityException broken) {
             throw new IOException(
                     store + " can't be read: " + broken.getMessage() + ". Delete it; a new one is made.", broken);

@@ -76,17 +76,14 @@ public final class TrainingGround implements AutoCloseable {
         boolean isOpen = false;
         try {
             Office office = Office.with(opened);
-            server = DeskServer.start(new DeskServer.Setup(
-                            "127.0.0.1",
-                            port,
-                            Optional.empty(),
-                            Optional.empty(),
-                            DeskServer.temporary(),
+            server = DeskServer.start(new DeskServer.Setup.Maker(
                             TrainingRoutes.on(desk.apply(office), office, random, this::delete),
                             Doorkeeper.single(trainee),
-                            () -> true,
-                            true)
-                    .with(() -> Alarms.of(office)));
+                            DeskServer.temporary())
+                    .port(port)
+                    .training()
+                    .alarm(() -> Alarms.of(office))
+                    .make());
             records = opened;
             isOpen = true;
         } finally {

@@ -32,6 +32,7 @@ public final class DeskServer implements AutoCloseable {
     /** Largest request in bytes: a recording of 100 MB and some more. */
     public static final long LARGEST = 300_000_000L;
 
+    private static final String THIS_MACHINE = "127.0.0.1";
     private static final int IN_MEMORY = 1_000_000;
     private static final long STOP_MILLIS = 5_000;
     private static final int THREADS = 24;
@@ -69,10 +70,9 @@ public final class DeskServer implements AutoCloseable {
     }
 
     /**
-     * What a server is started with.
+     * What a server is started with; made by its {@link Maker}.
      *
-     * @param host address to listen on
-     * @param port to listen on; 0 for any that is free
+     * @param port of this machine to listen on; 0 for any that is free
      * @param network encrypted port for the local network; empty if nothing listens there
      * @param publicAddress of a web server in front, which does the encryption; empty if there is none
      * @param temporary folder in which the server makes one of its own for uploads that are on their way, and deletes it
@@ -84,7 +84,6 @@ public final class DeskServer implements AutoCloseable {
      * @param alarm what is to be looked at by the clock
      */
     public record Setup(
-            String host,
             int port,
             Optional<Network> network,
             Optional<URI> publicAddress,
@@ -96,71 +95,91 @@ public final class DeskServer implements AutoCloseable {
             FreeDisk disk,
             Supplier<Alarm> alarm) {
 
-        /** A desk that leaves the usual part of the disk free and looks at nothing by the clock. */
-        public Setup(
-                String host,
-                int port,
-                Optional<Network> network,
-                Optional<URI> publicAddress,
-                Path temporary,
-                List<Route> routes,
-                Doorkeeper doorkeeper,
-                BooleanSupplier isInvented,
-                boolean isTraining) {
-            this(
-                    host,
-                    port,
-                    network,
-                    publicAddress,
-                    temporary,
-                    routes,
-                    doorkeeper,
-                    isInvented,
-                    isTraining,
-                    FreeDisk.of(List.of(temporary), FreeDisk.USUAL_FLOOR),
-                    () -> Alarm.NONE);
-        }
-
-        /** A desk that is not for training. */
-        public Setup(
-                String host,
-                int port,
-                Optional<Network> network,
-                Optional<URI> publicAddress,
-                Path temporary,
-                List<Route> routes,
-                Doorkeeper doorkeeper,
-                BooleanSupplier isInvented) {
-            this(host, port, network, publicAddress, temporary, routes, doorkeeper, isInvented, false);
-        }
-
-        /** The same with what is to be looked at by the clock. */
-        public Setup with(Supplier<Alarm> clock) {
-            return with(disk, clock);
-        }
-
-        /** The same with what uploads have to leave free. */
-        public Setup with(FreeDisk floor) {
-            return with(floor, alarm);
-        }
-
-        private Setup with(FreeDisk floor, Supplier<Alarm> clock) {
-            return new Setup(
-                    host,
-                    port,
-                    network,
-                    publicAddress,
-                    temporary,
-                    routes,
-                    doorkeeper,
-                    isInvented,
-                    isTraining,
-                    floor,
-                    clock);
-        }
-
         public Setup {
             routes = List.copyOf(routes);
+        }
+
+        /**
+         * Says one by one what is otherwise than usual. Usual are any free port, this machine alone, visits that are real, the
+         * usual part of the disk left free, and nothing to be looked at by the clock.
+         */
+        public static final class Maker {
+
+            private final List<Route> routes;
+            private final Doorkeeper doorkeeper;
+            private final Path temporary;
+            private int port;
+            private Optional<Network> network = Optional.empty();
+            private Optional<URI> publicAddress = Optional.empty();
+            private BooleanSupplier isInvented = () -> false;
+            private boolean isTraining;
+            private FreeDisk disk;
+            private Supplier<Alarm> alarm = () -> Alarm.NONE;
+
+            /** A desk with these rooms, this doorkeeper, and uploads on their way below that folder. */
+            public Maker(List<Route> routes, Doorkeeper doorkeeper, Path temporary) {
+                this.routes = List.copyOf(routes);
+                this.doorkeeper = doorkeeper;
+                this.temporary = temporary;
+                this.disk = FreeDisk.of(List.of(temporary), FreeDisk.USUAL_FLOOR);
+            }
+
+            /** Listens on that port. */
+            public Maker port(int number) {
+                port = number;
+                return this;
+            }
+
+            /** Listens in the local network too. */
+            public Maker network(Optional<Network> encrypted) {
+                network = encrypted;
+                return this;
+            }
+
+            /** Stands behind a web server of that address. */
+            public Maker publicAddress(Optional<URI> address) {
+                publicAddress = address;
+                return this;
+            }
+
+            /** Says on each page that the data are invented, where they are. */
+            public Maker isInvented(BooleanSupplier answer) {
+                isInvented = answer;
+                return this;
+            }
+
+            /** Is the desk of training visits, all of them invented. */
+            public Maker training() {
+                isTraining = true;
+                return isInvented(() -> true);
+            }
+
+            /** Leaves that much of the disk free. */
+            public Maker disk(FreeDisk floor) {
+                disk = floor;
+                return this;
+            }
+
+            /** Has that looked at by the clock. */
+            public Maker alarm(Supplier<Alarm> clock) {
+                alarm = clock;
+                return this;
+            }
+
+            /** What was said. */
+            public Setup make() {
+                return new Setup(
+                        port,
+                        network,
+                        publicAddress,
+                        temporary,
+                        routes,
+                        doorkeeper,
+                        isInvented,
+                        isTraining,
+                        disk,
+                        alarm);
+            }
         }
     }
 
@@ -181,13 +200,13 @@ public final class DeskServer implements AutoCloseable {
             configuration.addCustomizer(forwarded());
         }
         ServerConnector connector = new ServerConnector(server, 1, 1, new HttpConnectionFactory(configuration));
-        connector.setHost(setup.host());
+        connector.setHost(THIS_MACHINE);
         connector.setPort(setup.port());
         server.addConnector(connector);
         try {
             connector.open();
             Set<String> names = new TreeSet<>(Set.of(
-                    "127.0.0.1:" + connector.getLocalPort(),
+                    THIS_MACHINE + ":" + connector.getLocalPort(),
                     "localhost:" + connector.getLocalPort(),
                     "[::1]:" + connector.getLocalPort()));
             setup.publicAddress()

@@ -3,7 +3,6 @@ package org.steamwright.desk.accounts;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -12,16 +11,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.desk.YearAsIfReal;
 import org.steamwright.desk.web.Role;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
-import org.steamwright.simulator.DemoVisit;
 
 /** Who approves what in an office where everybody logs in. */
 class ApprovalTest {
@@ -39,14 +37,7 @@ class ApprovalTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        for (Path visit : DemoVisit.writeYear(year)) {
-            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
-                for (Path recording : all.toList()) {
-                    List<String> lines = Files.readAllLines(recording);
-                    Files.write(recording, lines.subList(1, lines.size()));
-                }
-            }
-        }
+        YearAsIfReal.write(year);
     }
 
     private static String visit(OpenOffice office) throws Exception {

@@ -14,24 +14,8 @@ import org.steamwright.records.accounts.LogInEntry;
 
 class LogInPagesTest {
 
-    private static final Pattern SECRET = Pattern.compile("By hand: ([A-Z2-7 ]+)");
-
     @TempDir
     private Path folder;
-
-    private static byte[] secret(String page) {
-        Matcher secret = SECRET.matcher(page);
-        assertThat(secret.find()).isTrue();
-        String letters = secret.group(1).replace(" ", "");
-        byte[] bytes = new byte[letters.length() * 5 / 8];
-        for (int i = 0; i < bytes.length * 8; i++) {
-            int value = "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letters.charAt(i / 5));
-            if ((value >> (4 - i % 5) & 1) == 1) {
-                bytes[i / 8] |= (byte) (1 << (7 - i % 8));
-            }
-        }
-        return bytes;
-    }
 
     @Test
     void a_stranger_is_sent_to_the_log_in_and_gets_a_new_session_by_it() throws Exception {
@@ -95,7 +79,7 @@ class LogInPagesTest {
             OpenOffice.Browser browser = office.as("reviewer");
             String page = browser.get("/account/second-factor").body();
             assertThat(page).contains("<svg").contains("Square of dots");
-            byte[] secret = secret(page);
+            byte[] secret = OpenOffice.secret(page);
             OneTimeCodes codes = new OneTimeCodes();
             String code = codes.code(secret, office.clock.instant());
             assertThat(browser.post("/account/second-factor", Map.of("code", code))
@@ -130,9 +114,11 @@ class LogInPagesTest {
     void a_secret_begun_in_one_session_is_not_taken_in_the_next() throws Exception {
         try (OpenOffice office = new OpenOffice(folder)) {
             OpenOffice.Browser browser = office.as("reviewer");
-            byte[] begun = secret(browser.get("/account/second-factor").body());
+            byte[] begun =
+                    OpenOffice.secret(browser.get("/account/second-factor").body());
             browser.post("/log-in", Map.of("name", "technician", "password", OpenOffice.PASSWORD));
-            assertThat(secret(browser.get("/account/second-factor").body())).isNotEqualTo(begun);
+            assertThat(OpenOffice.secret(browser.get("/account/second-factor").body()))
+                    .isNotEqualTo(begun);
         }
     }
 

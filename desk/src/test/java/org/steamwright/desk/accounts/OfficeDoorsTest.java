@@ -20,8 +20,6 @@ import org.steamwright.records.accounts.LogInEntry;
 /** What an office sets: who needs a second factor, how much one may ask, and what its log tells. */
 class OfficeDoorsTest {
 
-    private static final Pattern SECRET = Pattern.compile("By hand: ([A-Z2-7 ]+)");
-
     @TempDir
     private Path folder;
 
@@ -33,20 +31,6 @@ class OfficeDoorsTest {
 
     private static OfficeSettings limited(Map<Limit, Long> limits) {
         return new OfficeSettings(Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), limits);
-    }
-
-    static byte[] secret(String page) {
-        Matcher secret = SECRET.matcher(page);
-        assertThat(secret.find()).isTrue();
-        String letters = secret.group(1).replace(" ", "");
-        byte[] bytes = new byte[letters.length() * 5 / 8];
-        for (int i = 0; i < bytes.length * 8; i++) {
-            int value = "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letters.charAt(i / 5));
-            if ((value >> (4 - i % 5) & 1) == 1) {
-                bytes[i / 8] |= (byte) (1 << (7 - i % 8));
-            }
-        }
-        return bytes;
     }
 
     @Test
@@ -63,7 +47,7 @@ class OfficeDoorsTest {
                     .isEqualTo(403);
             String page = browser.get("/log-in").body();
             assertThat(page).contains("Your office wants a second factor").contains("<svg");
-            byte[] secret = secret(page);
+            byte[] secret = OpenOffice.secret(page);
             assertThat(browser.post("/log-in/second-factor", Map.of("code", "000000"))
                             .statusCode())
                     .isEqualTo(422);

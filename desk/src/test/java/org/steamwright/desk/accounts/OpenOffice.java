@@ -1,5 +1,7 @@
 package org.steamwright.desk.accounts;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.IOException;
 import java.net.CookieManager;
 import java.net.URI;
@@ -12,7 +14,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.regex.Matcher;
@@ -35,6 +36,8 @@ import org.steamwright.records.accounts.AccountBook;
 
 /** An office with users that is open for one test, and browsers without a screen, each with its own cookies. */
 final class OpenOffice implements AutoCloseable {
+
+    private static final Pattern BY_HAND = Pattern.compile("By hand: ([A-Z2-7 ]+)");
 
     static final String PASSWORD = "basket over pouch";
 
@@ -70,15 +73,23 @@ final class OpenOffice implements AutoCloseable {
         }
         routes = new ArrayList<>(Desk.routes(office));
         routes.addAll(AccountRoutes.users(logIns, office));
-        server = DeskServer.start(new DeskServer.Setup(
-                "127.0.0.1",
-                0,
-                Optional.empty(),
-                Optional.empty(),
-                folder,
-                routes,
-                new AccountDoorkeeper(logIns, clock),
-                () -> false));
+        server = DeskServer.start(
+                new DeskServer.Setup.Maker(routes, new AccountDoorkeeper(logIns, clock), folder).make());
+    }
+
+    /** The secret of one-time codes that a page tells for typing by hand. */
+    static byte[] secret(String page) {
+        Matcher secret = BY_HAND.matcher(page);
+        assertThat(secret.find()).isTrue();
+        String letters = secret.group(1).replace(" ", "");
+        byte[] bytes = new byte[letters.length() * 5 / 8];
+        for (int i = 0; i < bytes.length * 8; i++) {
+            int value = "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letters.charAt(i / 5));
+            if ((value >> (4 - i % 5) & 1) == 1) {
+                bytes[i / 8] |= (byte) (1 << (7 - i % 8));
+            }
+        }
+        return bytes;
     }
 
     private SubjectId clinic(String name) {

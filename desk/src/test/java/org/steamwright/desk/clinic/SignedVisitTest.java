@@ -5,11 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Map;
-import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -17,11 +14,11 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
+import org.steamwright.desk.YearAsIfReal;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
-import org.steamwright.simulator.DemoVisit;
 
 /** From the close of a visit to what the clinic keeps: signed at the desk, printed with the signature, read by the clinic. */
 class SignedVisitTest {
@@ -37,14 +34,7 @@ class SignedVisitTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        for (Path visit : DemoVisit.writeYear(year)) {
-            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
-                for (Path recording : all.toList()) {
-                    List<String> lines = Files.readAllLines(recording);
-                    Files.write(recording, lines.subList(1, lines.size()));
-                }
-            }
-        }
+        YearAsIfReal.write(year);
     }
 
     private static byte[] bytes(OpenDesk desk, String path) throws IOException, InterruptedException {

@@ -3,15 +3,12 @@ package org.steamwright.desk.tablet;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.net.CookieManager;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.KeyStore;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.ZoneOffset;
@@ -20,8 +17,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import javax.net.ssl.SSLContext;
-import javax.net.ssl.TrustManagerFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.Desk;
@@ -48,17 +43,12 @@ class TabletTest {
         try (Records records = Records.open(Place.folder(folder.resolve("record")), clock)) {
             List<Route> routes = new ArrayList<>(Desk.routes(Office.with(records)));
             routes.addAll(TabletRoutes.all(pairing, List.of(), certificate.fingerprint()));
-            try (DeskServer server = DeskServer.start(new DeskServer.Setup(
-                    "127.0.0.1",
-                    0,
-                    Optional.of(new DeskServer.Network(HERE, 0, certificate.store(), certificate.secret())),
-                    Optional.empty(),
-                    folder,
-                    routes,
-                    new TabletDoorkeeper(Doorkeeper.single("Alex Sample (invented)"), pairing),
-                    () -> true))) {
+            try (DeskServer server = DeskServer.start(new DeskServer.Setup.Maker(
+                            routes, new TabletDoorkeeper(Doorkeeper.single("Alex Sample (invented)"), pairing), folder)
+                    .network(Optional.of(new DeskServer.Network(HERE, 0, certificate.store(), certificate.secret())))
+                    .make())) {
                 String address = "https://127.0.0.1:" + server.networkPort().orElseThrow();
-                HttpClient tablet = tablet(certificate);
+                HttpClient tablet = TabletBrowser.trusting(certificate.store(), certificate.secret());
                 HttpResponse<String> first = get(tablet, address + "/today");
                 assertThat(first.statusCode()).isEqualTo(303);
                 assertThat(first.headers().firstValue("Location")).contains("/tablet/enter");
@@ -96,24 +86,6 @@ class TabletTest {
                                 "token=" + token.group(1) + "&code=" + code + "&name=tablet"))
                         .build(),
                 HttpResponse.BodyHandlers.ofString());
-    }
-
-    private static HttpClient tablet(OwnCertificate certificate) throws Exception {
-        KeyStore known = KeyStore.getInstance("PKCS12");
-        try (InputStream in = Files.newInputStream(certificate.store())) {
-            known.load(in, certificate.secret().toCharArray());
-        }
-        KeyStore trusted = KeyStore.getInstance("PKCS12");
-        trusted.load(null, null);
-        trusted.setCertificateEntry("laptop", known.getCertificate("desk"));
-        TrustManagerFactory trust = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
-        trust.init(trusted);
-        SSLContext context = SSLContext.getInstance("TLS");
-        context.init(null, trust.getTrustManagers(), null);
-        return HttpClient.newBuilder()
-                .sslContext(context)
-                .cookieHandler(new CookieManager())
-                .build();
     }
 
     @Test

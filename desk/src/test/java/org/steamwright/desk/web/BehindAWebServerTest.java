@@ -31,15 +31,10 @@ class BehindAWebServerTest {
     }
 
     private DeskServer desk(Optional<URI> publicAddress) throws IOException {
-        return DeskServer.start(new DeskServer.Setup(
-                "127.0.0.1",
-                0,
-                Optional.empty(),
-                publicAddress,
-                folder,
-                WebRoutes.all(),
-                Doorkeeper.single("Alex Sample (invented)"),
-                () -> true));
+        return DeskServer.start(
+                new DeskServer.Setup.Maker(WebRoutes.all(), Doorkeeper.single("Alex Sample (invented)"), folder)
+                        .publicAddress(publicAddress)
+                        .make());
     }
 
     @Test

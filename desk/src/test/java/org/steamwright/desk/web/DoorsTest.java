@@ -72,16 +72,10 @@ class DoorsTest {
     }
 
     private void open(Map<Limit, Long> limits, FreeDisk disk, Route... routes) throws IOException {
-        server = DeskServer.start(new DeskServer.Setup(
-                        "127.0.0.1",
-                        0,
-                        Optional.empty(),
-                        Optional.of(URI.create("http://Desk.Example")),
-                        folder,
-                        List.of(routes),
-                        new Keeper(limits),
-                        () -> false)
-                .with(disk));
+        server = DeskServer.start(new DeskServer.Setup.Maker(List.of(routes), new Keeper(limits), folder)
+                .publicAddress(Optional.of(URI.create("http://Desk.Example")))
+                .disk(disk)
+                .make());
     }
 
     private HttpResponse<byte[]> send(HttpClient who, String path, String said) throws Exception {
