@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.records.json.JsonText;
-import org.steamwright.records.proof.MerkleProofs;
+import org.steamwright.records.proof.ProofChecks;
 import org.steamwright.records.proof.TreeHead;
 import org.steamwright.records.store.Database;
 
@@ -185,11 +185,11 @@ class RecordsTest {
             TreeHead last = records.head().tree();
             assertThat(last.size()).isEqualTo(210);
             for (TreeHead head : heads) {
-                assertThat(MerkleProofs.isConsistent(records.consistency(head.size(), last.size()), head, last))
+                assertThat(ProofChecks.isConsistent(records.consistency(head.size(), last.size()), head, last))
                         .isTrue();
             }
             for (JournalEntry entry : records.entries(0, 1000)) {
-                assertThat(MerkleProofs.isIncluded(records.inclusion(entry.number(), last.size()), entry.hash(), last))
+                assertThat(ProofChecks.isIncluded(records.inclusion(entry.number(), last.size()), entry.hash(), last))
                         .isTrue();
             }
             assertThatThrownBy(() -> records.consistency(1, 211)).isInstanceOf(IllegalArgumentException.class);

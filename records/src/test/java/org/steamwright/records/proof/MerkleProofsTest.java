@@ -59,21 +59,21 @@ class MerkleProofsTest {
             assertThat(head.root()).isEqualTo(naiveRoot(leaves.subList(0, size)));
             for (int index = 0; index < size; index++) {
                 InclusionProof proof = MerkleProofs.inclusion(index, size, subtrees);
-                assertThat(MerkleProofs.isIncluded(proof, leaves.get(index), head))
+                assertThat(ProofChecks.isIncluded(proof, leaves.get(index), head))
                         .isTrue();
-                assertThat(MerkleProofs.isIncluded(proof, leaves.get((index + 1) % size), head))
+                assertThat(ProofChecks.isIncluded(proof, leaves.get((index + 1) % size), head))
                         .isEqualTo(size == 1);
-                assertThat(MerkleProofs.isIncluded(proof, leaves.get(index), new TreeHead(size, Hash.ofNothing())))
+                assertThat(ProofChecks.isIncluded(proof, leaves.get(index), new TreeHead(size, Hash.ofNothing())))
                         .isFalse();
             }
             for (int first = 0; first <= size; first++) {
                 TreeHead earlier = head(leaves.subList(0, first));
                 ConsistencyProof proof = MerkleProofs.consistency(first, size, subtrees);
-                assertThat(MerkleProofs.isConsistent(proof, earlier, head)).isTrue();
+                assertThat(ProofChecks.isConsistent(proof, earlier, head)).isTrue();
                 if (first > 0) {
                     List<Hash> other = new ArrayList<>(leaves.subList(0, first));
                     other.set(first / 2, Hash.ofLeaf(new byte[] {9}));
-                    assertThat(MerkleProofs.isConsistent(proof, head(other), head))
+                    assertThat(ProofChecks.isConsistent(proof, head(other), head))
                             .isFalse();
                 }
             }
@@ -88,10 +88,10 @@ class MerkleProofsTest {
         InclusionProof inclusion = MerkleProofs.inclusion(11, 29, naive(leaves));
         ConsistencyProof consistency = MerkleProofs.consistency(13, 29, naive(leaves));
         for (int i = 0; i < 200; i++) {
-            assertThat(MerkleProofs.isIncluded(
+            assertThat(ProofChecks.isIncluded(
                             new InclusionProof(11, 29, turned(inclusion.path(), random)), leaves.get(11), head))
                     .isFalse();
-            assertThat(MerkleProofs.isConsistent(
+            assertThat(ProofChecks.isConsistent(
                             new ConsistencyProof(13, 29, turned(consistency.path(), random)),
                             head(leaves.subList(0, 13)),
                             head))
@@ -105,12 +105,12 @@ class MerkleProofsTest {
         InclusionProof proof = MerkleProofs.inclusion(5, 12, naive(leaves));
         List<Hash> longer = new ArrayList<>(proof.path());
         longer.add(Hash.ofNothing());
-        assertThat(MerkleProofs.isIncluded(new InclusionProof(5, 12, longer), leaves.get(5), head(leaves)))
+        assertThat(ProofChecks.isIncluded(new InclusionProof(5, 12, longer), leaves.get(5), head(leaves)))
                 .isFalse();
-        assertThat(MerkleProofs.isIncluded(
+        assertThat(ProofChecks.isIncluded(
                         new InclusionProof(5, 12, proof.path().subList(0, 2)), leaves.get(5), head(leaves)))
                 .isFalse();
-        assertThat(MerkleProofs.isConsistent(
+        assertThat(ProofChecks.isConsistent(
                         new ConsistencyProof(5, 12, List.of()), head(leaves.subList(0, 5)), head(leaves)))
                 .isFalse();
     }
