@@ -20,6 +20,7 @@ import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.report.picture.DrawnSignature;
+import org.steamwright.report.picture.PhotoSubject;
 import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskList;
 
@@ -723,6 +724,7 @@ final class Sheets {
             maker.field(field(path, "description", Look.LONG))
                     .field(field(path, "packaging"))
                     .field(field(path, "mass"))
+                    .field(field(path, "trays", Look.COUNT))
                     .field(field(path, "challenge-pack", Look.LONG))
                     .field(field(path + "/challenge-place", "challenge-place", Look.TEXT, places(run)))
                     .field(choice(path, "slowest-because", List.of("mapped", "measured", "instructions", "judged")))
@@ -796,9 +798,10 @@ final class Sheets {
         maker.upload(say("add.photo"), "photos", Map.of("run", String.valueOf(run)), Block.Upload.PHOTO);
     }
 
-    /** Photos of what is no load: they are kept with the visit and are no part of the report. */
+    /** Photos of what is no load: they are kept with the visit, and printed where they belong. */
     private Block.Maker photos(PhotoSubject subject, String of, Block.Maker maker) {
-        subject.of(draft, of).forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
+        subject.of(draft.files().keySet(), of)
+                .forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
         return maker.upload(
                 say("add.photo." + subject.word(), of),
                 "photos",
