@@ -2,6 +2,7 @@ package org.steamwright.command;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -33,6 +34,7 @@ final class Assessing {
     /** Name of the result beside the visit file. */
     static final String RESULT = "result.json";
 
+    private static final String PHOTOS = "photos";
     private static final long LARGEST_PICTURE = 50_000_000;
 
     /**
@@ -94,13 +96,19 @@ final class Assessing {
     }
 
     /** Pictures that lie in a visit folder; a name that leads out of it finds nothing. */
-    static Pictures picturesIn(Path folder) {
+    static Pictures picturesIn(Path folder) throws IOException {
         Path root = folder.toAbsolutePath().normalize();
-        return name -> {
+        List<String> names = new ArrayList<>();
+        if (Files.isDirectory(root.resolve(PHOTOS))) {
+            try (DirectoryStream<Path> photos = Files.newDirectoryStream(root.resolve(PHOTOS))) {
+                photos.forEach(photo -> names.add(PHOTOS + "/" + photo.getFileName()));
+            }
+        }
+        return Pictures.of(names, name -> {
             Path file = root.resolve(name).normalize();
             boolean isThere = file.startsWith(root) && Files.isRegularFile(file) && Files.size(file) <= LARGEST_PICTURE;
             return isThere ? Optional.of(Files.readAllBytes(file)) : Optional.empty();
-        };
+        });
     }
 
     /** All problems of a folder at once. */

@@ -31,6 +31,7 @@ final class CoveredCommand implements Command {
 
     private static final String ITEM = "--item";
     private static final String COUNT = "--cycle-number";
+    private static final String TRAYS = "--trays";
     private static final String TESTS = "--tests-passed";
 
     @Override
@@ -57,6 +58,7 @@ final class CoveredCommand implements Command {
         usage.value("--on", "DATE", "Day at the site. Today if not given.");
         usage.value(COUNT, "N", "Number that the cycle will have on the counter.");
         usage.value("--mass", "MASS", "Of the whole load: '2.4 kg'.");
+        usage.value(TRAYS, "N", "How many trays it takes.");
         usage.value("--drying", "TIME", "Drying that is set: '12 min'.");
         usage.value(TESTS, "yes|no", "Whether the tests that are due today passed.");
         usage.value("--load", "FILE", "Load in a small file; what is typed beside it wins, and things add up.");
@@ -113,11 +115,12 @@ final class CoveredCommand implements Command {
                     typed.find("--sterilizer").orElse(""),
                     typed.find("--cycle").orElse(""),
                     on,
-                    count(typed),
+                    whole(typed, COUNT, "4750"),
                     things,
                     mass.isPresent() ? Optional.of(LoadFile.kilogram(mass.get(), "--mass")) : Optional.empty(),
                     drying.isPresent() ? Optional.of(LoadFile.seconds(drying.get(), "--drying")) : Optional.empty(),
-                    tests.isPresent() ? Optional.of(LoadFile.yesOrNo(tests.get(), TESTS)) : Optional.empty());
+                    tests.isPresent() ? Optional.of(LoadFile.yesOrNo(tests.get(), TESTS)) : Optional.empty(),
+                    whole(typed, TRAYS, "2"));
             Optional<String> file = typed.find("--load");
             return file.isPresent() ? load.over(LoadFile.read(surroundings.resolve(file.get()))) : load;
         } catch (VisitFolderException unusable) {
@@ -129,16 +132,16 @@ final class CoveredCommand implements Command {
         }
     }
 
-    private static OptionalInt count(Typed typed) throws Refusal {
-        Optional<String> count = typed.find(COUNT);
+    private static OptionalInt whole(Typed typed, String option, String example) throws Refusal {
+        Optional<String> count = typed.find(option);
         if (count.isEmpty()) {
             return OptionalInt.empty();
         }
         if (!count.get().matches("[0-9]{1,9}")) {
             throw new Refusal(
                     ExitStatus.USAGE,
-                    COUNT + " " + count.get() + ": expected a whole number.",
-                    "Write for example: " + COUNT + " 4750");
+                    option + " " + count.get() + ": expected a whole number.",
+                    "Write for example: " + option + " " + example);
         }
         return OptionalInt.of(Integer.parseInt(count.get()));
     }
@@ -202,7 +205,8 @@ final class CoveredCommand implements Command {
                 stated.things(),
                 stated.kilogram(),
                 stated.dryingSeconds(),
-                stated.testsPassed());
+                stated.testsPassed(),
+                stated.trays());
     }
 
     private static ExitStatus tell(Answer answer, Typed typed, Surroundings surroundings) throws IOException {

@@ -344,7 +344,8 @@ public final class Filing {
     /** The files of a visit in the record, one by one as they are wanted. */
     public Pictures pictures(Subject visit) {
         Map<String, Hash> names = VisitFiles.of(visit);
-        return name -> Optional.ofNullable(names.get(name)).map(records.files()::get);
+        return Pictures.of(
+                names.keySet(), name -> Optional.ofNullable(names.get(name)).map(records.files()::get));
     }
 
     /** How the report of a visit stands, as its documents print it. */

@@ -478,17 +478,18 @@ public final class SampleVisits {
 
     private static ReferenceLoad load() {
         return new ReferenceLoad(
-                "Five trays, the fullest that the clinic runs",
-                List.of(
-                        new ReferenceLoad.Item("hand instruments in pouches", 24, "solid", "single pouch"),
-                        new ReferenceLoad.Item("hollow handpieces", 4, "hollow B", "single pouch"),
-                        new ReferenceLoad.Item("textile pack", 1, "porous", "double wrap")),
-                "textile pack with the sensor in its middle, double wrap",
-                "front, lowest tray: slowest in the empty-chamber run",
-                "paper and film pouches",
-                Optional.of(4.2),
-                "B. Sample, practice manager",
-                List.of());
+                        "Five trays, the fullest that the clinic runs",
+                        List.of(
+                                new ReferenceLoad.Item("hand instruments in pouches", 24, "solid", "single pouch"),
+                                new ReferenceLoad.Item("hollow handpieces", 4, "hollow B", "single pouch"),
+                                new ReferenceLoad.Item("textile pack", 1, "porous", "double wrap")),
+                        "textile pack with the sensor in its middle, double wrap",
+                        "front, lowest tray: slowest in the empty-chamber run",
+                        "paper and film pouches",
+                        Optional.of(4.2),
+                        "B. Sample, practice manager",
+                        List.of())
+                .withTrays(OptionalInt.of(7));
     }
 
     private static final Resistance RESISTANCE =

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.verdict.TestKind;
 
@@ -54,12 +55,14 @@ public final class QualifiedLoads {
         return new QualifiedLoads(List.copyOf(byKey.values()), dryings.stream().min(Comparator.naturalOrder()));
     }
 
-    /** Of runs with the same load the lightest counts: all of them carried at least that much. */
+    /** Of runs with the same load the lightest counts, on the fewest trays: all of them carried at least that much. */
     private static ReferenceLoad lighter(ReferenceLoad one, ReferenceLoad other) {
-        return other.totalKilogram().orElse(Double.POSITIVE_INFINITY)
+        ReferenceLoad lighter = other.totalKilogram().orElse(Double.POSITIVE_INFINITY)
                         < one.totalKilogram().orElse(Double.POSITIVE_INFINITY)
                 ? other
                 : one;
+        return lighter.withTrays(
+                IntStream.concat(one.trays().stream(), other.trays().stream()).min());
     }
 
     /** Each load once, in the order of the runs. */

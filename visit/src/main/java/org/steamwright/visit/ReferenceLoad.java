@@ -2,6 +2,7 @@ package org.steamwright.visit;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * The load of a performance qualification: the largest and hardest that the clinic intends to run.
@@ -16,6 +17,7 @@ import java.util.Optional;
  * @param photos file names of photos; may be empty
  * @param slowest on what it rests that this place is the slowest
  * @param photoFiles the photos that were found, with their hashes
+ * @param trays how many trays it took; empty if not stated
  */
 public record ReferenceLoad(
         String description,
@@ -27,7 +29,8 @@ public record ReferenceLoad(
         String agreedBy,
         List<String> photos,
         Slowest slowest,
-        List<PhotoFile> photoFiles) {
+        List<PhotoFile> photoFiles,
+        OptionalInt trays) {
 
     /**
      * One kind of item.
@@ -83,6 +86,32 @@ public record ReferenceLoad(
         photoFiles = List.copyOf(photoFiles);
     }
 
+    /** A load of which nobody said how many trays it took. */
+    public ReferenceLoad(
+            String description,
+            List<Item> items,
+            String challengePack,
+            String challengePlace,
+            String packaging,
+            Optional<Double> massKilogram,
+            String agreedBy,
+            List<String> photos,
+            Slowest slowest,
+            List<PhotoFile> photoFiles) {
+        this(
+                description,
+                items,
+                challengePack,
+                challengePlace,
+                packaging,
+                massKilogram,
+                agreedBy,
+                photos,
+                slowest,
+                photoFiles,
+                OptionalInt.empty());
+    }
+
     /** A load of which nobody said why the place is the slowest, and whose photos were not read. */
     public ReferenceLoad(
             String description,
@@ -118,7 +147,24 @@ public record ReferenceLoad(
                 agreedBy,
                 photos,
                 slowest,
-                found);
+                found,
+                trays);
+    }
+
+    /** The same load on that many trays. */
+    public ReferenceLoad withTrays(OptionalInt counted) {
+        return new ReferenceLoad(
+                description,
+                items,
+                challengePack,
+                challengePlace,
+                packaging,
+                massKilogram,
+                agreedBy,
+                photos,
+                slowest,
+                photoFiles,
+                counted);
     }
 
     /** Total mass in kilogram: as weighed, else the sum of the items where each of them has one; empty otherwise. */

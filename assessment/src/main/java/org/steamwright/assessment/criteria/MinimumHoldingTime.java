@@ -69,7 +69,10 @@ public final class MinimumHoldingTime implements Criterion<RunEvidence> {
                 0,
                 interval);
         if (finding.outcome() == Outcome.FAIL && limit.isMetBy(possibleSeconds(evidence))) {
-            return finding.revised(Outcome.INVALID, sentence);
+            return finding.revised(
+                    Outcome.INVALID,
+                    sentence
+                            + " What was not recorded, or not by a sensor that can be trusted, may have been inside the band, which leaves it open.");
         }
         double clocks = clocks(evidence);
         if (clocks == 0) {

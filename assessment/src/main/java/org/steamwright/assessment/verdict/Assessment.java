@@ -16,6 +16,7 @@ import org.steamwright.assessment.criteria.LeakCriteria;
 import org.steamwright.assessment.criteria.LeakEvidence;
 import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.LowestTemperature;
+import org.steamwright.assessment.criteria.OpenDoubt;
 import org.steamwright.assessment.criteria.RunCriteria;
 import org.steamwright.assessment.criteria.RunEvidence;
 import org.steamwright.assessment.criteria.SaturationDifference;
@@ -181,7 +182,10 @@ public final class Assessment {
                         criteriaSet.curve())
                 .look();
         List<Finding> findings =
-                Spoilt.revised(Trust.revised(answers, () -> SensorsAlive.untrusted(evidence)), oddities, evidence);
+                Spoilt.revised(Trust.revised(answers, () -> SensorsAlive.untrusted(evidence)), oddities, evidence)
+                        .stream()
+                        .map(OpenDoubt::told)
+                        .toList();
         Optional<SteamCondition> steam = SaturationDifference.condition(evidence, criteriaSet.curve());
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
@@ -238,7 +242,9 @@ public final class Assessment {
                 run.ambient().pressure().kilopascal(),
                 run.ambient().halfWidthKilopascal(),
                 run.ambient().basis().words());
-        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence), Set::of);
+        List<Finding> findings = Trust.revised(judge(LeakCriteria.all(), evidence), Set::of).stream()
+                .map(OpenDoubt::told)
+                .toList();
         RunVerdict verdict = Verdicts.of(findings, Finding::outcome);
         return new RunEvaluation(
                 run,

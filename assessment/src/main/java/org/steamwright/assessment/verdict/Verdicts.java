@@ -2,8 +2,10 @@ package org.steamwright.assessment.verdict;
 
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Judgement;
+import org.steamwright.assessment.criteria.OpenDoubt;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 
@@ -27,7 +29,10 @@ final class Verdicts {
                 .filter(finding -> outcome.apply(finding) != Outcome.PASS)
                 .toList();
         if (!open.isEmpty()) {
-            return new RunVerdict(RunOutcome.INVALID, open, sentences(open));
+            return new RunVerdict(
+                    RunOutcome.INVALID,
+                    open,
+                    open.stream().map(finding -> sentence(finding, outcome)).collect(Collectors.joining(" ")));
         }
         if (deciding.isEmpty()) {
             throw new IllegalArgumentException("a criteria set in which nothing decides can't give a verdict");
@@ -51,6 +56,13 @@ final class Verdicts {
                 || finding.outcome() == Outcome.FAIL
                 || finding.outcome() == Outcome.UNDECIDED;
         return isOfTheRule ? finding.judgement().map(form).orElse(finding.outcome()) : finding.outcome();
+    }
+
+    /** Why a finding is open; one that only another rule than its own leaves undecided has not said so yet. */
+    private static String sentence(Finding finding, Function<Finding, Outcome> outcome) {
+        return outcome.apply(finding) == Outcome.UNDECIDED && finding.outcome() != Outcome.UNDECIDED
+                ? finding.sentence() + " " + OpenDoubt.sentence(finding)
+                : finding.sentence();
     }
 
     private static String sentences(List<Finding> findings) {

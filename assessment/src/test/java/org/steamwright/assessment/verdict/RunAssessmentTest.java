@@ -287,6 +287,16 @@ class RunAssessmentTest {
         assertThat(finding.judgement().orElseThrow().words()).isEqualTo(FourWords.CONDITIONAL_PASS);
         assertThat(evaluation.verdict().outcome()).isEqualTo(RunOutcome.INVALID);
         assertThat(evaluation.verdict().deciding()).extracting(Finding::id).contains(CriterionId.MINIMUM_HOLDING_TIME);
+        String open =
+                "Every point stood inside the band for 240.0 s without a break; 180 s are required. Under doubt the"
+                        + " holding time lies between 169.0 s and 240.0 s; the shorter one decides and is too short, which leaves it"
+                        + " undecided.";
+        assertThat(finding.sentence()).isEqualTo(open);
+        assertThat(evaluation.verdict().cause()).contains(open);
+        assertThat(evaluate(run).verdict().cause())
+                .as("the simple rule decides")
+                .doesNotContain("undecided");
+        assertThat(evaluate(run).guardedVerdict().cause()).as("said once").containsOnlyOnce(open);
         assertThat(evaluation.simpleVerdict().outcome()).as("shown beside it").isEqualTo(RunOutcome.PASS);
         assertThat(evaluate(run).guardedVerdict().outcome())
                 .as("and the other way")
@@ -341,7 +351,9 @@ class RunAssessmentTest {
         assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).outcome())
                 .isEqualTo(Outcome.INVALID);
         assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).sentence())
-                .endsWith("Samples of channel R are missing before 9:20.");
+                .endsWith(
+                        "Samples of channel R are missing before 9:20. What was not recorded, or not by a sensor that can be"
+                                + " trusted, may have been inside the band, which leaves it open.");
         assertThat(evaluation.finding(CriterionId.SENSORS_ALIVE).sentence())
                 .contains("Channel R has no sample between 8:20 and 9:20.");
         assertThat(evaluation.verdict().outcome()).isEqualTo(RunOutcome.INVALID);
@@ -373,7 +385,9 @@ class RunAssessmentTest {
                 .isEqualTo("The recording ends at 8:20 while the chamber is still at sterilisation temperature."
                         + " Record until the end of the cycle.");
         assertThat(evaluation.finding(CriterionId.MINIMUM_HOLDING_TIME).sentence())
-                .endsWith("The recording ends at 8:20 while all points still stood in the band.");
+                .endsWith(
+                        "The recording ends at 8:20 while all points still stood in the band. What was not recorded, or not by"
+                                + " a sensor that can be trusted, may have been inside the band, which leaves it open.");
     }
 
     @Test
@@ -502,6 +516,34 @@ class RunAssessmentTest {
         assertThat(lowest.measured().orElseThrow().low()).isCloseTo(133.9, within(1e-9));
         assertThat(lowest.measured().orElseThrow().high()).isCloseTo(134.3, within(1e-9));
         assertThat(lowest.judgement().orElseThrow().guarded()).isEqualTo(Outcome.UNDECIDED);
+        Finding guarded = SyntheticRun.good()
+                .set("L", 500, 501, 134.1)
+                .judgedBy(TestSet.strict()
+                        .rule(CriterionId.LOWEST_TEMPERATURE, DecisionRule.GUARDED)
+                        .build())
+                .finding(CriterionId.LOWEST_TEMPERATURE);
+        assertThat(guarded.outcome()).isEqualTo(Outcome.UNDECIDED);
+        assertThat(guarded.sentence())
+                .endsWith(
+                        "Under doubt the figure lies between 133.90 °C and 134.30 °C; the lower end decides and misses"
+                                + " the limit, which leaves it undecided.");
+    }
+
+    @Test
+    void no_open_finding_that_decides_reads_like_a_pass() {
+        for (CriterionId id : CriterionId.values()) {
+            TestSet set = TestSet.strict().rule(id, DecisionRule.GUARDED);
+            for (Finding finding : SyntheticRun.good()
+                    .set("L", 400, 470, 134.1)
+                    .judgedBy(set.build())
+                    .findings()) {
+                if (finding.outcome() == Outcome.UNDECIDED) {
+                    assertThat(finding.sentence()).as(id + "").endsWith("which leaves it undecided.");
+                } else {
+                    assertThat(finding.sentence()).as(id + "").doesNotContain("undecided");
+                }
+            }
+        }
     }
 
     // arrival

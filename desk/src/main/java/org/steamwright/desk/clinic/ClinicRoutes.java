@@ -44,6 +44,7 @@ import org.steamwright.report.document.CertificatePdf;
 import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.report.language.Language;
+import org.steamwright.report.picture.Photos;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.due.Due;
@@ -61,6 +62,10 @@ public final class ClinicRoutes {
 
     private static final Set<Role> EVERYBODY = Set.of(Role.values());
     private static final int WEEK = 7;
+    /** Of a load on its card; more are with the report. */
+    private static final int MOST_PHOTOS = 2;
+
+    private static final int SHA_SHOWN = 16;
     private static final Set<String> FAMILIES = Set.of("solid", "hollow-a", "hollow-b", "porous");
 
     private final Office office;
@@ -79,6 +84,10 @@ public final class ClinicRoutes {
                 Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
                 Route.get("/clinic/{clinic}/load", EVERYBODY, room::load).dear(),
                 Route.get("/clinic/{clinic}/cards/{serial}", EVERYBODY, room::cards)
+                        .dear(),
+                Route.get("/clinic/{clinic}/photos/{visit}", EVERYBODY, room::photo)
+                        .dear(),
+                Route.get("/clinic/{clinic}/induction", EVERYBODY, room::induction)
                         .dear(),
                 Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report)
                         .dear(),
@@ -210,7 +219,9 @@ public final class ClinicRoutes {
                 }
             }
         }
-        writer.links(new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"));
+        writer.links(
+                new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"),
+                new Sheet.Link(frame.say("clinic.induction"), "/clinic/" + clinic.id() + "/induction"));
         tests(writer, here.values(), frame);
         writer.say(
                 frame.say("clinic.failed"),
@@ -350,7 +361,7 @@ public final class ClinicRoutes {
         for (CycleStanding standing : coverage(clinic.get()).cycles(one.machine(), today(one), OptionalInt.empty())) {
             for (ReferenceLoad load : standing.cycle().loads()) {
                 isAny = true;
-                card(writer, standing, load, frame);
+                card(writer, clinic.get(), standing, load, frame);
             }
         }
         if (!isAny) {
@@ -361,7 +372,8 @@ public final class ClinicRoutes {
                 .reply();
     }
 
-    private static void card(Sheet.Writer writer, CycleStanding standing, ReferenceLoad load, Frame frame) {
+    private static void card(
+            Sheet.Writer writer, Subject clinic, CycleStanding standing, ReferenceLoad load, Frame frame) {
         List<Told> words = new ArrayList<>();
         words.add(Told.asItIs(load.description()));
         if (standing.against().isEmpty()) {
@@ -379,6 +391,10 @@ public final class ClinicRoutes {
                                         .toPlainString())))
                 .orElse(frame.say("clinic.card-no-mass"))));
         List<String> stated = new ArrayList<>();
+        stated.add(
+                load.trays().isEmpty()
+                        ? ""
+                        : frame.say("clinic.card-trays", load.trays().getAsInt()));
         stated.add(load.packaging().isBlank() ? "" : frame.say("clinic.card-packaging", load.packaging()));
         stated.add(load.challengePack().isBlank() ? "" : frame.say("clinic.card-challenge", load.challengePack()));
         stated.add(load.challengePlace().isBlank() ? "" : frame.say("clinic.card-place", load.challengePlace()));
@@ -388,6 +404,17 @@ public final class ClinicRoutes {
         words.add(Told.asItIs(
                 frame.say("clinic.card-report", standing.visit().visit().text("number"))));
         writer.hear(standing.cycle().name(), words);
+        writer.pictures(load.photoFiles().stream()
+                .map(photo -> new Sheet.Picture(
+                        "/clinic/" + clinic.id() + "/photos/"
+                                + standing.visit().visit().id() + "?name=" + Percent.encoded(photo.name()),
+                        frame.say(
+                                "clinic.card-photo",
+                                load.description(),
+                                photo.name(),
+                                photo.sha256().substring(0, SHA_SHOWN))))
+                .limit(MOST_PHOTOS)
+                .toList());
         writer.table(
                 "",
                 frame.say("clinic.card-no-items"),
@@ -523,6 +550,79 @@ public final class ClinicRoutes {
         } catch (IllegalArgumentException noId) {
             return Optional.empty();
         }
+    }
+
+    /** A photo of a tested load, for its card: made anew, so that nothing comes along that the camera wrote beside it. */
+    private Reply photo(Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<StatedVisit> stated = signed(ask);
+        String name = ask.typed("name");
+        if (stated.isEmpty() || !isOfLoad(office.visits().of(stated.get().visit()), name)) {
+            return unknown(ask);
+        }
+        Optional<byte[]> bytes = office.filing().pictures(stated.get().visit()).find(name);
+        Optional<byte[]> scaled = bytes.isPresent() ? Photos.scaled(bytes.get()) : Optional.empty();
+        return scaled.isPresent()
+                ? new Reply.Attachment("image/jpeg", out -> out.write(scaled.get()), Optional.empty())
+                : unknown(ask);
+    }
+
+    private static boolean isOfLoad(AssessedVisit assessed, String name) {
+        return assessed.visit().runs().stream()
+                .flatMap(run -> run.load().stream())
+                .flatMap(load -> load.photoFiles().stream())
+                .anyMatch(photo -> photo.name().equals(name));
+    }
+
+    /** What somebody has to know who begins to work with the sterilisers here, to be printed on one page. */
+    private Reply induction(Ask ask) throws IOException, FilingException, VisitFolderException {
+        Optional<Subject> clinic = asked(ask);
+        if (clinic.isEmpty()) {
+            return unknown(ask);
+        }
+        Frame frame = ask.frame();
+        CoverageInRecord coverage = coverage(clinic.get());
+        List<String> calls = new ArrayList<>();
+        for (Here one : here(clinic.get()).values()) {
+            Optional<Subject> visit =
+                    VisitStates.inForce(coverage.visits(one.machine())).map(StatedVisit::visit);
+            String company =
+                    visit.isPresent() ? office.visits().of(visit.get()).visit().company() : "";
+            calls.add(
+                    company.isBlank()
+                            ? frame.say("clinic.induction-call-nobody", one.serial())
+                            : frame.say(
+                                    "clinic.induction-call",
+                                    one.serial(),
+                                    company,
+                                    visit.get().text("number")));
+        }
+        calls.add(frame.say("clinic.induction-telephone"));
+        calls.add(frame.say("clinic.induction-call-when"));
+        return new Sheet.Writer(frame.say("clinic.induction"))
+                .say("", List.of(frame.say("clinic.induction-why")))
+                .say(
+                        frame.say("clinic.induction-label"),
+                        List.of(
+                                frame.say("clinic.induction-label-1"),
+                                frame.say("clinic.induction-label-2"),
+                                frame.say("clinic.induction-label-3")))
+                .say(
+                        frame.say("clinic.induction-card"),
+                        List.of(
+                                frame.say("clinic.induction-card-1"),
+                                frame.say("clinic.induction-card-2"),
+                                frame.say("clinic.induction-card-3")))
+                .say(frame.say("clinic.induction-who"), calls)
+                .say(
+                        frame.say("clinic.induction-cautions"),
+                        List.of(
+                                frame.say("clinic.failed-1"),
+                                frame.say("clinic.failed-2"),
+                                frame.say("clinic.induction-cautions-1"),
+                                frame.say("clinic.induction-read")))
+                .links(new Sheet.Link(
+                        frame.say("clinic.back"), "/clinic/" + clinic.get().id()))
+                .reply();
     }
 
     private Reply report(Ask ask) throws IOException, FilingException, VisitFolderException {

@@ -17,12 +17,20 @@ import org.steamwright.visit.validity.TodaysLoad;
  * @param cycle that is to be run
  * @param counter cycle number that it will be
  * @param mass of the whole load
+ * @param trays how many it takes
  * @param tests passed, failed, or blank if nobody said
  * @param rows of things, some of them blank
  * @param isMoreWanted whether more rows are wanted, and no answer yet
  */
 public record LoadForm(
-        String serial, String cycle, String counter, String mass, String tests, List<Row> rows, boolean isMoreWanted) {
+        String serial,
+        String cycle,
+        String counter,
+        String mass,
+        String trays,
+        String tests,
+        List<Row> rows,
+        boolean isMoreWanted) {
 
     private static final int USUAL_ROWS = 6;
     private static final int MORE_ROWS = 6;
@@ -73,6 +81,7 @@ public record LoadForm(
                 ask.typed("cycle"),
                 ask.typed("counter"),
                 ask.typed("mass"),
+                ask.typed("trays"),
                 ask.typed("tests"),
                 rows,
                 isMoreWanted);
@@ -87,6 +96,10 @@ public record LoadForm(
         Optional<Double> kilogram = kilogram(frame);
         if (!mass.isBlank() && kilogram.isEmpty()) {
             problems.add(frame.say("clinic.no-mass", mass));
+        }
+        OptionalInt counted = whole(trays, frame);
+        if (!trays.isBlank() && counted.isEmpty()) {
+            problems.add(frame.say("clinic.no-trays", trays));
         }
         List<TodaysLoad.Thing> things = new ArrayList<>();
         for (int i = 0; i < rows.size(); i++) {
@@ -124,7 +137,8 @@ public record LoadForm(
                     case "passed" -> Optional.of(true);
                     case "failed" -> Optional.of(false);
                     default -> Optional.empty();
-                }));
+                },
+                counted));
     }
 
     private Optional<Double> kilogram(Frame frame) {

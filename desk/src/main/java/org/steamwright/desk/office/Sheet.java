@@ -27,12 +27,20 @@ public record Sheet(String title, List<Part> parts) {
      * @param paragraphs above the table
      * @param table empty if there is none
      * @param drawing SVG of this program's own making; blank if there is none
+     * @param pictures beside one another
      * @param links below
      */
-    public record Part(String heading, List<Told> paragraphs, Optional<Table> table, String drawing, List<Link> links) {
+    public record Part(
+            String heading,
+            List<Told> paragraphs,
+            Optional<Table> table,
+            String drawing,
+            List<Picture> pictures,
+            List<Link> links) {
 
         public Part {
             paragraphs = List.copyOf(paragraphs);
+            pictures = List.copyOf(pictures);
             links = List.copyOf(links);
         }
     }
@@ -102,6 +110,14 @@ public record Sheet(String title, List<Part> parts) {
      */
     public record Link(String text, String path) {}
 
+    /**
+     * A photo.
+     *
+     * @param path within the desk
+     * @param words what it shows
+     */
+    public record Picture(String path, String words) {}
+
     /** Puts a sheet together, part by part. */
     public static final class Writer {
 
@@ -120,7 +136,7 @@ public record Sheet(String title, List<Part> parts) {
 
         /** Paragraphs under a heading, some of which the program says. */
         public Writer hear(String heading, List<Told> paragraphs) {
-            parts.add(new Part(heading, paragraphs, Optional.empty(), "", List.of()));
+            parts.add(new Part(heading, paragraphs, Optional.empty(), "", List.of(), List.of()));
             return this;
         }
 
@@ -133,6 +149,7 @@ public record Sheet(String title, List<Part> parts) {
                             ? Optional.empty()
                             : Optional.of(new Table(heading.isBlank() ? under() : heading, heads, rows)),
                     "",
+                    List.of(),
                     List.of()));
             return this;
         }
@@ -151,13 +168,21 @@ public record Sheet(String title, List<Part> parts) {
 
         /** A drawing under a heading. */
         public Writer draw(String heading, String drawing, List<String> paragraphs) {
-            parts.add(new Part(heading, told(paragraphs), Optional.empty(), drawing, List.of()));
+            parts.add(new Part(heading, told(paragraphs), Optional.empty(), drawing, List.of(), List.of()));
+            return this;
+        }
+
+        /** Photos beside one another; nothing if there are none. */
+        public Writer pictures(List<Picture> pictures) {
+            if (!pictures.isEmpty()) {
+                parts.add(new Part("", List.of(), Optional.empty(), "", pictures, List.of()));
+            }
             return this;
         }
 
         /** Links that stand by themselves. */
         public Writer links(Link... links) {
-            parts.add(new Part("", List.of(), Optional.empty(), "", List.of(links)));
+            parts.add(new Part("", List.of(), Optional.empty(), "", List.of(), List.of(links)));
             return this;
         }
 

@@ -1,15 +1,18 @@
 package org.steamwright.desk.path;
 
+import java.util.Arrays;
 import java.util.Optional;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
+import org.steamwright.filing.Duty;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.signing.Issues;
+import org.steamwright.report.document.Issued;
 import org.steamwright.visit.state.VisitState;
 
 /**
@@ -19,6 +22,7 @@ import org.steamwright.visit.state.VisitState;
  * @param correction by which its issue is being corrected
  * @param inForce the visit of that report number that somebody may rely on, if it is another one
  * @param isAwaiting whether indicators are still to be read
+ * @param issued by whom and when its issue was signed; empty if nobody signed it
  * @param review what a reviewer answered about the visit; empty once it is signed
  */
 public record After(
@@ -26,6 +30,7 @@ public record After(
         Optional<SubjectId> correction,
         Optional<SubjectId> inForce,
         boolean isAwaiting,
+        Optional<Issued> issued,
         Optional<Review> review) {
 
     static After of(Draft draft, Office office) {
@@ -44,6 +49,7 @@ public record After(
                                 .filter(id -> !id.equals(draft.id()))
                         : Optional.empty(),
                 !ReadOut.of(draft).isEmpty() || stated.state() == VisitState.INTERIM,
+                stated.issue().map(issue -> office.filing().issued(stated)),
                 stated.issue().isPresent() ? Optional.empty() : Review.of(draft.subject()));
     }
 
@@ -60,6 +66,21 @@ public record After(
     /** Whether it was given up before it was signed. */
     public boolean isGivenUp() {
         return stated.state() == VisitState.BROKEN_OFF;
+    }
+
+    /** Who signed it, when, and what the signature says; empty if nobody did. */
+    public Optional<String> signature(Frame frame) {
+        return issued.flatMap(one -> one.signature()
+                .map(signature -> frame.say(
+                        "path.after.signature",
+                        one.number(),
+                        signature.name(),
+                        frame.figures().moment(signature.at().toZonedDateTime()),
+                        Arrays.stream(Duty.values())
+                                .filter(duty -> duty.meaning().equals(signature.meaning()))
+                                .findFirst()
+                                .map(duty -> frame.say("path.close.says-" + duty.word()))
+                                .orElse(signature.meaning()))));
     }
 
     /** Whether it has to be put right, or is not to be relied on. */

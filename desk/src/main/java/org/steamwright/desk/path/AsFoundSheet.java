@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
+import org.steamwright.report.picture.PhotoSubject;
 
 /** The surroundings, and what is looked at before anything is touched. */
 final class AsFoundSheet extends StageSheet {

@@ -22,9 +22,10 @@ import org.steamwright.visit.job.TaskList;
  *
  * @param missing what is missing before anybody signs, each with the place where it is mended
  * @param isComplete whether the recordings were looked at for it, and not only the typed facts
+ * @param awaited indicators that are still to be read, in words
  * @param coming what comes, in words
  */
-public record Context(List<Missing> missing, boolean isComplete, List<String> coming) {
+public record Context(List<Missing> missing, boolean isComplete, List<String> awaited, List<String> coming) {
 
     private static final Pattern RUN = Pattern.compile("^Run (\\d+)\\b");
 
@@ -38,6 +39,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> co
 
     public Context {
         missing = List.copyOf(missing);
+        awaited = List.copyOf(awaited);
         coming = List.copyOf(coming);
     }
 
@@ -52,7 +54,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> co
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints()
                         .forEach(point -> missing.add(new Missing(frame.hear(point), visit + "/" + place(point)))));
-        return new Context(missing, reading.isPresent(), coming(draft, frame, reading));
+        return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
 
     /** Address of a visit. */
@@ -80,11 +82,14 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> co
         return missing;
     }
 
+    private static List<String> awaited(Draft draft, Frame frame) {
+        return ReadOut.of(draft).stream()
+                .map(one -> frame.say("path.coming.read", one.run(), ReadOutText.when(frame, one)))
+                .toList();
+    }
+
     private static List<String> coming(Draft draft, Frame frame, Optional<DraftReading> reading) {
-        List<String> coming = new ArrayList<>();
-        for (ReadOut one : ReadOut.of(draft)) {
-            coming.add(frame.say("path.coming.read", one.run(), ReadOutText.when(frame, one)));
-        }
+        List<String> coming = new ArrayList<>(awaited(draft, frame));
         reading.flatMap(DraftReading::assessed)
                 .flatMap(assessed -> assessed.validUntil())
                 .ifPresent(day -> coming.add(

@@ -6,6 +6,7 @@ import java.util.Locale;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
+import org.steamwright.report.picture.PhotoSubject;
 
 /** Who, where and which sterilizer, with the name plate first: nothing is touched before it was read. */
 final class IdentitySheet extends StageSheet {

@@ -5,6 +5,7 @@ import java.util.List;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.filing.ReadOut;
+import org.steamwright.report.picture.PhotoSubject;
 
 /** Biological and chemical indicators of each loaded run, with their controls. */
 final class IndicatorsSheet extends StageSheet {

@@ -11,6 +11,7 @@ import org.steamwright.desk.path.Field.Option;
 import org.steamwright.desk.shelf.ChamberPlaces;
 import org.steamwright.filing.FactPath;
 import org.steamwright.report.picture.DrawnSignature;
+import org.steamwright.report.picture.PhotoSubject;
 
 /** The reference load of each loaded run, its photos, and the statement of the clinic about it. */
 final class LoadSheet extends StageSheet {
@@ -60,6 +61,7 @@ final class LoadSheet extends StageSheet {
             maker.field(field(path, "description", Look.LONG))
                     .field(field(path, "packaging"))
                     .field(field(path, "mass"))
+                    .field(field(path, "trays", Look.COUNT))
                     .field(field(path, "challenge-pack", Look.LONG))
                     .field(field(path + "/challenge-place", "challenge-place", Look.TEXT, places(run)))
                     .field(choice(path, "slowest-because", List.of("mapped", "measured", "instructions", "judged")))

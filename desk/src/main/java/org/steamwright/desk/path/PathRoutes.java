@@ -50,6 +50,7 @@ import org.steamwright.report.document.Issued;
 import org.steamwright.report.document.ReportPdf;
 import org.steamwright.report.language.Language;
 import org.steamwright.report.picture.DrawnSignature;
+import org.steamwright.report.picture.PhotoSubject;
 import org.steamwright.report.picture.Photos;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedVisit;

@@ -14,6 +14,7 @@ import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
+import org.steamwright.report.picture.PhotoSubject;
 
 /** What all sheets are written with: words, fields, buttons, and what the visit lists. */
 abstract class StageSheet {
@@ -227,9 +228,10 @@ abstract class StageSheet {
         return values;
     }
 
-    /** Photos of what is no load: they are kept with the visit and are no part of the report. */
+    /** Photos of what is no load: they are kept with the visit, and printed where they belong. */
     Block.Maker photos(PhotoSubject subject, String of, Block.Maker maker) {
-        subject.of(draft, of).forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
+        subject.of(draft.files().keySet(), of)
+                .forEach(name -> maker.picture(name, say("photo." + subject.word(), of), true));
         return maker.upload(
                 say("add.photo." + subject.word(), of),
                 "photos",

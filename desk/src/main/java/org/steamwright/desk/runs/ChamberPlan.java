@@ -1,13 +1,19 @@
 package org.steamwright.desk.runs;
 
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.desk.shelf.ChamberPlaces;
+import org.steamwright.desk.web.Frame;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.register.ChamberSize;
@@ -15,14 +21,14 @@ import org.steamwright.visit.register.ChamberSize;
 /**
  * Where the sensors sit in the chamber, and where the challenge pack and the indicators lie: from above, from the side and from the door, all at one scale and, where the visit
  * states the chamber's sides, in their true proportions. Places are found in the words: front, middle, back; left, centre,
- * right; top, half way, bottom; tray and its number from the bottom; and words that mean the same. A sensor whose words
- * name none of them is listed beside the plan.
+ * right; top, half way, bottom; tray and its number from the bottom; and words that mean the same. The drawing holds short
+ * signs only; a legend tells what each of them is and where it lies, and what has no place on the plan.
  *
  * @param size of the chamber; empty if nobody stated it, and the plan is a sketch
  * @param trayLevels stated, none if not
  * @param views that are drawn
  * @param points that can be drawn, how many
- * @param elsewhere names of those that can't
+ * @param legend every sign with its name and place, drawn or not
  * @param channels that can be put at a place, in the order of the columns
  */
 public record ChamberPlan(
@@ -30,7 +36,7 @@ public record ChamberPlan(
         int trayLevels,
         List<View> views,
         int points,
-        List<String> elsewhere,
+        List<Sign> legend,
         List<Channel> channels) {
 
     /** What is drawn where nothing is stated: twice as deep as wide. */
@@ -41,16 +47,22 @@ public record ChamberPlan(
 
     private static final double AROUND = 8;
     private static final double CORNER = 8;
-    /** Distance that two letters keep, and half the height of one. */
-    private static final double APART = 15;
-
+    /** Half the height of a letter. */
     private static final double HALF_LETTER = 8;
-    private static final double LETTER_WIDTH = 8;
+    /** What signs keep from one another and from the wall, at full size. */
+    private static final double GAP = 1;
+
+    private static final double FROM_WALL = 3;
+    /** Places that are tried lie so far apart, at full size; signs that find none there are drawn smaller. */
+    private static final double PACE = 2;
+
+    private static final double SMALLER = 0.9;
+    /** Longest sign that a letter makes; longer ones are numbered. */
+    private static final int LONGEST_LETTER = 3;
     /** Of half the diameter: points at the edge stay well inside the wall of a cylinder. */
     private static final double INSIDE_ROUND = 0.56;
 
     private static final double INSIDE = 0.74;
-    private static final int TRIES = 24;
     private static final int TENTHS = 10;
 
     private static final List<String> DEPTHS = ChamberPlaces.steps(0).get(0);
@@ -70,7 +82,7 @@ public record ChamberPlan(
 
     public ChamberPlan {
         views = List.copyOf(views);
-        elsewhere = List.copyOf(elsewhere);
+        legend = List.copyOf(legend);
         channels = List.copyOf(channels);
     }
 
@@ -136,22 +148,77 @@ public record ChamberPlan(
      * A sensor, pack or indicator in a view.
      *
      * @param kind what it is
-     * @param sign letter, or the column's name where there is none
+     * @param sign letter or number
      * @param x of its middle
      * @param y of its middle
+     * @param scale of the sign: 1 unless the place is crowded
      * @param isColdest whether it was the coldest of the holding time
      */
-    public record Mark(Kind kind, String sign, String x, String y, boolean isColdest) {}
+    public record Mark(Kind kind, String sign, String x, String y, String scale, boolean isColdest) {}
 
-    /** What lies at a place. */
+    /** What lies at a place, with half the width and half the height of its sign. */
     public enum Kind {
-        SENSOR,
-        PACK,
-        INDICATOR;
+        SENSOR(7.5, 7.5),
+        PACK(9.6, 8.6),
+        INDICATOR(10.5, 10);
+
+        private static final double RING = 9.6;
+
+        private final double halfWidth;
+        private final double halfHeight;
+
+        Kind(double halfWidth, double halfHeight) {
+            this.halfWidth = halfWidth;
+            this.halfHeight = halfHeight;
+        }
 
         /** Class of its drawing. */
         public String word() {
             return name().toLowerCase(Locale.ROOT);
+        }
+
+        private double halfWidth(boolean isRinged) {
+            return isRinged ? Math.max(RING, halfWidth) : halfWidth;
+        }
+
+        private double halfHeight(boolean isRinged) {
+            return isRinged ? Math.max(RING, halfHeight) : halfHeight;
+        }
+    }
+
+    /**
+     * What a sign of the plan stands for.
+     *
+     * @param kind what it is
+     * @param sign letter or number; unlike any other of its kind
+     * @param name of the column or the indicator; blank if it has none
+     * @param place in words; blank if nobody stated it
+     * @param beside sign of the sensor that it lies beside; blank if it lies on its own
+     * @param isDrawn whether the words name a place of the plan
+     * @param isColdest whether it was the coldest of the holding time
+     */
+    public record Sign(
+            Kind kind, String sign, String name, String place, String beside, boolean isDrawn, boolean isColdest) {
+
+        /** What the legend says of it. */
+        public String words(Frame frame) {
+            List<String> words = new ArrayList<>();
+            if (!name.isBlank()) {
+                words.add(name);
+            }
+            if (!beside.isEmpty()) {
+                words.add(frame.say("runs.sign-beside", beside));
+            }
+            if (!place.isBlank()) {
+                words.add(ChamberPlaces.saidAll(place, frame::say, number -> frame.say("runs.step.tray", number)));
+            }
+            if (isColdest) {
+                words.add(frame.say("runs.sign-coldest"));
+            }
+            if (!isDrawn) {
+                words.add(frame.say(place.isBlank() ? "runs.sign-unplaced" : "runs.sign-elsewhere"));
+            }
+            return frame.say("runs.sign." + kind.word(), sign) + ": " + String.join("; ", words);
         }
     }
 
@@ -159,18 +226,13 @@ public record ChamberPlan(
      * What lies in the chamber beside the sensors.
      *
      * @param kind what it is
-     * @param sign by which it is drawn
+     * @param name of it; blank if it has none
      * @param place in words, or the letter of the sensor beside it
      */
-    record Laid(Kind kind, String sign, String place) {}
+    record Laid(Kind kind, String name, String place) {}
 
-    /** Whether a pack or an indicator is drawn, so that the signs are explained. */
-    public boolean hasLaid() {
-        return views.stream().flatMap(view -> view.marks().stream()).anyMatch(mark -> mark.kind() != Kind.SENSOR);
-    }
-
-    /** A sensor with its place, each from −1 (door, left, bottom) to 1 (back, right, top). */
-    private record Sensor(Kind kind, String sign, double depth, double side, double level, boolean isColdest) {}
+    /** A sign with its place, each from −1 (door, left, bottom) to 1 (back, right, top). */
+    private record Placed(Kind kind, String sign, double depth, double side, double level, boolean isColdest) {}
 
     /** What can be said of a place by touch: one of each group. */
     public List<List<String>> steps() {
@@ -186,49 +248,81 @@ public record ChamberPlan(
         Optional<String> coldest = run.filter(one -> one.evaluation().plateau().isPresent())
                 .flatMap(one -> CyclePlot.coldest(one.evaluation()))
                 .map(channel -> channel.channel().column().name());
-        List<Sensor> sensors = new ArrayList<>();
-        List<String> elsewhere = new ArrayList<>();
+        List<Placed> placed = new ArrayList<>();
+        List<Sign> legend = new ArrayList<>();
         List<Channel> channels = new ArrayList<>();
+        Map<String, Sign> byLetter = new HashMap<>();
+        List<ReadFile.ColumnRow> columns = new ArrayList<>();
+        files.forEach(file -> columns.addAll(file.columns()));
+        Numbers numbers = new Numbers(columns);
         for (ReadFile file : files) {
             for (ReadFile.ColumnRow column : file.columns()) {
                 if (!column.isPressure() && !column.role().isEmpty()) {
-                    String sign = column.position().isEmpty() ? column.name() : column.position();
+                    String of = files.size() > 1 ? " (" + file.name() + ")" : "";
+                    String sign = numbers.sign(column);
                     channels.add(new Channel(
                             file.name() + "/" + column.name(),
-                            (sign.equals(column.name()) ? sign : sign + ", " + column.name())
-                                    + (files.size() > 1 ? " (" + file.name() + ")" : ""),
+                            (sign.equals(column.name()) ? sign : sign + ", " + column.name()) + of,
                             spots(column.place())));
-                    sensor(
-                                    Kind.SENSOR,
-                                    sign,
-                                    column.place(),
-                                    trayLevels,
-                                    coldest.filter(column.name()::equals).isPresent())
-                            .ifPresentOrElse(sensors::add, () -> elsewhere.add(sign));
+                    boolean isColdest = coldest.filter(column.name()::equals).isPresent();
+                    Optional<Placed> place = placed(Kind.SENSOR, sign, column.place(), trayLevels, isColdest);
+                    place.ifPresent(placed::add);
+                    Sign told = new Sign(
+                            Kind.SENSOR, sign, column.name() + of, column.place(), "", place.isPresent(), isColdest);
+                    legend.add(told);
+                    if (!column.position().isBlank()) {
+                        byLetter.putIfAbsent(key(column.position()), told);
+                    }
                 }
             }
         }
-        int points = sensors.size();
+        int points = placed.size();
+        int packs = 0;
+        int indicators = 0;
         for (Laid one : laid) {
-            sensor(one.kind, one.sign, place(one.place, files), trayLevels, false)
-                    .ifPresentOrElse(sensors::add, () -> elsewhere.add(one.sign));
+            int number = one.kind == Kind.PACK ? ++packs : ++indicators;
+            String sign = one.kind == Kind.PACK ? number == 1 ? "P" : "P" + number : String.valueOf(number);
+            Optional<Sign> beside = Optional.ofNullable(byLetter.get(key(one.place)));
+            String words = beside.map(Sign::place).orElse(one.place);
+            Optional<Placed> place = placed(one.kind, sign, words, trayLevels, false);
+            place.ifPresent(placed::add);
+            legend.add(new Sign(
+                    one.kind, sign, one.name, words, beside.map(Sign::sign).orElse(""), place.isPresent(), false));
         }
         int trays = trayLevels.orElse(0);
         return new ChamberPlan(
-                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, sensors), points, elsewhere, channels);
+                size, trays, views(size.orElse(SKETCH), size.isPresent(), trays, placed), points, legend, channels);
     }
 
-    /** Words for a place; a letter stands for the place of its sensor. */
-    private static String place(String said, List<ReadFile> files) {
-        return files.stream()
-                .flatMap(file -> file.columns().stream())
-                .filter(column -> column.position().equalsIgnoreCase(said.strip()))
-                .map(ReadFile.ColumnRow::place)
-                .findFirst()
-                .orElse(said);
+    private static String key(String letter) {
+        return letter.strip().toLowerCase(Locale.ROOT);
     }
 
-    private static Optional<Sensor> sensor(Kind kind, String sign, String place, OptionalInt trays, boolean isColdest) {
+    /** Signs of the sensors: the letter where it is short and nobody else's, else the next free number. */
+    private static final class Numbers {
+        private final Set<String> letters = new HashSet<>();
+        private final Set<String> given = new HashSet<>();
+        private int last;
+
+        Numbers(List<ReadFile.ColumnRow> columns) {
+            columns.forEach(column -> letters.add(key(column.position())));
+        }
+
+        String sign(ReadFile.ColumnRow column) {
+            String letter = column.position().strip();
+            if (!letter.isEmpty()
+                    && letter.codePointCount(0, letter.length()) <= LONGEST_LETTER
+                    && given.add(key(letter))) {
+                return letter;
+            }
+            do {
+                last++;
+            } while (letters.contains(String.valueOf(last)));
+            return String.valueOf(last);
+        }
+    }
+
+    private static Optional<Placed> placed(Kind kind, String sign, String place, OptionalInt trays, boolean isColdest) {
         String words = place.toLowerCase(Locale.ROOT);
         Optional<Double> depth = step(words, DEPTH_WORDS);
         Optional<Double> side = step(words, SIDE_WORDS);
@@ -236,7 +330,7 @@ public record ChamberPlan(
         return depth.isEmpty() && side.isEmpty() && level.isEmpty()
                 ? Optional.empty()
                 : Optional.of(
-                        new Sensor(kind, sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
+                        new Placed(kind, sign, depth.orElse(0.0), side.orElse(0.0), level.orElse(0.0), isColdest));
     }
 
     /** Height of a tray that the words name by its number; empty if they name none, or one that is not there. */
@@ -346,7 +440,7 @@ public record ChamberPlan(
 
     // ---- drawing
 
-    private static List<View> views(ChamberSize size, boolean isStated, int trays, List<Sensor> sensors) {
+    private static List<View> views(ChamberSize size, boolean isStated, int trays, List<Placed> placed) {
         boolean isRound = size.form() == ChamberSize.Form.CYLINDER;
         double scale = LONGEST
                 / Math.max(size.depthMillimetres(), Math.max(size.widthMillimetres(), size.heightMillimetres()));
@@ -354,14 +448,12 @@ public record ChamberPlan(
         double width = size.widthMillimetres() * scale;
         double height = size.heightMillimetres() * scale;
         double inside = isRound ? INSIDE_ROUND : INSIDE;
-        Canvas above = new Canvas(depth, width, LONGEST);
-        Canvas side = new Canvas(depth, height, LONGEST);
-        Canvas door = new Canvas(width, height, LONGEST);
-        for (Sensor sensor : sensors) {
-            above.put(sensor, sensor.depth * INSIDE, sensor.side * inside);
-            side.put(sensor, sensor.depth * INSIDE, -sensor.level * inside);
-            door.put(sensor, sensor.side * inside, -sensor.level * inside);
-        }
+        Canvas above = new Canvas(depth, width, LONGEST, false);
+        Canvas side = new Canvas(depth, height, LONGEST, false);
+        Canvas door = new Canvas(width, height, LONGEST, isRound);
+        above.put(placed, one -> one.depth * INSIDE, one -> one.side * inside);
+        side.put(placed, one -> one.depth * INSIDE, one -> -one.level * inside);
+        door.put(placed, one -> one.side * inside, one -> -one.level * inside);
         StringBuilder along = new StringBuilder();
         StringBuilder across = new StringBuilder();
         for (int tray = 1; tray <= trays; tray++) {
@@ -378,7 +470,7 @@ public record ChamberPlan(
                         "above",
                         above,
                         spots("above", SIDES, DEPTHS),
-                        above.box(),
+                        above.wall(),
                         above.leftEdge(),
                         "",
                         isStated,
@@ -388,7 +480,7 @@ public record ChamberPlan(
                         "side",
                         side,
                         spots("side", LEVELS, DEPTHS),
-                        side.box(),
+                        side.wall(),
                         side.leftEdge(),
                         along.toString(),
                         isStated,
@@ -398,7 +490,7 @@ public record ChamberPlan(
                         "door",
                         door,
                         spots("door", LEVELS, SIDES),
-                        isRound ? door.circle() : door.box(),
+                        door.wall(),
                         "",
                         across.toString(),
                         isStated,
@@ -430,18 +522,21 @@ public record ChamberPlan(
                 isStated ? number(up) : "");
     }
 
-    /** One view while it is drawn: a rectangle around its own middle, in a drawing that may be wider. */
+    /** One view while it is drawn: a rectangle or a circle around its own middle, in a drawing that may be wider. */
     private static final class Canvas {
         private final double width;
         private final double height;
         private final double room;
-        private final List<Mark> marks = new ArrayList<>();
-        private final List<double[]> taken = new ArrayList<>();
+        private final boolean isRound;
+        private final double corner;
+        private List<Mark> marks = List.of();
 
-        Canvas(double width, double height, double room) {
+        Canvas(double width, double height, double room, boolean isRound) {
             this.width = width;
             this.height = height;
             this.room = room;
+            this.isRound = isRound;
+            this.corner = Math.min(CORNER, Math.min(width, height) / 4);
         }
 
         private double x(double fromMiddle) {
@@ -452,41 +547,86 @@ public record ChamberPlan(
             return AROUND + height / 2 + fromMiddle;
         }
 
-        /** Writes a sensor at its place, or at the nearest free one beside it: two never cover each other. */
-        void put(Sensor sensor, double right, double down) {
-            double letter = Math.max(APART, sensor.sign.length() * LETTER_WIDTH);
-            double x = right * width / 2;
-            double y = down * height / 2;
-            double toMiddle = x > 0 ? -1 : 1;
-            for (int attempt = 0; attempt < TRIES && isTaken(x, y, letter); attempt++) {
-                double step = (attempt / 2 + 1) * letter;
-                x = right * width / 2 + (attempt % 2 == 0 ? toMiddle : -toMiddle) * step;
-                if (Math.abs(x) > width / 2 - HALF_LETTER) {
-                    x = right * width / 2 + toMiddle * step;
+        /** Draws each sign at its place or at the nearest free one; all of them smaller where there is no room. */
+        void put(List<Placed> placed, ToDoubleFunction<Placed> right, ToDoubleFunction<Placed> down) {
+            Optional<List<Mark>> drawn = Optional.empty();
+            for (double scale = 1; drawn.isEmpty(); scale *= SMALLER) {
+                drawn = drawn(placed, right, down, scale);
+            }
+            marks = drawn.get();
+        }
+
+        private Optional<List<Mark>> drawn(
+                List<Placed> placed, ToDoubleFunction<Placed> right, ToDoubleFunction<Placed> down, double scale) {
+            List<Mark> drawn = new ArrayList<>();
+            List<Box> taken = new ArrayList<>();
+            for (Placed one : placed) {
+                Box wanted = new Box(
+                        right.applyAsDouble(one) * width / 2,
+                        down.applyAsDouble(one) * height / 2,
+                        one.kind.halfWidth(one.isColdest) * scale,
+                        one.kind.halfHeight(one.isColdest) * scale);
+                Optional<Box> free = nearest(wanted, taken, scale);
+                if (free.isEmpty()) {
+                    return Optional.empty();
+                }
+                taken.add(free.get());
+                drawn.add(new Mark(
+                        one.kind,
+                        one.sign,
+                        number(x(free.get().x)),
+                        number(y(free.get().y)),
+                        String.format(Locale.ROOT, "%.3f", scale),
+                        one.isColdest));
+            }
+            return Optional.of(drawn);
+        }
+
+        /** The free place that is nearest to the one that is wanted, rather beside it towards the middle than above it. */
+        private Optional<Box> nearest(Box wanted, List<Box> taken, double scale) {
+            double pace = PACE * scale;
+            int columns = (int) Math.ceil(width / pace);
+            int rows = (int) Math.ceil(height / pace);
+            double toMiddle = wanted.x > 0 ? -1 : 1;
+            double least = Double.MAX_VALUE;
+            Optional<Box> found = Optional.empty();
+            for (int column = -columns; column <= columns; column++) {
+                for (int row = -rows; row <= rows; row++) {
+                    Box here = wanted.movedBy(toMiddle * column * pace, row * pace);
+                    double away = Math.hypot(column + (column < 0 ? -0.1 : 0), row * 1.1);
+                    if (away < least
+                            && holds(here, scale)
+                            && taken.stream().noneMatch(other -> other.isWithin(here, GAP * scale))) {
+                        least = away;
+                        found = Optional.of(here);
+                    }
                 }
             }
-            taken.add(new double[] {x, y, letter});
-            marks.add(new Mark(sensor.kind, sensor.sign, number(x(x)), number(y(y)), sensor.isColdest));
+            return found;
         }
 
-        private boolean isTaken(double x, double y, double letter) {
-            return taken.stream()
-                    .anyMatch(other ->
-                            Math.abs(other[0] - x) < (other[2] + letter) / 2 - 1 && Math.abs(other[1] - y) < APART - 1);
+        private boolean holds(Box box, double scale) {
+            double right = Math.abs(box.x) + box.halfWidth + FROM_WALL * scale;
+            double down = Math.abs(box.y) + box.halfHeight + FROM_WALL * scale;
+            return isRound ? Math.hypot(right, down) <= width / 2 : right <= width / 2 && down <= height / 2;
         }
 
-        String box() {
+        String wall() {
+            return isRound ? circle() : box();
+        }
+
+        private String box() {
             double left = x(-width / 2);
             double right = x(width / 2);
             double top = y(-height / 2);
             double bottom = y(height / 2);
-            return "M" + number(left) + " " + number(top) + "H" + number(right - CORNER) + "Q" + number(right) + " "
-                    + number(top) + " " + number(right) + " " + number(top + CORNER) + "V" + number(bottom - CORNER)
-                    + "Q" + number(right) + " " + number(bottom) + " " + number(right - CORNER) + " " + number(bottom)
+            return "M" + number(left) + " " + number(top) + "H" + number(right - corner) + "Q" + number(right) + " "
+                    + number(top) + " " + number(right) + " " + number(top + corner) + "V" + number(bottom - corner)
+                    + "Q" + number(right) + " " + number(bottom) + " " + number(right - corner) + " " + number(bottom)
                     + "H" + number(left) + "Z";
         }
 
-        String circle() {
+        private String circle() {
             String radius = number(width / 2);
             return "M" + number(x(-width / 2)) + " " + number(y(0)) + "a" + radius + " " + radius + " 0 1 0 "
                     + number(width) + " 0a" + radius + " " + radius + " 0 1 0 -" + number(width) + " 0Z";
@@ -499,6 +639,19 @@ public record ChamberPlan(
 
         String line(double fromX, double fromY, double toX, double toY) {
             return "M" + number(x(fromX)) + " " + number(y(fromY)) + "L" + number(x(toX)) + " " + number(y(toY));
+        }
+    }
+
+    /** Where a sign lies, from the middle of its view. */
+    private record Box(double x, double y, double halfWidth, double halfHeight) {
+
+        Box movedBy(double right, double down) {
+            return new Box(x + right, y + down, halfWidth, halfHeight);
+        }
+
+        boolean isWithin(Box other, double gap) {
+            return Math.abs(x - other.x) < halfWidth + other.halfWidth + gap
+                    && Math.abs(y - other.y) < halfHeight + other.halfHeight + gap;
         }
     }
 

@@ -47,25 +47,25 @@ record RunFacts(Draft draft, int number) {
         return levels.matches("[1-9]|1[0-2]") ? OptionalInt.of(Integer.parseInt(levels)) : OptionalInt.empty();
     }
 
-    /** What lies in the chamber beside the sensors, as far as its place is stated. */
+    /** What lies in the chamber beside the sensors; an indicator whose place is not stated too. */
     List<ChamberPlan.Laid> laid() {
         List<ChamberPlan.Laid> laid = new ArrayList<>();
         String pack = draft.text(path("load", "challenge-place"));
         if (!pack.isBlank()) {
-            laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.PACK, "P", pack));
+            laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.PACK, "", pack));
         }
-        laid(laid, "indicators", "I");
-        laid(laid, "chemical-indicators", "C");
+        laid(laid, "indicators");
+        laid(laid, "chemical-indicators");
         return laid;
     }
 
-    private void laid(List<ChamberPlan.Laid> laid, String list, String sign) {
+    private void laid(List<ChamberPlan.Laid> laid, String list) {
         for (int i = 1; i <= draft.count(path(list)); i++) {
             String place = draft.text(path(list, i, "position"));
             String id = draft.text(path(list, i, "id"));
             // an unexposed control lies in no chamber
-            if (!place.isBlank() && !draft.text(path(list, i, "control")).equals("yes")) {
-                laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.INDICATOR, id.isBlank() ? sign + i : id, place));
+            if (!(id + place).isBlank() && !draft.text(path(list, i, "control")).equals("yes")) {
+                laid.add(new ChamberPlan.Laid(ChamberPlan.Kind.INDICATOR, id, place));
             }
         }
     }

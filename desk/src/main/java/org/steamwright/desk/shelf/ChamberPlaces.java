@@ -3,8 +3,11 @@ package org.steamwright.desk.shelf;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.UnaryOperator;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
@@ -40,6 +43,18 @@ public final class ChamberPlaces {
         return step.startsWith(TRAY)
                 ? tray.apply(step.substring(TRAY.length()))
                 : word.apply("runs.step." + step.replace(' ', '-'));
+    }
+
+    /** A place as it is kept in the words of the reader: steps that are known, and the rest as it was typed. */
+    public static String saidAll(String place, UnaryOperator<String> word, UnaryOperator<String> tray) {
+        List<String> known = steps(MOST_TRAYS).stream().flatMap(List::stream).toList();
+        return Pattern.compile(",")
+                .splitAsStream(place)
+                .map(String::strip)
+                .map(part -> known.contains(part.toLowerCase(Locale.ROOT))
+                        ? said(part.toLowerCase(Locale.ROOT), word, tray)
+                        : part)
+                .collect(Collectors.joining(", "));
     }
 
     /** Places of a chamber that a pack can lie at: how deep, and at which height or on which tray. */

@@ -34,6 +34,10 @@ document.addEventListener('htmx:responseError', (event) => {
   const words = [...answer.querySelectorAll('main .act, main .act + p')].map((one) => one.textContent);
   if (words.length) unsaved(event, words.join(' '));
 });
+// What follows is asked for after each change. An answer to an older question comes too late once a newer one stands in its place.
+document.addEventListener('htmx:beforeSwap', (event) => {
+  if (event.detail.target.id === 'follows' && !event.detail.requestConfig.elt.isConnected) event.detail.shouldSwap = false;
+});
 // The notice goes when every field that was marked has reached the desk.
 document.addEventListener('htmx:afterRequest', (event) => {
   if (!event.detail.successful) return;

@@ -56,6 +56,8 @@ class RightsTest {
                 "GET /clinic/{clinic}",
                 "GET /clinic/{clinic}/load",
                 "GET /clinic/{clinic}/cards/{serial}",
+                "GET /clinic/{clinic}/photos/{visit}",
+                "GET /clinic/{clinic}/induction",
                 "GET /clinic/{clinic}/reports/{visit}",
                 "GET /clinic/{clinic}/reports/{visit}/{serial}");
         allow(

@@ -2,11 +2,15 @@ package org.steamwright.desk.clinic;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
+import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -35,6 +39,15 @@ class SignedVisitTest {
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
         YearAsIfReal.write(year);
+        Path visit = year.resolve("2-final/visit.yaml");
+        Files.writeString(
+                visit,
+                Files.readString(visit)
+                        .replaceAll("(?m)^( +)(agreed-by: .*)$", "$1$2\n$1trays: 2\n$1photos: [load.jpg]"));
+        ImageIO.write(
+                new BufferedImage(400, 300, BufferedImage.TYPE_INT_RGB),
+                "jpeg",
+                year.resolve("2-final/load.jpg").toFile());
     }
 
     private static byte[] bytes(OpenDesk desk, String path) throws IOException, InterruptedException {
@@ -48,6 +61,34 @@ class SignedVisitTest {
         try (PDDocument document = Loader.loadPDF(pdf)) {
             return new PDFTextStripper().getText(document).replaceAll("\\s+", "");
         }
+    }
+
+    /** What hangs beside the steriliser: the loads with their trays and photos. */
+    private static void cards(OpenDesk desk, String clinicPage, Subject visit) throws Exception {
+        String photo = clinicPage + "/photos/" + visit.id() + "?name=load.jpg";
+        assertThat(desk.get(clinicPage + "/cards/EX-1001").body())
+                .contains("Trays: 2 at most.", "src=\"" + photo + "\"", "alt=\"The tested load: ");
+        assertThat(ImageIO.read(new ByteArrayInputStream(bytes(desk, photo))).getWidth())
+                .isEqualTo(400);
+        assertThat(desk.get(clinicPage + "/photos/" + visit.id() + "?name=visit.yaml")
+                        .statusCode())
+                .as("photos of loads and nothing else")
+                .isEqualTo(404);
+        String asked = clinicPage + "/load?serial=EX-1001&cycle=134+wrapped&tests=passed&mass=1"
+                + "&name-1=cassette&count-1=1&family-1=solid&packaging-1=pouch";
+        assertThat(desk.get(asked + "&trays=3").body())
+                .contains("More trays than tested: 3 today, 2 in the tested load.");
+        assertThat(desk.get(asked).body()).contains("State the trays.");
+        assertThat(desk.get(asked + "&trays=two").body()).contains("The number of trays ‘two’ is no whole number");
+    }
+
+    private static void induction(OpenDesk desk, String clinicPage) throws Exception {
+        assertThat(desk.get(clinicPage).body()).contains("href=\"" + clinicPage + "/induction\"");
+        assertThat(desk.get(clinicPage + "/induction").body())
+                .contains("What the label means", "What the load card means", "Who to call")
+                .contains("who made report " + NUMBER, "the maker's instructions", "the clinic decides")
+                .doesNotContain("method=\"post\" action=\"/clinic");
+        assertThat(desk.get("/clinic/nothing/induction").statusCode()).isEqualTo(404);
     }
 
     @Test
@@ -89,6 +130,8 @@ class SignedVisitTest {
             assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/EX-1001");
             assertThat(text(bytes(desk, report + "/EX-1001"))).isEqualTo(certificate);
             assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
+            cards(desk, clinicPage, visit);
+            induction(desk, clinicPage);
 
             assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
                     .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");

@@ -106,6 +106,9 @@ class CorrectionTest {
                     .as("runs of one moment in one line")
                     .contains("Indicators of runs 6, 7, 8, 13 were not read in time:"
                             + " they were to be read on 9 Mar 2026, 17:00.");
+            assertThat(desk.get(address + "/close").body())
+                    .contains("Still awaited", "What holds now that it is signed")
+                    .doesNotContain("before anybody signs", "Nothing is awaited.");
             assertThat(desk.get(address + "/indicators").body())
                     .contains("Signed: issue 1, an interim report, good up to and including 16 Mar 2026.")
                     .contains("Enter the read-out");
@@ -192,7 +195,10 @@ class CorrectionTest {
             String address = signed(desk, "2-final");
             assertThat(desk.get(address + "/close").body())
                     .contains("Correct this report", "Withdraw this report")
-                    .doesNotContain("Enter the read-out");
+                    .contains("What holds now that it is signed", "Issue 1 was signed by " + NAME + " on 10 Mar 2026, ")
+                    .contains("performed and recorded. Facts, files and results stand as they were then.")
+                    .contains("Nothing is awaited.", "Begin a correction below")
+                    .doesNotContain("Enter the read-out", "before anybody signs", "What is missing");
             assertThat(desk.post(address + "/corrections", Map.of("reason", " "))
                             .statusCode())
                     .isEqualTo(422);
@@ -203,7 +209,7 @@ class CorrectionTest {
             String close = location(desk.post(correction + "/given-up", Map.of("reason", "nothing was wrong")));
             assertThat(desk.get(close).body())
                     .contains("Given up before anybody signed it", "Reason: nothing was wrong")
-                    .doesNotContain("/signatures", "/given-up");
+                    .doesNotContain("/signatures", "/given-up", "before anybody signs");
 
             Map<String, String> wrong = Map.of("name", NAME, "reason", "another machine", "secret", "not this one");
             assertThat(desk.post(address + "/withdrawals", wrong).statusCode()).isGreaterThanOrEqualTo(400);
@@ -216,7 +222,9 @@ class CorrectionTest {
             assertThat(location(desk.post(address + "/withdrawals", right))).isEqualTo(address + "/close");
             assertThat(desk.get(address + "/close").body())
                     .contains("Issue 1 was withdrawn; nobody may rely on it. Reason: another machine")
-                    .doesNotContain("Correct this report", "Withdraw this report", "/signatures");
+                    .contains("Nobody may rely on this issue any more")
+                    .doesNotContain("Correct this report", "Withdraw this report", "/signatures")
+                    .doesNotContain("Begin a correction below", "before anybody signs");
             assertThat(desk.post(address + "/withdrawals", right).statusCode()).isEqualTo(409);
         }
     }

@@ -585,8 +585,9 @@ final class Facts {
         ReferenceLoad.Slowest slowest = fields.find("slowest-because")
                 .flatMap(spot -> spot.word(Words.SLOWEST))
                 .orElse(ReferenceLoad.Slowest.NOT_STATED);
-        return description.map(text ->
-                new ReferenceLoad(text, items, pack, place, packaging, mass, agreedBy, photos, slowest, List.of()));
+        OptionalInt trays = fields.count("trays");
+        return description.map(text -> new ReferenceLoad(
+                text, items, pack, place, packaging, mass, agreedBy, photos, slowest, List.of(), trays));
     }
 
     private static Optional<ReferenceLoad.Item> loadItem(Fields fields) {

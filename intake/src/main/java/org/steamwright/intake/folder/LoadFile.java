@@ -41,6 +41,7 @@ public final class LoadFile {
                 "cycle-number",
                 "items",
                 "mass",
+                "trays",
                 "drying-time",
                 "tests-passed"),
         ITEM("item", "name", "count", "family", "packaging");
@@ -120,7 +121,8 @@ public final class LoadFile {
         Optional<Double> mass = fields.quantity("mass", Measure.LOAD_MASS);
         Optional<Double> drying = fields.quantity("drying-time", Measure.DURATION);
         Optional<Boolean> passed = fields.find("tests-passed").flatMap(Entry::yesOrNo);
-        return Optional.of(new StatedLoad(sterilizer, cycle, on, cycleNumber, things, mass, drying, passed));
+        OptionalInt trays = fields.count("trays");
+        return Optional.of(new StatedLoad(sterilizer, cycle, on, cycleNumber, things, mass, drying, passed, trays));
     }
 
     private static Optional<Thing> item(Fields fields) {

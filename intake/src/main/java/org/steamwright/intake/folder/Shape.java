@@ -149,6 +149,7 @@ enum Shape implements KeyedShape {
             "challenge-place",
             "packaging",
             "mass",
+            "trays",
             "agreed-by",
             "photos",
             "slowest-because"),

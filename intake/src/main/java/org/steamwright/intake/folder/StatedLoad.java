@@ -18,6 +18,7 @@ import org.steamwright.visit.validity.TodaysLoad.Thing;
  * @param kilogram total mass
  * @param dryingSeconds drying that is set
  * @param testsPassed whether the tests that are due on that day passed
+ * @param trays how many it takes
  */
 public record StatedLoad(
         String sterilizer,
@@ -27,7 +28,21 @@ public record StatedLoad(
         List<Thing> things,
         Optional<Double> kilogram,
         Optional<Double> dryingSeconds,
-        Optional<Boolean> testsPassed) {
+        Optional<Boolean> testsPassed,
+        OptionalInt trays) {
+
+    /** A load of which nobody said how many trays it takes. */
+    public StatedLoad(
+            String sterilizer,
+            String cycle,
+            Optional<LocalDate> on,
+            OptionalInt cycleNumber,
+            List<Thing> things,
+            Optional<Double> kilogram,
+            Optional<Double> dryingSeconds,
+            Optional<Boolean> testsPassed) {
+        this(sterilizer, cycle, on, cycleNumber, things, kilogram, dryingSeconds, testsPassed, OptionalInt.empty());
+    }
 
     /** Nothing is stated. */
     public static final StatedLoad NONE = new StatedLoad(
@@ -38,7 +53,8 @@ public record StatedLoad(
             List.of(),
             Optional.empty(),
             Optional.empty(),
-            Optional.empty());
+            Optional.empty(),
+            OptionalInt.empty());
 
     public StatedLoad {
         things = List.copyOf(things);
@@ -56,6 +72,7 @@ public record StatedLoad(
                 both,
                 kilogram.or(other::kilogram),
                 dryingSeconds.or(other::dryingSeconds),
-                testsPassed.or(other::testsPassed));
+                testsPassed.or(other::testsPassed),
+                trays.isPresent() ? trays : other.trays);
     }
 }

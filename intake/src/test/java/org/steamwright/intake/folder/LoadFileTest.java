@@ -64,7 +64,8 @@ class LoadFileTest {
                                 new Thing("hand-piece", 2, "hollow B", "pouch twice")),
                         Optional.of(2.4),
                         Optional.of(720.0),
-                        Optional.of(true)));
+                        Optional.of(true),
+                        OptionalInt.of(2)));
         Object tree =
                 new Load(LoadSettings.builder().setSchema(new CoreSchema()).build()).loadFromString(example());
         assertThat(JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)

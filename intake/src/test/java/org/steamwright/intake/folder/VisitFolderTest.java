@@ -357,7 +357,8 @@ class VisitFolderTest {
                         List.of("load.jpg"),
                         ReferenceLoad.Slowest.MEASURED,
                         List.of(new ReferenceLoad.PhotoFile(
-                                "load.jpg", 18, "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a"))));
+                                "load.jpg", 18, "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a")),
+                        OptionalInt.of(3)));
         assertThat(run.indicators())
                 .containsExactly(
                         new IndicatorUse(

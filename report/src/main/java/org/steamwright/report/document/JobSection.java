@@ -287,6 +287,7 @@ final class JobSection {
         line("Load", now.description(), last.map(ReferenceLoad::description));
         line("Items", items(now), last.map(JobSection::items));
         line("Mass", mass(now), last.map(JobSection::mass));
+        line("Trays", RunSection.trays(now), last.map(RunSection::trays));
         line("Packaging", now.packaging(), last.map(ReferenceLoad::packaging));
         line("Challenge pack", now.challengePack(), last.map(ReferenceLoad::challengePack));
         line(

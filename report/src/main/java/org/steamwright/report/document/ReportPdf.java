@@ -24,7 +24,7 @@ public final class ReportPdf {
     private final AssessedVisit assessed;
     private final Visit visit;
     private final Issued issued;
-    private final Pictures pictures;
+    private final PictureSection photos;
     private final Sheet sheet;
 
     private ReportPdf(AssessedVisit assessed, Issued issued, Pictures pictures, Speaker speaker) {
@@ -32,7 +32,7 @@ public final class ReportPdf {
         this.assessed = assessed;
         this.visit = assessed.visit();
         this.issued = issued;
-        this.pictures = pictures;
+        this.photos = new PictureSection(sheet, pictures);
     }
 
     /**
@@ -49,7 +49,7 @@ public final class ReportPdf {
      *
      * @param assessed what is reported
      * @param issued how it stands
-     * @param pictures of the visit, for the photos of loads and the clinic's signature under them
+     * @param pictures of the visit, for its photos and the clinic's signature under the load
      * @throws IOException if a picture can't be read or the stream can't be written
      */
     public static void write(AssessedVisit assessed, Issued issued, Pictures pictures, OutputStream out)
@@ -62,7 +62,7 @@ public final class ReportPdf {
      *
      * @param assessed what is reported
      * @param issued how it stands
-     * @param pictures of the visit, for the photos of loads and the clinic's signature under them
+     * @param pictures of the visit, for its photos and the clinic's signature under the load
      * @param language of the reader
      * @throws IOException if a picture can't be read or the stream can't be written
      */
@@ -84,7 +84,7 @@ public final class ReportPdf {
         new FirstPage(sheet, assessed, issued).write();
         VerdictSection verdict = new VerdictSection(sheet, assessed);
         verdict.write();
-        VisitSections sections = new VisitSections(sheet, assessed);
+        VisitSections sections = new VisitSections(sheet, assessed, photos);
         sections.write();
         new JobSection(sheet, assessed).write();
         runs();
@@ -107,9 +107,9 @@ public final class ReportPdf {
             }
             Sterilizer sterilizer = visit.getSterilizer(run.run().sterilizer());
             new RunSection(sheet, run, sterilizer, visit.job().interimUntil(), sameAs).write();
+            photos.ofChamber(run.run().number());
             if (sameAs.isEmpty()) {
-                load.ifPresent(one ->
-                        new PictureSection(sheet, pictures).write(run.run().number(), one));
+                load.ifPresent(one -> photos.write(run.run().number(), one));
             }
         }
     }

@@ -593,6 +593,7 @@ final class RunSection {
         facts.need("Load", load.description());
         facts.add(
                 "Mass", load.massKilogram().map(kg -> Wording.plain(kg) + " kg").orElse(""));
+        facts.add("Trays", trays(load));
         facts.add("Packaging", load.packaging());
         facts.need("Challenge pack", load.challengePack());
         facts.add("Place and why", load.challengePlace());
@@ -610,6 +611,11 @@ final class RunSection {
             }
             sheet.endTable();
         }
+    }
+
+    /** How many trays it took; blank if not stated. */
+    static String trays(ReferenceLoad load) {
+        return load.trays().isPresent() ? String.valueOf(load.trays().getAsInt()) : "";
     }
 
     private void weighings() {

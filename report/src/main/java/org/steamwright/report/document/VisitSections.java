@@ -49,8 +49,11 @@ final class VisitSections {
     private final AssessedVisit assessed;
     private final Visit visit;
 
-    VisitSections(Sheet sheet, AssessedVisit assessed) {
+    private final PictureSection photos;
+
+    VisitSections(Sheet sheet, AssessedVisit assessed, PictureSection photos) {
         this.sheet = sheet;
+        this.photos = photos;
         this.assessed = assessed;
         this.visit = assessed.visit();
     }
@@ -58,7 +61,10 @@ final class VisitSections {
     void write() {
         sheet.chapter("The visit", true);
         sheet.keep(this::parties);
-        visit.sterilizers().forEach(sterilizer -> sheet.keep(() -> sterilizer(sterilizer)));
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            sheet.keep(() -> sterilizer(sterilizer));
+            photos.ofSterilizer(sterilizer.key());
+        }
         sheet.keep(this::scope);
         sheet.keep(this::conditions);
         sheet.keep(this::instruments);

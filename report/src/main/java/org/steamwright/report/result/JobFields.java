@@ -117,6 +117,7 @@ final class JobFields {
                 fields.element();
                 fields.text("description", load.description());
                 fields.number("kilogram", load.totalKilogram());
+                fields.count("trays", load.trays());
                 fields.count("things", load.things());
                 fields.endObject();
             }

@@ -214,6 +214,7 @@ public final class OfficeJson {
             }
             fields.endList();
             fields.number("kilogram", load.kilogram());
+            fields.count("trays", load.trays());
             fields.number("dryingSeconds", load.dryingSeconds());
             if (state.isPresent()) {
                 fields.object("evidence");

@@ -268,6 +268,7 @@ final class RunFields {
         fields.text("challengePlace", load.challengePlace());
         fields.text("packaging", load.packaging());
         fields.number("massKilogram", load.massKilogram());
+        fields.count("trays", load.trays());
         fields.text("agreedBy", load.agreedBy());
         fields.texts("photos", load.photos());
         fields.endObject();

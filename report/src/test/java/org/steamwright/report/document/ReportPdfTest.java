@@ -66,6 +66,7 @@ final class ReportPdfTest {
             }
             assertThat(text).contains(squeezed(run.evaluation().verdict().cause()));
         }
+        assertThat(text).as("the load").contains(squeezed("Trays 7"));
     }
 
     @Test

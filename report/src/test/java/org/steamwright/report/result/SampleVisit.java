@@ -508,14 +508,15 @@ final class SampleVisit {
                 "as found",
                 "cold",
                 Optional.of(new ReferenceLoad(
-                        "trays",
-                        List.of(new ReferenceLoad.Item("forceps", 12, "solid", "pouch")),
-                        "handpiece",
-                        "front, low",
-                        "pouches",
-                        Optional.of(2.5),
-                        "manager",
-                        List.of("load.jpg"))),
+                                "trays",
+                                List.of(new ReferenceLoad.Item("forceps", 12, "solid", "pouch")),
+                                "handpiece",
+                                "front, low",
+                                "pouches",
+                                Optional.of(2.5),
+                                "manager",
+                                List.of("load.jpg"))
+                        .withTrays(OptionalInt.of(3))),
                 List.of(
                         new IndicatorUse(
                                 "B1",

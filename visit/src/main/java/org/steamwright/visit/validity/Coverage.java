@@ -16,7 +16,7 @@ import org.steamwright.visit.validity.TodaysLoad.Thing;
  *
  * <p>Covered means: the same steriliser, a cycle that is qualified and in force on that day, and for each thing of today a
  * counterpart of its own in one and the same tested load that is no easier for steam: family and packaging. What nobody
- * stated is not covered: the mass where the tested load has one, and whether the tests of the day passed, are stated too. A hollow A item stands for hollow B and solid ones, hollow B and porous for solid ones.
+ * stated is not covered: mass and trays where the tested load has them, and whether the tests of the day passed, are stated too. A hollow A item stands for hollow B and solid ones, hollow B and porous for solid ones.
  *
  * @source RACGP infection prevention guidelines, loading (seen): no larger and no harder than tested; the order of families
  *     follows the definitions of EN 13060 (secondary summary seen); counterparts one by one: own choice, no source
@@ -158,6 +158,15 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         }
         if (mass.isPresent() && load.kilogram().filter(now -> now > mass.get()).isPresent()) {
             against.add("The load weighs more than the one that was tested.");
+        }
+        if (tested.trays().isPresent() && load.trays().isEmpty()) {
+            against.add("It is stated on how many trays the tested load lay, and not for today's. State the trays.");
+        }
+        if (tested.trays().isPresent()
+                && load.trays().isPresent()
+                && load.trays().getAsInt() > tested.trays().getAsInt()) {
+            against.add("More trays than tested: %s today, %s in the tested load."
+                    .formatted(load.trays().getAsInt(), tested.trays().getAsInt()));
         }
         List<ReferenceLoad.Item> items = tested.items();
         List<Thing> things = load.things();

@@ -16,6 +16,7 @@ import java.util.OptionalInt;
  * @param kilogram total mass; empty if not weighed
  * @param dryingSeconds drying that is set; empty if not known
  * @param testsPassed whether the tests that are due on that day passed; empty if nobody said
+ * @param trays how many trays it takes; empty if nobody said
  */
 public record TodaysLoad(
         String serial,
@@ -25,7 +26,21 @@ public record TodaysLoad(
         List<Thing> things,
         Optional<Double> kilogram,
         Optional<Double> dryingSeconds,
-        Optional<Boolean> testsPassed) {
+        Optional<Boolean> testsPassed,
+        OptionalInt trays) {
+
+    /** A load of which nobody said how many trays it takes. */
+    public TodaysLoad(
+            String serial,
+            String cycle,
+            LocalDate day,
+            OptionalInt count,
+            List<Thing> things,
+            Optional<Double> kilogram,
+            Optional<Double> dryingSeconds,
+            Optional<Boolean> testsPassed) {
+        this(serial, cycle, day, count, things, kilogram, dryingSeconds, testsPassed, OptionalInt.empty());
+    }
 
     /**
      * Things of one kind.

@@ -124,6 +124,47 @@ class CoverageTest {
         assertThat(neither.notes()).contains("The tested load was not weighed, so the mass is not compared.");
     }
 
+    private static Coverage onTrays(OptionalInt tested, OptionalInt today) {
+        TodaysLoad load = stated(Optional.of(1.0), Optional.of(true));
+        return Coverage.of(
+                state(TESTED.withTrays(tested)),
+                new TodaysLoad(
+                        load.serial(),
+                        load.cycle(),
+                        load.day(),
+                        load.count(),
+                        load.things(),
+                        load.kilogram(),
+                        load.dryingSeconds(),
+                        load.testsPassed(),
+                        today));
+    }
+
+    @ParameterizedTest(name = "tested {0}, today {1}: {2}")
+    @CsvSource({
+        "3, 3, true,  as many",
+        "3, 2, true,  fewer",
+        "3, 4, false, more than tested",
+        "3,  , false, stated for the tested load and not for today's",
+        " , 4, true,  not stated for the tested load so not compared",
+    })
+    void trays_are_compared_where_the_tested_load_states_them(
+            Integer tested, Integer today, boolean isCovered, String why) {
+        Coverage coverage = onTrays(
+                tested == null ? OptionalInt.empty() : OptionalInt.of(tested),
+                today == null ? OptionalInt.empty() : OptionalInt.of(today));
+        assertThat(coverage.isCovered()).as(why + coverage.reasons()).isEqualTo(isCovered);
+    }
+
+    @Test
+    void trays_are_named_with_both_figures() {
+        assertThat(onTrays(OptionalInt.of(3), OptionalInt.of(4)).reasons())
+                .containsExactly("More trays than tested: 4 today, 3 in the tested load.");
+        assertThat(onTrays(OptionalInt.of(3), OptionalInt.empty()).reasons())
+                .containsExactly(
+                        "It is stated on how many trays the tested load lay, and not for today's. State the trays.");
+    }
+
     @Test
     void tests_of_the_day_of_which_nobody_says_anything_come_first() {
         Coverage unsaid = Coverage.of(state(TESTED), stated(Optional.of(1.0), Optional.empty()));

@@ -1,12 +1,13 @@
-package org.steamwright.desk.path;
+package org.steamwright.report.picture;
 
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
-import org.steamwright.filing.Draft;
 
 /** What a photo shows that is no load; such a photo is kept with the visit under a name that says what it shows. */
-enum PhotoSubject {
+public enum PhotoSubject {
     PLATE(false),
     COUNTER(false),
     POSITIONS(true),
@@ -18,7 +19,8 @@ enum PhotoSubject {
         this.isOfRun = isOfRun;
     }
 
-    String word() {
+    /** As it stands in names and forms. */
+    public String word() {
         return name().toLowerCase(Locale.ROOT);
     }
 
@@ -28,7 +30,7 @@ enum PhotoSubject {
      * @param of key of the sterilizer, or number of the run
      * @param number from 1
      */
-    String file(String of, int number) {
+    public String file(String of, int number) {
         return begin(of) + number + ".jpg";
     }
 
@@ -36,11 +38,17 @@ enum PhotoSubject {
         return "photos/" + word() + (isOfRun ? "-run-" : "-") + of.replaceAll("[^A-Za-z0-9]+", "_") + "-";
     }
 
-    /** Names of the photos that a visit has. */
-    List<String> of(Draft draft, String of) {
+    /**
+     * Those of the names that are photos of it, in their order.
+     *
+     * @param names of the files of a visit
+     * @param of key of the sterilizer, or number of the run
+     */
+    public List<String> of(Collection<String> names, String of) {
         Pattern name = Pattern.compile(Pattern.quote(begin(of)) + "[1-9][0-9]*\\.jpg");
-        return draft.files().keySet().stream()
+        return names.stream()
                 .filter(file -> name.matcher(file).matches())
+                .sorted(Comparator.comparingInt(String::length).thenComparing(Comparator.naturalOrder()))
                 .toList();
     }
 }
