@@ -263,7 +263,7 @@ public final class ClinicRoutes {
         String number = visit.visit().text("number");
         String query = PaperLanguage.query(frame);
         List<Cell> cells = new ArrayList<>(List.of(
-                Cell.of(visit.visit().text("date")),
+                Cell.of(Shown.day(frame, visit.visit().text("date"))),
                 Cell.of(serial),
                 Cell.link(number, report + query),
                 Cell.link(frame.say("clinic.certificate"), certificate + query),

@@ -196,8 +196,7 @@ final class EntryPages {
         List<Sheet.Link> links = new ArrayList<>();
         entry.map(Entry::subject).ifPresent(subject -> {
             if (subject.kind() == Kind.STERILIZER) {
-                links.add(new Sheet.Link(
-                        frame.say("office.due") + ", " + frame.say("office.visits"), Shown.machinePath(subject)));
+                links.add(new Sheet.Link(frame.say("office.machine-page"), Shown.machinePath(subject)));
             } else if (subject.kind() == Kind.CLINIC) {
                 links.add(new Sheet.Link(frame.say("office.clinic-page"), "/clinic/" + subject.id()));
             }

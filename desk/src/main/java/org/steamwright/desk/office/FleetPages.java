@@ -98,7 +98,7 @@ final class FleetPages {
             Subject visit = office.records().subject(one.visit());
             rows.add(List.of(
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
-                    Cell.of(visit.text("date")),
+                    Cell.of(Shown.day(frame, visit.text("date"))),
                     Cell.verdict(frame, "not assessed"),
                     Shown.reason(frame, one.why())));
         }

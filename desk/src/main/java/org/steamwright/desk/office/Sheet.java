@@ -86,6 +86,16 @@ public record Sheet(String title, List<Part> parts) {
             return new Cell(text, "", "");
         }
 
+        /** Whether it says nothing, so that a stacked row can leave it out. */
+        public boolean isEmpty() {
+            return text.text().isBlank() || text.text().equals("–");
+        }
+
+        /** What it looks like, in words of the style sheet; empty if like any other. */
+        public String style() {
+            return ((look.equals("figure") ? "figure" : "") + (isEmpty() ? " none" : "")).strip();
+        }
+
         /** A figure, aligned with those above it. */
         public static Cell figure(String text) {
             return new Cell(Told.asItIs(text), "", "figure");

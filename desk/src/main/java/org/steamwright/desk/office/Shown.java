@@ -35,7 +35,7 @@ public final class Shown {
     }
 
     /** A day as facts have it; as it stands if it is none. */
-    static String day(Frame frame, String text) {
+    public static String day(Frame frame, String text) {
         try {
             return text.isBlank() ? "–" : frame.figures().day(LocalDate.parse(text));
         } catch (java.time.DateTimeException noDay) {

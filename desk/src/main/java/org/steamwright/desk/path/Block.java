@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /**
  * Fields that belong together, under one heading.
@@ -17,6 +18,8 @@ import java.util.Optional;
  * @param buttons acts
  * @param links to other pages
  * @param part how it is shown beside its neighbours
+ * @param place identity in the page of an entry that can be added and taken away; blank if it can't
+ * @param isHeldOpen whether it is in use, and not folded however much is filled in
  */
 public record Block(
         String heading,
@@ -27,7 +30,14 @@ public record Block(
         List<Picture> pictures,
         List<Button> buttons,
         List<Link> links,
-        Part part) {
+        Part part,
+        String place,
+        boolean isHeldOpen) {
+
+    /** Values of an entry that its one line tells, and how much of a long one. */
+    private static final int VALUES_TOLD = 5;
+
+    private static final int LETTERS_TOLD = 60;
 
     /** Rank of a block among its neighbours. */
     public enum Part {
@@ -48,6 +58,11 @@ public record Block(
 
         public Button {
             values = Map.copyOf(values);
+        }
+
+        /** Whether it begins another entry, so that it stays in sight where this one is folded. */
+        public boolean isAdding() {
+            return action.equals("entries");
         }
     }
 
@@ -90,6 +105,37 @@ public record Block(
                 .anyMatch(field -> !field.value().isBlank() || field.complaint().isPresent());
     }
 
+    /**
+     * Whether an entry wants nothing more at present, and is shown as one line that opens: begun with its first field, at most
+     * a third of its fields empty, none refused, saved just now or with something offered.
+     */
+    public boolean isSettled() {
+        long empty = fields.stream().filter(field -> field.value().isBlank()).count();
+        return part == Part.ENTRY
+                && !place.isBlank()
+                && !isHeldOpen
+                && !fields.isEmpty()
+                && !fields.get(0).value().isBlank()
+                && 3 * empty <= fields.size()
+                && buttons.stream().allMatch(button -> button.kind().isEmpty())
+                && all().stream()
+                        .allMatch(field -> field.complaint().isEmpty()
+                                && field.notice().isBlank()
+                                && field.proposal().isEmpty());
+    }
+
+    /** What a settled entry holds, in one line. */
+    public String line() {
+        return fields.stream()
+                .filter(field -> !field.value().isBlank())
+                .limit(VALUES_TOLD)
+                .map(Field::said)
+                .map(text -> text.length() <= LETTERS_TOLD
+                        ? text
+                        : text.substring(0, LETTERS_TOLD).strip() + " \u2026")
+                .collect(Collectors.joining(" \u00b7 "));
+    }
+
     /** All fields. */
     List<Field> all() {
         List<Field> all = new ArrayList<>(fields);
@@ -107,7 +153,9 @@ public record Block(
                 pictures,
                 buttons,
                 links,
-                part);
+                part,
+                place,
+                isHeldOpen);
     }
 
     private static List<Field> replaced(List<Field> fields, Field changed) {
@@ -127,6 +175,8 @@ public record Block(
         private final List<Picture> pictures = new ArrayList<>();
         private final List<Button> buttons = new ArrayList<>();
         private final List<Link> links = new ArrayList<>();
+        private String place = "";
+        private boolean isHeldOpen;
 
         Maker(Part part, String heading) {
             this.part = part;
@@ -175,8 +225,19 @@ public record Block(
             return this;
         }
 
+        /** An entry of a list, by its path. */
+        Maker at(String path) {
+            place = "e-" + Field.id(path);
+            return this;
+        }
+
+        Maker heldOpen() {
+            isHeldOpen = true;
+            return this;
+        }
+
         Block make() {
-            return new Block(heading, caution, notes, fields, more, pictures, buttons, links, part);
+            return new Block(heading, caution, notes, fields, more, pictures, buttons, links, part, place, isHeldOpen);
         }
     }
 }

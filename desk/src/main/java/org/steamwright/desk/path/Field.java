@@ -84,6 +84,17 @@ public record Field(
         options = List.copyOf(options);
     }
 
+    /** The value as it is read: of a choice its words, a text without line ends. */
+    String said() {
+        return options.stream()
+                .filter(option -> look == Look.CHOICE && option.value().equals(value))
+                .map(Option::label)
+                .findFirst()
+                .orElse(value)
+                .replaceAll("\\s+", " ")
+                .strip();
+    }
+
     /** Identity in the page. */
     public String id() {
         return id(path);

@@ -216,7 +216,7 @@ abstract class StageSheet {
     }
 
     Block.Maker removable(Block.Maker maker, String path) {
-        return maker.button(say("remove"), "removals", Map.of("path", path, "seen", Saving.mark(draft, path)));
+        return maker.at(path).button(say("remove"), "removals", Map.of("path", path, "seen", Saving.mark(draft, path)));
     }
 
     static Map<String, String> adding(String list, String... keysAndValues) {

@@ -10,6 +10,11 @@ import org.steamwright.filing.ReadOut;
 /** What is said of indicators that want to be read. */
 public final class ReadOutText {
 
+    /** From here on days and hours are counted. */
+    private static final int HOURS_TOLD = 48;
+
+    private static final int HOURS_OF_A_DAY = 24;
+
     private ReadOutText() {}
 
     /**
@@ -31,10 +36,13 @@ public final class ReadOutText {
                 : frame.figures().day(readOut.at().day());
     }
 
-    /** Hours and minutes that are left, begun minutes counted whole. */
+    /** Hours and minutes that are left, from two days on days and hours; begun minutes are counted whole. */
     public static String left(Frame frame, ReadOut readOut, Instant now) {
         long minutes =
                 Math.max(0, Duration.between(now, readOut.due()).plusSeconds(59).toMinutes());
-        return frame.say("today.countdown", minutes / 60, minutes % 60);
+        long hours = minutes / 60;
+        return hours < HOURS_TOLD
+                ? frame.say("today.countdown", hours, minutes % 60)
+                : frame.say("today.countdown-days", hours / HOURS_OF_A_DAY, hours % HOURS_OF_A_DAY);
     }
 }

@@ -47,6 +47,18 @@ document.addEventListener('htmx:afterRequest', (event) => {
 });
 // Fields save themselves when they are left, so that their buttons are only there for those who have no script.
 document.documentElement.classList.add('scripted');
+// What a link leads to may be folded away.
+function unfold() {
+  const one = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  let isFolded = false;
+  for (let fold = one && one.closest('details'); fold; fold = fold.parentElement.closest('details')) {
+    isFolded = isFolded || !fold.open;
+    fold.open = true;
+  }
+  if (isFolded) one.scrollIntoView();
+}
+window.addEventListener('hashchange', unfold);
+unfold();
 // Leaving asks only if something would be lost: a field that did not reach the desk or was refused, a line, photo or signature
 // that waits for its own button.
 let sent = null;
@@ -92,8 +104,10 @@ if (alarm) {
     const now = Date.now() + ahead;
     for (const left of document.querySelectorAll('.countdown[data-at]')) {
       const minutes = Math.ceil((Date.parse(left.dataset.at) - now) / 60000);
-      left.textContent = minutes > 0
-        ? left.dataset.words.replace('%h', Math.floor(minutes / 60)).replace('%m', minutes % 60) : left.dataset.due;
+      const hours = Math.floor(minutes / 60);
+      left.textContent = minutes <= 0 ? left.dataset.due
+        : hours < 48 ? left.dataset.words.replace('%h', hours).replace('%m', minutes % 60)
+          : left.dataset.days.replace('%d', Math.floor(hours / 24)).replace('%h', hours % 24);
     }
     const before = due;
     while (soon.length && soon[0] <= now) {

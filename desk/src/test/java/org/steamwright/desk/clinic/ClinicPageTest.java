@@ -77,11 +77,11 @@ class ClinicPageTest {
     void a_row_that_cannot_be_read_is_refused_by_its_number_and_never_left_out() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             Map<String, String> wrong = Map.of(
-                    "&name-2=gown&count-2=two", "Thing 2: ‘two’ is no number of things",
-                    "&name-3=gown", "Thing 3: how many there are, is missing",
-                    "&count-4=2", "Thing 4: what it is, is missing",
-                    "&name-2=gown&count-2=-3", "Thing 2: ‘-3’ is no number of things",
-                    "&name-2=gown&count-2=99999", "Thing 2: ‘99999’ is no number of things",
+                    "&name-2=gown&count-2=two", "Item 2: ‘two’ is no number of items",
+                    "&name-3=gown", "Item 3: how many there are, is missing",
+                    "&count-4=2", "Item 4: what it is, is missing",
+                    "&name-2=gown&count-2=-3", "Item 2: ‘-3’ is no number of items",
+                    "&name-2=gown&count-2=99999", "Item 2: ‘99999’ is no number of items",
                     "&counter=12a", "The cycle number ‘12a’ is no whole number",
                     "&mass=heavy", "The mass ‘heavy’ is no figure in kilograms");
             for (Map.Entry<String, String> one : wrong.entrySet()) {

@@ -388,7 +388,21 @@ class PathTest {
                 labels += bound(stage, answer.body());
             }
             assertThat(labels).isGreaterThan(300);
-            assertThat(desk.get("/visits/" + draft.id()).body()).contains("entries.");
+            assertThat(desk.get("/visits/" + draft.id()).body()).contains("Entries: ");
+        }
+    }
+
+    @Test
+    void what_is_filled_in_is_one_line_that_opens_and_a_new_entry_is_where_the_page_goes() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = draft(desk, "DEMO-2026-001");
+            String runs = desk.get(address(draft, "runs")).body();
+            assertThat(runs).contains("<details class=\"fold\">", "Change");
+            HttpResponse<String> added = desk.post(
+                    address(draft, "entries"),
+                    Map.of("stage", "runs", "list", "job-sheet/other-cycles", "with.kind", "warm-up"));
+            String anchor = added.headers().firstValue("location").orElseThrow().replaceFirst(".*#", "");
+            assertThat(desk.get(address(draft, "runs")).body()).contains("id=\"" + anchor + "\"");
         }
     }
 
