@@ -132,7 +132,8 @@ final class DemoYear {
                         found.files(),
                         found.isGood() ? "everything is as it was kept" : "NOT as it was kept"));
         found.differences().forEach(difference -> surroundings.say("DIFFERS " + difference));
-        surroundings.say("Invented visits are never signed; 'steamwright record --help' says how to keep your own.");
+        surroundings.say(
+                "Invented visits are signed in no record of real ones; 'steamwright record --help' says how to keep your own.");
     }
 
     /** Where the year lies beside the demo. */

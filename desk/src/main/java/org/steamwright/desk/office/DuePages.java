@@ -140,7 +140,7 @@ final class DuePages {
 
     /** The first reason, and how many more there are. */
     private static Cell reason(Due due, Frame frame) {
-        Told first = frame.hear(due.first().reason());
+        Told first = Shown.heard(frame, due.first().reason());
         return Cell.of(
                 due.reasons().size() == 1
                         ? first
@@ -306,7 +306,7 @@ final class DuePages {
                     Shown.text(place.getKey()),
                     Cell.link(due.subject().id(), path(due)),
                     Cell.of(frame.hear(due.title())),
-                    Cell.of(frame.hear(due.when()))
+                    Cell.of(Shown.heard(frame, due.when()))
                 });
             }
         }

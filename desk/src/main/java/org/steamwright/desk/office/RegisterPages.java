@@ -224,8 +224,8 @@ final class RegisterPages {
         List<List<Cell>> due = shelf.due(List.of(machine)).stream()
                 .map(one -> List.of(
                         Cell.of(frame.hear(one.title())),
-                        Cell.of(frame.hear(one.when())),
-                        Cell.of(frame.hear(one.first().reason()))))
+                        Cell.of(Shown.heard(frame, one.when())),
+                        Cell.of(Shown.heard(frame, one.first().reason()))))
                 .toList();
         List<List<Cell>> visits = new ArrayList<>();
         for (StatedVisit visit : new VisitStates(office.records()).ofSterilizer(machine.id())) {

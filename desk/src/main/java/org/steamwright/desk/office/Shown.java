@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.desk.office.Sheet.Cell;
+import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Percent;
@@ -27,6 +28,12 @@ public final class Shown {
     /** A text as one part of a path or as a value of a query. */
     public static String part(String text) {
         return Percent.encoded(text);
+    }
+
+    /** What the program says, with its days as the reader reads them. */
+    static Told heard(Frame frame, String english) {
+        Told told = frame.hear(english);
+        return new Told(frame.figures().daysIn(told.text()), told.isEnglish());
     }
 
     /** A day; a dash if there is none. */

@@ -4,6 +4,7 @@ import java.text.DecimalFormatSymbols;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -23,6 +24,10 @@ public record Figures(Language language) {
     /** Sign, whole digits (perhaps in groups of three with blanks between), one decimal mark with its digits, the rest. */
     private static final Pattern TYPED = Pattern.compile(
             "(?<sign>[-+\u2212]?)(?<whole>\\d{1,3}(?:[ \\u00a0\\u202f]\\d{3})+|\\d+)(?:(?<mark>[.,])(?<part>\\d+))?(?<rest>(?![\\d.,])[^,]*)?");
+
+    /** A day by itself: no part of a name, a number or a moment. */
+    private static final Pattern DAY =
+            Pattern.compile("(?<![\\p{L}\\d_./-])\\d{4}-\\d{2}-\\d{2}(?![\\p{L}\\d_/-]|\\.[\\p{L}\\d]| \\d{1,2}:\\d)");
 
     /**
      * What somebody typed who writes figures in this language, as files and facts have it: with a decimal point, without
@@ -62,6 +67,17 @@ public record Figures(Language language) {
         return DateTimeFormatter.ofPattern(
                         language == Language.GERMAN ? "d. MMM yyyy" : "d MMM yyyy", language.locale())
                 .format(day);
+    }
+
+    /** A sentence whose days, written as {@code 2026-11-20}, are written as this reader reads days; names that hold digits stay. */
+    public String daysIn(String sentence) {
+        return DAY.matcher(sentence).replaceAll(found -> {
+            try {
+                return Matcher.quoteReplacement(day(LocalDate.parse(found.group())));
+            } catch (DateTimeParseException noDay) {
+                return Matcher.quoteReplacement(found.group());
+            }
+        });
     }
 
     /** Day, hours and minutes. */

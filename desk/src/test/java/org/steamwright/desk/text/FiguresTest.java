@@ -2,6 +2,8 @@ package org.steamwright.desk.text;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -48,5 +50,16 @@ class FiguresTest {
 
         assertThat(figures.typed(own)).contains("1.234");
         assertThat(figures.typed(other)).isEmpty();
+    }
+
+    @Test
+    void days_in_a_sentence_are_told_as_the_reader_reads_them_and_names_stay() {
+        Figures english = new Figures(Language.ENGLISH);
+        assertThat(english.daysIn("12 months after 2025-10-23")).isEqualTo("12 months after 23 Oct 2025");
+        assertThat(new Figures(Language.GERMAN).daysIn("bis 2026-03-01, dann.")).isEqualTo("bis 1. März 2026, dann.");
+        for (String stays : List.of(
+                "R-2025-10-23", "2025-10-23.csv", "a/2025-10-23", "2025-10-23 10:02:00", "2025-13-40", "12025-10-23")) {
+            assertThat(english.daysIn(stays)).isEqualTo(stays);
+        }
     }
 }
