@@ -53,7 +53,7 @@ final class FindPages {
             Found found = office.records().find(typed, MOST);
             isComplete = found.isComplete();
             for (Found.Hit hit : found.hits()) {
-                rows.add(row(hit.subject(), hit.subject().text(hit.property()), frame));
+                rows.add(row(hit.subject(), met(hit.subject(), hit.property(), frame), frame));
             }
         }
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.find"))
@@ -66,6 +66,23 @@ final class FindPages {
             writer.say("", List.of(frame.say("office.find-more")));
         }
         return Reply.page("office/find.jte", Map.of("sheet", writer.sheet(), "typed", typed, "path", "/find"));
+    }
+
+    /** What was met, as it is read: of a list what stands in it, of a word of the register the reader's. */
+    private static String met(Subject subject, String property, Frame frame) {
+        return subject.fact(property)
+                .map(fact -> {
+                    List<String> texts = new ArrayList<>();
+                    if (fact.node().isArray()) {
+                        fact.node().forEach(one -> texts.add(one.asText()));
+                    } else {
+                        texts.add(frame.words()
+                                .find("office.word." + fact.plain())
+                                .orElseGet(fact::plain));
+                    }
+                    return String.join(", ", texts);
+                })
+                .orElse("");
     }
 
     private static List<Cell> row(Subject subject, String matched, Frame frame) {

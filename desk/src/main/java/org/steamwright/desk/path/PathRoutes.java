@@ -82,7 +82,7 @@ public final class PathRoutes {
     public static List<Route> all(Office office) {
         PathRoutes path = new PathRoutes(office);
         List<Route> routes = new ArrayList<>();
-        routes.add(Route.get(VISITS, LOOKING, ask -> path.visits(Map.of(), Optional.empty(), 200)));
+        routes.add(Route.get(VISITS, LOOKING, ask -> path.visits(Map.of(), Optional.empty(), 200, from(ask))));
         routes.add(Route.post(VISITS, WRITING, path::begin));
         routes.add(Route.get(VISIT, LOOKING, path.of(path::overview)));
         for (Stage stage : Stage.values()) {
@@ -197,9 +197,15 @@ public final class PathRoutes {
 
     // ---- visits
 
-    private Reply visits(Map<String, String> typed, Optional<Complaint> complaint, int status) {
+    /** How many newer visits the page leaves out; none if nothing sensible was asked for. */
+    private static int from(Ask ask) {
+        String typed = ask.typed("from");
+        return typed.matches("\\d{1,8}") ? Integer.parseInt(typed) : 0;
+    }
+
+    private Reply visits(Map<String, String> typed, Optional<Complaint> complaint, int status, int from) {
         Map<String, Object> values = new LinkedHashMap<>();
-        values.put("list", VisitList.of(office, typed));
+        values.put("list", VisitList.of(office, typed, from));
         values.put("complaint", complaint);
         return new Reply.Page("path/visits.jte", values, status);
     }
@@ -218,13 +224,14 @@ public final class PathRoutes {
                     Optional.of(Complaint.said(
                             ask.frame().say("path.no-day", ask.typed("date")),
                             ask.frame().say("path.no-day-remedy"))),
-                    422);
+                    422,
+                    0);
         }
         try {
             Draft draft = begun(ask, typed, day.get());
             return new Reply.Next(Context.address(draft) + "/" + Stage.IDENTITY.word());
         } catch (DraftRefusal refused) {
-            return visits(typed, Optional.of(new Complaint(refused.getMessage() + ".", refused.remedy())), 422);
+            return visits(typed, Optional.of(new Complaint(refused.getMessage() + ".", refused.remedy())), 422, 0);
         }
     }
 

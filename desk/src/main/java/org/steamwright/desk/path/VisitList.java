@@ -3,22 +3,27 @@ package org.steamwright.desk.path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.Figures;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 
 /**
  * Visits of the record, and what a new one is begun with.
  *
- * @param visits the newest first
+ * @param visits the newest first, those of one page
+ * @param from how many newer ones there are
+ * @param all how many there are
  * @param machines of the record, if they are few enough to choose from; of more the serial number is typed
  * @param number that is free
  * @param day today
@@ -27,6 +32,8 @@ import org.steamwright.records.Subject;
  */
 public record VisitList(
         List<Line> visits,
+        int from,
+        int all,
         List<Machine> machines,
         String number,
         LocalDate day,
@@ -45,9 +52,9 @@ public record VisitList(
      * @param clinic name
      * @param day of the visit, as it stands; may be blank
      * @param purpose in words
-     * @param isSigned whether it is signed
+     * @param state in words of the engine, such as issued or replaced
      */
-    public record Line(String id, String number, String clinic, String day, String purpose, boolean isSigned) {
+    public record Line(String id, String number, String clinic, String day, String purpose, String state) {
 
         /** The day as the reader's language writes it; what is no day stays as it stands. */
         public String day(Figures figures) {
@@ -79,17 +86,33 @@ public record VisitList(
         return typed.getOrDefault(field, proposed);
     }
 
-    static VisitList of(Office office, Map<String, String> typed) {
+    /** Where the page of newer visits begins; empty on the first. */
+    public Optional<Integer> newer() {
+        return from > 0 ? Optional.of(Math.max(0, from - SHOWN)) : Optional.empty();
+    }
+
+    /** Where the page of older visits begins; empty on the last. */
+    public Optional<Integer> older() {
+        return from + visits.size() < all ? Optional.of(from + visits.size()) : Optional.empty();
+    }
+
+    static VisitList of(Office office, Map<String, String> typed, int from) {
         List<Line> lines = new ArrayList<>();
         LocalDate day = LocalDate.now(office.clock());
-        for (Subject visit : office.records().newest(Kind.VISIT, SHOWN)) {
+        VisitStates states = new VisitStates(office.records());
+        int all = (int) office.records().count(Kind.VISIT);
+        int end = Math.max(0, all - from);
+        int start = Math.max(0, end - SHOWN);
+        List<Subject> shown = new ArrayList<>(office.records().subjects(Kind.VISIT, start, end - start));
+        Collections.reverse(shown);
+        for (Subject visit : shown) {
             lines.add(new Line(
                     visit.id().toString(),
                     visit.text("number"),
                     visit.text("clinic-name"),
                     visit.text("date"),
                     visit.text("purpose"),
-                    office.records().isSealed(visit.id())));
+                    states.of(visit).words()));
         }
         List<Subject> known = office.records().subjects(Kind.STERILIZER, MOST + 1);
         List<Machine> machines = (known.size() > MOST ? List.<Subject>of() : known)
@@ -99,7 +122,7 @@ public record VisitList(
                                 (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
                         .sorted(Comparator.comparing(Machine::words))
                         .toList();
-        return new VisitList(lines, machines, freeNumber(office), day, new Presets().names(), typed);
+        return new VisitList(lines, all - end, all, machines, freeNumber(office), day, new Presets().names(), typed);
     }
 
     /** The number after the highest of this year among the visits that were made last. */

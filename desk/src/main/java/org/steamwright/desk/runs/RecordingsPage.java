@@ -59,6 +59,20 @@ public record RecordingsPage(
         lastTime = Map.copyOf(lastTime);
     }
 
+    /**
+     * Key of what a column without a role stands for: nothing, or what the reading takes for granted where nothing at all is said
+     * and there are at most one temperature and one pressure.
+     */
+    public String unsaid(ReadFile.ColumnRow column) {
+        List<ReadFile.ColumnRow> all =
+                files.stream().flatMap(file -> file.columns().stream()).toList();
+        long pressures = all.stream().filter(ReadFile.ColumnRow::isPressure).count();
+        boolean isObvious = pressures <= 1
+                && all.size() - pressures <= 1
+                && all.stream().allMatch(one -> one.role().isEmpty());
+        return !isObvious ? "runs.role-none" : column.isPressure() ? "runs.role-only" : "runs.role-only-point";
+    }
+
     /** What was said about a column the last time, in words; blank if nothing was. */
     public String lastTime(String column, Frame frame) {
         return lastTime.getOrDefault(column, Map.of()).entrySet().stream()

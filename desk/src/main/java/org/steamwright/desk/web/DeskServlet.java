@@ -139,17 +139,17 @@ final class DeskServlet extends HttpServlet {
             request.getSession().setMaxInactiveInterval(isStranger ? STRANGER_SECONDS : DeskServer.IDLE_SECONDS);
         }
         if (route.isEmpty()) {
-            send(refusal(frame, 404, "web.not-found"), frame, response);
+            send(refusal(frame, 404, "web.not-found"), frame, request, response);
             return;
         }
         Optional<Reply> refusal = refusal(route.get(), request, response, frame);
         if (refusal.isPresent()) {
-            send(refusal.get(), frame, response);
+            send(refusal.get(), frame, request, response);
         } else if (route.get().treatment() == Treatment.DEAR
                 && doorkeeper.limits().isPresent()) {
             inTurn(doorkeeper.limits().get(), route.get(), request, response, frame);
         } else {
-            send(answer(route.get(), path, request, response, frame), frame, response);
+            send(answer(route.get(), path, request, response, frame), frame, request, response);
         }
     }
 
@@ -169,11 +169,11 @@ final class DeskServlet extends HttpServlet {
         Optional<Limits.Turn> turn = limits.turn();
         if (turn.isEmpty()) {
             wait(response, limits.untilTurn());
-            send(refusal(frame, 503, "web.busy"), frame, response);
+            send(refusal(frame, 503, "web.busy"), frame, request, response);
             return;
         }
         try {
-            send(answer(route, frame.path(), request, response, frame), frame, response);
+            send(answer(route, frame.path(), request, response, frame), frame, request, response);
         } finally {
             turn.get().giveBack();
         }
@@ -315,7 +315,8 @@ final class DeskServlet extends HttpServlet {
         return new Reply.Refusal(status, frame.say(key), frame.say(key + "-remedy"));
     }
 
-    private void send(Reply reply, Frame frame, HttpServletResponse response) throws IOException {
+    private void send(Reply reply, Frame frame, HttpServletRequest request, HttpServletResponse response)
+            throws IOException {
         if (reply instanceof Reply.Page page) {
             html(response, page.status(), templates.render(page.template(), frame, page.values()));
         } else if (reply instanceof Reply.Next next) {
@@ -340,8 +341,20 @@ final class DeskServlet extends HttpServlet {
                 file.content().writeTo(response.getOutputStream());
             }
         } else if (reply instanceof Reply.Refusal refusal) {
-            html(response, refusal.status(), templates.render("web/refusal.jte", frame, Map.of("refusal", refusal)));
+            html(
+                    response,
+                    refusal.status(),
+                    templates.render("web/refusal.jte", frame, Map.of("refusal", refusal, "back", back(request))));
         }
+    }
+
+    /** The page of this desk on which the refused form stood; blank if nothing was sent or it is not known. */
+    private static String back(HttpServletRequest request) {
+        String referrer = Optional.ofNullable(request.getHeader("Referer")).orElse("");
+        String desk = request.getScheme() + "://" + request.getHeader("Host") + "/";
+        return request.getMethod().equals("POST") && referrer.startsWith(desk) && !referrer.startsWith(desk + "/")
+                ? referrer.substring(desk.length() - 1)
+                : "";
     }
 
     private static void html(HttpServletResponse response, int status, String page) throws IOException {

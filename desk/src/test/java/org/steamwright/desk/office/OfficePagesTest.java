@@ -132,6 +132,7 @@ class OfficePagesTest {
     void one_box_finds_and_the_reverse_says_what_is_affected() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             assertThat(desk.get("/find?q=ex1001").body()).contains("EX-1001").contains("/register/sterilizers/");
+            assertThat(desk.get("/find?q=EX-1001").body()).doesNotContain("[&#34;", "[&quot;", "[\"");
             assertThat(desk.get("/find?q=zzzzzz").body()).contains("Nothing begins with that.");
             Subject visit = visit(desk, "DEMO-2026-001");
             String set = visit.text("criteria-set").replace(" ", "%20");

@@ -406,6 +406,46 @@ class PathTest {
         }
     }
 
+    @Test
+    void a_refusal_leads_back_to_the_page_of_its_form_and_to_no_other_desk() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            String page = desk.address(address(draft, "close")).toString();
+            Map<String, String> gone = Map.of("stage", "close", "path", "people/7", "seen", "nothing");
+            assertThat(refused(desk, draft, gone, page)).contains("href=\"" + address(draft, "close") + "\"");
+            assertThat(refused(desk, draft, gone, "http://elsewhere.example/close")).doesNotContain("elsewhere");
+            assertThat(refused(desk, draft, gone, desk.address("//elsewhere.example").toString()))
+                    .doesNotContain("elsewhere");
+        }
+    }
+
+    private static String refused(OpenDesk desk, Draft draft, Map<String, String> form, String referrer)
+            throws Exception {
+        HttpResponse<String> answer = desk.send(desk.form(address(draft, "removals"), form)
+                .header("X-Token", desk.token())
+                .header("Referer", referrer));
+        assertThat(answer.statusCode()).isGreaterThanOrEqualTo(400);
+        return answer.body();
+    }
+
+    @Test
+    void every_visit_is_on_some_page_of_the_list_the_newest_first_with_where_it_stands() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = new Drafts(desk.records());
+            for (int i = 1; i <= 61; i++) {
+                drafts.open(
+                        new Author("Kim Sample (invented)", "technician"),
+                        "N-" + i,
+                        Map.of("clinic", Map.of("name", "Harbour Street Dental (invented)")));
+            }
+            String first = desk.get("/visits").body();
+            assertThat(first).contains(">N-61<", ">N-2<", "/visits?from=60", "open").doesNotContain(">N-1<");
+            String second = desk.get("/visits?from=60").body();
+            assertThat(second).contains(">N-1<", "/visits?from=0").doesNotContain(">N-2<", "/visits?from=61");
+            assertThat(desk.get("/visits?from=-1&q=x").statusCode()).isEqualTo(200);
+        }
+    }
+
     private static int bound(Stage stage, String page) {
         Set<String> ids = new HashSet<>();
         Matcher id = Pattern.compile(" id=\"([^\"]+)\"").matcher(page);

@@ -191,6 +191,18 @@ class RecordingsTest {
     }
 
     @Test
+    void a_column_that_the_reading_takes_for_granted_says_for_what() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            begun(desk);
+            put(desk, "one.csv", cycle("kPa abs", 900, 1));
+            assertThat(desk.get(PAGE).body())
+                    .contains("the only pressure: of the chamber", "the only temperature: reference point");
+            put(desk, "two.csv", cycle("kPa abs", 900, 2));
+            assertThat(desk.get(PAGE).body()).doesNotContain("the only pressure", "the only temperature");
+        }
+    }
+
+    @Test
     void a_question_is_shown_with_its_evidence_and_its_answer_is_kept() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Drafts drafts = begun(desk);
