@@ -309,8 +309,16 @@ public final class ClinicRoutes {
                         frame.say("office.reason")),
                 standings.stream().map(standing -> row(standing, frame)).toList());
         if (standings.stream().anyMatch(standing -> !standing.cycle().loads().isEmpty())) {
-            writer.links(new Sheet.Link(
+            List<Sheet.Link> links = new ArrayList<>();
+            links.add(new Sheet.Link(
                     frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + Percent.encoded(one.serial())));
+            standings.stream()
+                    .filter(standing -> !standing.cycle().loads().isEmpty())
+                    .forEach(standing -> links.add(new Sheet.Link(
+                            frame.say("clinic.covers", standing.cycle().name()),
+                            "/clinic/" + clinic.id() + "/load?serial=" + Percent.encoded(one.serial()) + "&cycle="
+                                    + Percent.encoded(standing.cycle().name()))));
+            writer.links(links.toArray(Sheet.Link[]::new));
         }
     }
 
@@ -490,10 +498,14 @@ public final class ClinicRoutes {
         Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.is-covered"));
         LoadForm form = LoadForm.of(ask);
         List<String> problems = new ArrayList<>();
-        boolean isAsked = !form.serial().isBlank() && !form.isMoreWanted();
+        Optional<LoadForm> begun = begun(form, here, coverage, !ask.typed("all").isBlank());
+        form = begun.orElse(form);
+        boolean isAsked = begun.isEmpty() && !form.serial().isBlank() && !form.isMoreWanted();
         if (isAsked) {
-            Optional<TodaysLoad> load = Optional.ofNullable(here.get(form.serial()))
-                    .flatMap(one -> form.load(one.serial(), today(one), frame, problems));
+            Optional<Here> machine = Optional.ofNullable(here.get(form.serial()));
+            Optional<TodaysLoad> load = machine.isPresent()
+                    ? form.load(machine.get().serial(), today(machine.get()), frame, problems)
+                    : Optional.empty();
             if (load.isPresent()) {
                 answer(writer, here, load.get(), coverage, frame);
             } else if (problems.isEmpty()) {
@@ -516,6 +528,22 @@ public final class ClinicRoutes {
                         "form", form,
                         "problems", List.copyOf(problems)),
                 problems.isEmpty() ? 200 : 422);
+    }
+
+    /** The form with what was tested in that cycle, to be counted for today; empty if something was typed or nothing is known. */
+    private Optional<LoadForm> begun(
+            LoadForm form, Map<String, Here> here, CoverageInRecord coverage, boolean isAll)
+            throws IOException, FilingException, VisitFolderException, RegisterException {
+        Here one = here.get(form.serial());
+        if (!form.isBegun() || one == null) {
+            return Optional.empty();
+        }
+        return coverage.cycles(one.machine(), today(one), OptionalInt.empty()).stream()
+                .filter(standing -> standing.cycle().name().equals(form.cycle()))
+                .flatMap(standing -> standing.cycle().loads().stream())
+                .filter(tested -> !tested.items().isEmpty())
+                .findFirst()
+                .map(tested -> form.withTested(tested, isAll));
     }
 
     private static void answer(

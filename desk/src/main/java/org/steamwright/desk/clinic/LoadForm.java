@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.validity.TodaysLoad;
 
 /**
@@ -44,11 +45,17 @@ public record LoadForm(
      * @param count how many
      * @param family solid, hollow A, hollow B or porous; blank if nobody chose
      * @param packaging of each
+     * @param tested how many of it the tested load had that the row was taken from; blank for a row of its own
      */
-    public record Row(String name, String count, String family, String packaging) {
+    public record Row(String name, String count, String family, String packaging, String tested) {
 
+        private static final Row EMPTY = new Row("", "", "", "", "");
+
+        /** Whether nothing was typed, or today there is none of what was tested. */
         boolean isBlank() {
-            return name.isBlank() && count.isBlank() && family.isBlank() && packaging.isBlank();
+            return tested.isBlank()
+                    ? name.isBlank() && count.isBlank() && family.isBlank() && packaging.isBlank()
+                    : count.isBlank() || count.equals("0");
         }
     }
 
@@ -65,16 +72,17 @@ public record LoadForm(
                     ask.typed("name-" + i),
                     ask.typed("count-" + i),
                     ask.typed("family-" + i),
-                    ask.typed("packaging-" + i));
-            if (!row.isBlank() || i <= Math.max(USUAL_ROWS, shown)) {
+                    ask.typed("packaging-" + i),
+                    ask.typed("tested-" + i));
+            if (!row.isBlank() || !row.tested.isBlank() || i <= Math.max(USUAL_ROWS, shown)) {
                 while (rows.size() < i - 1) {
-                    rows.add(new Row("", "", "", ""));
+                    rows.add(Row.EMPTY);
                 }
                 rows.add(row);
             }
         }
         for (int i = 0; isMoreWanted && i < MORE_ROWS && rows.size() < MOST_ROWS; i++) {
-            rows.add(new Row("", "", "", ""));
+            rows.add(Row.EMPTY);
         }
         return new LoadForm(
                 ask.typed("serial"),
@@ -85,6 +93,31 @@ public record LoadForm(
                 ask.typed("tests"),
                 rows,
                 isMoreWanted);
+    }
+
+    /** Whether a cycle is named and nothing is said of the load yet. */
+    boolean isBegun() {
+        return !serial.isBlank() && !cycle.isBlank() && !isMoreWanted && rows.stream().allMatch(Row::isBlank);
+    }
+
+    /**
+     * The form with a row for each item of a tested load, and one of its own.
+     *
+     * @param isAll whether all of it is in today's load too
+     */
+    LoadForm withTested(ReferenceLoad tested, boolean isAll) {
+        List<Row> all = new ArrayList<>();
+        for (ReferenceLoad.Item item : tested.items()) {
+            String count = Integer.toString(item.count());
+            all.add(new Row(
+                    item.name(),
+                    isAll ? count : "",
+                    item.family(),
+                    item.packaging().isBlank() ? tested.packaging() : item.packaging(),
+                    count));
+        }
+        all.add(Row.EMPTY);
+        return new LoadForm(serial, cycle, counter, mass, trays, tests, all, isMoreWanted);
     }
 
     /** The load; empty if something can't be read, which is told. */

@@ -5,11 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.net.URLEncoder;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -82,6 +86,36 @@ class SignedVisitTest {
         assertThat(desk.get(asked + "&trays=two").body()).contains("The number of trays ‘two’ is no whole number");
     }
 
+    /** Today's load is asked for by counting what was tested. */
+    private static void countedFromWhatWasTested(OpenDesk desk, String clinicPage) throws Exception {
+        String asked = clinicPage + "/load?serial=EX-1001&cycle=134+wrapped";
+        String begun = desk.get(asked).body();
+        assertThat(desk.get(clinicPage).body()).contains("load?serial=EX-1001&amp;cycle=134%20wrapped");
+        assertThat(begun).contains("Leave it empty if there is none today.").doesNotContain("<h2>Answer</h2>");
+        String all = desk.get(asked + "&all=yes").body();
+        Matcher counted = Pattern.compile("name=\"(name|family|packaging|tested|count)-(\\d+)\" value=\"([^\"]*)\"")
+                .matcher(all.replaceAll("id=\"[^\"]*\" ", ""));
+        StringBuilder load = new StringBuilder(asked + "&tests=passed&mass=1&trays=2");
+        int rows = 0;
+        while (counted.find()) {
+            rows = Math.max(rows, Integer.parseInt(counted.group(2)));
+            load.append('&')
+                    .append(counted.group(1))
+                    .append('-')
+                    .append(counted.group(2))
+                    .append('=')
+                    .append(URLEncoder.encode(counted.group(3), StandardCharsets.UTF_8));
+        }
+        assertThat(rows).isGreaterThan(2);
+        assertThat(desk.get(load.toString()).body()).contains("<h2>Answer</h2>", "Yes: covered");
+        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1=")).body())
+                .as("none of the first item today")
+                .contains("Yes: covered");
+        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1=99")).body())
+                .contains("<h2>Answer</h2>")
+                .doesNotContain("Yes: covered");
+    }
+
     private static void induction(OpenDesk desk, String clinicPage) throws Exception {
         assertThat(desk.get(clinicPage).body()).contains("href=\"" + clinicPage + "/induction\"");
         assertThat(desk.get(clinicPage + "/induction").body())
@@ -132,6 +166,7 @@ class SignedVisitTest {
             assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
             cards(desk, clinicPage, visit);
             induction(desk, clinicPage);
+            countedFromWhatWasTested(desk, clinicPage);
 
             assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
                     .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");
