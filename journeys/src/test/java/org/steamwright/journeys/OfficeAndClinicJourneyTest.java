@@ -6,7 +6,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import java.io.IOException;
 import java.util.List;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -114,6 +117,24 @@ class OfficeAndClinicJourneyTest {
         page.waitForURL(url -> url.contains("cycle="));
         assertThat(page.locator("main form[method=post]")).hasCount(0);
         assertThat(page.locator("main")).containsText("not covered by what was tested");
+    }
+
+    @Test
+    void what_new_staff_has_to_know_is_one_page_on_paper_in_every_language() throws IOException {
+        Page page = visitor.at("/clinic");
+        page.locator("main a[href^='/clinic/']").first().click();
+        page.waitForURL(url -> url.matches(".*/clinic/.+"));
+        page.locator("main a[href$='/induction']").click();
+        page.waitForURL(url -> url.endsWith("/induction"));
+        for (String language : List.of("Deutsch", "français", "English")) {
+            press(page, language);
+            byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
+            try (PDDocument paper = Loader.loadPDF(pdf)) {
+                assertThat(paper.getNumberOfPages()).as(language).isEqualTo(1);
+            }
+        }
+        assertThat(page.locator("main")).containsText("Steam and hot water scald");
+        assertThat(page.locator("main form[method=post]")).hasCount(0);
     }
 
     @Test

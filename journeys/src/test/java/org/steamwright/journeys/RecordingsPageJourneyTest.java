@@ -225,7 +225,7 @@ class RecordingsPageJourneyTest {
                 assertThat((List<?>) page.evaluate(CROWDED)).as(width + " px").isEmpty();
             }
             assertThat(page.locator("#plan-signs li")).hasCount(channels);
-            assertThat(page.locator("#plan-signs li").first()).containsText("Sensor A: T1");
+            assertThat(page.locator("#plan-signs li").first()).containsText("Sensor R: T1");
             assertThat(page.locator(".plan svg").first())
                     .hasAttribute("aria-label", Pattern.compile("What the signs mean"));
             assertThat(page.locator("#plan-signs-head")).hasText("What the signs mean");

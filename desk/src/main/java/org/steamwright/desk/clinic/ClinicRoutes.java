@@ -645,7 +645,7 @@ public final class ClinicRoutes {
                         frame.say("clinic.induction-cautions"),
                         List.of(
                                 frame.say("clinic.failed-1"),
-                                frame.say("clinic.failed-2"),
+                                frame.say("clinic.induction-cautions-2"),
                                 frame.say("clinic.induction-cautions-1"),
                                 frame.say("clinic.induction-read")))
                 .links(new Sheet.Link(
