@@ -143,7 +143,7 @@ final class Meant {
     }
 
     /** Letters and digits alone, whatever their case. */
-    private static String folded(String text) {
+    static String folded(String text) {
         return String.join("", words(text));
     }
 

@@ -157,7 +157,7 @@ final class Sheets {
                 .map(Machine::key)
                 .filter(key -> isLasting && (note.endsWith("/" + key) || note.contains("/" + key + "/")))
                 .findFirst()
-                .flatMap(key -> earlier.flatMap(before -> before.note(note, key, draft)))
+                .flatMap(key -> earlier.flatMap(before -> before.note(note, key)))
                 .filter(then -> !then.equals(draft.note(note)));
     }
 

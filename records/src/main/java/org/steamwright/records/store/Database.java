@@ -26,7 +26,7 @@ import org.steamwright.records.RecordsMessage;
 public final class Database implements AutoCloseable {
 
     /** Number of the last migration that this program knows. */
-    public static final int VERSION = 8;
+    public static final int VERSION = 9;
 
     private static final String HISTORY = "migration";
     private static final String MIGRATIONS = "classpath:org/steamwright/records/store";
