@@ -69,7 +69,9 @@ class RightsTest {
                 "POST /users/{user}/second-factor",
                 "POST /users/{user}/active",
                 "POST /users/{user}/sessions",
-                "POST /users/{user}/signing-key");
+                "POST /users/{user}/signing-key",
+                "GET /users/keys",
+                "POST /users/keys/{key}");
         allow(
                 STAFF,
                 "GET /today",
