@@ -13,7 +13,7 @@ import org.steamwright.visit.validity.TodaysLoad;
  * A load as it was typed, to be read and to be shown again. A row in which anything was typed has to be complete and readable:
  * nothing that was typed is left out of the answer.
  *
- * @param serial number of the steriliser
+ * @param machine its id, or its serial number in an address that somebody kept
  * @param cycle that is to be run
  * @param counter cycle number that it will be
  * @param mass of the whole load
@@ -22,7 +22,7 @@ import org.steamwright.visit.validity.TodaysLoad;
  * @param isMoreWanted whether more rows are wanted, and no answer yet
  */
 public record LoadForm(
-        String serial, String cycle, String counter, String mass, String tests, List<Row> rows, boolean isMoreWanted) {
+        String machine, String cycle, String counter, String mass, String tests, List<Row> rows, boolean isMoreWanted) {
 
     private static final int USUAL_ROWS = 6;
     private static final int MORE_ROWS = 6;
@@ -69,7 +69,7 @@ public record LoadForm(
             rows.add(new Row("", "", "", ""));
         }
         return new LoadForm(
-                ask.typed("serial"),
+                ask.typed("machine").isBlank() ? ask.typed("serial") : ask.typed("machine"),
                 ask.typed("cycle"),
                 ask.typed("counter"),
                 ask.typed("mass"),
@@ -79,7 +79,7 @@ public record LoadForm(
     }
 
     /** The load; empty if something can't be read, which is told. */
-    Optional<TodaysLoad> load(String machine, LocalDate day, Frame frame, List<String> problems) {
+    Optional<TodaysLoad> load(String serial, LocalDate day, Frame frame, List<String> problems) {
         OptionalInt number = whole(counter, frame);
         if (!counter.isBlank() && number.isEmpty()) {
             problems.add(frame.say("clinic.no-counter", counter));
@@ -113,7 +113,7 @@ public record LoadForm(
             return Optional.empty();
         }
         return Optional.of(new TodaysLoad(
-                machine,
+                serial,
                 cycle,
                 day,
                 number,

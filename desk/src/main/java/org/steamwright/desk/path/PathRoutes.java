@@ -92,15 +92,13 @@ public final class PathRoutes {
         routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(ask, draft)))
                 .dear());
         routes.add(Route.get(
-                        VISIT + "/certificates/{sterilizer}",
+                        VISIT + "/certificates",
                         LOOKING,
                         path.of((ask, draft) -> path.certificate(ask, draft)))
                 .dear());
         routes.add(Route.get(VISIT + "/result.json", LOOKING, path.of((ask, draft) -> path.result(draft))));
         routes.add(Route.get(
-                VISIT + "/files/{folder}/{name}",
-                LOOKING,
-                path.of((ask, draft) -> file(ask, draft, ask.part("folder") + "/" + ask.part("name")))));
+                VISIT + "/files", LOOKING, path.of((ask, draft) -> file(ask, draft, ask.typed("name")))));
         routes.add(Route.post(VISIT + "/facts", WRITING, path.of(path::fact)));
         routes.add(Route.post(VISIT + "/entries", WRITING, path.of(path::entry)));
         routes.add(Route.post(VISIT + "/offers", WRITING, path.of(path::offer)));
@@ -359,7 +357,7 @@ public final class PathRoutes {
 
     private Reply certificate(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
         AssessedVisit assessed = assessed(draft);
-        String key = ask.part("sterilizer");
+        String key = ask.typed("sterilizer");
         Optional<Sterilizer> sterilizer = assessed.visit().sterilizers().stream()
                 .filter(one -> one.key().equals(key))
                 .findFirst();

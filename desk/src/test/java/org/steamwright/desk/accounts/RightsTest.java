@@ -55,9 +55,9 @@ class RightsTest {
                 "GET /clinic",
                 "GET /clinic/{clinic}",
                 "GET /clinic/{clinic}/load",
-                "GET /clinic/{clinic}/cards/{serial}",
+                "GET /clinic/{clinic}/cards/{machine}",
                 "GET /clinic/{clinic}/reports/{visit}",
-                "GET /clinic/{clinic}/reports/{visit}/{serial}");
+                "GET /clinic/{clinic}/reports/{visit}/{machine}");
         allow(
                 "office",
                 "GET /users",
@@ -118,9 +118,9 @@ class RightsTest {
                 "GET /visits/{visit}/context",
                 "GET /visits/{visit}/compare",
                 "GET /visits/{visit}/report.pdf",
-                "GET /visits/{visit}/certificates/{sterilizer}",
+                "GET /visits/{visit}/certificates",
                 "GET /visits/{visit}/result.json",
-                "GET /visits/{visit}/files/{folder}/{name}",
+                "GET /visits/{visit}/files",
                 "GET /visits/{visit}/runs/{run}",
                 "GET /visits/{visit}/runs/{run}/recordings",
                 "GET /visits/{visit}/runs/{run}/traces",

@@ -21,6 +21,7 @@ import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.simulator.DemoVisit;
 
 /** From the close of a visit to what the clinic keeps: signed at the desk, printed with the signature, read by the clinic. */
@@ -70,6 +71,10 @@ class SignedVisitTest {
             Subject clinic = desk.records().subjects(Kind.CLINIC, 1).get(0);
             String clinicPage = "/clinic/" + clinic.id();
             String report = clinicPage + "/reports/" + visit.id();
+            SubjectId machine = desk.records()
+                    .exactly(Kind.STERILIZER, "serial", "EX-1001")
+                    .get(0)
+                    .id();
 
             assertThat(text(bytes(desk, address + "/report.pdf"))).contains("notsigned");
             assertThat(desk.get(report).statusCode())
@@ -92,12 +97,16 @@ class SignedVisitTest {
             assertThat(text(bytes(desk, address + "/report.pdf")))
                     .contains("issue1,signed", "performedandrecorded", "KimSample(invented)")
                     .doesNotContain("notsigned");
-            String certificate = text(bytes(desk, address + "/certificates/A"));
+            String certificate = text(bytes(desk, address + "/certificates?sterilizer=A"));
             assertThat(certificate).contains("issue1,signed", "EX-1001", NUMBER, "Whatmayberun");
-            assertThat(desk.get(address + "/certificates/Z").statusCode()).isEqualTo(404);
+            assertThat(desk.get(address + "/certificates?sterilizer=Z").statusCode())
+                    .isEqualTo(404);
 
-            assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/EX-1001");
-            assertThat(text(bytes(desk, report + "/EX-1001"))).isEqualTo(certificate);
+            assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/" + machine);
+            assertThat(text(bytes(desk, report + "/" + machine))).isEqualTo(certificate);
+            assertThat(text(bytes(desk, report + "/EX-1001")))
+                    .as("an address that somebody kept")
+                    .isEqualTo(certificate);
             assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
 
             assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
@@ -112,16 +121,16 @@ class SignedVisitTest {
                     .as("the reader's language and the English document beside it")
                     .contains(
                             "href=\"" + report + "?language=de\"",
-                            "href=\"" + report + "/EX-1001?language=de\"",
+                            "href=\"" + report + "/" + machine + "?language=de\"",
                             "href=\"" + report + "\"",
-                            "href=\"" + report + "/EX-1001\"",
+                            "href=\"" + report + "/" + machine + "\"",
                             "Bericht auf Englisch");
             assertThat(desk.get(address + "/close").body())
                     .contains(
                             "href=\"" + address + "/report.pdf?language=de\"",
                             "href=\"" + address + "/report.pdf\"",
-                            "href=\"" + address + "/certificates/A?language=de\"",
-                            "href=\"" + address + "/certificates/A\"");
+                            "href=\"" + address + "/certificates?sterilizer=A&amp;language=de\"",
+                            "href=\"" + address + "/certificates?sterilizer=A\"");
 
             filing.withdraw(
                     filing.visit(NUMBER),
