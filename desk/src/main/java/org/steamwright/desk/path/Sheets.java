@@ -38,9 +38,20 @@ final class Sheets {
     private final Draft draft;
     private final Frame frame;
     private final Optional<Earlier> earlier;
+    private final RegisterInstruments register;
     private final Map<String, DraftProblem> problems = new LinkedHashMap<>();
 
     Sheets(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {
+        this(draft, frame, earlier, problems, RegisterInstruments.NONE);
+    }
+
+    Sheets(
+            Draft draft,
+            Frame frame,
+            Optional<Earlier> earlier,
+            List<DraftProblem> problems,
+            RegisterInstruments register) {
+        this.register = register;
         this.draft = draft;
         this.frame = frame;
         this.earlier = earlier;
@@ -177,11 +188,15 @@ final class Sheets {
     private Block.Maker offering(String list, Block.Maker maker) {
         earlier.map(before -> before.offers(FactPath.parse(list), draft))
                 .orElse(List.of())
-                .forEach(offer -> maker.button(
-                        say("offer", Typing.shownAll(offer.words(), frame.figures())),
-                        "offers",
-                        Map.of("list", list, "mark", offer.mark())));
+                .forEach(offer -> offer(maker, "offer", list, offer));
         return maker;
+    }
+
+    private void offer(Block.Maker maker, String words, String list, Earlier.Offer offer) {
+        maker.button(
+                say(words, Typing.shownAll(offer.words(), frame.figures())),
+                "offers",
+                Map.of("list", list, "mark", offer.mark()));
     }
 
     private String text(Object... steps) {
@@ -306,16 +321,35 @@ final class Sheets {
                             path)
                     .make());
         }
-        Block instruments = offering("instruments", section("instruments").note(String.join(", ", instruments())))
-                .make();
-        if (!instruments.buttons().isEmpty()) {
-            blocks.add(instruments);
-        }
+        instrumentsOf(blocks);
         blocks.add(section("sterilizers")
                 .button(say("add.sterilizer"), "entries", adding("sterilizers", "key", nextKey()))
                 .make());
         for (int i = 1; i <= count("sterilizers"); i++) {
             sterilizer(i, blocks);
+        }
+    }
+
+    /** Those of the register first; what the register has is not taken from the last visit, for its certificate may be older. */
+    private void instrumentsOf(List<Block> blocks) {
+        Block.Maker maker =
+                new Block.Maker(Part.SECTION, say("block.instruments")).note(String.join(", ", instruments()));
+        List<Earlier.Offer> last =
+                earlier.map(before -> before.offers(FactPath.of("instruments"), draft)).orElse(List.of()).stream()
+                        .filter(offer ->
+                                !register.known().contains(offer.words().get("id")))
+                        .toList();
+        if (!register.offers().isEmpty()) {
+            maker.note(say("note.register"));
+        }
+        register.notes().forEach(maker::note);
+        register.offers().forEach(offer -> offer(maker, "offer-register", "instruments", offer));
+        if (!last.isEmpty()) {
+            maker.note(say("note.instruments"));
+        }
+        last.forEach(offer -> offer(maker, "offer", "instruments", offer));
+        if (!last.isEmpty() || !register.offers().isEmpty() || !register.notes().isEmpty()) {
+            blocks.add(maker.make());
         }
     }
 
