@@ -48,6 +48,7 @@ final class NationalRecord {
             List.of("Dental", "Family Practice", "Podiatry", "Skin Clinic", "Day Surgery", "Health Centre");
     private static final int TOGETHER = 500;
     private static final int OF_FIVE = 2;
+    private static final int FIRST_NUMBER = 1_000_000;
     private static final int VISITS = 2;
 
     private final Records records;
@@ -63,15 +64,15 @@ final class NationalRecord {
     }
 
     static String serial(int machine) {
-        return "SN-" + (1_000_000 + machine);
+        return "SN-" + (FIRST_NUMBER + machine);
     }
 
     static String number(int machine) {
-        return "M" + (1_000_000 + machine);
+        return "M" + (FIRST_NUMBER + machine);
     }
 
     static String report(int machine, int visit) {
-        return "N-" + visit + "-" + (1_000_000 + machine);
+        return "N-" + visit + "-" + (FIRST_NUMBER + machine);
     }
 
     void fill(int machines) {
@@ -100,7 +101,7 @@ final class NationalRecord {
     }
 
     static String draft(int number) {
-        return "D-" + (1_000_000 + number);
+        return "D-" + (FIRST_NUMBER + number);
     }
 
     /**
@@ -225,6 +226,11 @@ final class NationalRecord {
                         "serial", List.of(serial(i)),
                         "purpose", "yearly",
                         "simulated", true));
+        result(id, machine, i, day);
+    }
+
+    /** What a visit to a machine came to, drawn. */
+    private void result(SubjectId id, SubjectId machine, int i, LocalDate day) {
         families.put(machine.toString(), MODELS.get(i % MODELS.size()));
         boolean isPass = random.nextInt(20) > 0;
         results.put(
@@ -284,9 +290,37 @@ final class NationalRecord {
                 cycle.isEmpty() ? "KILOPASCAL_PER_MINUTE" : "SECONDS");
     }
 
+    /** Draws the results of all visits again, after a later version of the tables has thrown them away. */
+    void resultsAnew() {
+        List<Subject> visits;
+        long from = 0;
+        do {
+            visits = records.subjects(Kind.VISIT, from, TOGETHER);
+            from += visits.size();
+            for (Subject visit : visits) {
+                if (visit.text("number").startsWith("N-")) {
+                    result(
+                            visit.id(),
+                            SubjectId.parse(visit.fact("sterilizer")
+                                    .orElseThrow()
+                                    .node()
+                                    .get(0)
+                                    .asText()),
+                            Integer.parseInt(visit.text("number").replaceFirst("N-[0-9]+-", "")) - FIRST_NUMBER,
+                            LocalDate.parse(visit.text("date")));
+                }
+            }
+            keep();
+        } while (!visits.isEmpty());
+    }
+
     private void flush() {
         records.appendAll(waiting);
         waiting.clear();
+        keep();
+    }
+
+    private void keep() {
         long entries = records.head().tree().size();
         Map<Waiting, VisitResult> kept = new LinkedHashMap<>();
         results.forEach((id, result) -> kept.put(new Waiting(id, entries), result));
