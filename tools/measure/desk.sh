@@ -12,7 +12,7 @@ if [ "${1:-}" = national ]; then
     printf 'load       %s\n' "$(cut -d ' ' -f 1-3 /proc/loadavg)"
     "$root/steamwright" --version | sed 's/^/versions   /'
     exec mvn -q -B -f "$root/pom.xml" test -pl desk -am -Dtest=NationalSpeedTest -Dsurefire.failIfNoSpecifiedTests=false \
-        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.saves=${4:-1000} -Ddesk.server=${DESK_SERVER:-}"
+        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.saves=${4:-1000} -Ddesk.drafts=${DESK_DRAFTS:-300} -Ddesk.server=${DESK_SERVER:-}"
 fi
 starts=${1:-11}
 requests=${2:-200}

@@ -184,8 +184,13 @@ class InventedOfficeTest {
     @Test
     void a_load_card_says_what_may_be_run_and_until_when() throws Exception {
         String clinic = "/clinic/" + clinic("Example Dental").id();
-        assertThat(page(clinic)).contains(clinic + "/cards/EX-1001").contains("When to call for a new validation");
-        assertThat(page(clinic + "/cards/EX-1001"))
+        String machine = desk.records()
+                .exactly(Kind.STERILIZER, "serial", "EX-1001")
+                .get(0)
+                .id()
+                .toString();
+        assertThat(page(clinic)).contains(clinic + "/cards/" + machine).contains("When to call for a new validation");
+        assertThat(page(clinic + "/cards/" + machine))
                 .contains("Mass: 2.4 kg at most.")
                 .contains("surgical handpiece")
                 .contains("Valid until")

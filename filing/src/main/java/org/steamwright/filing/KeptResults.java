@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import java.util.stream.Stream;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Limit;
@@ -24,7 +25,6 @@ import org.steamwright.assessment.remark.Rank;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.JournalEntry;
-import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
 import org.steamwright.records.ResultBook;
@@ -42,6 +42,7 @@ import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
 import org.steamwright.visit.fleet.Trend;
+import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;
 
 /**
@@ -54,6 +55,8 @@ public final class KeptResults {
     private static final Logger LOG = Logger.getLogger(KeptResults.class.getName());
     /** Of what a result is made that could not be made. */
     private static final String UNREAD = "";
+    /** Begins the name of a machine that the record does not know; no id of a subject begins so. */
+    private static final String UNKNOWN = "=";
 
     private static final Duration PATIENCE = Duration.ofSeconds(3);
     private static final Duration TRIED_AGAIN = Duration.ofMinutes(10);
@@ -193,8 +196,13 @@ public final class KeptResults {
         } else {
             result = assess(visit, madeFrom, stated, families);
         }
-        result.figures()
-                .forEach(figure -> family(figure.serial()).ifPresent(one -> families.put(figure.serial(), one)));
+        // also of the machines that it meant before: their lines are worked out anew too
+        Stream.concat(
+                        book.find(visit.id()).stream().flatMap(kept -> kept.figures().stream()),
+                        result.figures().stream())
+                .map(Figure::machine)
+                .distinct()
+                .forEach(machine -> family(machine).ifPresent(family -> families.put(machine, family)));
         book.keep(Map.of(waiting, result), families, KeptResults::standing);
     }
 
@@ -206,6 +214,7 @@ public final class KeptResults {
     private String madeFrom(Subject visit) {
         TreeMap<String, String> from = new TreeMap<>();
         VisitFiles.of(visit).forEach((name, hash) -> from.put(name, hash.hex()));
+        from.put("/machines", TiedMachines.word(visit));
         return Results.ALGORITHM_VERSION + " "
                 + Hash.ofContent(from.toString().getBytes(StandardCharsets.UTF_8))
                         .hex() + " "
@@ -252,9 +261,23 @@ public final class KeptResults {
         AssessedVisit assessed = assessing.of(visit);
         List<AssessedRun> asFound =
                 assessed.runs().stream().filter(run -> run.run().isAsFound()).toList();
-        List<Figure> figures =
-                FigureReading.of(assessed).stream().map(KeptResults::figure).toList();
-        assessed.visit().sterilizers().forEach(sterilizer -> families.put(sterilizer.serial(), sterilizer.model()));
+        TiedMachines tied = TiedMachines.of(visit, assessed.visit(), records);
+        Map<String, String> machines = new HashMap<>();
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            String machine = tied.find(sterilizer.key())
+                    .map(one -> one.id().toString())
+                    .orElse(UNKNOWN
+                            + String.join(" ", sterilizer.maker(), sterilizer.model(), sterilizer.serial())
+                                    .strip());
+            machines.put(sterilizer.key(), machine);
+            families.put(machine, family(sterilizer.maker(), sterilizer.model()));
+        }
+        List<Figure> figures = FigureReading.of(assessed).stream()
+                .map(reading -> figure(
+                        reading,
+                        machines.getOrDefault(reading.sterilizer(), UNKNOWN),
+                        assessed.visit().getSterilizer(reading.sterilizer()).serial()))
+                .toList();
         return result(
                 visit,
                 madeFrom,
@@ -324,20 +347,47 @@ public final class KeptResults {
         return minutes < 0 ? OptionalLong.empty() : OptionalLong.of(minutes);
     }
 
-    /** Family of a steriliser by the register. */
-    private Optional<String> family(String serial) {
-        return records.exactly(Kind.STERILIZER, "serial", serial).stream()
-                .findFirst()
-                .flatMap(machine -> List.of("stated/family", "stated/model").stream()
-                        .map(machine::text)
-                        .filter(word -> !word.isBlank())
-                        .findFirst());
+    /** The machine of the record that figures are of; empty if the record does not know it. */
+    public static Optional<SubjectId> machine(String machine) {
+        try {
+            return machine.startsWith(UNKNOWN) ? Optional.empty() : Optional.of(SubjectId.parse(machine));
+        } catch (IllegalArgumentException noId) {
+            return Optional.empty();
+        }
     }
 
-    private static Figure figure(FigureReading reading) {
+    /** What a machine is called that the record does not know. */
+    public static String words(String machine) {
+        return machine.startsWith(UNKNOWN) ? machine.substring(UNKNOWN.length()) : machine;
+    }
+
+    /** Family of a machine of the record, by its maker and the family that the register states, else the model. */
+    private Optional<String> family(String machine) {
+        return machine(machine)
+                .flatMap(records::find)
+                .map(one -> family(
+                        first(one, "stated/maker", "maker"), first(one, "stated/family", "stated/model", "model")))
+                .filter(family -> !family.isBlank());
+    }
+
+    private static String first(Subject machine, String... facts) {
+        return Stream.of(facts)
+                .map(machine::text)
+                .filter(word -> !word.isBlank())
+                .findFirst()
+                .orElse("");
+    }
+
+    /** Two makers may have the same model name; of a machine without a model nobody knows what is usual. */
+    private static String family(String maker, String model) {
+        return model.isBlank() ? "" : Meant.folded(maker) + " " + Meant.folded(model);
+    }
+
+    private static Figure figure(FigureReading reading, String machine, String serial) {
         return new Figure(
                 reading.figure().word(),
-                reading.serial(),
+                machine,
+                serial,
                 reading.cycle(),
                 reading.limit().comparison().name(),
                 reading.day().toString(),
@@ -352,7 +402,7 @@ public final class KeptResults {
         List<FigureReading> readings = new ArrayList<>();
         for (Figure figure : figures) {
             readings.add(new FigureReading(
-                    figure.serial(),
+                    figure.machine(),
                     figure.cycle(),
                     CriterionId.find(figure.figure())
                             .orElseThrow(() -> new IllegalStateException("no figure is called " + figure.figure())),
@@ -381,6 +431,11 @@ public final class KeptResults {
                             .map(LocalDate::toString)
                             .orElse("");
         }
-        return new LineStanding(line, family, trend.last().value(), pressing);
+        return new LineStanding(
+                line,
+                figures.get(figures.size() - 1).serial(),
+                family,
+                trend.last().value(),
+                pressing);
     }
 }

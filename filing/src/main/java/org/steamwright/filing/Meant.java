@@ -143,7 +143,7 @@ final class Meant {
     }
 
     /** Letters and digits alone, whatever their case. */
-    private static String folded(String text) {
+    static String folded(String text) {
         return String.join("", words(text));
     }
 
@@ -257,9 +257,9 @@ final class Meant {
     }
 
     private static boolean standsIn(Subject machine, Subject clinic) {
-        String room = RegisterFiling.roomOf(machine);
+        String room = RegisterRooms.roomOf(machine);
         return machine.text("clinic").equals(clinic.id().toString())
-                || (!room.isBlank() && RegisterFiling.roomsOf(clinic).containsKey(room));
+                || (!room.isBlank() && RegisterRooms.roomsOf(clinic).containsKey(room));
     }
 
     /** A machine as a table or a register states it. */

@@ -43,12 +43,12 @@ final class OfficeDueRule implements DueRule {
 
     @Override
     public List<DueDate> due(Subject sterilizer, List<Subject> visits, List<Subject> clinics) {
-        if (RegisterFiling.statedEntry(sterilizer).isEmpty()) {
+        if (RegisterReading.statedEntry(sterilizer).isEmpty()) {
             return List.of();
         }
         Map<String, DueDate> dates = new LinkedHashMap<>();
         try {
-            Register register = RegisterFiling.register(List.of(sterilizer), clinics);
+            Register register = RegisterReading.register(List.of(sterilizer), clinics);
             // of things that happen later than today the list speaks once they have happened
             for (Due due : DueList.of(register, Shipped.RULES, LocalDate.MAX)) {
                 DueDate date = date(sterilizer, due);

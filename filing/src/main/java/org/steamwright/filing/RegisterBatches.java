@@ -228,8 +228,8 @@ public final class RegisterBatches {
             if (change instanceof RegisterChange.OfClinic clinic) {
                 ClinicRecord now = clinic.after().orElseThrow();
                 change(
-                        RegisterFiling.CLINICS,
-                        known(RegisterFiling.CLINICS, stated(now), now.id(), now.name()),
+                        Shelf.CLINICS,
+                        known(Shelf.CLINICS, stated(now), now.id(), now.name()),
                         clinic.before().isPresent() ? stated(clinic.before().get()) : Map.of(),
                         stated(now),
                         why,
@@ -237,9 +237,9 @@ public final class RegisterBatches {
             } else if (change instanceof RegisterChange.OfSterilizer machine) {
                 SterilizerRecord now = machine.after().orElseThrow();
                 change(
-                        RegisterFiling.STERILIZERS,
+                        Shelf.STERILIZERS,
                         known(
-                                RegisterFiling.STERILIZERS,
+                                Shelf.STERILIZERS,
                                 stated(now, placesAfter),
                                 now.id(),
                                 now.identity().serial()),
@@ -253,32 +253,28 @@ public final class RegisterBatches {
     }
 
     /** The subject with that id in the register, else one that only a visit made known by its name or serial number. */
-    private Optional<Subject> known(RegisterFiling.Shelf shelf, Map<?, ?> entry, String id, String name)
-            throws FilingException {
+    private Optional<Subject> known(Shelf shelf, Map<?, ?> entry, String id, String name) throws FilingException {
         Optional<Subject> stated = records.exactly(shelf.kind(), "number", id).stream()
-                .filter(subject -> RegisterFiling.statedEntry(subject).containsKey("id"))
+                .filter(subject -> RegisterReading.statedEntry(subject).containsKey("id"))
                 .reduce((earlier, later) -> later);
         return stated.isPresent()
                 ? stated
-                : RegisterFiling.ofVisits(
+                : RegisterMatching.ofVisits(
                         shelf,
                         entry,
                         records.exactly(shelf.kind(), shelf.known(), name).stream()
                                 .filter(subject ->
-                                        !RegisterFiling.statedEntry(subject).containsKey("id"))
+                                        !RegisterReading.statedEntry(subject).containsKey("id"))
                                 .toList());
     }
 
     private void change(
-            RegisterFiling.Shelf shelf,
-            Optional<Subject> subject,
-            Map<?, ?> before,
-            Map<?, ?> after,
-            String why,
-            List<Change> changes)
+            Shelf shelf, Optional<Subject> subject, Map<?, ?> before, Map<?, ?> after, String why, List<Change> changes)
             throws FilingException {
         Map<Object, Object> entry = new LinkedHashMap<>();
-        subject.map(RegisterFiling::statedEntry).orElse(Map.of()).forEach((key, value) -> entry.put(key, plain(value)));
+        subject.map(RegisterReading::statedEntry)
+                .orElse(Map.of())
+                .forEach((key, value) -> entry.put(key, plain(value)));
         after.forEach((key, value) -> {
             if (!value.equals(before.get(key))) {
                 entry.put(key, value);
@@ -290,7 +286,7 @@ public final class RegisterBatches {
             }
         });
         List<Change> own = new ArrayList<>();
-        filing.changes(shelf, entry, subject, Path.of(""), why, own);
+        new RegisterTaking(records).changes(shelf, entry, subject, Path.of(""), why, own);
         for (Change change : own) {
             changes.add(change.expecting(
                     subject.flatMap(one -> one.fact(change.property())).orElse(JsonText.NULL)));

@@ -150,7 +150,7 @@ public final class RegisterEntries {
 
     private static ObjectNode stated(Subject subject) {
         ObjectNode stated = com.fasterxml.jackson.databind.node.JsonNodeFactory.instance.objectNode();
-        RegisterFiling.statedEntry(subject).forEach((key, value) -> stated.set(key, (JsonNode) value));
+        RegisterReading.statedEntry(subject).forEach((key, value) -> stated.set(key, (JsonNode) value));
         return stated;
     }
 
@@ -419,7 +419,7 @@ public final class RegisterEntries {
                     .forEach(site -> site.path("rooms")
                             .forEach(room -> rooms.add(room.path("id").asText())));
             for (Subject other : records.usersOf(Use.ROOM, Kind.CLINIC, rooms)) {
-                Set<String> theirs = new TreeSet<>(RegisterFiling.roomsOf(other).keySet());
+                Set<String> theirs = new TreeSet<>(RegisterRooms.roomsOf(other).keySet());
                 theirs.retainAll(rooms);
                 if (!own.equals(Optional.of(other.id())) && !theirs.isEmpty()) {
                     throw new Refused(
@@ -429,7 +429,7 @@ public final class RegisterEntries {
                 }
             }
         }
-        Optional<RegisterFiling.Shelf> shelf = RegisterFiling.shelf(list.word());
+        Optional<Shelf> shelf = Shelf.find(list.word());
         if (own.isPresent() || shelf.isEmpty()) {
             return Optional.empty();
         }
@@ -438,7 +438,7 @@ public final class RegisterEntries {
                 records.exactly(kind(list), known.equals("id") ? "number" : known, text(plain, known)).stream()
                         .filter(one -> one.text(STATED + "id").isBlank())
                         .toList();
-        return RegisterFiling.ofVisits(shelf.get(), plain, seen);
+        return RegisterMatching.ofVisits(shelf.get(), plain, seen);
     }
 
     private static String text(Map<String, Object> plain, String key) {
@@ -452,7 +452,7 @@ public final class RegisterEntries {
         return plain;
     }
 
-    private static Object plain(JsonNode node) {
+    static Object plain(JsonNode node) {
         if (node instanceof ObjectNode object) {
             return plain(object);
         }
@@ -500,7 +500,7 @@ public final class RegisterEntries {
         List<Object> machines = new ArrayList<>();
         List<JsonNode> stated = new ArrayList<>();
         for (Subject machine : records.usersOf(
-                Use.ROOM, Kind.STERILIZER, RegisterFiling.roomsOf(before).keySet())) {
+                Use.ROOM, Kind.STERILIZER, RegisterRooms.roomsOf(before).keySet())) {
             ObjectNode one = stated(machine);
             if (!one.isEmpty()) {
                 machines.add(one);

@@ -11,6 +11,8 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.accounts.Account;
 import org.steamwright.records.accounts.AccountBook;
 import org.steamwright.records.signing.Keys;
+import org.steamwright.records.signing.KeysInUse;
+import org.steamwright.records.signing.KeysInUse.KeyInUse;
 import org.steamwright.records.signing.PublicKeyRecord;
 
 /**
@@ -132,6 +134,32 @@ public final class SigningKeys {
      * @throws FilingException if there are users and whoever asks is not of the office, or the record knows nobody of that name
      */
     public PublicKeyRecord end(String name, String reason, Author asker) throws FilingException {
+        requireOffice(asker);
+        return keys.end(person(name, Set.of(), asker), reason, asker);
+    }
+
+    /**
+     * Ends the key of somebody who need not be a user: a representative, or somebody who left. What it signed stays valid.
+     *
+     * @throws FilingException if whoever asks is not of the office, or nobody bears that key any more
+     */
+    public PublicKeyRecord end(KeyInUse key, String reason, Author asker) throws FilingException {
+        requireOffice(asker);
+        boolean isInUse = records.find(key.bearer().id()).stream()
+                .flatMap(bearer -> Keys.history(bearer).stream())
+                .anyMatch(one -> one.id().equals(key.key().id()) && one.until().isEmpty());
+        if (!isInUse) {
+            throw new FilingException("this key is not in use any more", "Look at the list again.");
+        }
+        return keys.end(key.bearer().id(), reason, asker);
+    }
+
+    /** Every key in use with its bearer, whether a user or not. */
+    public List<KeyInUse> inUse() {
+        return KeysInUse.of(records);
+    }
+
+    private void requireOffice(Author asker) throws FilingException {
         boolean isOffice = users.find(asker.name())
                 .filter(user -> user.isActive() && user.role().equals(OFFICE))
                 .isPresent();
@@ -139,7 +167,6 @@ public final class SigningKeys {
             throw new FilingException(
                     "only the office ends a key", "Ask a user of the office to end it, with a reason.");
         }
-        return keys.end(person(name, Set.of(), asker), reason, asker);
     }
 
     void requireOpen(String name, Set<Duty> duties, Author asker) throws FilingException {

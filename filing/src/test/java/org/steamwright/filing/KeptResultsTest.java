@@ -14,7 +14,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.CountDownLatch;
 import java.util.logging.Level;
 import java.util.logging.Logger;
@@ -26,6 +28,7 @@ import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
@@ -75,7 +78,7 @@ class KeptResultsTest {
                     .isEqualTo(KeptResults.exceptions(filing.assess(visit)) + 1);
             VisitResult.Figure figure = kept.figures().get(0);
             Trend trend = KeptResults.trend(results.book()
-                    .figures(List.of(new VisitResult.Line(figure.figure(), figure.serial(), figure.cycle())))
+                    .figures(List.of(new VisitResult.Line(figure.figure(), figure.machine(), figure.cycle())))
                     .values()
                     .iterator()
                     .next());
@@ -100,6 +103,81 @@ class KeptResultsTest {
                             .sum())
                     .as("a visit that is gone counts no more")
                     .isEqualTo(visits - 1);
+        }
+    }
+
+    @Test
+    void two_makers_with_one_serial_number_have_lines_and_families_of_their_own() throws Exception {
+        try (Records records = open()) {
+            Filing filing = new Filing(records);
+            Path folderOfVisit = DemoVisit.writeYear(folder.resolve("year")).get(0);
+            Subject first = filing.take(folderOfVisit, KIM, "taken").visit();
+            Subject machine = records.subject(SubjectId.parse(
+                    first.fact("sterilizer").orElseThrow().node().get(0).asText()));
+            String serial = machine.text("serial");
+            Map<String, SubjectId> others = new HashMap<>();
+            for (Subject one : records.subjects(Kind.STERILIZER, 9)) {
+                SubjectId id = records.newSubject();
+                others.put(one.text("serial"), id);
+                records.append(
+                        KIM,
+                        Records.changes(
+                                Kind.STERILIZER,
+                                id,
+                                Map.of(
+                                        "serial",
+                                        one.text("serial"),
+                                        "maker",
+                                        "Other Works (invented)",
+                                        "model",
+                                        one.text("model"))));
+            }
+            SubjectId other = others.getOrDefault(serial, machine.id());
+            Path facts = folderOfVisit.resolve("visit.yaml");
+            Files.writeString(
+                    facts,
+                    Files.readString(facts)
+                            .replace(machine.text("maker"), "Other Works (invented)")
+                            .replace(first.text("number"), "OTHER-1"));
+            Subject second = filing.take(folderOfVisit, KIM, "taken").visit();
+            KeptResults results = new KeptResults(records, filing::assess);
+            results.catchUp(24);
+
+            assertThat(results.book().machinesOf(serial))
+                    .containsExactlyInAnyOrder(machine.id().toString(), other.toString());
+            VisitResult.Figure figure = results.book().find(second.id()).orElseThrow().figures().stream()
+                    .filter(one -> one.serial().equals(serial))
+                    .findFirst()
+                    .orElseThrow();
+            assertThat(figure.machine()).isEqualTo(other.toString());
+            List<VisitResult.LineStanding> lines = results.book().lines(figure.figure(), 0, 99).stream()
+                    .filter(one -> one.line().cycle().equals(figure.cycle())
+                            && one.serial().equals(serial))
+                    .toList();
+            assertThat(lines)
+                    .extracting(VisitResult.LineStanding::family)
+                    .as("one model name of two makers is no family")
+                    .doesNotHaveDuplicates()
+                    .hasSize(2);
+            for (VisitResult.LineStanding one : lines) {
+                assertThat(results.book().figures(List.of(one.line())).get(one.line()))
+                        .as("figures of %s", one)
+                        .hasSize(1);
+                assertThat(results.book().countFamily(figure.figure(), one.family(), figure.cycle()))
+                        .isOne();
+            }
+
+            // somebody tells that the visit meant the first machine after all
+            records.append(
+                    KIM,
+                    List.of(Change.set(
+                            Kind.VISIT,
+                            second.id(),
+                            "sterilizer",
+                            first.fact("sterilizer").orElseThrow())));
+            results.catchUp(24);
+            assertThat(results.book().machinesOf(serial))
+                    .containsExactly(machine.id().toString());
         }
     }
 

@@ -251,8 +251,6 @@ class VisitStatesTest {
                 again.resolve("visit.yaml"), Files.readString(again.resolve("visit.yaml")) + "\n# written twice\n");
         for (int round = 0; round < 2; round++) {
             Place place = Place.folder(folder.resolve("round-" + round));
-            // the store is made before: who comes second while it is being made is refused, which is another question
-            Records.open(place, records.clock()).close();
             List<Path> both = List.of(invented, round == 0 ? again : year.resolve("3-retest"));
             List<Exception> refused = new ArrayList<>();
             CyclicBarrier start = new CyclicBarrier(2);

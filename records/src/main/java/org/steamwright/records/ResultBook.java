@@ -53,7 +53,7 @@ public final class ResultBook {
      * waits no more, because somebody else has kept its result, nothing is kept.
      *
      * @param results each with the waiting that it ends
-     * @param families by serial number; a steriliser without one has a blank family
+     * @param families by machine; one without has a blank family
      * @param rule how a line stands
      */
     public void keep(Map<Waiting, VisitResult> results, Map<String, String> families, LineRule rule) {
@@ -73,9 +73,14 @@ public final class ResultBook {
         return database.read(session -> ResultTables.countLines(session, figure));
     }
 
-    /** Lines of a steriliser. */
-    public List<LineStanding> linesOf(String serial) {
-        return database.read(session -> ResultTables.linesOf(session, serial));
+    /** Lines of a machine. */
+    public List<LineStanding> linesOf(String machine) {
+        return database.read(session -> ResultTables.linesOf(session, machine));
+    }
+
+    /** Machines with lines that have that serial number; it is unique for one maker at best. */
+    public List<String> machinesOf(String serial) {
+        return database.read(session -> ResultTables.machinesOf(session, serial));
     }
 
     /** Figures that have lines, by their words. */

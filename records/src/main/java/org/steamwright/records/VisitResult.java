@@ -68,7 +68,8 @@ public record VisitResult(
      * One figure of one steriliser.
      *
      * @param figure its word
-     * @param serial number of the steriliser
+     * @param machine that the visit means: its id in the record, or words where the record does not know it
+     * @param serial number, as the visit states it
      * @param cycle name; blank where it belongs to none
      * @param comparison word of the comparison with the limit
      * @param day of the visit
@@ -79,6 +80,7 @@ public record VisitResult(
      */
     public record Figure(
             String figure,
+            String machine,
             String serial,
             String cycle,
             String comparison,
@@ -88,22 +90,23 @@ public record VisitResult(
             double limit,
             String unit) {}
 
-    /** One figure of one steriliser over its visits. */
-    public record Line(String figure, String serial, String cycle) {}
+    /** One figure of one machine over its visits. */
+    public record Line(String figure, String machine, String cycle) {}
 
     /**
      * Where a line stands.
      *
      * @param line which
-     * @param family of the steriliser
+     * @param serial number of the machine, as its last visit states it
+     * @param family of the machine; blank if it is not known
      * @param last figure
      * @param pressing orders lines, the most pressing first
      */
-    public record LineStanding(Line line, String family, double last, String pressing) {
+    public record LineStanding(Line line, String serial, String family, double last, String pressing) {
 
         /** Hash over all of it, by which a changed byte is found. */
         public String sha256() {
-            return hash(List.of(line.figure, line.serial, line.cycle, family, String.valueOf(last), pressing));
+            return hash(List.of(line.figure, line.machine, line.cycle, serial, family, String.valueOf(last), pressing));
         }
     }
 

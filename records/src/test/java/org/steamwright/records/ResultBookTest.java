@@ -23,8 +23,12 @@ import org.steamwright.records.verify.Verifier;
 class ResultBookTest {
 
     private static final Author ALEX = new Author("Alex Example", "office");
-    private static final VisitResult.LineRule LAST = (line, family, figures) ->
-            new LineStanding(line, family, figures.get(figures.size() - 1).value(), "2");
+    private static final VisitResult.LineRule LAST = (line, family, figures) -> new LineStanding(
+            line,
+            figures.get(0).serial(),
+            family,
+            figures.get(figures.size() - 1).value(),
+            "2");
     private static final DueRule ON_ITS_DAY = (sterilizer, visits) -> List.of(new DueDate(
             sterilizer.id(),
             LocalDate.parse(sterilizer.text("number")),
@@ -51,7 +55,7 @@ class ResultBookTest {
                 exceptions,
                 state.equals(VisitResult.GONE)
                         ? List.of()
-                        : List.of(new Figure("leak-rate", "SN-1", "", "AT_MOST", day, 1, leak, 0.13, "unit")));
+                        : List.of(new Figure("leak-rate", "M-1", "SN-1", "", "AT_MOST", day, 1, leak, 0.13, "unit")));
     }
 
     private static VisitResult unread(SubjectId visit, String why) {
@@ -98,14 +102,16 @@ class ResultBookTest {
                                         "2026-0" + (i + 1) + "-05",
                                         0.05 + i * 0.01,
                                         i)),
-                        Map.of("SN-1", "small"),
+                        Map.of("M-1", "small"),
                         LAST);
             }
             assertThat(book.countWaiting()).isZero();
             assertThat(book.find(visits.get(1)).orElseThrow().figures()).hasSize(1);
-            Line line = new Line("leak-rate", "SN-1", "");
-            assertThat(book.lines("leak-rate", 0, 5)).containsExactly(new LineStanding(line, "small", 0.07, "2"));
-            assertThat(book.linesOf("SN-1")).hasSize(1);
+            Line line = new Line("leak-rate", "M-1", "");
+            assertThat(book.lines("leak-rate", 0, 5))
+                    .containsExactly(new LineStanding(line, "SN-1", "small", 0.07, "2"));
+            assertThat(book.linesOf("M-1")).hasSize(1);
+            assertThat(book.machinesOf("SN-1")).containsExactly("M-1");
             assertThat(book.figures(List.of(line)).get(line)).hasSize(3);
             assertThat(book.figures()).containsExactly("leak-rate");
             assertThat(book.countFamily("leak-rate", "small", "")).isOne();

@@ -82,6 +82,7 @@ public final class AccountRoutes {
                 Route.post("/users/{user}/sessions", OFFICE, room::endSessions),
                 Route.post("/users/{user}/signing-key", OFFICE, room::endSigningKey),
                 Route.get("/users/log.csv", OFFICE, room::logTable)));
+        routes.addAll(KeyPages.all(office, logIns, room::isConfirmed));
         if (logIns.settings().provider().isPresent()) {
             routes.add(Route.post("/users/{user}/identity", OFFICE, room::stateIdentity));
         }
@@ -387,7 +388,7 @@ public final class AccountRoutes {
     }
 
     /** Whether sessions are ended only with the password: who comes by the provider has none here. */
-    private static boolean asksPassword(Ask ask, Account account) {
+    static boolean asksPassword(Ask ask, Account account) {
         return !account.password().isEmpty() && !LogInSession.isVouched(ask.request());
     }
 

@@ -33,6 +33,7 @@ import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.TiedMachines;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
@@ -83,7 +84,7 @@ public final class ClinicRoutes {
                 Route.get("/clinic", EVERYBODY, room::front),
                 Route.get("/clinic/{clinic}", EVERYBODY, room::clinic),
                 Route.get("/clinic/{clinic}/load", EVERYBODY, room::load).dear(),
-                Route.get("/clinic/{clinic}/cards/{serial}", EVERYBODY, room::cards)
+                Route.get("/clinic/{clinic}/cards/{machine}", EVERYBODY, room::cards)
                         .dear(),
                 Route.get("/clinic/{clinic}/photos/{visit}", EVERYBODY, room::photo)
                         .dear(),
@@ -91,7 +92,7 @@ public final class ClinicRoutes {
                         .dear(),
                 Route.get("/clinic/{clinic}/reports/{visit}", EVERYBODY, room::report)
                         .dear(),
-                Route.get("/clinic/{clinic}/reports/{visit}/{serial}", EVERYBODY, room::certificate)
+                Route.get("/clinic/{clinic}/reports/{visit}/{machine}", EVERYBODY, room::certificate)
                         .dear());
     }
 
@@ -131,13 +132,32 @@ public final class ClinicRoutes {
      */
     private record Here(Subject machine, boolean isRegistered, ZoneId zone) {
 
-        String serial() {
-            return machine.text("serial");
+        String id() {
+            return machine.id().toString();
         }
     }
 
+    /** What machines here are called: by their serial numbers, and with the maker where two have the same. */
+    private static String called(Subject machine, Collection<Here> here) {
+        String serial = machine.text("serial");
+        boolean isTwice = here.stream()
+                .map(Here::machine)
+                .anyMatch(one ->
+                        !one.id().equals(machine.id()) && one.text("serial").equals(serial));
+        return isTwice ? "%s (%s %s)".formatted(serial, machine.text("maker"), machine.text("model")) : serial;
+    }
+
+    /** The machine here that an address names, by its id or, as addresses did that somebody kept, by its serial number. */
+    private static Optional<Here> named(Map<String, Here> here, String named) {
+        List<Here> ofSerial = here.values().stream()
+                .filter(one -> one.machine().text("serial").equals(named))
+                .toList();
+        return Optional.ofNullable(here.get(named))
+                .or(() -> ofSerial.stream().filter(one -> ofSerial.size() == 1).findFirst());
+    }
+
     /**
-     * Sterilisers on the premises by their serial numbers: those that the register has here, and of those that it places
+     * Sterilisers on the premises by their ids: those that the register has here, and of those that it places
      * nowhere the ones whose last visit was made for this clinic.
      */
     private Map<String, Here> here(Subject clinic) {
@@ -168,7 +188,7 @@ public final class ClinicRoutes {
                         .flatMap(ClinicRoutes::zone)
                         .or(() -> last.flatMap(visit -> zone(visit.text("zone"))))
                         .orElse(office.clock().getZone());
-                here.putIfAbsent(machine.text("serial"), new Here(machine, place.isPresent(), zone));
+                here.put(machine.id().toString(), new Here(machine, place.isPresent(), zone));
             }
         }
         return here;
@@ -212,10 +232,11 @@ public final class ClinicRoutes {
         CoverageInRecord coverage = coverage(clinic);
         for (Here one : here.values()) {
             List<StatedVisit> visits = coverage.visits(one.machine());
-            cycles(writer, clinic, one, visits, coverage, frame);
+            String called = called(one.machine(), here.values());
+            cycles(writer, clinic, one, called, visits, coverage, frame);
             for (StatedVisit visit : visits) {
                 if (visit.issue().isPresent()) {
-                    reports.add(papers(clinic, one.serial(), visit, frame));
+                    reports.add(papers(clinic, one, called, visit, frame));
                 }
             }
         }
@@ -257,14 +278,14 @@ public final class ClinicRoutes {
     }
 
     /** Report and certificate in the reader's language, and beside it in English, in which they were signed. */
-    private static List<Cell> papers(Subject clinic, String serial, StatedVisit visit, Frame frame) {
+    private static List<Cell> papers(Subject clinic, Here one, String called, StatedVisit visit, Frame frame) {
         String report = address(clinic, visit);
-        String certificate = report + "/" + Percent.encoded(serial);
+        String certificate = report + "/" + one.id();
         String number = visit.visit().text("number");
         String query = PaperLanguage.query(frame);
         List<Cell> cells = new ArrayList<>(List.of(
                 Cell.of(Shown.day(frame, visit.visit().text("date"))),
-                Cell.of(serial),
+                Cell.of(called),
                 Cell.link(number, report + query),
                 Cell.link(frame.say("clinic.certificate"), certificate + query),
                 Cell.of(frame.hear(visit.words()))));
@@ -283,6 +304,7 @@ public final class ClinicRoutes {
             Sheet.Writer writer,
             Subject clinic,
             Here one,
+            String called,
             List<StatedVisit> visits,
             CoverageInRecord coverage,
             Frame frame)
@@ -294,7 +316,7 @@ public final class ClinicRoutes {
             visits.forEach(visit ->
                     words.add(frame.say("clinic.visit-is", visit.visit().text("number"), frame.heard(visit.words()))));
         }
-        writer.say(frame.say("clinic.sterilizer", one.serial()), words);
+        writer.say(frame.say("clinic.sterilizer", called), words);
         if (standings.isEmpty()) {
             return;
         }
@@ -310,13 +332,12 @@ public final class ClinicRoutes {
                 standings.stream().map(standing -> row(standing, frame)).toList());
         if (standings.stream().anyMatch(standing -> !standing.cycle().loads().isEmpty())) {
             List<Sheet.Link> links = new ArrayList<>();
-            links.add(new Sheet.Link(
-                    frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + Percent.encoded(one.serial())));
+            links.add(new Sheet.Link(frame.say("clinic.cards"), "/clinic/" + clinic.id() + "/cards/" + one.id()));
             standings.stream()
                     .filter(standing -> !standing.cycle().loads().isEmpty())
                     .forEach(standing -> links.add(new Sheet.Link(
                             frame.say("clinic.covers", standing.cycle().name()),
-                            "/clinic/" + clinic.id() + "/load?serial=" + Percent.encoded(one.serial()) + "&cycle="
+                            "/clinic/" + clinic.id() + "/load?machine=" + one.id() + "&cycle="
                                     + Percent.encoded(standing.cycle().name()))));
             writer.links(links.toArray(Sheet.Link[]::new));
         }
@@ -356,14 +377,14 @@ public final class ClinicRoutes {
     /** The loads with which cycles of a steriliser passed, to be printed and hung up beside it. */
     private Reply cards(Ask ask) throws IOException, FilingException, VisitFolderException, RegisterException {
         Optional<Subject> clinic = asked(ask);
-        Optional<Here> found =
-                clinic.flatMap(one -> Optional.ofNullable(here(one).get(ask.part("serial"))));
+        Map<String, Here> here = clinic.map(this::here).orElse(Map.of());
+        Optional<Here> found = named(here, ask.part("machine"));
         if (clinic.isEmpty() || found.isEmpty()) {
             return unknown(ask);
         }
         Frame frame = ask.frame();
         Here one = found.get();
-        Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.cards-of", one.serial()))
+        Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.cards-of", called(one.machine(), here.values())))
                 .say("", List.of(frame.say("clinic.card-why"), frame.say("clinic.tests-first")));
         boolean isAny = false;
         for (CycleStanding standing : coverage(clinic.get()).cycles(one.machine(), today(one), OptionalInt.empty())) {
@@ -452,9 +473,10 @@ public final class ClinicRoutes {
             throws IOException, FilingException, RegisterException {
         List<List<Cell>> rows = new ArrayList<>();
         for (Here one : here) {
+            String called = called(one.machine(), here);
             List<Subject> machine = List.of(one.machine());
             if (!one.isRegistered()) {
-                rows.add(List.of(Cell.of(one.serial()), Cell.of("–"), Cell.of(frame.say("clinic.not-in-register"))));
+                rows.add(List.of(Cell.of(called), Cell.of("–"), Cell.of(frame.say("clinic.not-in-register"))));
                 continue;
             }
             for (SterilizerRecord registered : shelf.filing().register(machine).sterilizers()) {
@@ -462,7 +484,7 @@ public final class ClinicRoutes {
                         registered.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
                 if (registered.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {
                     rows.add(List.of(
-                            Cell.of(one.serial()),
+                            Cell.of(called),
                             Cell.of(frame.say("clinic.each-day")),
                             Cell.of(frame.say("clinic.vacuum-tests"))));
                 }
@@ -472,7 +494,7 @@ public final class ClinicRoutes {
                     boolean isOwn = due.title().equals(Duty.LEAK_TEST.title())
                             || due.title().equals(Duty.PENETRATION_TEST.title());
                     rows.add(List.of(
-                            Cell.of(one.serial()),
+                            Cell.of(called),
                             Cell.of(frame.hear(due.when())),
                             Cell.of(frame.heard(due.title()) + (isOwn ? "" : " " + frame.say("clinic.by-others")))));
                 }
@@ -498,16 +520,16 @@ public final class ClinicRoutes {
         Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.is-covered"));
         LoadForm form = LoadForm.of(ask);
         List<String> problems = new ArrayList<>();
-        Optional<LoadForm> begun = begun(form, here, coverage, !ask.typed("all").isBlank());
+        Optional<Here> machine = named(here, form.machine());
+        Optional<LoadForm> begun = begun(form, machine, coverage, !ask.typed("all").isBlank());
         form = begun.orElse(form);
-        boolean isAsked = begun.isEmpty() && !form.serial().isBlank() && !form.isMoreWanted();
+        boolean isAsked = begun.isEmpty() && !form.machine().isBlank() && !form.isMoreWanted();
         if (isAsked) {
-            Optional<Here> machine = Optional.ofNullable(here.get(form.serial()));
             Optional<TodaysLoad> load = machine.isPresent()
-                    ? form.load(machine.get().serial(), today(machine.get()), frame, problems)
+                    ? form.load(machine.get().machine().text("serial"), today(machine.get()), frame, problems)
                     : Optional.empty();
             if (load.isPresent()) {
-                answer(writer, here, load.get(), coverage, frame);
+                answer(writer, machine.get().machine(), load.get(), coverage, frame);
             } else if (problems.isEmpty()) {
                 problems.add(frame.say("clinic.load-incomplete"));
             }
@@ -518,12 +540,15 @@ public final class ClinicRoutes {
                 cycles.add(standing.cycle().name());
             }
         }
+        Map<String, String> machines = new LinkedHashMap<>();
+        here.forEach((id, one) -> machines.put(id, called(one.machine(), here.values())));
         return new Reply.Page(
                 "clinic/load.jte",
                 Map.of(
                         "sheet", writer.sheet(),
                         "clinic", clinic.id().toString(),
-                        "serials", List.copyOf(here.keySet()),
+                        "machines", machines,
+                        "chosen", machine.map(Here::id).orElse(""),
                         "cycles", List.copyOf(cycles),
                         "form", form,
                         "problems", List.copyOf(problems)),
@@ -532,12 +557,12 @@ public final class ClinicRoutes {
 
     /** The form with what was tested in that cycle, to be counted for today; empty if something was typed or nothing is known. */
     private Optional<LoadForm> begun(
-            LoadForm form, Map<String, Here> here, CoverageInRecord coverage, boolean isAll)
+            LoadForm form, Optional<Here> machine, CoverageInRecord coverage, boolean isAll)
             throws IOException, FilingException, VisitFolderException, RegisterException {
-        Here one = here.get(form.serial());
-        if (!form.isBegun() || one == null) {
+        if (!form.isBegun() || machine.isEmpty()) {
             return Optional.empty();
         }
+        Here one = machine.get();
         return coverage.cycles(one.machine(), today(one), OptionalInt.empty()).stream()
                 .filter(standing -> standing.cycle().name().equals(form.cycle()))
                 .flatMap(standing -> standing.cycle().loads().stream())
@@ -547,10 +572,8 @@ public final class ClinicRoutes {
     }
 
     private static void answer(
-            Sheet.Writer writer, Map<String, Here> here, TodaysLoad load, CoverageInRecord record, Frame frame)
+            Sheet.Writer writer, Subject machine, TodaysLoad load, CoverageInRecord record, Frame frame)
             throws IOException, FilingException, VisitFolderException, RegisterException {
-        Subject machine =
-                Optional.ofNullable(here.get(load.serial())).orElseThrow().machine();
         Coverage coverage = record.of(machine, load).coverage();
         List<Told> words = new ArrayList<>();
         words.add(Told.asItIs(
@@ -610,17 +633,18 @@ public final class ClinicRoutes {
         Frame frame = ask.frame();
         CoverageInRecord coverage = coverage(clinic.get());
         List<String> calls = new ArrayList<>();
-        for (Here one : here(clinic.get()).values()) {
+        Collection<Here> here = here(clinic.get()).values();
+        for (Here one : here) {
             Optional<Subject> visit =
                     VisitStates.inForce(coverage.visits(one.machine())).map(StatedVisit::visit);
             String company =
                     visit.isPresent() ? office.visits().of(visit.get()).visit().company() : "";
             calls.add(
                     company.isBlank()
-                            ? frame.say("clinic.induction-call-nobody", one.serial())
+                            ? frame.say("clinic.induction-call-nobody", called(one.machine(), here))
                             : frame.say(
                                     "clinic.induction-call",
-                                    one.serial(),
+                                    called(one.machine(), here),
                                     company,
                                     visit.get().text("number")));
         }
@@ -665,7 +689,7 @@ public final class ClinicRoutes {
         return new Reply.Attachment(
                 "application/pdf",
                 out -> ReportPdf.write(assessed, issued, office.filing().pictures(visit), language, out),
-                Optional.of(visit.text("number") + language.ending(".pdf")));
+                Optional.of(visit.text("number").replaceAll("[^A-Za-z0-9._-]+", "-") + language.ending(".pdf")));
     }
 
     private Reply certificate(Ask ask) throws IOException, FilingException, VisitFolderException {
@@ -674,17 +698,23 @@ public final class ClinicRoutes {
             return unknown(ask);
         }
         AssessedVisit assessed = office.visits().of(stated.get().visit());
-        Optional<Sterilizer> sterilizer = assessed.visit().sterilizers().stream()
-                .filter(one -> one.serial().equals(ask.part("serial")))
-                .findFirst();
-        if (sterilizer.isEmpty()) {
+        TiedMachines tied = TiedMachines.of(stated.get().visit(), assessed.visit(), office.records());
+        String machine = ask.part("machine");
+        List<Sterilizer> named = assessed.visit().sterilizers().stream()
+                .filter(one -> one.serial().equals(machine)
+                        || tied.find(one.key())
+                                .filter(known -> known.id().toString().equals(machine))
+                                .isPresent())
+                .toList();
+        if (named.size() != 1) {
             return unknown(ask);
         }
+        Sterilizer sterilizer = named.get(0);
         Issued issued = office.filing().issued(stated.get());
         Language language = PaperLanguage.of(ask);
         return new Reply.Attachment(
                 "application/pdf",
-                out -> CertificatePdf.write(assessed, sterilizer.get().key(), issued, language, out),
-                Optional.of(CertificatePdf.fileName(sterilizer.get(), language)));
+                out -> CertificatePdf.write(assessed, sterilizer.key(), issued, language, out),
+                Optional.of(CertificatePdf.fileName(sterilizer, language)));
     }
 }

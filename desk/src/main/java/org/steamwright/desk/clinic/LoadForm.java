@@ -14,7 +14,7 @@ import org.steamwright.visit.validity.TodaysLoad;
  * A load as it was typed, to be read and to be shown again. A row in which anything was typed has to be complete and readable:
  * nothing that was typed is left out of the answer.
  *
- * @param serial number of the steriliser
+ * @param machine its id, or its serial number in an address that somebody kept
  * @param cycle that is to be run
  * @param counter cycle number that it will be
  * @param mass of the whole load
@@ -24,7 +24,7 @@ import org.steamwright.visit.validity.TodaysLoad;
  * @param isMoreWanted whether more rows are wanted, and no answer yet
  */
 public record LoadForm(
-        String serial,
+        String machine,
         String cycle,
         String counter,
         String mass,
@@ -85,7 +85,7 @@ public record LoadForm(
             rows.add(Row.EMPTY);
         }
         return new LoadForm(
-                ask.typed("serial"),
+                ask.typed("machine").isBlank() ? ask.typed("serial") : ask.typed("machine"),
                 ask.typed("cycle"),
                 ask.typed("counter"),
                 ask.typed("mass"),
@@ -97,7 +97,7 @@ public record LoadForm(
 
     /** Whether a cycle is named and nothing is said of the load yet. */
     boolean isBegun() {
-        return !serial.isBlank() && !cycle.isBlank() && !isMoreWanted && rows.stream().allMatch(Row::isBlank);
+        return !machine.isBlank() && !cycle.isBlank() && !isMoreWanted && rows.stream().allMatch(Row::isBlank);
     }
 
     /**
@@ -117,11 +117,11 @@ public record LoadForm(
                     count));
         }
         all.add(Row.EMPTY);
-        return new LoadForm(serial, cycle, counter, mass, trays, tests, all, isMoreWanted);
+        return new LoadForm(machine, cycle, counter, mass, trays, tests, all, isMoreWanted);
     }
 
     /** The load; empty if something can't be read, which is told. */
-    Optional<TodaysLoad> load(String machine, LocalDate day, Frame frame, List<String> problems) {
+    Optional<TodaysLoad> load(String serial, LocalDate day, Frame frame, List<String> problems) {
         OptionalInt number = whole(counter, frame);
         if (!counter.isBlank() && number.isEmpty()) {
             problems.add(frame.say("clinic.no-counter", counter));
@@ -159,7 +159,7 @@ public record LoadForm(
             return Optional.empty();
         }
         return Optional.of(new TodaysLoad(
-                machine,
+                serial,
                 cycle,
                 day,
                 number,

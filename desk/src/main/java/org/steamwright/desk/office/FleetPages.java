@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Unit;
@@ -23,6 +25,7 @@ import org.steamwright.filing.KeptResults;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.ResultBook;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.VisitResult.Figure;
 import org.steamwright.records.VisitResult.Line;
@@ -54,6 +57,10 @@ final class FleetPages {
     }
 
     private Optional<FamilyBand> band(LineStanding standing) {
+        if (standing.family().isBlank()) {
+            // what machines of unknown models have in common says nothing
+            return Optional.empty();
+        }
         Line line = standing.line();
         return office.counts()
                 .of(List.of("band", line.figure(), standing.family(), line.cycle()), () -> readBand(standing));
@@ -136,10 +143,12 @@ final class FleetPages {
         Map<Line, List<Figure>> values =
                 book.figures(lines.stream().map(LineStanding::line).toList());
         Map<LineStanding, Optional<FamilyBand>> bands = bands(lines);
+        Map<String, String> names = names(lines);
         List<List<Cell>> rows = new ArrayList<>();
         for (LineStanding one : lines) {
             rows.add(row(
-                    one.line(),
+                    one,
+                    names.getOrDefault(one.line().machine(), ""),
                     KeptResults.trend(values.getOrDefault(one.line(), List.of())),
                     bands.getOrDefault(one, Optional.empty()),
                     frame));
@@ -151,6 +160,7 @@ final class FleetPages {
                         frame.say("office.trends-none"),
                         List.of(
                                 frame.say("office.serial"),
+                                frame.say("office.maker-and-model"),
                                 frame.say("office.cycle"),
                                 frame.say("office.visits"),
                                 frame.say("office.last-figure"),
@@ -166,13 +176,34 @@ final class FleetPages {
                 "office/trends.jte", Map.of("sheet", writer.sheet(), "figures", known, "figure", figure.word()));
     }
 
-    private static List<Cell> row(Line line, Trend trend, Optional<FamilyBand> band, Frame frame) {
+    /** Maker and model of the machines of lines; of one that the record does not know, as the visit names it. */
+    private Map<String, String> names(List<LineStanding> lines) {
+        Map<String, String> names = new HashMap<>();
+        List<SubjectId> known = new ArrayList<>();
+        for (LineStanding one : lines) {
+            String machine = one.line().machine();
+            KeptResults.machine(machine)
+                    .ifPresentOrElse(known::add, () -> names.put(machine, KeptResults.words(machine)));
+        }
+        office.records()
+                .subjects(known.stream().distinct().toList())
+                .forEach(one -> names.put(one.id().toString(), (one.text("maker") + " " + one.text("model")).strip()));
+        return names;
+    }
+
+    private static String path(String machine) {
+        return "/trends/one?machine=" + Shown.part(machine);
+    }
+
+    private static List<Cell> row(
+            LineStanding standing, String name, Trend trend, Optional<FamilyBand> band, Frame frame) {
         FigureReading last = trend.last();
+        Line line = standing.line();
         return List.of(
                 Cell.link(
-                        line.serial(),
-                        "/trends/one?serial=" + Shown.part(line.serial()) + "&figure="
-                                + last.figure().word()),
+                        standing.serial(),
+                        path(line.machine()) + "&figure=" + last.figure().word()),
+                Shown.text(name),
                 Shown.text(line.cycle()),
                 Cell.figure(Integer.toString(trend.readings().size())),
                 Cell.figure(shown(last, last.value(), frame)),
@@ -216,15 +247,25 @@ final class FleetPages {
         return frame.say("office.trend-away");
     }
 
-    /** All figures of one steriliser, each as a drawing with its limit, the family's band and the forecast. */
+    /** All figures of one machine, each as a drawing with its limit, the family's band and the forecast. */
     Reply one(Ask ask) throws IOException {
         Frame frame = ask.frame();
-        String serial = ask.typed("serial");
-        Optional<CriterionId> wanted = figure(ask);
         long waiting = office.results().catchUp(AT_ONCE);
-        Sheet.Writer writer = new Sheet.Writer(frame.say("office.trends-of", serial));
+        String machine = ask.typed("machine");
+        if (machine.isBlank()) {
+            // an address that somebody kept names the serial number
+            List<String> machines = book.machinesOf(ask.typed("serial"));
+            if (machines.size() > 1) {
+                return choice(ask.typed("serial"), machines, frame);
+            }
+            machine = machines.isEmpty() ? "" : machines.get(0);
+        }
+        Optional<CriterionId> wanted = figure(ask);
+        List<LineStanding> lines = book.linesOf(machine);
+        String name = named(machine, lines.stream().findFirst().map(LineStanding::serial));
+        Sheet.Writer writer =
+                new Sheet.Writer(frame.say("office.trends-of", name.isBlank() ? ask.typed("serial") : name));
         boolean isAny = false;
-        List<LineStanding> lines = book.linesOf(serial);
         Map<Line, List<Figure>> figures =
                 book.figures(lines.stream().map(LineStanding::line).toList());
         for (CriterionId figure : CriterionId.values()) {
@@ -246,6 +287,28 @@ final class FleetPages {
         tellUnassessed(writer, frame);
         tellWaiting(writer, waiting, frame);
         return writer.links(new Sheet.Link(frame.say("office.trends"), "/trends"))
+                .reply();
+    }
+
+    /** Maker, model and serial number of a machine. */
+    private String named(String machine, Optional<String> serial) {
+        return KeptResults.machine(machine)
+                .flatMap(office.records()::find)
+                .map(one -> Stream.of(one.text("maker"), one.text("model"), one.text("serial"))
+                        .filter(word -> !word.isBlank())
+                        .collect(Collectors.joining(" ")))
+                .or(() -> Optional.of(KeptResults.words(machine)).filter(word -> !word.isBlank()))
+                .or(() -> serial)
+                .orElse("");
+    }
+
+    /** Two makers may have given the same number: which machine is meant, only whoever asks can tell. */
+    private Reply choice(String serial, List<String> machines, Frame frame) {
+        return new Sheet.Writer(frame.say("office.trends-of", serial))
+                .say("", List.of(frame.say("office.trends-several", serial)))
+                .links(machines.stream()
+                        .map(one -> new Sheet.Link(named(one, Optional.of(serial)), path(one)))
+                        .toArray(Sheet.Link[]::new))
                 .reply();
     }
 

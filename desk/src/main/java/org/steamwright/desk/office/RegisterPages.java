@@ -260,8 +260,7 @@ final class RegisterPages {
                         List.of(frame.say("office.day"), frame.say("office.visit"), frame.say("office.state")),
                         visits)
                 .links(
-                        new Sheet.Link(
-                                frame.say("office.trends"), "/trends/one?serial=" + Shown.part(machine.text("serial"))),
+                        new Sheet.Link(frame.say("office.trends"), "/trends/one?machine=" + machine.id()),
                         new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"))
                 .reply();
     }

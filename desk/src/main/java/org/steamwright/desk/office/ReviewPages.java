@@ -22,6 +22,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.TiedMachines;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Change;
@@ -232,20 +233,24 @@ final class ReviewPages {
                         .anyMatch(entry -> entry.author().name().equals(name));
     }
 
-    /** An earlier visit to a steriliser. */
-    private record Before(Subject visit, AssessedVisit assessed) {}
+    /** An earlier visit to a machine, and the key that the machine has there. */
+    private record Before(Subject visit, AssessedVisit assessed, String key) {}
 
     /** Against the last earlier visit of each steriliser by its own facts; then the figure that lost most of its margin first. */
     private void differences(Sheet.Writer writer, Subject visit, AssessedVisit assessed, Frame frame)
             throws IOException {
-        record Pair(FigureReading then, FigureReading now) {
+        record Pair(String serial, FigureReading then, FigureReading now) {
             double lost() {
                 return now.limit().margin(now.value()) - then.limit().margin(then.value());
             }
         }
         List<Pair> pairs = new ArrayList<>();
+        TiedMachines tied = TiedMachines.of(visit, assessed.visit(), office.records());
         for (Sterilizer machine : assessed.visit().sterilizers()) {
-            Optional<Before> earlier = earlier(visit, machine.serial());
+            Optional<Subject> known = tied.find(machine.key());
+            Optional<Before> earlier = known.isEmpty()
+                    ? Optional.empty()
+                    : earlier(visit, known.get().id());
             String heading = assessed.visit().sterilizers().size() == 1
                     ? frame.say("office.differences")
                     : frame.say("office.differences-of", machine.serial());
@@ -260,9 +265,10 @@ final class ReviewPages {
                             "office.differences-from",
                             earlier.get().visit().text("number"),
                             Shown.day(frame, earlier.get().visit().text("date")))));
-            Map<String, String> then = VisitFeatures.of(before, earlier.get().visit(), machine.serial(), frame);
+            Map<String, String> then = VisitFeatures.of(
+                    before, earlier.get().visit(), earlier.get().key(), frame);
             List<List<Cell>> facts = new ArrayList<>();
-            VisitFeatures.of(assessed, visit, machine.serial(), frame)
+            VisitFeatures.of(assessed, visit, machine.key(), frame)
                     .forEach((key, now) -> compare(facts, frame.say(key), then.getOrDefault(key, ""), now));
             writer.table(
                     "",
@@ -270,10 +276,13 @@ final class ReviewPages {
                     List.of(frame.say("office.what"), frame.say("office.then"), frame.say("office.now")),
                     facts);
             Map<String, FigureReading> figures = new LinkedHashMap<>();
-            FigureReading.of(before).forEach(one -> figures.put(key(one), one));
+            FigureReading.of(before).stream()
+                    .filter(one -> one.sterilizer().equals(earlier.get().key()))
+                    .forEach(one -> figures.put(key(one), one));
             for (FigureReading figure : FigureReading.of(assessed)) {
-                if (figure.serial().equals(machine.serial())) {
-                    Optional.ofNullable(figures.get(key(figure))).ifPresent(one -> pairs.add(new Pair(one, figure)));
+                if (figure.sterilizer().equals(machine.key())) {
+                    Optional.ofNullable(figures.get(key(figure)))
+                            .ifPresent(one -> pairs.add(new Pair(machine.serial(), one, figure)));
                 }
             }
         }
@@ -281,7 +290,7 @@ final class ReviewPages {
                 .sorted(Comparator.comparingDouble((Pair pair) ->
                         pair.lost() / Math.max(1e-9, Math.abs(pair.now.limit().value()))))
                 .map(pair -> List.of(
-                        Cell.of(pair.now.serial()),
+                        Cell.of(pair.serial),
                         Shown.text(pair.now.cycle()),
                         Cell.link(
                                 frame.heard(pair.now.figure().title()),
@@ -312,8 +321,7 @@ final class ReviewPages {
     }
 
     private static String key(FigureReading one) {
-        return one.serial() + "\n" + one.cycle() + "\n" + one.figure().word() + "\n"
-                + one.limit().comparison();
+        return one.cycle() + "\n" + one.figure().word() + "\n" + one.limit().comparison();
     }
 
     private static String shown(FigureReading one, Frame frame) {
@@ -322,16 +330,16 @@ final class ReviewPages {
     }
 
     /** The last visit to a steriliser before the day of this one that can be assessed; those that are gone do not count. */
-    private Optional<Before> earlier(Subject visit, String serial) throws IOException {
-        VisitStates states = new VisitStates(office.records());
-        for (Subject machine : office.records().exactly(Kind.STERILIZER, "serial", serial)) {
-            for (StatedVisit one : states.ofSterilizer(machine.id())) {
-                boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
-                if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
-                    Optional<AssessedVisit> assessed = assessed(one.visit());
-                    if (assessed.isPresent()) {
-                        return Optional.of(new Before(one.visit(), assessed.get()));
-                    }
+    private Optional<Before> earlier(Subject visit, SubjectId machine) throws IOException {
+        for (StatedVisit one : new VisitStates(office.records()).ofSterilizer(machine)) {
+            boolean isBefore = one.visit().text("date").compareTo(visit.text("date")) < 0;
+            if (isBefore && (one.state() == VisitState.OPEN || one.state().isOut())) {
+                Optional<AssessedVisit> assessed = assessed(one.visit());
+                Optional<String> key =
+                        assessed.flatMap(then -> TiedMachines.of(one.visit(), then.visit(), office.records())
+                                .key(machine));
+                if (key.isPresent()) {
+                    return Optional.of(new Before(one.visit(), assessed.get(), key.get()));
                 }
             }
         }

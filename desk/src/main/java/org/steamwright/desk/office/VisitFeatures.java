@@ -18,12 +18,11 @@ final class VisitFeatures {
 
     private VisitFeatures() {}
 
-    /** The lines by the key of what they tell, in the order in which they are shown. */
-    static Map<String, String> of(AssessedVisit assessed, Subject visit, String serial, Frame frame) {
+    /** The lines of the steriliser with that key, by the key of what they tell, in the order in which they are shown. */
+    static Map<String, String> of(AssessedVisit assessed, Subject visit, String key, Frame frame) {
         Optional<Sterilizer> machine = assessed.visit().sterilizers().stream()
-                .filter(one -> one.serial().equals(serial))
+                .filter(one -> one.key().equals(key))
                 .findFirst();
-        String key = machine.map(Sterilizer::key).orElse("");
         List<AssessedRun> runs = assessed.runs().stream()
                 .filter(run -> run.run().sterilizer().equals(key))
                 .toList();

@@ -19,18 +19,25 @@ import java.util.stream.Collectors;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
-import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.TiedMachines;
 import org.steamwright.filing.VisitStates;
-import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 
 /**
  * The visits before this one, each steriliser's own. What was written then is a proposal, taken over one by one and never by
  * itself; what was found or read then is only remembered.
  *
- * @param visits by serial number, in the order of the sterilizers of this visit
+ * @param visits by the key of the steriliser in this visit, in the order of its sterilisers
  */
-public record Earlier(Map<String, Draft> visits) {
+public record Earlier(Map<String, Before> visits) {
+
+    /**
+     * The visit before this one of one machine.
+     *
+     * @param visit as it stands
+     * @param key that the machine has there
+     */
+    public record Before(Draft visit, String key) {}
 
     private static final Set<String> OF_THE_HOUSE = Set.of("clinic", "company", "criteria-set");
     private static final String INSTRUMENTS = "instruments";
@@ -81,20 +88,17 @@ public record Earlier(Map<String, Draft> visits) {
     /** The visit before this one of each of its sterilizers. */
     public static Optional<Earlier> of(Draft draft, Office office) {
         VisitStates states = new VisitStates(office.records());
-        List<String> meant = new ArrayList<>();
-        draft.subject().fact("sterilizer").ifPresent(all -> all.node().forEach(one -> meant.add(one.asText())));
-        Map<String, Draft> visits = new LinkedHashMap<>();
+        TiedMachines tied = TiedMachines.of(draft, office.records());
+        Map<String, Before> visits = new LinkedHashMap<>();
         for (int i = 1; i <= draft.count(FactPath.of("sterilizers")); i++) {
-            String serial = draft.text(FactPath.of("sterilizers", i, "serial"));
-            if (!serial.isBlank() && !visits.containsKey(serial)) {
-                office.records().exactly(Kind.STERILIZER, "serial", serial).stream()
-                        .filter(one -> meant.contains(one.id().toString()))
-                        .findFirst()
-                        .map(Subject::id)
-                        .flatMap(machine -> states.before(draft.subject(), machine))
-                        .map(StatedVisit::visit)
-                        .ifPresent(visit -> visits.put(serial, office.drafts().of(visit.id())));
-            }
+            String key = draft.text(FactPath.of("sterilizers", i, "key"));
+            Optional<Subject> machine = tied.find(key).filter(unused -> !visits.containsKey(key));
+            machine.flatMap(one -> states.before(draft.subject(), one.id()))
+                    .map(one -> office.drafts().of(one.visit().id()))
+                    .flatMap(then -> TiedMachines.of(then, office.records())
+                            .key(machine.get().id())
+                            .map(keyThen -> new Before(then, keyThen)))
+                    .ifPresent(before -> visits.put(key, before));
         }
         return visits.isEmpty() ? Optional.empty() : Optional.of(new Earlier(visits));
     }
@@ -127,24 +131,22 @@ public record Earlier(Map<String, Draft> visits) {
 
     private Optional<String> then(KeyedPath path, Draft now) {
         Optional<String> text = path.toString().contains("?")
-                ? keyed(path, now)
+                ? keyed(path)
                 : path.find(now).flatMap(real -> counterpart(real, now)).flatMap(Place::text);
         return text.filter(one -> !one.equals(path.text(now)));
     }
 
     /** A note of the way that names a sterilizer by its key. */
-    Optional<String> note(String name, String key, Draft now) {
-        return serial(key, now)
-                .flatMap(serial -> Optional.ofNullable(visits.get(serial))
-                        .flatMap(visit -> key(serial, visit)
-                                .map(then -> visit.note(Arrays.stream(name.split("/", -1))
-                                        .map(step -> step.equals(key) ? then : step)
-                                        .collect(Collectors.joining("/"))))))
+    Optional<String> note(String name, String key) {
+        return Optional.ofNullable(visits.get(key))
+                .map(before -> before.visit.note(Arrays.stream(name.split("/", -1))
+                        .map(step -> step.equals(key) ? before.key : step)
+                        .collect(Collectors.joining("/"))))
                 .filter(text -> !text.isBlank());
     }
 
-    /** The same entry of a list by its keys, of the same sterilizer by its serial number. */
-    private Optional<String> keyed(KeyedPath path, Draft now) {
+    /** The same entry of a list by its keys, of the same sterilizer. */
+    private Optional<String> keyed(KeyedPath path) {
         String written = path.toString();
         Matcher machine = MACHINE.matcher(written);
         boolean isProposed = written.startsWith("checklists/")
@@ -154,33 +156,11 @@ public record Earlier(Map<String, Draft> visits) {
             return Optional.empty();
         }
         String key = URLDecoder.decode(machine.group(), StandardCharsets.UTF_8);
-        return serial(key, now)
-                .flatMap(serial -> Optional.ofNullable(visits.get(serial))
-                        .flatMap(visit -> key(serial, visit)
-                                .map(then -> KeyedPath.parse(machine.replaceFirst(Matcher.quoteReplacement(
-                                                URLEncoder.encode(then, StandardCharsets.UTF_8))))
-                                        .text(visit))))
+        return Optional.ofNullable(visits.get(key))
+                .map(before -> KeyedPath.parse(machine.replaceFirst(
+                                Matcher.quoteReplacement(URLEncoder.encode(before.key, StandardCharsets.UTF_8))))
+                        .text(before.visit))
                 .filter(text -> !text.isBlank());
-    }
-
-    private static Optional<String> serial(String key, Draft visit) {
-        return machine(
-                        visit,
-                        one -> visit.text(FactPath.of("sterilizers", one, "key"))
-                                .equals(key))
-                .map(place -> visit.text(FactPath.of("sterilizers", place, "serial")));
-    }
-
-    private static Optional<String> key(String serial, Draft visit) {
-        return machine(
-                        visit,
-                        one -> visit.text(FactPath.of("sterilizers", one, "serial"))
-                                .equals(serial))
-                .map(place -> visit.text(FactPath.of("sterilizers", place, "key")));
-    }
-
-    private static Optional<Integer> machine(Draft visit, Predicate<Integer> wanted) {
-        return place(visit, "sterilizers", wanted);
     }
 
     private static Optional<Integer> place(Draft visit, String list, Predicate<Integer> wanted) {
@@ -192,10 +172,10 @@ public record Earlier(Map<String, Draft> visits) {
         return Optional.empty();
     }
 
-    /** The same place in an earlier visit: of the same sterilizer by its serial number, of the same loaded run by its cycle. */
+    /** The same place in an earlier visit: of the same sterilizer, of the same loaded run by its cycle. */
     private Optional<Place> counterpart(FactPath path, Draft now) {
         List<String> steps = path.steps();
-        Draft first = visits.values().iterator().next();
+        Draft first = visits.values().iterator().next().visit;
         String last = steps.get(steps.size() - 1);
         switch (steps.get(0)) {
             case "conditions" -> {
@@ -221,13 +201,14 @@ public record Earlier(Map<String, Draft> visits) {
     }
 
     private Optional<Place> sterilizer(String number, Draft now) {
-        String serial = now.text(FactPath.of("sterilizers", number, "serial"));
-        return Optional.ofNullable(visits.get(serial))
-                .flatMap(visit -> machine(
-                                visit,
-                                one -> visit.text(FactPath.of("sterilizers", one, "serial"))
-                                        .equals(serial))
-                        .map(place -> new Place(visit, FactPath.of("sterilizers", place))));
+        return Optional.ofNullable(visits.get(now.text(FactPath.of("sterilizers", number, "key"))))
+                .flatMap(before -> place(
+                                before.visit,
+                                "sterilizers",
+                                one -> before.visit
+                                        .text(FactPath.of("sterilizers", one, "key"))
+                                        .equals(before.key))
+                        .map(place -> new Place(before.visit, FactPath.of("sterilizers", place))));
     }
 
     /** The run of the same kind with the same cycle of the same sterilizer. */
@@ -237,19 +218,19 @@ public record Earlier(Map<String, Draft> visits) {
         }
         String cycle = now.text(FactPath.of("runs", number, "cycle"));
         String kind = now.text(FactPath.of("runs", number, "kind"));
-        return serial(Running.machine(now, Integer.parseInt(number)), now)
-                .flatMap(serial -> Optional.ofNullable(visits.get(serial))
-                        .flatMap(visit -> key(serial, visit)
-                                .flatMap(key -> place(
-                                        visit,
-                                        "runs",
-                                        run -> visit.text(FactPath.of("runs", run, "kind"))
-                                                        .equals(kind)
-                                                && Running.machine(visit, run).equals(key)
-                                                && (cycle.isBlank()
-                                                        || visit.text(FactPath.of("runs", run, "cycle"))
-                                                                .equals(cycle))))
-                                .map(run -> new Place(visit, FactPath.of("runs", run)))));
+        return Optional.ofNullable(visits.get(Running.machine(now, Integer.parseInt(number))))
+                .flatMap(before -> place(
+                                before.visit,
+                                "runs",
+                                run -> before.visit
+                                                .text(FactPath.of("runs", run, "kind"))
+                                                .equals(kind)
+                                        && Running.machine(before.visit, run).equals(before.key)
+                                        && (cycle.isBlank()
+                                                || before.visit
+                                                        .text(FactPath.of("runs", run, "cycle"))
+                                                        .equals(cycle)))
+                        .map(run -> new Place(before.visit, FactPath.of("runs", run))));
     }
 
     /** What was said then about a column of the recordings of the same kind of run: role, position, place, instrument. */
@@ -321,7 +302,7 @@ public record Earlier(Map<String, Draft> visits) {
         Set<String> there = new HashSet<>();
         now.subject().fact(INSTRUMENTS).ifPresent(ids -> ids.node().forEach(id -> there.add(id.asText())));
         List<Offer> offers = new ArrayList<>();
-        for (Draft visit : visits.values()) {
+        for (Draft visit : visits.values().stream().map(Before::visit).toList()) {
             for (int i = 1; i <= visit.count(FactPath.of(INSTRUMENTS)); i++) {
                 FactPath path = FactPath.of(INSTRUMENTS, i);
                 String id = visit.text(path.then("id"));
@@ -356,7 +337,7 @@ public record Earlier(Map<String, Draft> visits) {
     private Optional<Place> then(FactPath list, Draft now) {
         List<String> steps = list.steps();
         if (steps.size() == 1) {
-            return Optional.of(new Place(visits.values().iterator().next(), list));
+            return Optional.of(new Place(visits.values().iterator().next().visit, list));
         }
         Optional<Place> begin = steps.get(0).equals("runs") ? run(steps.get(1), now) : sterilizer(steps.get(1), now);
         return begin.map(place -> {

@@ -2,6 +2,7 @@ package org.steamwright.desk.path;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 
@@ -80,6 +81,9 @@ public record Field(
         }
     }
 
+    /** What an identity in a page has not; a long sheet asks for a thousand. */
+    private static final Pattern OTHER_SIGNS = Pattern.compile("[^A-Za-z0-9]+");
+
     public Field {
         options = List.copyOf(options);
     }
@@ -101,7 +105,7 @@ public record Field(
     }
 
     static String id(String path) {
-        return "f-" + path.replaceAll("[^A-Za-z0-9]+", "-") + "-" + Integer.toHexString(path.hashCode());
+        return "f-" + OTHER_SIGNS.matcher(path).replaceAll("-") + "-" + Integer.toHexString(path.hashCode());
     }
 
     /** Identities of hint, complaint and notice, for readers that are read to. */

@@ -9,8 +9,8 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.TiedMachines;
 import org.steamwright.filing.VisitStates;
-import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.state.VisitState;
@@ -50,15 +50,13 @@ public record NextVisit(
         VisitStates states = new VisitStates(office.records());
         List<Planned> planned = new ArrayList<>();
         String today = LocalDate.now(office.clock()).toString();
-        for (String serial : serials) {
-            for (Subject machine : office.records().exactly(Kind.STERILIZER, "serial", serial)) {
-                for (StatedVisit one : states.ofSterilizer(machine.id())) {
-                    Subject visit = one.visit();
-                    boolean isLater = visit.text("date").compareTo(today) > 0
-                            && visit.text("date").compareTo(draft.text(FactPath.of("date"))) > 0;
-                    if (one.state() == VisitState.OPEN && isLater && !visit.id().equals(draft.id())) {
-                        planned.add(new Planned(visit.id().toString(), visit.text("number"), visit.text("date")));
-                    }
+        for (Subject machine : TiedMachines.of(draft, office.records()).byKey().values()) {
+            for (StatedVisit one : states.ofSterilizer(machine.id())) {
+                Subject visit = one.visit();
+                boolean isLater = visit.text("date").compareTo(today) > 0
+                        && visit.text("date").compareTo(draft.text(FactPath.of("date"))) > 0;
+                if (one.state() == VisitState.OPEN && isLater && !visit.id().equals(draft.id())) {
+                    planned.add(new Planned(visit.id().toString(), visit.text("number"), visit.text("date")));
                 }
             }
         }

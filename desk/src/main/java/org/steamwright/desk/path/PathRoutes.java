@@ -20,6 +20,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.IntFunction;
+import java.util.stream.Stream;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TypedDay;
@@ -92,16 +93,10 @@ public final class PathRoutes {
         routes.add(Route.get(VISIT + "/context", LOOKING, path.of(path::context)));
         routes.add(Route.get(VISIT + "/report.pdf", LOOKING, path.of((ask, draft) -> path.report(ask, draft)))
                 .dear());
-        routes.add(Route.get(
-                        VISIT + "/certificates/{sterilizer}",
-                        LOOKING,
-                        path.of((ask, draft) -> path.certificate(ask, draft)))
+        routes.add(Route.get(VISIT + "/certificates", LOOKING, path.of((ask, draft) -> path.certificate(ask, draft)))
                 .dear());
         routes.add(Route.get(VISIT + "/result.json", LOOKING, path.of((ask, draft) -> path.result(draft))));
-        routes.add(Route.get(
-                VISIT + "/files/{folder}/{name}",
-                LOOKING,
-                path.of((ask, draft) -> file(ask, draft, ask.part("folder") + "/" + ask.part("name")))));
+        routes.add(Route.get(VISIT + "/files", LOOKING, path.of((ask, draft) -> file(ask, draft, ask.typed("name")))));
         routes.add(Route.post(VISIT + "/facts", WRITING, path.of(path::fact)));
         routes.add(Route.post(VISIT + "/entries", WRITING, path.of(path::entry)));
         routes.add(Route.post(VISIT + "/offers", WRITING, path.of(path::offer)));
@@ -327,10 +322,17 @@ public final class PathRoutes {
         return values;
     }
 
-    private Reply sheet(Ask ask, Draft draft, Stage stage) throws IOException, FilingException {
+    private Reply sheet(Ask ask, Draft draft, Stage stage) throws IOException, FilingException, RegisterException {
         List<DraftProblem> glance = draft.glance();
+        // only this sheet shows what the register has
+        RegisterInstruments register =
+                stage == Stage.IDENTITY ? RegisterInstruments.of(draft, office, ask.frame()) : RegisterInstruments.NONE;
         return sheet(
-                ask, draft, new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance).of(stage), glance, 200);
+                ask,
+                draft,
+                new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance, register).of(stage),
+                glance,
+                200);
     }
 
     private Reply sheet(Ask ask, Draft draft, Sheet sheet, List<DraftProblem> glance, int status)
@@ -367,7 +369,7 @@ public final class PathRoutes {
 
     private Reply certificate(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
         AssessedVisit assessed = assessed(draft);
-        String key = ask.part("sterilizer");
+        String key = ask.typed("sterilizer");
         Optional<Sterilizer> sterilizer = assessed.visit().sterilizers().stream()
                 .filter(one -> one.key().equals(key))
                 .findFirst();
@@ -512,10 +514,18 @@ public final class PathRoutes {
     }
 
     /** Takes one entry over that an earlier visit had. */
-    private Reply offer(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+    private Reply offer(Ask ask, Draft draft)
+            throws IOException, FilingException, RegisterException, DraftRefusal, Garbled {
         FactPath list = parsed(FactPath::parse, ask.typed("list"));
-        Optional<Earlier.Offer> offer = Earlier.of(draft, office).stream()
-                .flatMap(before -> before.offers(list, draft).stream())
+        RegisterInstruments register = list.toString().equals("instruments")
+                ? RegisterInstruments.of(draft, office, ask.frame())
+                : RegisterInstruments.NONE;
+        Optional<Earlier.Offer> offer = Stream.concat(
+                        register.offers().stream(),
+                        Earlier.of(draft, office).stream()
+                                .flatMap(before -> before.offers(list, draft).stream())
+                                .filter(one ->
+                                        !register.known().contains(one.words().getOrDefault("id", ""))))
                 .filter(one -> one.mark().equals(ask.typed("mark")))
                 .findFirst();
         if (offer.isEmpty()) {
@@ -524,6 +534,16 @@ public final class PathRoutes {
         Map<String, Object> entry = new LinkedHashMap<>(offer.get().entry());
         if (list.toString().endsWith("/indicators")) {
             entry.put("result", "awaited");
+        }
+        for (Map.Entry<String, byte[]> file : offer.get().files().entrySet()) {
+            if (draft.bytes(file.getKey())
+                    .filter(there -> !Arrays.equals(there, file.getValue()))
+                    .isPresent()) {
+                return new Reply.Refusal(
+                        409,
+                        ask.frame().say("path.offer-other-file", file.getKey()),
+                        ask.frame().say("path.offer-other-file-remedy"));
+            }
         }
         DraftChange change = draft.change().expect(list, draft.find(list)).add(list, entry);
         offer.get().files().forEach((name, bytes) -> {

@@ -14,8 +14,17 @@ final class Sheets {
     private final StageSheet.Seen seen;
 
     Sheets(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {
+        this(draft, frame, earlier, problems, RegisterInstruments.NONE);
+    }
+
+    Sheets(
+            Draft draft,
+            Frame frame,
+            Optional<Earlier> earlier,
+            List<DraftProblem> problems,
+            RegisterInstruments register) {
         this.frame = frame;
-        this.seen = new StageSheet.Seen(draft, frame, earlier, problems);
+        this.seen = new StageSheet.Seen(draft, frame, earlier, problems, register);
     }
 
     Sheet of(Stage stage) {

@@ -26,13 +26,15 @@ abstract class StageSheet {
 
     final Draft draft;
     final Frame frame;
-    private final Optional<Earlier> earlier;
+    final Optional<Earlier> earlier;
+    final RegisterInstruments register;
     private final Map<String, DraftProblem> problems = new LinkedHashMap<>();
 
     StageSheet(Seen seen) {
         this.draft = seen.draft;
         this.frame = seen.frame;
         this.earlier = seen.earlier;
+        this.register = seen.register;
         seen.problems.forEach(
                 problem -> problem.path().ifPresent(path -> this.problems.putIfAbsent(path.toString(), problem)));
     }
@@ -44,8 +46,14 @@ abstract class StageSheet {
      * @param frame words and figures of the reader
      * @param earlier the visit before; empty if there is none, or if it is not asked
      * @param problems what can't be used as it stands
+     * @param register instruments that the register offers; none where they are not asked for
      */
-    record Seen(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {}
+    record Seen(
+            Draft draft,
+            Frame frame,
+            Optional<Earlier> earlier,
+            List<DraftProblem> problems,
+            RegisterInstruments register) {}
 
     /** What stands on the sheet, in order. */
     abstract List<Block> blocks();
@@ -128,7 +136,7 @@ abstract class StageSheet {
                 .map(Machine::key)
                 .filter(key -> isLasting && (note.endsWith("/" + key) || note.contains("/" + key + "/")))
                 .findFirst()
-                .flatMap(key -> earlier.flatMap(before -> before.note(note, key, draft)))
+                .flatMap(key -> earlier.flatMap(before -> before.note(note, key)))
                 .filter(then -> !then.equals(draft.note(note)));
     }
 
@@ -148,11 +156,15 @@ abstract class StageSheet {
     Block.Maker offering(String list, Block.Maker maker) {
         earlier.map(before -> before.offers(FactPath.parse(list), draft))
                 .orElse(List.of())
-                .forEach(offer -> maker.button(
-                        say("offer", Typing.shownAll(offer.words(), frame.figures())),
-                        "offers",
-                        Map.of("list", list, "mark", offer.mark())));
+                .forEach(offer -> offer(maker, "offer", list, offer));
         return maker;
+    }
+
+    void offer(Block.Maker maker, String words, String list, Earlier.Offer offer) {
+        maker.button(
+                say(words, Typing.shownAll(offer.words(), frame.figures())),
+                "offers",
+                Map.of("list", list, "mark", offer.mark()));
     }
 
     String text(Object... steps) {

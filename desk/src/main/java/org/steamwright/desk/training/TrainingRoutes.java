@@ -72,7 +72,7 @@ public final class TrainingRoutes {
         routes.add(Route.post(PAGE + "/delete", TRAINEES, ask -> training.deleted()));
         routes.add(Route.get(VISIT, TRAINEES, training::visit));
         routes.add(Route.post(VISIT + "/recordings", TRAINEES, training::readOut));
-        routes.add(Route.get(VISIT + "/files/{file}", TRAINEES, training::file));
+        routes.add(Route.get(VISIT + "/files", TRAINEES, training::file));
         routes.add(Route.get(VISIT + "/answer", TRAINEES, training::answer));
         return List.copyOf(routes);
     }
@@ -147,7 +147,7 @@ public final class TrainingRoutes {
     private Reply file(Ask ask) {
         Optional<LoggerFile> file = named(ask).stream()
                 .flatMap(visit -> visit.files().stream())
-                .filter(one -> one.name().equals(ask.part("file")))
+                .filter(one -> one.name().equals(ask.typed("name")))
                 .findFirst();
         return file.<Reply>map(one -> new Reply.Attachment(
                         "text/csv;charset=utf-8", out -> out.write(one.bytes()), Optional.of(one.name())))

@@ -14,6 +14,11 @@ public final class PaperLanguage {
         return isOther(frame) ? "?" + NAME + "=" + frame.words().language().code() : "";
     }
 
+    /** The same behind a query that says already which document is meant. */
+    public static String further(Frame frame) {
+        return query(frame).replace('?', '&');
+    }
+
     /** Whether the reader reads another language than English, so that the English document is offered beside it. */
     public static boolean isOther(Frame frame) {
         return frame.words().language() != Language.ENGLISH;

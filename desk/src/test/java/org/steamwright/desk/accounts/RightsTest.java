@@ -55,11 +55,11 @@ class RightsTest {
                 "GET /clinic",
                 "GET /clinic/{clinic}",
                 "GET /clinic/{clinic}/load",
-                "GET /clinic/{clinic}/cards/{serial}",
+                "GET /clinic/{clinic}/cards/{machine}",
                 "GET /clinic/{clinic}/photos/{visit}",
                 "GET /clinic/{clinic}/induction",
                 "GET /clinic/{clinic}/reports/{visit}",
-                "GET /clinic/{clinic}/reports/{visit}/{serial}");
+                "GET /clinic/{clinic}/reports/{visit}/{machine}");
         allow(
                 "office",
                 "GET /users",
@@ -71,7 +71,9 @@ class RightsTest {
                 "POST /users/{user}/second-factor",
                 "POST /users/{user}/active",
                 "POST /users/{user}/sessions",
-                "POST /users/{user}/signing-key");
+                "POST /users/{user}/signing-key",
+                "GET /users/keys",
+                "POST /users/keys/{key}");
         allow(
                 STAFF,
                 "GET /today",
@@ -118,9 +120,9 @@ class RightsTest {
                 "GET /visits/{visit}/context",
                 "GET /visits/{visit}/compare",
                 "GET /visits/{visit}/report.pdf",
-                "GET /visits/{visit}/certificates/{sterilizer}",
+                "GET /visits/{visit}/certificates",
                 "GET /visits/{visit}/result.json",
-                "GET /visits/{visit}/files/{folder}/{name}",
+                "GET /visits/{visit}/files",
                 "GET /visits/{visit}/runs/{run}",
                 "GET /visits/{visit}/runs/{run}/recordings",
                 "GET /visits/{visit}/runs/{run}/traces",

@@ -3,9 +3,12 @@ package org.steamwright.desk.accounts;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -200,6 +203,68 @@ class SigningAtTheDeskTest {
             assertThat(Verifier.verify(office.records, List.of(), Reassessment.NONE)
                             .differences())
                     .as("the receipt is verified with the issue that covers it")
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void the_office_ends_the_key_of_a_representative_who_has_no_user() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            String visit = take(office.records);
+            OpenOffice.Browser technician = office.as("technician");
+            assertThat(technician.post(visit + "/keys", key(LEE)).statusCode()).isEqualTo(303);
+            OpenOffice.Browser desk = office.as("office");
+            assertThat(desk.get("/users/keys").body())
+                    .contains(LEE, "no user", "Key since", "has not signed anything yet");
+            assertThat(technician.get("/users/keys").statusCode()).isEqualTo(403);
+            technician.post(visit + "/signatures", signature(office.records, LEE, "received and understood", SECRET));
+            String page = desk.get("/users/keys").body();
+            assertThat(page).contains("last signed on").doesNotContain("has not signed anything yet");
+            Matcher form = Pattern.compile("action=\"(/users/keys/[0-9a-f]+)\"").matcher(page);
+            assertThat(form.find()).isTrue();
+            String end = form.group(1);
+
+            assertThat(technician.post(end, Map.of("reason", "left the clinic")).statusCode())
+                    .isEqualTo(403);
+            assertThat(desk.post(end, Map.of("reason", "left the clinic")).statusCode())
+                    .as("the office shows its own password")
+                    .isEqualTo(422);
+            assertThat(desk.post(end, Map.of("own", OpenOffice.PASSWORD)).statusCode())
+                    .as("and gives a reason")
+                    .isEqualTo(422);
+            assertThat(hasKey(office.records, LEE)).isTrue();
+            office.clock.forward(Duration.ofMinutes(1));
+            Map<String, String> right = Map.of("reason", "left the clinic", "own", OpenOffice.PASSWORD);
+            assertThat(desk.post(end, right).statusCode()).isEqualTo(303);
+            assertThat(hasKey(office.records, LEE)).isFalse();
+            assertThat(whys(office.records)).contains("left the clinic");
+            assertThat(desk.get("/users/keys").body()).doesNotContain(LEE).contains("Nobody has a key");
+            assertThat(desk.post(end, right).statusCode())
+                    .as("ended already, as another window shows")
+                    .isEqualTo(422);
+
+            assertThat(technician
+                            .post(
+                                    visit + "/signatures",
+                                    signature(office.records, LEE, "received and understood", SECRET))
+                            .statusCode())
+                    .as("an ended key signs nothing more")
+                    .isEqualTo(409);
+            assertThat(Receipts.of(new Filing(office.records).visit(NUMBER).visit()))
+                    .as("what was signed before stays")
+                    .get()
+                    .satisfies(receipt -> assertThat(receipt.name()).isEqualTo(LEE));
+            office.user(ROBIN, Role.REVIEWER);
+            office.as(ROBIN).post(visit + "/keys", key(ROBIN));
+            assertThat(office.as(ROBIN)
+                            .post(
+                                    visit + "/signatures",
+                                    signature(office.records, ROBIN, "reviewed and approved", SECRET))
+                            .statusCode())
+                    .isEqualTo(303);
+            assertThat(Verifier.verify(office.records, List.of(), Reassessment.NONE)
+                            .differences())
+                    .as("and verifies")
                     .isEmpty();
         }
     }

@@ -27,6 +27,7 @@ import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 
 /** From the close of a visit to what the clinic keeps: signed at the desk, printed with the signature, read by the clinic. */
 class SignedVisitTest {
@@ -87,10 +88,10 @@ class SignedVisitTest {
     }
 
     /** Today's load is asked for by counting what was tested. */
-    private static void countedFromWhatWasTested(OpenDesk desk, String clinicPage) throws Exception {
-        String asked = clinicPage + "/load?serial=EX-1001&cycle=134+wrapped";
+    private static void countedFromWhatWasTested(OpenDesk desk, String clinicPage, SubjectId machine) throws Exception {
+        String asked = clinicPage + "/load?machine=" + machine + "&cycle=134+wrapped";
         String begun = desk.get(asked).body();
-        assertThat(desk.get(clinicPage).body()).contains("load?serial=EX-1001&amp;cycle=134%20wrapped");
+        assertThat(desk.get(clinicPage).body()).contains("load?machine=" + machine + "&amp;cycle=134%20wrapped");
         assertThat(begun).contains("Leave it empty if there is none today.").doesNotContain("<h2>Answer</h2>");
         String all = desk.get(asked + "&all=yes").body();
         Matcher counted = Pattern.compile("name=\"(name|family|packaging|tested|count)-(\\d+)\" value=\"([^\"]*)\"")
@@ -135,6 +136,10 @@ class SignedVisitTest {
             Subject clinic = desk.records().subjects(Kind.CLINIC, 1).get(0);
             String clinicPage = "/clinic/" + clinic.id();
             String report = clinicPage + "/reports/" + visit.id();
+            SubjectId machine = desk.records()
+                    .exactly(Kind.STERILIZER, "serial", "EX-1001")
+                    .get(0)
+                    .id();
 
             assertThat(text(bytes(desk, address + "/report.pdf"))).contains("notsigned");
             assertThat(desk.get(report).statusCode())
@@ -157,16 +162,20 @@ class SignedVisitTest {
             assertThat(text(bytes(desk, address + "/report.pdf")))
                     .contains("issue1,signed", "performedandrecorded", "KimSample(invented)")
                     .doesNotContain("notsigned");
-            String certificate = text(bytes(desk, address + "/certificates/A"));
+            String certificate = text(bytes(desk, address + "/certificates?sterilizer=A"));
             assertThat(certificate).contains("issue1,signed", "EX-1001", NUMBER, "Whatmayberun");
-            assertThat(desk.get(address + "/certificates/Z").statusCode()).isEqualTo(404);
+            assertThat(desk.get(address + "/certificates?sterilizer=Z").statusCode())
+                    .isEqualTo(404);
 
-            assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/EX-1001");
-            assertThat(text(bytes(desk, report + "/EX-1001"))).isEqualTo(certificate);
+            assertThat(desk.get(clinicPage).body()).contains(NUMBER, report, "/reports/" + visit.id() + "/" + machine);
+            assertThat(text(bytes(desk, report + "/" + machine))).isEqualTo(certificate);
+            assertThat(text(bytes(desk, report + "/EX-1001")))
+                    .as("an address that somebody kept")
+                    .isEqualTo(certificate);
             assertThat(desk.get(report + "/EX-9").statusCode()).isEqualTo(404);
             cards(desk, clinicPage, visit);
             induction(desk, clinicPage);
-            countedFromWhatWasTested(desk, clinicPage);
+            countedFromWhatWasTested(desk, clinicPage, machine);
 
             assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
                     .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");
@@ -180,16 +189,16 @@ class SignedVisitTest {
                     .as("the reader's language and the English document beside it")
                     .contains(
                             "href=\"" + report + "?language=de\"",
-                            "href=\"" + report + "/EX-1001?language=de\"",
+                            "href=\"" + report + "/" + machine + "?language=de\"",
                             "href=\"" + report + "\"",
-                            "href=\"" + report + "/EX-1001\"",
+                            "href=\"" + report + "/" + machine + "\"",
                             "Bericht auf Englisch");
             assertThat(desk.get(address + "/close").body())
                     .contains(
                             "href=\"" + address + "/report.pdf?language=de\"",
                             "href=\"" + address + "/report.pdf\"",
-                            "href=\"" + address + "/certificates/A?language=de\"",
-                            "href=\"" + address + "/certificates/A\"");
+                            "href=\"" + address + "/certificates?sterilizer=A&amp;language=de\"",
+                            "href=\"" + address + "/certificates?sterilizer=A\"");
 
             filing.withdraw(
                     filing.visit(NUMBER),

@@ -36,6 +36,18 @@ class FleetFiguresTest {
 
     private void visit(
             Records records, String serial, String day, double leak, String standing, boolean isBad, long minutes) {
+        visit(records, serial, serial, day, leak, standing, isBad, minutes);
+    }
+
+    private void visit(
+            Records records,
+            String machine,
+            String serial,
+            String day,
+            double leak,
+            String standing,
+            boolean isBad,
+            long minutes) {
         SubjectId id = records.newSubject();
         records.append(OFFICE, Records.changes(Kind.VISIT, id, Map.of("number", "R-" + results.size(), "date", day)));
         results.add(new VisitResult(
@@ -50,7 +62,8 @@ class FleetFiguresTest {
                 false,
                 minutes < 0 ? OptionalLong.empty() : OptionalLong.of(minutes),
                 0,
-                List.of(new Figure("leak-rate", serial, "", "AT_MOST", day, 1, leak, 0.115, "KILOPASCAL_PER_MINUTE"))));
+                List.of(new Figure(
+                        "leak-rate", machine, serial, "", "AT_MOST", day, 1, leak, 0.115, "KILOPASCAL_PER_MINUTE"))));
     }
 
     private void fill(Records records) {
@@ -59,10 +72,14 @@ class FleetFiguresTest {
         visit(records, "EX-1", "2026-07-01", 0.100, "pass", true, 1_440);
         visit(records, "EX-2", "2025-11-05", 0.060, "fail", true, 4_320);
         visit(records, "EX-2", "2026-05-05", 0.050, "pass", false, -1);
+        keep(records, Map.of("EX-1", FAMILY, "EX-2", FAMILY));
+    }
+
+    private void keep(Records records, Map<String, String> families) {
         long entries = records.head().tree().size();
         Map<Waiting, VisitResult> kept = new LinkedHashMap<>();
         results.forEach(result -> kept.put(new Waiting(result.visit(), entries), result));
-        records.results().keep(kept, Map.of("EX-1", FAMILY, "EX-2", FAMILY), KeptResults::standing);
+        records.results().keep(kept, families, KeptResults::standing);
     }
 
     @Test
@@ -81,6 +98,46 @@ class FleetFiguresTest {
                     .as("two visits only")
                     .contains("not known: two visits only, three are needed");
             assertThat(list.indexOf("EX-1<")).as("the most pressing first").isLessThan(list.indexOf("EX-2<"));
+        }
+    }
+
+    @Test
+    void two_makers_with_one_serial_number_have_trends_of_their_own() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Map<String, String> machines = new LinkedHashMap<>();
+            for (String maker : List.of("North Works (invented)", "South Works (invented)")) {
+                SubjectId id = desk.records().newSubject();
+                desk.records()
+                        .append(
+                                OFFICE,
+                                Records.changes(
+                                        Kind.STERILIZER, id, Map.of("serial", "7", "maker", maker, "model", "B")));
+                machines.put(maker, id.toString());
+            }
+            String north = machines.get("North Works (invented)");
+            String south = machines.get("South Works (invented)");
+            visit(desk.records(), north, "7", "2024-07-01", 0.041, "pass", false, 1_440);
+            visit(desk.records(), north, "7", "2025-07-01", 0.042, "pass", false, 1_440);
+            visit(desk.records(), south, "7", "2025-07-02", 0.093, "pass", false, 1_440);
+            keep(desk.records(), Map.of());
+
+            String list = desk.get("/trends?figure=leak-rate").body();
+            assertThat(list).contains("North Works (invented) B", "South Works (invented) B");
+            for (String machine : machines.values()) {
+                assertThat(list).contains("/trends/one?machine=" + machine + "&amp;figure=leak-rate");
+            }
+            assertThat(list).as("machines of an unknown model are no family").doesNotContain(" of 2 machines");
+            assertThat(desk.get("/trends/one?machine=" + north).body())
+                    .contains("Trends of North Works (invented) B 7", "0.041", "0.042")
+                    .doesNotContain("0.093");
+            assertThat(desk.get("/trends/one?machine=" + south).body())
+                    .contains("0.093")
+                    .doesNotContain("0.041");
+            assertThat(desk.get("/trends/one?serial=7").body())
+                    .as("an address that somebody kept")
+                    .contains("Several machines have the serial number 7")
+                    .contains("/trends/one?machine=" + north, "/trends/one?machine=" + south)
+                    .doesNotContain("0.041", "0.093");
         }
     }
 

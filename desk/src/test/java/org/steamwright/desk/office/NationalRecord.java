@@ -7,14 +7,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalLong;
+import java.util.Set;
 import java.util.SplittableRandom;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftRefusal;
+import org.steamwright.filing.Drafts;
 import org.steamwright.filing.KeptResults;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.ResultBook.Waiting;
+import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.Submission;
+import org.steamwright.records.Use;
 import org.steamwright.records.VisitResult;
 
 /**
@@ -42,6 +48,7 @@ final class NationalRecord {
             List.of("Dental", "Family Practice", "Podiatry", "Skin Clinic", "Day Surgery", "Health Centre");
     private static final int TOGETHER = 500;
     private static final int OF_FIVE = 2;
+    private static final int FIRST_NUMBER = 1_000_000;
     private static final int VISITS = 2;
 
     private final Records records;
@@ -57,15 +64,15 @@ final class NationalRecord {
     }
 
     static String serial(int machine) {
-        return "SN-" + (1_000_000 + machine);
+        return "SN-" + (FIRST_NUMBER + machine);
     }
 
     static String number(int machine) {
-        return "M" + (1_000_000 + machine);
+        return "M" + (FIRST_NUMBER + machine);
     }
 
     static String report(int machine, int visit) {
-        return "N-" + visit + "-" + (1_000_000 + machine);
+        return "N-" + visit + "-" + (FIRST_NUMBER + machine);
     }
 
     void fill(int machines) {
@@ -91,6 +98,59 @@ final class NationalRecord {
             }
         }
         flush();
+    }
+
+    static String draft(int number) {
+        return "D-" + (FIRST_NUMBER + number);
+    }
+
+    /**
+     * Visits that are being written, each to the machine of that place in the record, with two runs without recordings.
+     *
+     * @return ids in order
+     */
+    static List<SubjectId> drafts(Records records, int count, int machines, LocalDate today) throws DraftRefusal {
+        Drafts drafts = new Drafts(records);
+        List<SubjectId> ids = new ArrayList<>();
+        for (int i = 0; i < count; i++) {
+            int place = (int) ((long) i * machines / count);
+            Subject machine =
+                    records.exactly(Kind.STERILIZER, "number", number(place)).get(0);
+            Subject clinic = records.usersOf(Use.ROOM, Kind.CLINIC, Set.of(machine.text("stated/room")))
+                    .get(0);
+            Map<String, Object> run = Map.of("kind", "reference-load", "sterilizer", "A", "cycle", "134 wrapped");
+            Draft draft = drafts.open(
+                    OFFICE,
+                    draft(i),
+                    Map.of(
+                            "purpose",
+                            "yearly",
+                            "date",
+                            today.toString(),
+                            "zone",
+                            "Australia/Adelaide",
+                            "clinic",
+                            Map.of("name", clinic.text("name"), "address", clinic.text("address")),
+                            "people",
+                            List.of(Map.of("name", OFFICE.name(), "role", "technician")),
+                            "sterilizers",
+                            List.of(Map.of(
+                                    "key",
+                                    "A",
+                                    "maker",
+                                    machine.text("maker"),
+                                    "model",
+                                    machine.text("model"),
+                                    "serial",
+                                    machine.text("serial"),
+                                    "cycles",
+                                    List.of(Map.of(
+                                            "name", "134 wrapped", "type", "B", "sterilizing-temperature", "134 °C")))),
+                            "runs",
+                            List.of(run, run)));
+            ids.add(draft.id());
+        }
+        return ids;
     }
 
     private void add(Kind kind, SubjectId id, Map<String, Object> facts) {
@@ -166,7 +226,12 @@ final class NationalRecord {
                         "serial", List.of(serial(i)),
                         "purpose", "yearly",
                         "simulated", true));
-        families.put(serial(i), MODELS.get(i % MODELS.size()));
+        result(id, machine, i, day);
+    }
+
+    /** What a visit to a machine came to, drawn. */
+    private void result(SubjectId id, SubjectId machine, int i, LocalDate day) {
+        families.put(machine.toString(), MODELS.get(i % MODELS.size()));
         boolean isPass = random.nextInt(20) > 0;
         results.put(
                 id,
@@ -183,8 +248,17 @@ final class NationalRecord {
                         OptionalLong.of(random.nextInt(20_000)),
                         random.nextInt(6),
                         List.of(
-                                figure(i, "leak-rate", "", "AT_MOST", day, random.nextDouble(0.02, 0.14), 0.13),
                                 figure(
+                                        machine,
+                                        i,
+                                        "leak-rate",
+                                        "",
+                                        "AT_MOST",
+                                        day,
+                                        random.nextDouble(0.02, 0.14),
+                                        0.13),
+                                figure(
+                                        machine,
                                         i,
                                         "minimum-holding-time",
                                         "134 wrapped",
@@ -195,9 +269,17 @@ final class NationalRecord {
     }
 
     private static VisitResult.Figure figure(
-            int machine, String figure, String cycle, String comparison, LocalDate day, double value, double limit) {
+            SubjectId id,
+            int machine,
+            String figure,
+            String cycle,
+            String comparison,
+            LocalDate day,
+            double value,
+            double limit) {
         return new VisitResult.Figure(
                 figure,
+                id.toString(),
                 serial(machine),
                 cycle,
                 comparison,
@@ -208,9 +290,37 @@ final class NationalRecord {
                 cycle.isEmpty() ? "KILOPASCAL_PER_MINUTE" : "SECONDS");
     }
 
+    /** Draws the results of all visits again, after a later version of the tables has thrown them away. */
+    void resultsAnew() {
+        List<Subject> visits;
+        long from = 0;
+        do {
+            visits = records.subjects(Kind.VISIT, from, TOGETHER);
+            from += visits.size();
+            for (Subject visit : visits) {
+                if (visit.text("number").startsWith("N-")) {
+                    result(
+                            visit.id(),
+                            SubjectId.parse(visit.fact("sterilizer")
+                                    .orElseThrow()
+                                    .node()
+                                    .get(0)
+                                    .asText()),
+                            Integer.parseInt(visit.text("number").replaceFirst("N-[0-9]+-", "")) - FIRST_NUMBER,
+                            LocalDate.parse(visit.text("date")));
+                }
+            }
+            keep();
+        } while (!visits.isEmpty());
+    }
+
     private void flush() {
         records.appendAll(waiting);
         waiting.clear();
+        keep();
+    }
+
+    private void keep() {
         long entries = records.head().tree().size();
         Map<Waiting, VisitResult> kept = new LinkedHashMap<>();
         results.forEach((id, result) -> kept.put(new Waiting(id, entries), result));

@@ -28,10 +28,13 @@ import java.util.function.Supplier;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
+import org.steamwright.desk.path.Stage;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.Filing;
+import org.steamwright.filing.KeptResults;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
@@ -43,7 +46,7 @@ import org.steamwright.records.SubjectId;
 /**
  * How long the office's pages take with a register of the size of a nation; the long form and its figures stand in
  * docs/reference/speed.md. {@code -Ddesk.sterilizers} says how many, {@code -Ddesk.asked} how often each page is asked,
- * {@code -Ddesk.saves} how often is saved, {@code -Ddesk.server} names a PostgreSQL database in the place of SQLite: an empty one,
+ * {@code -Ddesk.saves} how often is saved, {@code -Ddesk.drafts} how many visits are being written, {@code -Ddesk.server} names a PostgreSQL database in the place of SQLite: an empty one,
  * or that of an earlier measurement, which is not filled again. The short form shows that the pages find
  * what is there, and pages of lists come to an end.
  */
@@ -52,6 +55,8 @@ class NationalSpeedTest {
     private static final int STERILIZERS = Integer.getInteger("desk.sterilizers", 260);
     private static final int ASKED = Integer.getInteger("desk.asked", 3);
     private static final int SAVES = Integer.getInteger("desk.saves", 3);
+    private static final int DRAFTS = Integer.getInteger("desk.drafts", 12);
+    private static final int TOGETHER = 50;
     private static final int FACTS_OF_A_SHEET = 6;
     private static final String SERVER = System.getProperty("desk.server", "");
 
@@ -69,6 +74,8 @@ class NationalSpeedTest {
             long began = System.nanoTime();
             if (records.count(Kind.STERILIZER) == 0) {
                 new NationalRecord(records, LocalDate.ofInstant(OpenDesk.NOW, ZoneOffset.UTC)).fill(STERILIZERS);
+            } else if (records.results().countWaiting() >= STERILIZERS) {
+                new NationalRecord(records, LocalDate.ofInstant(OpenDesk.NOW, ZoneOffset.UTC)).resultsAnew();
             }
             System.out.printf(
                     Locale.ROOT,
@@ -86,7 +93,13 @@ class NationalSpeedTest {
             assertThat(desk.get("/register/sterilizers?from=200").body()).contains(NationalRecord.number(200));
             assertThat(desk.get("/due?days=366").body()).contains("/due?days=366&amp;from=100");
             assertThat(desk.get("/trends?from=200").body()).contains("SN-");
+            List<SubjectId> drafts = drafts(records);
+            assertThat(desk.get("/visits/" + drafts.get(0)).body()).contains(NationalRecord.draft(0));
             for (Map.Entry<String, Supplier<String>> page : pages(records).entrySet()) {
+                measure(desk, page.getKey(), page.getValue());
+            }
+            for (Map.Entry<String, Supplier<String>> page :
+                    pagesOfVisits(drafts).entrySet()) {
                 measure(desk, page.getKey(), page.getValue());
             }
             save(records);
@@ -104,6 +117,38 @@ class NationalSpeedTest {
 
     private int from() {
         return random.nextInt(Math.max(1, STERILIZERS / 100)) * 100;
+    }
+
+    /** Visits that are being written, made once; what follows from them is worked out before anything is measured. */
+    private static List<SubjectId> drafts(Records records) throws Exception {
+        List<SubjectId> known = new ArrayList<>();
+        for (int i = 0; i < DRAFTS; i++) {
+            records.exactly(Kind.VISIT, "number", NationalRecord.draft(i)).forEach(one -> known.add(one.id()));
+        }
+        if (!known.isEmpty()) {
+            return known;
+        }
+        List<SubjectId> made =
+                NationalRecord.drafts(records, DRAFTS, STERILIZERS, LocalDate.ofInstant(OpenDesk.NOW, ZoneOffset.UTC));
+        KeptResults results = new KeptResults(records, new Filing(records)::assess);
+        boolean hasMore = true;
+        while (hasMore) {
+            hasMore = results.work(TOGETHER);
+        }
+        assertThat(records.results().countWaiting()).isZero();
+        return made;
+    }
+
+    private Map<String, Supplier<String>> pagesOfVisits(List<SubjectId> drafts) {
+        Map<String, Supplier<String>> pages = new LinkedHashMap<>();
+        Supplier<String> visit = () -> "/visits/" + drafts.get(random.nextInt(drafts.size()));
+        pages.put("a visit's overview", visit);
+        for (Stage stage : Stage.values()) {
+            pages.put("a visit's step, " + stage.word(), () -> visit.get() + "/" + stage.word());
+        }
+        pages.put("what is missing in a visit", () -> visit.get() + "/context");
+        pages.put("a visit's recordings", () -> visit.get() + "/runs/1/recordings");
+        return pages;
     }
 
     private Map<String, Supplier<String>> pages(Records records) {
@@ -136,7 +181,12 @@ class NationalSpeedTest {
         });
         pages.put("trends, first page", () -> "/trends?figure=leak-rate");
         pages.put("trends, any page", () -> "/trends?figure=minimum-holding-time&from=" + from());
-        pages.put("trends of one", () -> "/trends/one?serial=" + NationalRecord.serial(machine()));
+        pages.put(
+                "trends of one",
+                () -> "/trends/one?machine="
+                        + records.exactly(Kind.STERILIZER, "number", NationalRecord.number(machine()))
+                                .get(0)
+                                .id());
         pages.put("measures", () -> "/measures");
         pages.put("review", () -> "/review");
         pages.put("non-conformities", () -> "/nonconformities");

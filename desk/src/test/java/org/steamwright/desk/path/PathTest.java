@@ -343,7 +343,7 @@ class PathTest {
             var kept = javax.imageio.ImageIO.read(
                     new ByteArrayInputStream(now.bytes("photos/run-1-1.jpg").orElseThrow()));
             assertThat(List.of(kept.getWidth(), kept.getHeight())).isEqualTo(List.of(1600, 600));
-            assertThat(desk.get(address(draft, "files/photos/run-1-1.jpg"))
+            assertThat(desk.get(address(draft, "files?name=photos/run-1-1.jpg"))
                             .headers()
                             .firstValue("Content-Type"))
                     .contains("image/jpeg");

@@ -122,7 +122,7 @@ class TrainingTest {
     @Test
     void the_files_can_be_kept_and_say_that_they_are_simulated() throws Exception {
         String visit = begun("dip");
-        Matcher file = Pattern.compile("href=\"(" + visit + "/files/[^\"]+)\"")
+        Matcher file = Pattern.compile("href=\"(" + visit + "/files\\?name=[^\"]+)\"")
                 .matcher(get(visit).body());
         assertThat(file.find()).isTrue();
         assertThat(get(file.group(1)).body())

@@ -26,7 +26,10 @@ import org.steamwright.records.RecordsMessage;
 public final class Database implements AutoCloseable {
 
     /** Number of the last migration that this program knows. */
-    public static final int VERSION = 8;
+    public static final int VERSION = 9;
+
+    /** Number of the lock that whoever makes the tables holds on a server. Own choice, no source. */
+    private static final long OPENING = 7_360_509_021L;
 
     private static final String HISTORY = "migration";
     private static final String MIGRATIONS = "classpath:org/steamwright/records/store";
@@ -63,16 +66,25 @@ public final class Database implements AutoCloseable {
      */
     public static Database open(Place place) {
         String address = place.server().orElse("jdbc:sqlite:" + place.database());
-        return open(address, place);
-    }
-
-    private static Database open(String address, Place place) {
         Engine engine = Engine.of(address);
         if (engine == Engine.SQLITE && Files.isDirectory(place.database())) {
             throw new RecordsException(
                     RecordsMessage.NOT_A_STORE,
                     place.database() + ": a folder stands where the database file should be.");
         }
+        if (engine == Engine.SQLITE && !OpeningLock.isMade(place.database())) {
+            // two that make one file would meet in the change of its mode
+            OpeningLock turn = OpeningLock.of(place.database());
+            try {
+                return opened(address, engine, place, true);
+            } finally {
+                turn.release();
+            }
+        }
+        return opened(address, engine, place, false);
+    }
+
+    private static Database opened(String address, Engine engine, Place place, boolean isAlone) {
         Session session;
         try {
             session = new Session(connect(address, engine));
@@ -82,7 +94,7 @@ public final class Database implements AutoCloseable {
         boolean isOpened = false;
         try {
             checkDurable(session, engine, address);
-            migrate(session, engine, address);
+            bringUpToDate(session, engine, address, place, isAlone);
             Database database = new Database(address, engine, session);
             isOpened = true;
             return database;
@@ -157,7 +169,34 @@ public final class Database implements AutoCloseable {
         }
     }
 
+    /** Makes the tables, or brings them to this version; one program does it, and another that comes meanwhile waits. */
+    private static void bringUpToDate(Session session, Engine engine, String address, Place place, boolean isAlone)
+            throws SQLException {
+        Optional<Integer> version = version(session, engine);
+        if (version.isPresent() && version.get() == VERSION) {
+            return;
+        }
+        if (engine == Engine.POSTGRESQL) {
+            session.find(row -> true, "select pg_advisory_lock(" + OPENING + ")");
+            try {
+                migrate(session, engine, address);
+            } finally {
+                session.find(row -> true, "select pg_advisory_unlock(" + OPENING + ")");
+            }
+        } else if (isAlone) {
+            migrate(session, engine, address);
+        } else {
+            OpeningLock turn = OpeningLock.of(place.database());
+            try {
+                migrate(session, engine, address);
+            } finally {
+                turn.release();
+            }
+        }
+    }
+
     private static void migrate(Session session, Engine engine, String address) throws SQLException {
+        // another program may have been here meanwhile
         Optional<Integer> version = version(session, engine);
         if (version.isPresent() && version.get() == VERSION) {
             return;

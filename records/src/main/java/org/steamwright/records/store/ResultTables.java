@@ -32,14 +32,16 @@ import org.steamwright.records.json.JsonText;
 public final class ResultTables {
 
     /** Facts of a sterilizer by which its family is told. */
-    private static final Set<String> OF_THE_FAMILY = Set.of("model", "stated/model", "stated/family");
+    private static final Set<String> OF_THE_FAMILY =
+            Set.of("maker", "model", "stated/maker", "stated/model", "stated/family");
 
     private static final String AWAIT = "insert into waiting (subject, entries) values (?, ?)"
             + " on conflict (subject) do update set entries = excluded.entries";
     private static final String RESULT_COLUMNS = "s.id, r.made_from, r.state, r.day, r.standing, r.as_found,"
             + " r.as_found_failed, r.is_correction, r.turn_around, r.exceptions, r.subject, r.sha256, r.why";
-    private static final String FIGURE_COLUMNS = "figure, serial, cycle, comparison, day, run, value, bound, unit";
-    private static final String LINE_COLUMNS = "figure, serial, cycle, family, last, pressing, sha256";
+    private static final String FIGURE_COLUMNS =
+            "figure, machine, serial, cycle, comparison, day, run, value, bound, unit";
+    private static final String LINE_COLUMNS = "figure, machine, cycle, serial, family, last, pressing, sha256";
 
     private ResultTables() {}
 
@@ -176,7 +178,7 @@ public final class ResultTables {
                 result.exceptions(),
                 session.list(
                         ResultTables::figure,
-                        "select " + FIGURE_COLUMNS + " from figure where subject = ? order by figure, serial, cycle,"
+                        "select " + FIGURE_COLUMNS + " from figure where subject = ? order by figure, machine, cycle,"
                                 + " comparison",
                         stored.number()));
     }
@@ -188,18 +190,19 @@ public final class ResultTables {
                 row.getString(3),
                 row.getString(4),
                 row.getString(5),
-                row.getInt(6),
-                row.getDouble(7),
+                row.getString(6),
+                row.getInt(7),
                 row.getDouble(8),
-                row.getString(9));
+                row.getDouble(9),
+                row.getString(10));
     }
 
     private static final String INSERT_FIGURE =
-            "insert into figure (subject, " + FIGURE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+            "insert into figure (subject, " + FIGURE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
     private static final String INSERT_RESULT =
             "insert into result (subject, made_from, state, day, standing, as_found,"
                     + " as_found_failed, is_correction, turn_around, exceptions, sha256, why) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
-    private static final String INSERT_LINE = "insert into line (" + LINE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?)";
+    private static final String INSERT_LINE = "insert into line (" + LINE_COLUMNS + ") values (?, ?, ?, ?, ?, ?, ?, ?)";
     private static final String END_WAITING = "delete from waiting where subject = ? and entries <= ?";
 
     /** Keeps results, and works out anew where the lines stand that they touch. */
@@ -221,16 +224,17 @@ public final class ResultTables {
             }
             touched.addAll(session.list(
                     row -> new Line(row.getString(1), row.getString(2), row.getString(3)),
-                    "select distinct figure, serial, cycle from figure where subject = ?",
+                    "select distinct figure, machine, cycle from figure where subject = ?",
                     number));
             session.run("delete from figure where subject = ?", number);
             session.run("delete from result where subject = ?", number);
             for (Figure figure : result.figures()) {
-                touched.add(new Line(figure.figure(), figure.serial(), figure.cycle()));
+                touched.add(new Line(figure.figure(), figure.machine(), figure.cycle()));
                 session.add(
                         INSERT_FIGURE,
                         number,
                         figure.figure(),
+                        figure.machine(),
                         figure.serial(),
                         figure.cycle(),
                         figure.comparison(),
@@ -262,12 +266,12 @@ public final class ResultTables {
         for (Line line : touched) {
             List<Figure> figures = figures(session, line);
             session.run(
-                    "delete from line where figure = ? and serial = ? and cycle = ?",
+                    "delete from line where figure = ? and machine = ? and cycle = ?",
                     line.figure(),
-                    line.serial(),
+                    line.machine(),
                     line.cycle());
             if (!figures.isEmpty()) {
-                insert(session, rule.of(line, families.getOrDefault(line.serial(), ""), figures));
+                insert(session, rule.of(line, families.getOrDefault(line.machine(), ""), figures));
             }
         }
         session.flush(INSERT_LINE);
@@ -277,8 +281,9 @@ public final class ResultTables {
         session.add(
                 INSERT_LINE,
                 standing.line().figure(),
-                standing.line().serial(),
+                standing.line().machine(),
                 standing.line().cycle(),
+                standing.serial(),
                 standing.family(),
                 standing.last(),
                 standing.pressing(),
@@ -288,10 +293,10 @@ public final class ResultTables {
     private static List<Figure> figures(Session session, Line line) throws SQLException {
         return session.list(
                 ResultTables::figure,
-                "select " + FIGURE_COLUMNS + " from figure where figure = ? and serial = ? and cycle = ?"
+                "select " + FIGURE_COLUMNS + " from figure where figure = ? and machine = ? and cycle = ?"
                         + " order by day, subject, comparison",
                 line.figure(),
-                line.serial(),
+                line.machine(),
                 line.cycle());
     }
 
@@ -299,8 +304,9 @@ public final class ResultTables {
         return new LineStanding(
                 new Line(row.getString(1), row.getString(2), row.getString(3)),
                 row.getString(4),
-                row.getDouble(5),
-                row.getString(6));
+                row.getString(5),
+                row.getDouble(6),
+                row.getString(7));
     }
 
     /** Lines of a figure, the most pressing first. */
@@ -309,10 +315,10 @@ public final class ResultTables {
                 ResultTables::line,
                 // the page is cut out of the index; what it does not hold is read for the lines of the page only
                 "select l." + LINE_COLUMNS.replace(", ", ", l.")
-                        + " from (select figure, serial, cycle from line where figure = ?"
-                        + " order by pressing, serial, cycle limit ? offset ?) p cross join line l"
-                        + " where l.figure = p.figure and l.serial = p.serial and l.cycle = p.cycle"
-                        + " order by l.pressing, l.serial, l.cycle",
+                        + " from (select figure, machine, cycle from line where figure = ?"
+                        + " order by pressing, serial, machine, cycle limit ? offset ?) p cross join line l"
+                        + " where l.figure = p.figure and l.machine = p.machine and l.cycle = p.cycle"
+                        + " order by l.pressing, l.serial, l.machine, l.cycle",
                 figure,
                 limit,
                 from);
@@ -324,12 +330,18 @@ public final class ResultTables {
                 .orElse(0L);
     }
 
-    /** Lines of a steriliser. */
-    public static List<LineStanding> linesOf(Session session, String serial) throws SQLException {
+    /** Lines of a machine. */
+    public static List<LineStanding> linesOf(Session session, String machine) throws SQLException {
         return session.list(
                 ResultTables::line,
-                "select " + LINE_COLUMNS + " from line where serial = ? order by figure, cycle",
-                serial);
+                "select " + LINE_COLUMNS + " from line where machine = ? order by figure, cycle",
+                machine);
+    }
+
+    /** Machines with lines that have that serial number. */
+    public static List<String> machinesOf(Session session, String serial) throws SQLException {
+        return session.list(
+                row -> row.getString(1), "select distinct machine from line where serial = ? order by machine", serial);
     }
 
     /** Figures that have lines, each found by one step in the index; their order is that of the words. */
@@ -478,11 +490,11 @@ public final class ResultTables {
         Map<Line, String> kept = new HashMap<>();
         Set<Line> lines = new HashSet<>(session.list(
                 row -> new Line(row.getString(1), row.getString(2), row.getString(3)),
-                "select distinct figure, serial, cycle from figure"));
+                "select distinct figure, machine, cycle from figure"));
         session.each(
                 row -> {
                     LineStanding standing = line(row);
-                    boolean isSound = standing.sha256().equals(row.getString(7));
+                    boolean isSound = standing.sha256().equals(row.getString(8));
                     if (!lines.remove(standing.line()) || !isSound) {
                         kept.put(standing.line(), "it is not as it was kept; the index can be made again");
                     }

@@ -62,12 +62,14 @@ public final class Transfer {
                             "is_correction",
                             "turn_around",
                             "exceptions",
-                            "sha256")),
+                            "sha256",
+                            "why")),
             new Table(
                     "figure",
                     List.of(
                             "subject",
                             "figure",
+                            "machine",
                             "serial",
                             "cycle",
                             "comparison",
@@ -76,7 +78,7 @@ public final class Transfer {
                             "value",
                             "bound",
                             "unit")),
-            new Table("line", List.of("figure", "serial", "cycle", "family", "last", "pressing", "sha256")),
+            new Table("line", List.of("figure", "machine", "cycle", "serial", "family", "last", "pressing", "sha256")),
             new Table("locked_key", List.of("id", "owner", "salt", "nonce", "locked", "sha256")),
             new Table(
                     "account",

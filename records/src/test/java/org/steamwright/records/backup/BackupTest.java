@@ -7,7 +7,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -20,10 +22,13 @@ import org.steamwright.records.JournalHead;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
+import org.steamwright.records.ResultBook;
 import org.steamwright.records.SampleRecord;
 import org.steamwright.records.Stores;
+import org.steamwright.records.SubjectId;
 import org.steamwright.records.TestClock;
 import org.steamwright.records.Use;
+import org.steamwright.records.VisitResult;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.verify.Reassessment;
@@ -37,6 +42,22 @@ class BackupTest {
     final TestClock clock = new TestClock();
     final Backup backup = new Backup(clock);
 
+    private static VisitResult unread(SubjectId visit) {
+        return new VisitResult(
+                visit,
+                "",
+                VisitResult.OUT,
+                "2026-03-02",
+                "",
+                new VisitResult.Reason("run 1", "file gone"),
+                false,
+                false,
+                false,
+                OptionalLong.empty(),
+                0,
+                List.of());
+    }
+
     @ParameterizedTest
     @CsvSource({"SQLITE, SQLITE", "SQLITE, POSTGRESQL", "POSTGRESQL, SQLITE", "POSTGRESQL, POSTGRESQL"})
     void what_is_restored_is_what_was_backed_up(Stores.Engine from, Stores.Engine to) {
@@ -48,6 +69,11 @@ class BackupTest {
             sample = new SampleRecord(records);
             issue = sample.signed();
             sample.lots(20);
+            for (ResultBook.Waiting one : records.results().waiting(9)) {
+                records.results().keep(Map.of(one, unread(one.visit())), Map.of(), (line, family, figures) -> {
+                    throw new IllegalStateException("there are no figures");
+                });
+            }
             head = records.head();
             Backup.Good good = backup.make(records, copy);
             assertThat(good.head()).isEqualTo(head);
@@ -61,6 +87,10 @@ class BackupTest {
             assertThat(records.usedBy(Use.INSTRUMENT, "LOG-07", Optional.empty(), 5))
                     .hasSize(2);
             assertThat(records.find("sn0042", 5).hits()).hasSize(1);
+            assertThat(records.results().unassessed(5))
+                    .as("why a visit could not be assessed came along")
+                    .isNotEmpty()
+                    .allMatch(one -> one.why().text().equals("file gone"));
             Issues issues = new Issues(records);
             var corrected = issues.amend(issue.id(), "wrong lot", SampleRecord.ALEX);
             assertThat(issues.sign(sample.request(corrected, records), SampleRecord.secret())

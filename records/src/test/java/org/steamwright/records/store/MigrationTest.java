@@ -54,12 +54,7 @@ class MigrationTest {
                 .migrate();
         try (Connection raw = Stores.connect(place);
                 Statement statement = raw.createStatement()) {
-            for (String line : fixture(FIXTURE + ".sql").split("\n")) {
-                if (!line.isBlank() && !line.startsWith("--")) {
-                    statement.execute(
-                            engine == Stores.Engine.SQLITE ? line : line.replaceAll("x'([0-9a-f]+)'", "'\\\\x$1'"));
-                }
-            }
+            run(statement, engine, FIXTURE + ".sql");
         }
         TreeHead head = TreeHead.parse(fixture(FIXTURE + ".head"));
         try (Records records = Records.open(place, new TestClock())) {
@@ -77,6 +72,59 @@ class MigrationTest {
             assertThat(Verifier.verify(records, List.of(head), Reassessment.NONE)
                             .differences())
                     .isEmpty();
+        }
+    }
+
+    /** Figures went by the serial number alone until version 8; two makers may have given the same. */
+    @ParameterizedTest
+    @EnumSource
+    void results_of_version_8_are_thrown_away_and_every_visit_waits(Stores.Engine engine) throws Exception {
+        Place place = Stores.fresh(engine, folder);
+        Files.createDirectories(place.folder());
+        String address = place.server().orElse("jdbc:sqlite:" + place.database());
+        Flyway.configure(Database.class.getClassLoader())
+                .loggers(SilentLog.class.getName())
+                .dataSource(address, null, null)
+                .locations("classpath:org/steamwright/records/store")
+                .table("migration")
+                .placeholders(Engine.of(address).words())
+                .target("8")
+                .load()
+                .migrate();
+        long visit;
+        try (Connection raw = Stores.connect(place);
+                Statement statement = raw.createStatement()) {
+            run(statement, engine, FIXTURE + ".sql");
+            try (var row = statement.executeQuery("select nr from subject where kind = 'visit'")) {
+                assertThat(row.next()).isTrue();
+                visit = row.getLong(1);
+            }
+            for (String line : fixture("version-8-results.sql").split("\n")) {
+                if (!line.isBlank() && !line.startsWith("--")) {
+                    statement.execute(line.replace(":visit", Long.toString(visit)));
+                }
+            }
+        }
+        try (Records records = Records.open(place, new TestClock())) {
+            assertThat(records.results().waiting(9))
+                    .hasSize(records.subjects(Kind.VISIT, 9).size())
+                    .isNotEmpty();
+            assertThat(records.results().figures())
+                    .as("no line of two machines")
+                    .isEmpty();
+            assertThat(records.results().open(9)).isEmpty();
+            assertThat(records.head().tree()).isEqualTo(TreeHead.parse(fixture(FIXTURE + ".head")));
+            assertThat(Verifier.verify(records, List.of(), Reassessment.NONE).differences())
+                    .isEmpty();
+        }
+    }
+
+    private static void run(Statement statement, Stores.Engine engine, String fixture) throws Exception {
+        for (String line : fixture(fixture).split("\n")) {
+            if (!line.isBlank() && !line.startsWith("--")) {
+                statement.execute(
+                        engine == Stores.Engine.SQLITE ? line : line.replaceAll("x'([0-9a-f]+)'", "'\\\\x$1'"));
+            }
         }
     }
 

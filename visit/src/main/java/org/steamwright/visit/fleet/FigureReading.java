@@ -20,7 +20,7 @@ import org.steamwright.visit.AssessedVisit;
 /**
  * What one visit found of one figure of one steriliser: the worst of its runs that prove anything.
  *
- * @param serial number of the steriliser
+ * @param sterilizer by its key in the visit, or by what whoever reads over many visits knows it
  * @param cycle name; blank for a leak test
  * @param figure which
  * @param day of the visit
@@ -29,7 +29,7 @@ import org.steamwright.visit.AssessedVisit;
  * @param limit that it was held against
  */
 public record FigureReading(
-        String serial, String cycle, CriterionId figure, LocalDate day, int run, double value, Limit limit) {
+        String sterilizer, String cycle, CriterionId figure, LocalDate day, int run, double value, Limit limit) {
 
     private static final String WITH_SENSORS = "with sensors";
 
@@ -47,7 +47,7 @@ public record FigureReading(
                     continue;
                 }
                 for (Finding finding : run.evaluation().findings()) {
-                    reading(assessed, run, isLeak, finding, day.get())
+                    reading(run, isLeak, finding, day.get())
                             .ifPresent(one -> worst.merge(one.key(), one, FigureReading::worse));
                 }
             }
@@ -55,8 +55,7 @@ public record FigureReading(
         return new ArrayList<>(worst.values());
     }
 
-    private static Optional<FigureReading> reading(
-            AssessedVisit assessed, AssessedRun run, boolean isLeak, Finding finding, LocalDate day) {
+    private static Optional<FigureReading> reading(AssessedRun run, boolean isLeak, Finding finding, LocalDate day) {
         boolean isOfTheMachine =
                 finding.id().group() == CriterionId.Group.RUN || finding.id().group() == CriterionId.Group.LEAK;
         Optional<Figure> measured = finding.measured();
@@ -69,7 +68,7 @@ public record FigureReading(
             return Optional.empty();
         }
         return Optional.of(new FigureReading(
-                assessed.visit().getSterilizer(run.run().sterilizer()).serial(),
+                run.run().sterilizer(),
                 isLeak ? "" : run.run().test().cycle().name(),
                 finding.id(),
                 day,
@@ -79,7 +78,7 @@ public record FigureReading(
     }
 
     private String key() {
-        return serial + "\n" + cycle + "\n" + figure.word() + "\n" + limit.comparison();
+        return sterilizer + "\n" + cycle + "\n" + figure.word() + "\n" + limit.comparison();
     }
 
     private FigureReading worse(FigureReading other) {
