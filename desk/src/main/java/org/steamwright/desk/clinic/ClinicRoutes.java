@@ -521,7 +521,8 @@ public final class ClinicRoutes {
         LoadForm form = LoadForm.of(ask);
         List<String> problems = new ArrayList<>();
         Optional<Here> machine = named(here, form.machine());
-        Optional<LoadForm> begun = begun(form, machine, coverage, !ask.typed("all").isBlank());
+        Optional<LoadForm> begun =
+                begun(form, machine, coverage, !ask.typed("all").isBlank());
         form = begun.orElse(form);
         boolean isAsked = begun.isEmpty() && !form.machine().isBlank() && !form.isMoreWanted();
         if (isAsked) {
@@ -556,8 +557,7 @@ public final class ClinicRoutes {
     }
 
     /** The form with what was tested in that cycle, to be counted for today; empty if something was typed or nothing is known. */
-    private Optional<LoadForm> begun(
-            LoadForm form, Optional<Here> machine, CoverageInRecord coverage, boolean isAll)
+    private Optional<LoadForm> begun(LoadForm form, Optional<Here> machine, CoverageInRecord coverage, boolean isAll)
             throws IOException, FilingException, VisitFolderException, RegisterException {
         if (!form.isBegun() || machine.isEmpty()) {
             return Optional.empty();

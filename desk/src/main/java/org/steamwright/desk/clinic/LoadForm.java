@@ -97,7 +97,10 @@ public record LoadForm(
 
     /** Whether a cycle is named and nothing is said of the load yet. */
     boolean isBegun() {
-        return !machine.isBlank() && !cycle.isBlank() && !isMoreWanted && rows.stream().allMatch(Row::isBlank);
+        return !machine.isBlank()
+                && !cycle.isBlank()
+                && !isMoreWanted
+                && rows.stream().allMatch(Row::isBlank);
     }
 
     /**

@@ -8,8 +8,8 @@ import java.io.IOException;
 import java.net.URLEncoder;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
-import java.nio.file.Files;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.regex.Matcher;
@@ -109,10 +109,12 @@ class SignedVisitTest {
         }
         assertThat(rows).isGreaterThan(2);
         assertThat(desk.get(load.toString()).body()).contains("<h2>Answer</h2>", "Yes: covered");
-        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1=")).body())
+        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1="))
+                        .body())
                 .as("none of the first item today")
                 .contains("Yes: covered");
-        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1=99")).body())
+        assertThat(desk.get(load.toString().replaceFirst("&count-1=\\d+", "&count-1=99"))
+                        .body())
                 .contains("<h2>Answer</h2>")
                 .doesNotContain("Yes: covered");
     }

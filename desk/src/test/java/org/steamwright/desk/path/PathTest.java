@@ -413,8 +413,13 @@ class PathTest {
             String page = desk.address(address(draft, "close")).toString();
             Map<String, String> gone = Map.of("stage", "close", "path", "people/7", "seen", "nothing");
             assertThat(refused(desk, draft, gone, page)).contains("href=\"" + address(draft, "close") + "\"");
-            assertThat(refused(desk, draft, gone, "http://elsewhere.example/close")).doesNotContain("elsewhere");
-            assertThat(refused(desk, draft, gone, desk.address("//elsewhere.example").toString()))
+            assertThat(refused(desk, draft, gone, "http://elsewhere.example/close"))
+                    .doesNotContain("elsewhere");
+            assertThat(refused(
+                            desk,
+                            draft,
+                            gone,
+                            desk.address("//elsewhere.example").toString()))
                     .doesNotContain("elsewhere");
         }
     }
@@ -439,7 +444,9 @@ class PathTest {
                         Map.of("clinic", Map.of("name", "Harbour Street Dental (invented)")));
             }
             String first = desk.get("/visits").body();
-            assertThat(first).contains(">N-61<", ">N-2<", "/visits?from=60", "open").doesNotContain(">N-1<");
+            assertThat(first)
+                    .contains(">N-61<", ">N-2<", "/visits?from=60", "open")
+                    .doesNotContain(">N-1<");
             String second = desk.get("/visits?from=60").body();
             assertThat(second).contains(">N-1<", "/visits?from=0").doesNotContain(">N-2<", "/visits?from=61");
             assertThat(desk.get("/visits?from=-1&q=x").statusCode()).isEqualTo(200);
