@@ -28,11 +28,13 @@ class SteamwrightTest {
 
     static Session session;
     static Session.Said demo;
+    static Session.Said quiet;
 
     @BeforeAll
     static void make_the_demo_once() throws IOException {
         session = new Session(folder);
         demo = session.run("demo");
+        quiet = session.run("assess", "demo", "--quiet", "--no-report");
         Files.writeString(folder.resolve("run.csv"), Cycle.good());
     }
 
@@ -80,13 +82,11 @@ class SteamwrightTest {
 
     @Test
     void the_demo_can_be_repeated_and_changes_nothing() throws IOException {
-        Session own = new Session(Files.createDirectory(folder.resolve("twice")));
-        own.run("demo", "--no-report");
-        TreeMap<String, String> once = own.files();
-        Session.Said again = own.run("demo", "--no-report");
+        TreeMap<String, String> once = session.files();
+        Session.Said again = session.run("demo", "--no-report");
         assertThat(again.status()).isEqualTo(ExitStatus.PASS);
         assertThat(again.out()).contains("Already there, unchanged: demo/result.json");
-        assertThat(own.files()).isEqualTo(once);
+        assertThat(session.files()).isEqualTo(once);
     }
 
     @Test
@@ -100,8 +100,7 @@ class SteamwrightTest {
 
     @Test
     void a_visit_with_a_failing_run_ends_with_the_status_of_a_fail() {
-        assertThat(session.run("assess", "demo", "--quiet", "--no-report").status())
-                .isEqualTo(ExitStatus.FAIL);
+        assertThat(quiet.status()).isEqualTo(ExitStatus.FAIL);
     }
 
     @Test
@@ -141,9 +140,8 @@ class SteamwrightTest {
 
     @Test
     void quiet_output_is_none() {
-        Session.Said said = session.run("assess", "demo", "--quiet", "--no-report");
-        assertThat(said.out()).isEmpty();
-        assertThat(said.err()).isEmpty();
+        assertThat(quiet.out()).isEmpty();
+        assertThat(quiet.err()).isEmpty();
     }
 
     @Test

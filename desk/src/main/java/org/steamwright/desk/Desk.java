@@ -67,8 +67,11 @@ public final class Desk implements Callable<Integer> {
 
     private static final int USUAL_PORT = 8417;
     private static final int USUAL_TABLET_PORT = 8418;
-    private static final int ARGUMENTS = 2;
     private static final long BYTES_PER_MEGABYTE = 1_000_000;
+
+    /** How it ends: the numbers of docs/reference/exit-statuses.md, which a test of the whole house holds it to. */
+    private static final int USAGE = 2;
+
     private static final int UNREADABLE = 3;
     private static final int SURROUNDINGS = 74;
 
@@ -180,15 +183,15 @@ public final class Desk implements Callable<Integer> {
         quieten();
         if (settings.isPresent() && !isWithUsers) {
             err.println("steamwright: settings are those of an office with users; start with --users too");
-            return ARGUMENTS;
+            return USAGE;
         }
         if (isDemo && (server.isPresent() || serverFile.isPresent())) {
             err.println("steamwright: the invented year lies in a folder of its own; start --demo without a server");
-            return ARGUMENTS;
+            return USAGE;
         }
         if (server.isPresent() && serverFile.isPresent()) {
             err.println("steamwright: --server and --server-file say the same; name one of the two");
-            return ARGUMENTS;
+            return USAGE;
         }
         try {
             if (serverFile.isPresent()) {

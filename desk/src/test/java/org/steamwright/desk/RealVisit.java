@@ -26,6 +26,17 @@ public final class RealVisit {
     /** Writes it to a folder. */
     public static void write(Path folder) throws IOException {
         DemoVisit.write(folder);
+        withoutMark(folder);
+    }
+
+    /** Writes the visits of the invented year below a folder, as if they were real too. */
+    public static void writeYear(Path folder) throws IOException {
+        DemoVisit.writeYear(folder);
+        withoutMark(folder);
+    }
+
+    /** Takes the line away that says of a recording that it was simulated. */
+    private static void withoutMark(Path folder) throws IOException {
         List<Path> recordings = new ArrayList<>();
         try (Stream<Path> files = Files.walk(folder)) {
             files.filter(one -> one.toString().endsWith(".csv")).forEach(recordings::add);

@@ -71,15 +71,11 @@ final class Inspection {
         List<String> problems = new ArrayList<>();
         Page page = at(visitor, path, NARROWEST);
         Set<String> seen = new HashSet<>();
+        Set<String> byNight = new HashSet<>();
         for (int width : WIDTHS) {
             widen(page, width);
-            note(problems, width + " px", Look.wider(page));
-            note(problems, width + " px", Look.widerTables(page));
-            note(problems, width + " px", tooSmall(path, page));
-            note(problems, width + " px", Look.axe(page, seen.add(Look.shown(page)) ? List.of() : OF_LAYOUT));
-            page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
-            note(problems, width + " px, dark", Look.axe(page, OF_COLOUR));
-            page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
+            note(problems, width + " px", asItStands(path, page, seen));
+            note(problems, width + " px, dark", byNight(page, byNight));
         }
         for (int width : ENLARGED) {
             page.setViewportSize(width, HEIGHT / 2);
@@ -91,7 +87,7 @@ final class Inspection {
         if (Look.unfold(page)) {
             for (int width : UNFOLDED) {
                 widen(page, width);
-                note(problems, width + " px, unfolded", asItStands(path, page));
+                note(problems, width + " px, unfolded", asItStands(path, page, seen));
             }
         }
         return problems;
@@ -104,14 +100,14 @@ final class Inspection {
     static List<String> ofWhatIsThere(Page page) {
         List<String> problems = new ArrayList<>();
         String path = page.url().replaceFirst("https?://[^/]+", "");
+        Set<String> seen = new HashSet<>();
+        Set<String> byNight = new HashSet<>();
         Look.unfold(page);
         for (int width : UNFOLDED) {
             widen(page, width);
-            note(problems, path + " at " + width + " px", asItStands(path, page));
+            note(problems, path + " at " + width + " px", asItStands(path, page, seen));
+            note(problems, path + " at " + width + " px, dark", byNight(page, byNight));
         }
-        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
-        note(problems, path + ", dark", Look.axe(page, OF_COLOUR));
-        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
         note(problems, path + ", keyboard", Look.withTheTabKey(page));
         page.setViewportSize(ENLARGED.get(0), HEIGHT / 2);
         note(problems, path + " at " + ENLARGED.get(0) + " px (enlarged)", Look.wider(page));
@@ -132,10 +128,31 @@ final class Inspection {
 
     /** The page that is there, in the window that is there. */
     static List<String> asItStands(String path, Page page) {
-        List<String> problems = new ArrayList<>(Look.axe(page, List.of()));
+        return asItStands(path, page, new HashSet<>());
+    }
+
+    /**
+     * The page that is there, in the window that is there.
+     *
+     * @param seen elements that were there when all rules were asked; of them only what measures is asked again
+     */
+    private static List<String> asItStands(String path, Page page, Set<String> seen) {
+        List<String> problems = new ArrayList<>(Look.axe(page, seen.add(Look.shown(page)) ? List.of() : OF_LAYOUT));
         problems.addAll(Look.wider(page));
         problems.addAll(Look.widerTables(page));
         problems.addAll(tooSmall(path, page));
+        return problems;
+    }
+
+    /**
+     * Colours of the page at night. What lies over what is looked at by day at every width, and night changes none of it.
+     *
+     * @param seen elements and colours that were looked at, which another width does not change
+     */
+    private static List<String> byNight(Page page, Set<String> seen) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
+        List<String> problems = seen.add(Look.coloured(page)) ? Look.axe(page, OF_COLOUR) : List.of();
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
         return problems;
     }
 

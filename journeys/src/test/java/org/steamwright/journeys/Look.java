@@ -133,6 +133,14 @@ final class Look {
             }).join()
             """;
 
+    /** The same, with the colours of each element: all that a width can change of what night does to a page. */
+    private static final String COLOURED = """
+            () => [...document.querySelectorAll('*')].map((one) => {
+              const style = getComputedStyle(one);
+              return [style.display, style.visibility[0], style.color, style.backgroundColor, style.backgroundImage, style.opacity].join('/');
+            }).join()
+            """;
+
     private static final String OPEN = """
             () => {
               const closed = document.querySelectorAll('details:not([open])');
@@ -182,6 +190,11 @@ final class Look {
     /** The way in which each element of the page is there or hidden. */
     static String shown(Page page) {
         return (String) page.evaluate(SHOWN);
+    }
+
+    /** The way in which each element of the page is there or hidden, and its colours. */
+    static String coloured(Page page) {
+        return (String) page.evaluate(COLOURED);
     }
 
     /** Opens whatever is folded away; false if nothing was. */

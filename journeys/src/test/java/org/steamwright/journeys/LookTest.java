@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
@@ -89,6 +90,26 @@ class LookTest {
 
         assertThat(wider).isEqualTo(wide);
         assertThat(Look.shown(page)).isNotEqualTo(wide);
+    }
+
+    @Test
+    void a_width_that_changes_a_colour_of_the_night_is_looked_at_again() {
+        page.setContent(
+                SOUND.formatted("<style>@media (prefers-color-scheme: dark) { html { background: #111; color: #eee } }"
+                        + "@media (prefers-color-scheme: dark) and (min-width: 1000px) { p { color: #222 } }</style>"));
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
+        page.setViewportSize(390, 900);
+        String narrow = Look.coloured(page);
+        page.setViewportSize(820, 900);
+        String wider = Look.coloured(page);
+        page.setViewportSize(1180, 900);
+        String wide = Look.coloured(page);
+        List<String> problems = Look.axe(page, List.of("color-contrast"));
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
+
+        assertThat(wider).isEqualTo(narrow);
+        assertThat(wide).isNotEqualTo(narrow);
+        assertThat(problems).singleElement().asString().startsWith("color-contrast: p");
     }
 
     @Test

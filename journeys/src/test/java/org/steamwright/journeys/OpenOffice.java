@@ -48,11 +48,21 @@ final class OpenOffice implements AutoCloseable {
 
     /** The first log-in: the password that somebody else knows, then one of one's own. */
     static Page changePassword(Visitor visitor, String name, String password, String own) {
+        return changePassword(askedToChange(visitor, name, password), password, own);
+    }
+
+    /** Logs in with a password that somebody else knows, and is asked for another one. */
+    static Page askedToChange(Visitor visitor, String name, String password) {
         Page page = visitor.at("/log-in");
         page.locator("#name").fill(name);
         page.locator("#password").fill(password);
         press(page, "Log in");
         assertThat(page.locator("main").innerText()).contains("Somebody else knows this password");
+        return page;
+    }
+
+    /** Answers with a password of one's own. */
+    static Page changePassword(Page page, String password, String own) {
         page.locator("#old").fill(password);
         page.locator("#password").fill(own);
         press(page, "Change");

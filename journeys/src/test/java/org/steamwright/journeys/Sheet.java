@@ -6,6 +6,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.AriaRole;
+import java.util.function.Consumer;
 
 /** A visit as somebody fills it in: fields by the words beside them, buttons by what they say. */
 final class Sheet {
@@ -22,18 +23,25 @@ final class Sheet {
 
     /** Begins a visit to an invented clinic. */
     static Sheet begin(Visitor visitor, String number) {
+        return begin(visitor, number, Locator::click);
+    }
+
+    /** The same with a finger. */
+    static Sheet beginByTouch(Visitor visitor, String number) {
+        return begin(visitor, number, Locator::tap);
+    }
+
+    private static Sheet begin(Visitor visitor, String number, Consumer<Locator> press) {
         Page page = visitor.at("/visits");
         if (!page.getByLabel("Report number").isVisible()) {
-            page.locator("summary").first().click();
+            press.accept(page.locator("summary").first());
         }
         page.getByLabel("Report number").fill(number);
         page.getByLabel("Name", exactly()).fill("Example Clinic (invented)");
         page.getByLabel("Serial number", exactly()).fill("EX-9001");
         page.getByLabel("Time zone of the site").fill("Australia/Adelaide");
-        page.getByRole(
-                        AriaRole.BUTTON,
-                        new Page.GetByRoleOptions().setName("Begin").setExact(true))
-                .click();
+        press.accept(page.getByRole(
+                AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Begin").setExact(true)));
         page.waitForURL(url -> url.endsWith("/identity"));
         Visitor.settle(page);
         return on(page);

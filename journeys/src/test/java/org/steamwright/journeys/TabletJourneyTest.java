@@ -46,6 +46,8 @@ import org.steamwright.desk.tablet.LocalNetwork;
 class TabletJourneyTest {
 
     private static final String SECRET = "five small kettles sing";
+    private static final int WIDTH = 820;
+    private static final int HEIGHT = 1180;
 
     @TempDir
     Path folder;
@@ -74,7 +76,7 @@ class TabletJourneyTest {
                         browser,
                         origin,
                         new Browser.NewContextOptions()
-                                .setViewportSize(820, 1180)
+                                .setViewportSize(WIDTH, HEIGHT)
                                 .setHasTouch(true)
                                 .setIgnoreHTTPSErrors(true))) {
             tablet = visitor.page();
@@ -118,15 +120,26 @@ class TabletJourneyTest {
         String fingerprint = plain(page.locator(".digits").innerText());
         assertThat(fingerprint).isEqualTo(fingerprintOf(URI.create(origin)));
         assertThat(plain(tablet.locator(".digits").innerText())).isEqualTo(fingerprint);
+        holds(page);
+        holds(tablet);
 
         enter("00000000");
         assertThat(tablet.getByRole(AriaRole.ALERT)).containsText("That code does not open");
+        holds(tablet);
         assertThat(visitor.takeComplaints()).allMatch(complaint -> complaint.contains("status of 422"));
         enter(code);
         assertThat(tablet).hasURL(origin + "/today");
         laptop.at("/tablet");
         assertThat(page.locator("main")).containsText("Tablet in the van (invented)");
         assertThat(visitor.takeComplaints()).isEmpty();
+    }
+
+    /** Where a tablet is let in holds as every page does; then the tablet is a tablet again. */
+    private void holds(Page page) {
+        assertThat(Inspection.ofWhatIsThere(page)).isEmpty();
+        if (page == tablet) {
+            page.setViewportSize(WIDTH, HEIGHT);
+        }
     }
 
     private void enter(String code) {

@@ -9,6 +9,7 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Request;
 import com.microsoft.playwright.options.AriaRole;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -33,6 +34,17 @@ class TechnicianJourneyTest {
             "The steriliser's own indication",
             "Safety",
             "Close");
+
+    /** Whatever is pressed otherwise than with a finger is a complaint. */
+    private static final String TELL_OF_OTHER_POINTERS = """
+            for (const kind of ['pointerdown', 'click']) {
+              window.addEventListener(kind, (event) => {
+                if (event.isTrusted && event.pointerType && event.pointerType !== 'touch') {
+                  console.error(`${kind} by ${event.pointerType} on ${event.target.tagName}`);
+                }
+              }, true);
+            }
+            """;
 
     @TempDir
     static Path folder;
@@ -169,17 +181,141 @@ class TechnicianJourneyTest {
     }
 
     @Test
-    void works_by_touch_on_a_tablet(Browser browser) {
+    void every_act_of_a_visit_is_done_by_touch_on_a_tablet(Browser browser) {
         try (Visitor tablet = new Visitor(
                 browser,
                 desk.origin(),
                 new Browser.NewContextOptions().setViewportSize(820, 1180).setHasTouch(true))) {
-            Sheet sheet = Sheet.begin(tablet, "J-TABLET");
-            sheet.field("Serial number as the name plate says it").tap();
-            sheet.enter("Serial number as the name plate says it", "EX-9001");
-            sheet.page().locator("nav.stages a").nth(1).tap();
-            assertThat(sheet.page().locator("h1")).containsText("As found");
+            tablet.context().addInitScript(TELL_OF_OTHER_POINTERS);
+            Sheet sheet = Sheet.beginByTouch(tablet, "J-TABLET");
+            Page page = sheet.page();
+            touch(sheet, "Serial number as the name plate says it", "EX-9001");
+            tap(page, "Add a technician");
+            Locator remove = page.locator("form[action$='/removals'] button");
+            int entries = remove.count();
+            remove.first().tap();
+            assertThat(remove).hasCount(entries - 1);
+            touch(sheet, "Your company", "Wrong (invented)");
+            tap(page, "Take the last change back");
+            sheet.shows("Your company", "");
+            for (String stage : STAGES) {
+                page.locator("nav.stages")
+                        .getByRole(
+                                AriaRole.LINK,
+                                new Locator.GetByRoleOptions().setName(stage).setExact(true))
+                        .tap();
+                assertThat(page.getByRole(AriaRole.HEADING, new Page.GetByRoleOptions().setLevel(1)))
+                        .containsText(stage);
+                Visitor.settle(page);
+                if (stage.equals("As found")) {
+                    touch(sheet, "Barometer", "1004 hPa");
+                }
+                if (stage.equals("Runs (OQ and PQ)")) {
+                    tap(page, "Add: empty chamber, steriliser A");
+                    tap(page, "The cycle starts now");
+                    assertThat(page.locator(".running .clock")).hasCount(1);
+                    tap(page, "The cycle has ended");
+                    assertThat(page.locator(".running")).hasCount(0);
+                }
+            }
+            page.locator("main form.own textarea").first().tap();
+            page.keyboard().type("The door seal is worn (invented)");
+            page.locator("main form.own button").first().tap();
+            assertThat(page.locator("main form.field textarea").first()).hasValue("The door seal is worn (invented)");
+            page.locator("main .missing a").first().tap();
+            page.waitForURL(url -> !url.endsWith("/close"));
+            tablet.at("/today");
+            page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("J-TABLET"))
+                    .tap();
+            page.waitForURL(url -> url.endsWith(sheet.path()));
+            assertThat(tablet.takeComplaints()).isEmpty();
         }
+    }
+
+    private static void touch(Sheet sheet, String label, String value) {
+        sheet.field(label).tap();
+        assertThat(sheet.field(label)).isFocused();
+        sheet.field(label).fill(value);
+        sheet.page().locator("h1").tap();
+        assertThat(sheet.around(label).locator(".saved")).containsText("Saved", Sheet.soon());
+    }
+
+    private static void tap(Page page, String button) {
+        page.locator("main button", new Page.LocatorOptions().setHasText(button))
+                .first()
+                .tap();
+        page.waitForLoadState();
+        Visitor.settle(page);
+    }
+
+    @Test
+    void leaving_asks_while_an_entry_has_not_reached_the_desk_and_only_then() {
+        Sheet sheet = Sheet.begin(visitor, "J-LEAVE");
+        List<String> asked = stayWhenAsked(sheet.page());
+        sheet.enter("Your company", "Sample Service (invented)").go("As found").go("Identity");
+        assertThat(asked).as("all that was entered is saved").isEmpty();
+
+        visitor.context().setOffline(true);
+        sheet.type("Your company", "Other Service (invented)");
+        assertThat(sheet.notSaved()).containsText("Not saved", Sheet.soon());
+        leave(sheet, asked, 1);
+        sheet.shows("Your company", "Other Service (invented)");
+
+        visitor.context().setOffline(false);
+        sheet.field("Your company").press("Enter");
+        assertThat(sheet.around("Your company").locator(".saved")).containsText("Saved", Sheet.soon());
+        sheet.go("As found").go("Identity").shows("Your company", "Other Service (invented)");
+        assertThat(asked).as("it reached the desk, so nothing would be lost").hasSize(1);
+    }
+
+    @Test
+    void leaving_asks_while_a_value_is_refused() {
+        Sheet sheet = Sheet.begin(visitor, "J-LEAVE-REFUSED");
+        List<String> asked = stayWhenAsked(sheet.page());
+        sheet.type("Time zone of the site", "Nowhere/Nothing");
+        assertThat(sheet.around("Time zone of the site").locator(".problem")).containsText("Not usable", Sheet.soon());
+        leave(sheet, asked, 1);
+        sheet.enter("Time zone of the site", "Europe/Paris").go("As found");
+        assertThat(asked).hasSize(1);
+    }
+
+    @Test
+    void leaving_asks_about_a_line_that_waits_for_its_button_and_the_button_itself_does_not() {
+        Sheet sheet = Sheet.begin(visitor, "J-LEAVE-LINE").go("Close");
+        Page page = sheet.page();
+        List<String> asked = stayWhenAsked(page);
+        page.locator("main form.own textarea").first().fill("The door seal is worn (invented)");
+        leave(sheet, asked, 1);
+        page.locator("main form.own").first().getByRole(AriaRole.BUTTON).first().click();
+        assertThat(page.locator("main form.field textarea").first()).hasValue("The door seal is worn (invented)");
+        sheet.go("As found");
+        assertThat(asked).hasSize(1);
+    }
+
+    /** What the browser has asked before leaving; somebody stays each time. */
+    private static List<String> stayWhenAsked(Page page) {
+        List<String> asked = new ArrayList<>();
+        page.onDialog(dialog -> {
+            asked.add(dialog.type());
+            dialog.dismiss();
+        });
+        return asked;
+    }
+
+    /** Tries to go to another stage, is asked, and stays. */
+    private static void leave(Sheet sheet, List<String> asked, int times) {
+        String here = sheet.page().url();
+        sheet.page()
+                .locator("nav.stages")
+                .getByRole(
+                        AriaRole.LINK,
+                        new Locator.GetByRoleOptions()
+                                .setName("Runs (OQ and PQ)")
+                                .setExact(true))
+                .click();
+        sheet.page().waitForCondition(() -> asked.size() >= times);
+        assertThat(asked).hasSize(times).containsOnly("beforeunload");
+        assertThat(sheet.page().url()).isEqualTo(here);
     }
 
     @Test

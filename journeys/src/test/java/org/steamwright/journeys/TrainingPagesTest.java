@@ -66,15 +66,14 @@ class TrainingPagesTest {
         Visitor.settle(page);
     }
 
+    /** Pages that only the training has, and one of a visit, which has its banner above what every visit shows. */
     private static List<String> pages() {
-        return List.of(
-                "/training",
-                training,
-                visit,
-                visit + "/runs/1",
-                visit + "/runs/1/recordings",
-                training + "/answer",
-                "/training/delete");
+        return List.of("/training", training, visit, training + "/answer", "/training/delete");
+    }
+
+    /** Pages that differ from those of a real visit by the banner alone. */
+    private static List<String> pagesOfAnyVisit() {
+        return List.of(visit + "/runs/1", visit + "/runs/1/recordings");
     }
 
     @TestFactory
@@ -83,6 +82,17 @@ class TrainingPagesTest {
         return pages().stream()
                 .map(path -> DynamicTest.dynamicTest(
                         path, () -> Inspection.holds(visitor, Inspection.inEveryWay(visitor, path))));
+    }
+
+    @TestFactory
+    @Order(1)
+    Stream<DynamicTest> what_every_visit_has_holds_below_the_banner() {
+        return pagesOfAnyVisit().stream()
+                .map(path -> DynamicTest.dynamicTest(path, () -> {
+                    Page page = Inspection.at(visitor, path, Inspection.NARROWEST);
+                    assertThat(page.locator("section.invented")).containsText("TRAINING");
+                    Inspection.holds(visitor, Inspection.asItStands(path, page));
+                }));
     }
 
     @Test

@@ -14,7 +14,7 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.steamwright.desk.YearAsIfReal;
+import org.steamwright.desk.RealVisit;
 import org.steamwright.desk.web.Role;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
@@ -37,7 +37,7 @@ class ApprovalTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        YearAsIfReal.write(year);
+        RealVisit.writeYear(year);
     }
 
     private static String visit(OpenOffice office) throws Exception {

@@ -22,7 +22,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
-import org.steamwright.desk.YearAsIfReal;
+import org.steamwright.desk.RealVisit;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
@@ -43,7 +43,7 @@ class SignedVisitTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        YearAsIfReal.write(year);
+        RealVisit.writeYear(year);
         Path visit = year.resolve("2-final/visit.yaml");
         Files.writeString(
                 visit,

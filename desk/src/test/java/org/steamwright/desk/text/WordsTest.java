@@ -17,6 +17,9 @@ class WordsTest {
 
     private static final Pattern PART = Pattern.compile("\\{\\d}");
 
+    /** A figure with a decimal point; days such as 3.8.2026 have two. */
+    private static final Pattern POINTED = Pattern.compile("(?<![\\d.])\\d+\\.\\d+(?![\\d.])");
+
     @Test
     void keys_begin_with_the_name_of_their_room() {
         for (String room : Words.ROOMS) {
@@ -45,6 +48,40 @@ class WordsTest {
             assertThat(Words.file(room, language).keySet())
                     .as(room + " in " + language)
                     .isEqualTo(Words.file(room, Language.ENGLISH).keySet());
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(names = {"GERMAN", "FRENCH"})
+    void figures_in_words_have_the_decimal_comma_of_the_language(Language language) {
+        for (String room : Words.ROOMS) {
+            assertThat(Words.file(room, language).values()).noneMatch(text -> POINTED.matcher(text)
+                    .find());
+        }
+    }
+
+    @ParameterizedTest(name = "{0}: {2}, not {1}")
+    @CsvSource({
+        "GERMAN, Schreibtisch|Desk\\b|Übungsfenster, Arbeitsplatz",
+        "GERMAN, '[Ff]reigeben|freigegeben', genehmigen: a clinic releases its loads",
+        "GERMAN, 'Tray', Tablett",
+        "GERMAN, 'Zyklenzähler', Zykluszähler",
+        "GERMAN, 'Lecktest', Vakuumtest",
+        "GERMAN, 'Sterilisiertemperatur|Trockenzeit', Sterilisationstemperatur and Trocknungszeit",
+        "GERMAN, 'örtlichen? Regeln', örtliche Vorschriften",
+        "GERMAN, 'Maschine', Gerät",
+        "GERMAN, 'ausgewertet|bewertet', beurteilt",
+        "FRENCH, '\\bdesk\\b|dès que le bureau|page de ce bureau', poste: the bureau is the office",
+        "FRENCH, '[Ss]onde', capteur",
+        "FRENCH, '[Dd]urée de (maintien|séchage)|[Ii]mpulsions', temps and pulsations",
+        "FRENCH, 'test d’étanchéité|test de pénétration', essai",
+    })
+    void a_thing_has_one_word(Language language, String other, String word) {
+        Pattern pattern = Pattern.compile(other);
+        for (String room : Words.ROOMS) {
+            assertThat(Words.file(room, language)).noneSatisfy((key, text) -> assertThat(text)
+                    .as("%s: say %s", key, word)
+                    .containsPattern(pattern));
         }
     }
 
