@@ -43,6 +43,7 @@ final class JobPoints {
         conditions();
         failures();
         interim();
+        scope();
         return List.copyOf(points);
     }
 
@@ -198,6 +199,12 @@ final class JobPoints {
                                         ? "Its cause is not known."
                                         : "Cause: " + Words.sentence(note.cause())));
             }
+        }
+    }
+
+    private void scope() {
+        if (visit.job().scope().isNarrowed() && visit.job().scope().because().isBlank()) {
+            points.add("The visit was asked for less than everything, and nobody says why. State the reason.");
         }
     }
 

@@ -12,6 +12,7 @@ import org.steamwright.visit.job.IndicationReading;
 import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.plan.AfterChange;
 
@@ -32,6 +33,8 @@ import org.steamwright.visit.plan.AfterChange;
  * @param interimUntil last day of an interim report; empty if none was set
  * @param cyclesUntilDue cycles after this visit until it is due again, whatever the day; empty if no number ends it
  * @param afterChange matrix by which what failed is tested again; empty if none is at hand
+ * @param scope what was asked for
+ * @param validUntil last day that the visit itself names; empty if it leaves that to the criteria set
  */
 public record JobSheet(
         List<OtherCycles> otherCycles,
@@ -47,9 +50,11 @@ public record JobSheet(
         List<Event> events,
         Optional<LocalDate> interimUntil,
         OptionalInt cyclesUntilDue,
-        Optional<AfterChange> afterChange) {
+        Optional<AfterChange> afterChange,
+        Scope scope,
+        Optional<LocalDate> validUntil) {
 
-    /** A job sheet without a matrix. */
+    /** A job sheet without a matrix, for a visit that was asked for everything and names no end. */
     public JobSheet(
             List<OtherCycles> otherCycles,
             List<ChangesSince> changes,
@@ -78,6 +83,8 @@ public record JobSheet(
                 events,
                 interimUntil,
                 cyclesUntilDue,
+                Optional.empty(),
+                Scope.EVERYTHING,
                 Optional.empty());
     }
 
@@ -132,6 +139,20 @@ public record JobSheet(
     }
 
     private JobSheet with(Optional<AfterChange> matrix) {
+        return copy(matrix, scope, validUntil);
+    }
+
+    /** The same for a visit that was asked for that. */
+    public JobSheet with(Scope asked) {
+        return copy(afterChange, asked, validUntil);
+    }
+
+    /** The same with a last day that the visit itself names. */
+    public JobSheet endingOn(LocalDate last) {
+        return copy(afterChange, scope, Optional.of(last));
+    }
+
+    private JobSheet copy(Optional<AfterChange> matrix, Scope asked, Optional<LocalDate> last) {
         return new JobSheet(
                 otherCycles,
                 changes,
@@ -146,7 +167,9 @@ public record JobSheet(
                 events,
                 interimUntil,
                 cyclesUntilDue,
-                matrix);
+                matrix,
+                asked,
+                last);
     }
 
     /** What is known about the loads of that steriliser; empty if nothing is. */

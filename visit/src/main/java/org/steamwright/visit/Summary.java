@@ -18,6 +18,7 @@ final class Summary {
     private final List<Qualification> qualifications;
     private final List<Qualification> qualified;
     private final List<Obstacle> obstacles;
+    private final Whole whole;
     private final Optional<LocalDate> validUntil;
     private final int openPoints;
 
@@ -26,6 +27,7 @@ final class Summary {
      * @param qualifications all of them
      * @param qualified the performance qualifications whose cycles may be run
      * @param obstacles beside the runs
+     * @param whole how all of it stands
      * @param validUntil last day, itself good
      * @param openPoints how many
      */
@@ -34,12 +36,14 @@ final class Summary {
             List<Qualification> qualifications,
             List<Qualification> qualified,
             List<Obstacle> obstacles,
+            Whole whole,
             Optional<LocalDate> validUntil,
             int openPoints) {
         this.visit = visit;
         this.qualifications = qualifications;
         this.qualified = qualified;
         this.obstacles = obstacles;
+        this.whole = whole;
         this.validUntil = validUntil;
         this.openPoints = openPoints;
     }
@@ -66,6 +70,10 @@ final class Summary {
                                     ? Words.capital(Words.sterilizer(sterilizer))
                                     : Words.sterilizer(sterilizer),
                             obstacle.sentence()));
+        }
+        if (!whole.missing().isEmpty() && whole.standing() != Standing.NOT_ASSESSED) {
+            sentences.add(
+                    "What was asked for and not assessed keeps the visit as a whole from a pass; it is listed as open.");
         }
         visit.job().conditions().stream()
                 .filter(condition -> visit.date().filter(condition::isOpen).isPresent())

@@ -33,9 +33,9 @@ public final class Visits {
      *
      * <p>A cycle may be run if its performance qualification passes and neither its operational qualification nor the air
      * leakage of its sterilizer stands at anything but pass or not assessed; what was not assessed is an open point. Beside
-     * the runs, an {@link Obstacle} keeps a cycle from being run. The
-     * end of validity is the day of the visit plus the period of the criteria set, less one day: a visit on 25 November
-     * 2026 with twelve months is good to the end of 24 November 2027, at the site.
+     * the runs, an {@link Obstacle} keeps a cycle from being run. How the visit stands as a whole is told at {@link Whole}. The
+     * end of validity is the last day of the period of the criteria set, the same day on which the next visit is due ({@link LastDay}), or the day that the visit itself names,
+     * whichever comes first, at the site.
      *
      * @param visit the facts
      * @throws IllegalArgumentException if a run or a checklist belongs to a sterilizer that the visit does not have; intake
@@ -78,14 +78,19 @@ public final class Visits {
                 .map(q -> visit.getSterilizer(q.sterilizer()).serial() + ": " + q.cycle())
                 .toList();
         Optional<LocalDate> validUntil = qualified.isEmpty() ? Optional.empty() : lastDay(visit);
-        List<String> openPoints = new OpenPoints(visit, runs, qualifications, obstacles).find();
+        List<String> openPoints = new ArrayList<>(new OpenPoints(visit, runs, qualifications, obstacles).find());
+        if (visit.clinic().isPresent() && validUntil.isEmpty() && isAnyEndless(visit, qualified)) {
+            openPoints.add(
+                    "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure.");
+        }
+        Whole whole = new Whole(visit, qualifications, obstacles);
         List<String> summary =
-                new Summary(visit, qualifications, qualified, obstacles, validUntil, openPoints.size()).write();
+                new Summary(visit, qualifications, qualified, obstacles, whole, validUntil, openPoints.size()).write();
         return new AssessedVisit(
                 visit,
                 runs,
                 qualifications,
-                standing(qualifications),
+                whole.standing(),
                 summary,
                 qualifiedCycles,
                 validUntil,
@@ -137,21 +142,21 @@ public final class Visits {
                 .allMatch(q -> q.standing() == Standing.PASS || q.standing() == Standing.NOT_ASSESSED);
     }
 
-    private static Optional<LocalDate> lastDay(Visit visit) {
-        return visit.criteriaSet()
-                .revalidation()
-                .flatMap(
-                        months -> visit.date().map(day -> day.plusMonths(months).minusDays(1)));
+    private static boolean isAnyEndless(Visit visit, List<Qualification> qualified) {
+        return qualified.stream()
+                .map(one -> visit.getSterilizer(one.sterilizer()))
+                .anyMatch(sterilizer -> visit.job().cyclesUntilDue().isEmpty()
+                        || sterilizer.counterAtDeparture().isEmpty());
     }
 
-    private static Standing standing(List<Qualification> qualifications) {
-        Standing worst = Standing.NOT_ASSESSED;
-        for (Qualification qualification : qualifications) {
-            if (severity(qualification.standing()) > severity(worst)) {
-                worst = qualification.standing();
-            }
-        }
-        return worst;
+    private static Optional<LocalDate> lastDay(Visit visit) {
+        Optional<LocalDate> ofSet = visit.criteriaSet()
+                .revalidation()
+                .flatMap(months -> visit.date().map(day -> LastDay.after(day, months)));
+        Optional<LocalDate> stated = visit.job().validUntil();
+        return ofSet.isPresent() && stated.isPresent()
+                ? Optional.of(ofSet.get().isBefore(stated.get()) ? ofSet.get() : stated.get())
+                : ofSet.or(() -> stated);
     }
 
     /** The day of a run at the site: of its recording if that knows it, of the visit otherwise. */

@@ -12,6 +12,7 @@ import org.steamwright.visit.job.IndicationReading;
 import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.plan.AfterChange;
 
@@ -31,6 +32,8 @@ final class JobDraft {
     Optional<LocalDate> interimUntil = Optional.empty();
     OptionalInt cyclesUntilDue = OptionalInt.empty();
     Optional<AfterChange> afterChange = Optional.empty();
+    Scope scope = Scope.EVERYTHING;
+    Optional<LocalDate> validUntil = Optional.empty();
 
     JobSheet sheet() {
         return new JobSheet(
@@ -47,6 +50,8 @@ final class JobDraft {
                 events,
                 interimUntil,
                 cyclesUntilDue,
-                afterChange);
+                afterChange,
+                scope,
+                validUntil);
     }
 }

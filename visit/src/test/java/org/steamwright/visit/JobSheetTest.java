@@ -317,7 +317,7 @@ class JobSheetTest {
         invented.job.cyclesUntilDue = OptionalInt.of(1500);
         AssessedVisit assessed = invented.assessed();
         ValidatedState state = ValidatedState.of(assessed).get(0);
-        assertThat(state.until()).contains(LocalDate.of(2027, 11, 24));
+        assertThat(state.until()).contains(LocalDate.of(2027, 11, 25));
         assertThat(state.untilCount()).hasValue(6218);
         assertThat(state.cycles())
                 .extracting(QualifiedCycle::name, QualifiedCycle::status)

@@ -12,6 +12,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -27,6 +28,9 @@ class VisitsTest {
     static final String CLOSING =
             "This is the technician's evidence. What is released, and what becomes of loads already used, the clinic decides.";
 
+    static final String NO_END =
+            "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure.";
+
     final Invented invented = new Invented();
 
     @Test
@@ -34,11 +38,11 @@ class VisitsTest {
         AssessedVisit assessed = complete().assessed();
         assertThat(assessed.standing()).isEqualTo(Standing.PASS);
         assertThat(assessed.qualifiedCycles()).containsExactly("EX-0001: Wrapped 134");
-        assertThat(assessed.validUntil()).contains(LocalDate.of(2027, 11, 24));
+        assertThat(assessed.validUntil()).contains(LocalDate.of(2027, 11, 25));
         assertThat(assessed.openPoints()).isEmpty();
         assertThat(assessed.summary())
                 .containsExactly(
-                        "Cycle ‘Wrapped 134’ of steriliser EX-0001 may be run with the load that was tested and nothing larger or harder, up to and including 24 November 2027.",
+                        "Cycle ‘Wrapped 134’ of steriliser EX-0001 may be run with the load that was tested and nothing larger or harder, up to and including 25 November 2027.",
                         CLOSING);
     }
 
@@ -184,7 +188,7 @@ class VisitsTest {
     void empty_chamber_runs_alone_allow_no_load() {
         AssessedVisit assessed =
                 invented.leak("without sensors", PASS).empty(PASS).assessed();
-        assertThat(assessed.standing()).isEqualTo(Standing.PASS);
+        assertThat(assessed.standing()).as("loaded runs were asked for").isEqualTo(Standing.INCOMPLETE);
         assertThat(assessed.qualifiedCycles()).isEmpty();
         assertThat(assessed.validUntil()).isEmpty();
         assertThat(assessed.summary().get(0))
@@ -214,17 +218,17 @@ class VisitsTest {
         assertThat(assessed.qualifiedCycles()).containsExactly("EX-0001: Wrapped 134");
         assertThat(assessed.summary().get(0))
                 .isEqualTo(
-                        "Only cycle ‘Wrapped 134’ of steriliser EX-0001 may be run with the load that was tested and nothing larger or harder, up to and including 24 November 2027.");
+                        "Only cycle ‘Wrapped 134’ of steriliser EX-0001 may be run with the load that was tested and nothing larger or harder, up to and including 25 November 2027.");
     }
 
     @ParameterizedTest(name = "{0} + {1} months: good until {2}")
     @CsvSource({
-        "2026-11-25, 12, 2027-11-24, the day before the anniversary is the last good one",
-        "2024-02-29, 12, 2025-02-27, a leap day has no anniversary: the last of February less one day",
-        "2026-01-31, 1,  2026-02-27, a short month ends the period early rather than late",
-        "2026-03-01, 12, 2027-02-28, the end of February",
+        "2026-11-25, 12, 2027-11-25, the anniversary is the last good day",
+        "2024-02-29, 12, 2025-02-28, a leap day has no anniversary: the last of February",
+        "2026-01-31, 1,  2026-02-28, a short month ends the period early rather than late",
+        "2027-02-28, 12, 2028-02-28, not moved to the end of a leap February",
     })
-    void validity_ends_with_the_day_before_the_anniversary(LocalDate date, int months, LocalDate last, String why) {
+    void validity_ends_with_the_anniversary(LocalDate date, int months, LocalDate last, String why) {
         invented.date = Optional.of(date);
         invented.revalidation = Optional.of(months);
         assertThat(complete().assessed().validUntil()).as(why).contains(last);
@@ -237,6 +241,29 @@ class VisitsTest {
         assertThat(assessed.validUntil()).isEmpty();
         assertThat(assessed.summary().get(0))
                 .endsWith("may be run with the load that was tested and nothing larger or harder.");
+    }
+
+    @Test
+    void the_end_that_the_visit_names_holds_where_the_set_names_none_and_where_it_comes_first() {
+        invented.job.validUntil = Optional.of(LocalDate.of(2027, 5, 31));
+        assertThat(complete().assessed().validUntil()).contains(LocalDate.of(2027, 5, 31));
+        invented.revalidation = Optional.empty();
+        assertThat(invented.assessed().validUntil()).contains(LocalDate.of(2027, 5, 31));
+        invented.revalidation = Optional.of(3);
+        assertThat(invented.assessed().validUntil()).contains(LocalDate.of(2027, 2, 25));
+    }
+
+    @Test
+    void a_pass_without_an_end_is_an_open_point() {
+        invented.revalidation = Optional.empty();
+        assertThat(complete().assessed().openPoints()).contains(NO_END);
+        invented.job.cyclesUntilDue = OptionalInt.of(1500);
+        assertThat(invented.assessed().openPoints()).as("no counter at departure").contains(NO_END);
+        invented.counterAtDeparture = OptionalInt.of(4700);
+        assertThat(invented.assessed().openPoints()).doesNotContain(NO_END);
+        invented.job.cyclesUntilDue = OptionalInt.empty();
+        invented.job.validUntil = Optional.of(LocalDate.of(2027, 5, 31));
+        assertThat(invented.assessed().openPoints()).doesNotContain(NO_END);
     }
 
     @Test

@@ -2,11 +2,14 @@ package org.steamwright.intake.folder;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.function.BiFunction;
 import org.steamwright.assessment.criteria.DecisionRule;
+import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.LoadFrame;
@@ -19,10 +22,12 @@ import org.steamwright.visit.job.IndicationReading;
 import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.plan.AfterChange;
+import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.register.Sterilizer;
 
 /** The job sheet of a visit file: what was done, read and agreed beside the runs. */
@@ -63,7 +68,36 @@ final class JobFacts {
                 each(fields, "events", Shape.ENDING_EVENT, this::event),
                 fields.date("interim-until"),
                 fields.count("cycles-until-due"),
-                afterChange(fields));
+                afterChange(fields),
+                fields.find("scope")
+                        .flatMap(one -> one.fields(Shape.SCOPE))
+                        .map(this::scope)
+                        .orElse(Scope.EVERYTHING),
+                fields.date("valid-until"));
+    }
+
+    private Scope scope(Fields fields) {
+        Set<Kind> parts = EnumSet.noneOf(Kind.class);
+        for (Entry part : fields.list("parts")) {
+            part.word(Words.ASKED_FOR).ifPresent(parts::add);
+        }
+        List<String> cycles = new ArrayList<>();
+        List<String> known = sterilizers.stream()
+                .flatMap(sterilizer -> sterilizer.cycles().stream())
+                .map(CycleDefinition::name)
+                .toList();
+        for (Entry cycle : fields.find("cycles").map(Entry::listOrOne).orElse(List.of())) {
+            cycle.text().ifPresent(name -> {
+                if (sterilizers.stream().allMatch(one -> one.findCycle(name).isEmpty())) {
+                    cycle.problem(
+                            Mistake.UNKNOWN_NAME,
+                            "found the cycle \"" + name + "\" in the scope, expected a cycle of the sterilisers of this"
+                                    + " visit: " + String.join(", ", known) + ". Write its name as it stands there.");
+                }
+                cycles.add(name);
+            });
+        }
+        return new Scope(parts, cycles, fields.text("because"));
     }
 
     /** The matrix of the folder, or the one that comes with the program. */

@@ -23,6 +23,7 @@ import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
+import org.steamwright.visit.qualification.Qualification;
 
 /** The fixed words of a visit file and what they stand for, in the order of the reference page. */
 final class Words {
@@ -144,6 +145,13 @@ final class Words {
             TaskList.Part.SAFETY,
             "installation",
             TaskList.Part.INSTALLATION);
+    static final Map<String, Qualification.Kind> ASKED_FOR = words(
+            "leak",
+            Qualification.Kind.LEAK,
+            "operational",
+            Qualification.Kind.OPERATIONAL,
+            "performance",
+            Qualification.Kind.PERFORMANCE);
     static final Map<String, TaskEntry.Outcome> TASK_OUTCOME = words(
             "done",
             TaskEntry.Outcome.DONE,

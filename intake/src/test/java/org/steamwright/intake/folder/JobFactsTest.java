@@ -5,9 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -17,10 +19,12 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.steamwright.intake.table.FileBytes;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.Visit;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.plan.StepKind;
+import org.steamwright.visit.qualification.Qualification.Kind;
 
 class JobFactsTest {
 
@@ -98,6 +102,32 @@ class JobFactsTest {
                 "penetration: [{cycle: a, kind: lumen, device: b, result: pass}] | expected one of hollow, porous",
             })
     void what_is_wrong_is_told_with_its_remedy(String line, String expected) {
+        VisitFixture.tenLines(folder).yaml(VisitFixture.TEN_LINES + "job-sheet:\n  " + line + "\n");
+        assertThat(new VisitFixture(folder).problems())
+                .singleElement()
+                .asString()
+                .contains(expected);
+    }
+
+    @Test
+    void a_visit_says_what_it_was_asked_for_and_until_when_it_stands() throws Exception {
+        JobSheet asked = job("""
+                  scope: {parts: [leak, operational], cycles: 134 wrapped, because: a new door seal}
+                  valid-until: 2027-03-02
+                """);
+        assertThat(asked.scope())
+                .isEqualTo(new Scope(Set.of(Kind.LEAK, Kind.OPERATIONAL), List.of("134 wrapped"), "a new door seal"));
+        assertThat(asked.validUntil()).contains(LocalDate.of(2027, 3, 2));
+        assertThat(job("  cycles-until-due: 1500\n").scope()).isEqualTo(Scope.EVERYTHING);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', value = {
+        "scope: {parts: [dryness]}        | expected one of leak, operational, performance",
+        "scope: {cycles: [porous]}        | found the cycle \"porous\" in the scope, expected a cycle of the sterilisers of this visit: 134 wrapped",
+        "valid-until: next spring         | next spring",
+    })
+    void a_scope_that_means_nothing_is_told_with_its_remedy(String line, String expected) {
         VisitFixture.tenLines(folder).yaml(VisitFixture.TEN_LINES + "job-sheet:\n  " + line + "\n");
         assertThat(new VisitFixture(folder).problems())
                 .singleElement()

@@ -43,6 +43,7 @@ final class RequiredKeys {
             case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
             case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
             case JOB_SHEET -> "{}";
+            case SCOPE -> "{scope: {}}";
             case OTHER_CYCLES -> "{other-cycles: [{}]}";
             case CHANGES -> "{changes: [{}]}";
             case TASKS -> "{tasks: [{}]}";
@@ -109,6 +110,7 @@ final class RequiredKeys {
             case CHEMICAL_INDICATOR, STATED_VALUE -> Indicators.chemicals(entry);
             case WEIGHING -> Facts.weighings(entry.list());
             case JOB_SHEET,
+                    SCOPE,
                     OTHER_CYCLES,
                     CHANGES,
                     TASKS,

@@ -4,12 +4,13 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
-import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.report.language.Language;
 import org.steamwright.report.language.Sentence;
 import org.steamwright.report.language.Speaker;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
+import org.steamwright.visit.Whole;
+import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.validity.QualifiedCycle;
 import org.steamwright.visit.validity.ValidatedState;
@@ -126,7 +127,7 @@ public final class CertificatePdf {
         FirstPage.whatItIs(sheet, "Certificate on the test of a steam steriliser");
         html.element("h1", "", headline());
         html.open("p", "class", "lead").text("This steriliser: ");
-        sheet.verdict(outcome());
+        sheet.verdict(Whole.of(assessed, state.sterilizer()));
         html.close();
         String warning = issued.signature().isEmpty()
                 ? "Not signed: nobody stands for this page yet, so nobody may rely on it."
@@ -157,40 +158,46 @@ public final class CertificatePdf {
                         : Sentence.of("Every figure behind this page stands in the report %s.", visit.reportNumber()));
     }
 
-    private Outcome outcome() {
-        boolean isAwaited = state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.AWAITED);
-        if (isAny()) {
-            return Outcome.PASS;
-        }
-        return state.cycles().isEmpty() ? Outcome.NOT_ASSESSED : isAwaited ? Outcome.AWAITED : Outcome.FAIL;
-    }
-
-    private boolean isAny() {
-        return state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
-    }
-
+    /** What the page by the machine says too: what covers no load may not be run. */
     private String headline() {
         String machine = visit.isSimulated() ? "Simulated, not a real steriliser: steriliser %s" : "Steriliser %s";
-        return switch (outcome()) {
-            case PASS ->
-                state.until()
-                        .map(day -> Sentence.of(
-                                machine + " may be run with the cycles and loads below, up to and including %s.",
-                                state.serial(),
-                                Wording.day(day)))
-                        .orElseGet(() ->
-                                Sentence.of(machine + " may be run with the cycles and loads below.", state.serial()));
-            case AWAITED ->
-                Sentence.of(
-                        machine + " is not qualified yet: biological indicators are still to be read.", state.serial());
-            case NOT_ASSESSED ->
-                Sentence.of(
-                        machine + " was tested with no reference load. Nothing is qualified by this.", state.serial());
-            default ->
-                Sentence.of(
+        if (state.isAnyQualified()) {
+            return state.isEndless()
+                    ? Sentence.of(
+                            machine + " passed with the cycles and loads below, but nothing says until when. Until the visit"
+                                    + " names an end, no load is covered.",
+                            state.serial())
+                    : mayBeRun(machine);
+        }
+        if (state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.AWAITED)) {
+            return Sentence.of(
+                    machine + " is not qualified yet: biological indicators are still to be read.", state.serial());
+        }
+        boolean isLoaded = assessed.qualifications().stream()
+                .anyMatch(one -> one.kind() == Qualification.Kind.PERFORMANCE
+                        && one.sterilizer().equals(state.sterilizer())
+                        && one.standing() != Qualification.Standing.NOT_ASSESSED);
+        return isLoaded
+                ? Sentence.of(
                         machine + " is not qualified. No cycle may be run for use on patients by this report.",
-                        state.serial());
-        };
+                        state.serial())
+                : Sentence.of(
+                        machine + " was tested with no reference load. Nothing is qualified by this.", state.serial());
+    }
+
+    private String mayBeRun(String machine) {
+        boolean isPass = Whole.of(assessed, state.sterilizer()) == Qualification.Standing.PASS;
+        String end = StateBlock.end(state);
+        return isPass
+                ? Sentence.of(
+                        machine + " may be run with the cycles and loads below, up to and including %s.",
+                        state.serial(),
+                        end)
+                : Sentence.of(
+                        machine + " may be run with those cycles and loads below that are qualified, up to and including %s;"
+                                + " not everything that was asked for passed.",
+                        state.serial(),
+                        end);
     }
 
     private void facts() {

@@ -8,9 +8,12 @@ import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.Whole;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
+import org.steamwright.visit.validity.ValidatedState;
 
 /** The page for those who read one page: what was tested, the answer, what may be run, until when, what is open. */
 final class FirstPage {
@@ -39,6 +42,14 @@ final class FirstPage {
         html.open("p", "class", "lead").text("The visit as a whole: ");
         sheet.verdict(assessed.standing());
         html.close();
+        if (visit.sterilizers().size() > 1) {
+            for (Sterilizer sterilizer : visit.sterilizers()) {
+                html.open("p", "class", "lead").text(Sentence.of("Steriliser serial %s", sterilizer.serial()));
+                html.text(": ");
+                sheet.verdict(Whole.of(assessed, sterilizer.key()));
+                html.close();
+            }
+        }
         for (String sentence : assessed.summary().stream().skip(1).toList()) {
             html.element("p", "lead", sentence);
         }
@@ -99,10 +110,23 @@ final class FirstPage {
                         visit.company()));
         facts.need("Day of the tests", visit.date().map(Wording::day).orElse(""));
         facts.add("Purpose", visit.purpose());
+        if (visit.job().scope().isNarrowed()) {
+            facts.add("Asked for", asked(visit.job().scope()));
+        }
         facts.add(
                 "Judged by",
                 Wording.join(
                         ", ", visit.criteriaSet().title(), visit.criteriaSet().identity()));
+    }
+
+    /** What the visit was asked for, where that is less than everything, and why. */
+    private static String asked(Scope scope) {
+        return Wording.join(
+                "; ",
+                Sentence.list(", ", scope.titles()),
+                scope.cycles().isEmpty() ? "" : Sentence.of("cycles: %s", Sentence.list(", ", scope.cycles())),
+                "nothing else",
+                scope.because());
     }
 
     private void runs() {
@@ -179,13 +203,16 @@ final class FirstPage {
         }
         Sheet.Facts facts = sheet.facts();
         facts.add(
-                "Valid until",
-                assessed.validUntil()
-                        .map(day -> Sentence.of("%s, that day included", Wording.day(day)))
-                        .orElse(
-                                assessed.qualifiedCycles().isEmpty()
-                                        ? "nothing is qualified, so nothing is valid"
-                                        : "the criteria set states no period"));
+                "Valid",
+                assessed.qualifiedCycles().isEmpty()
+                        ? "nothing is qualified, so nothing is valid"
+                        : Sentence.list(
+                                "; ",
+                                ValidatedState.of(assessed).stream()
+                                        .filter(ValidatedState::isAnyQualified)
+                                        .map(StateBlock::validity)
+                                        .distinct()
+                                        .toList()));
         if (!assessed.qualifiedCycles().isEmpty()) {
             facts.add(
                     "Ends earlier",

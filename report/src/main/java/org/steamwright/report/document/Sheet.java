@@ -11,6 +11,7 @@ import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.VerdictFrame;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.qualification.Qualification.Standing;
+import org.steamwright.visit.validity.QualifiedCycle;
 
 /** The pages being written, in the terms of the house look: chapters, facts in the margin, tables, verdict frames. */
 final class Sheet {
@@ -268,6 +269,17 @@ final class Sheet {
                     case INVALID -> "invalid";
                 },
                 outcome.words());
+    }
+
+    /** Whether a cycle may be run. */
+    Sheet verdict(QualifiedCycle.Status status) {
+        return frame(
+                switch (status) {
+                    case QUALIFIED -> "pass";
+                    case AWAITED -> "awaited";
+                    case NOT_QUALIFIED -> "fail";
+                },
+                status.words());
     }
 
     Sheet verdict(Standing standing) {

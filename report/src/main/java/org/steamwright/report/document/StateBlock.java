@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalInt;
 import org.steamwright.assessment.criteria.Figures;
-import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.JobSheet;
@@ -46,10 +45,9 @@ final class StateBlock {
                 sheet.paragraph(Sentence.of("%s: %s", cycle.name(), Sentence.list(" ", cycle.reasons())));
             }
         }
-        boolean isAny = state.cycles().stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
         Sheet.Facts facts = sheet.facts();
-        if (isAny) {
-            facts.need("Valid", validity(state));
+        if (state.isAnyQualified()) {
+            facts.add("Valid", validity(state));
             facts.add(
                     "Ended sooner by",
                     Sentence.list(
@@ -84,13 +82,8 @@ final class StateBlock {
         html.open("td").text(cycle.name());
         html.element("span", "under", Sentence.of("type %s", cycle.type())).close();
         html.open("td");
-        sheet.verdict(
-                switch (cycle.status()) {
-                    case QUALIFIED -> Outcome.PASS;
-                    case AWAITED -> Outcome.AWAITED;
-                    case NOT_QUALIFIED -> Outcome.FAIL;
-                });
-        html.element("span", "under", cycle.status().words()).close();
+        sheet.verdict(cycle.status());
+        html.close();
         html.open("td");
         for (ReferenceLoad load : cycle.loads()) {
             html.text(load.description());
@@ -143,15 +136,23 @@ final class StateBlock {
         return distinct.isEmpty() ? "–" : Sentence.list(", ", distinct);
     }
 
-    private static String validity(ValidatedState state) {
+    /** Until when it stands, as the page by the machine says it too. */
+    static String validity(ValidatedState state) {
+        return state.isEndless()
+                ? "nothing says until when, so no load is covered"
+                : Sentence.of("up to and including %s", end(state));
+    }
+
+    /** The last day, the last cycle number, or both. */
+    static String end(ValidatedState state) {
         String day = state.until().map(Wording::day).orElse("");
         OptionalInt count = state.untilCount();
         if (count.isEmpty()) {
-            return day.isEmpty() ? "" : Sentence.of("up to and including %s", day);
+            return day;
         }
         return day.isEmpty()
-                ? Sentence.of("up to and including cycle %s", count.getAsInt())
-                : Sentence.of("up to and including %s or cycle %s, whichever comes first", day, count.getAsInt());
+                ? Sentence.of("cycle %s", count.getAsInt())
+                : Sentence.of("%s or cycle %s, whichever comes first", day, count.getAsInt());
     }
 
     private static String condition(PassCondition condition) {

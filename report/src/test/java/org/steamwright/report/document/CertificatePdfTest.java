@@ -10,12 +10,27 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.report.SampleVisits;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.VisitRun;
+import org.steamwright.visit.Visits;
+import org.steamwright.visit.job.Scope;
+import org.steamwright.visit.job.Task;
+import org.steamwright.visit.job.TaskEntry;
+import org.steamwright.visit.job.TaskList;
+import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.qualification.Qualification.Standing;
 import org.steamwright.visit.validity.ValidatedState;
 
 final class CertificatePdfTest {
@@ -129,6 +144,114 @@ final class CertificatePdfTest {
         byte[] long_ = print(withOpenPoints(many), Issued.NOT_SIGNED);
         assertThat(pages(long_)).isGreaterThan(1);
         assertThat(text(long_)).contains("Theverylastpoint.", "Indailyuse");
+    }
+
+    /** The word of report and certificate for a visit of one steriliser, whatever became of it. */
+    @ParameterizedTest(name = "asked for {0}, earth {1} Ω: {2}")
+    @CsvSource({
+        "ALL, 0.1, PASS",
+        "ALL, 5, FAIL",
+        "OPERATIONAL, 0.1, PASS",
+        "OPERATIONAL, 5, FAIL",
+    })
+    void report_and_certificate_say_the_same_word(String part, double earth, Standing word) throws IOException {
+        AssessedVisit assessed = asked(part, earth, SampleVisits.job().visit().runs());
+        assertThat(assessed.standing()).as(assessed.openPoints().toString()).isEqualTo(word);
+        assertSameWord(assessed);
+        if (!part.equals("ALL")) {
+            assertThat(text(print(assessed, Issued.NOT_SIGNED))).contains("Askedfor", "nothingelse", "anewseal");
+        }
+    }
+
+    @Test
+    void without_loaded_runs_the_word_follows_what_was_asked_for() throws IOException {
+        List<VisitRun> runs = SampleVisits.job().visit().runs().subList(0, 4);
+        AssessedVisit all = asked("ALL", 0.1, runs);
+        assertThat(all.standing()).isEqualTo(Standing.INCOMPLETE);
+        assertSameWord(all);
+        assertThat(text(print(all, Issued.NOT_SIGNED))).contains("wastestedwithnoreferenceload");
+    }
+
+    private AssessedVisit asked(String part, double earth, List<VisitRun> runs) {
+        Scope scope = part.equals("ALL")
+                ? Scope.EVERYTHING
+                : new Scope(Set.of(Qualification.Kind.valueOf(part)), List.of(), "a new seal");
+        JobSheet job = new JobSheet(
+                        List.of(),
+                        List.of(),
+                        List.of(earth(earth)),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        Optional.empty(),
+                        OptionalInt.empty())
+                .with(scope);
+        return Visits.assess(SampleVisits.job().visit().withRuns(runs).withJob(job));
+    }
+
+    private void assertSameWord(AssessedVisit assessed) throws IOException {
+        ByteArrayOutputStream report = new ByteArrayOutputStream();
+        ReportPdf.write(assessed, report);
+        String word = squeezed(assessed.standing().words());
+        assertThat(text(report.toByteArray())).contains("Thevisitasawhole:" + word);
+        assertThat(text(print(assessed, Issued.NOT_SIGNED))).contains("Thissteriliser:" + word);
+    }
+
+    private static TaskRecord earth(double reading) {
+        TaskList list = new TaskList(
+                "invented-safety",
+                "1",
+                "b".repeat(64),
+                TaskList.Part.SAFETY,
+                "bench",
+                "12 months",
+                "invented for tests",
+                List.of(new Task(
+                        "earth",
+                        "Protective earth",
+                        "",
+                        Optional.of(new Task.TaskLimit(Comparison.AT_MOST, 0.3, "Ω", "invented")))));
+        return new TaskRecord(
+                "A",
+                list,
+                List.of(new TaskEntry(
+                        "earth",
+                        TaskEntry.Outcome.DONE,
+                        "",
+                        TaskEntry.Condition.NOT_STATED,
+                        Optional.empty(),
+                        "",
+                        "",
+                        Optional.of(reading),
+                        "")));
+    }
+
+    @Test
+    void a_pass_without_an_end_is_no_leave_to_run_anything() throws IOException {
+        AssessedVisit good = asked("ALL", 0.1, SampleVisits.job().visit().runs());
+        assertThat(text(print(good, Issued.NOT_SIGNED))).contains("mayberunwith", "uptoandincluding");
+        AssessedVisit endless = new AssessedVisit(
+                good.visit(),
+                good.runs(),
+                good.qualifications(),
+                good.standing(),
+                good.summary(),
+                good.qualifiedCycles(),
+                Optional.empty(),
+                good.openPoints());
+        assertThat(text(print(endless, Issued.NOT_SIGNED)))
+                .contains("nothingsaysuntilwhen", "noloadiscovered")
+                .doesNotContain("mayberunwith");
+        assertThat(ValidatedState.of(endless)
+                        .get(0)
+                        .reasonsAgainst("B 134 wrapped", LocalDate.of(2026, 12, 1), OptionalInt.empty()))
+                .as("what the page by the machine says")
+                .contains("Nothing says until when it stands: neither the criteria set nor the visit names an end.");
     }
 
     @Test

@@ -41,7 +41,7 @@ class ResultJsonTest {
         ObjectNode result = tree(SampleVisits.job());
         assertThat(complaints(result)).isEmpty();
         JsonNode state = result.get("job").get("validity").get(0);
-        assertThat(state.get("until").textValue()).isEqualTo("2027-11-24");
+        assertThat(state.get("until").textValue()).isEqualTo("2027-11-25");
         assertThat(state.get("untilCount").intValue()).isEqualTo(5421);
         assertThat(state.get("cycles").get(0).get("status").textValue()).isEqualTo("qualified");
         JsonNode lookBack = result.get("job").get("failures").get(0).get("lookBack");

@@ -11,7 +11,7 @@ import org.steamwright.visit.register.Duty;
  *
  * @param id word, unique in its set; a rule of the same id in a set built on another replaces the other's
  * @param duty what comes back
- * @param every time after which it does; empty if only cycles count
+ * @param every time after which it does, the last day of it being the day by which it is done; empty if only cycles count
  * @param cycles after which it does; empty if only time counts
  * @param fromCyclesPerYear the rule holds only for machines used at least so much; empty holds for every one
  * @param tolerance how long after its day a duty is not yet called overdue; zero unless the source grants it

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.visit.LastDay;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.SterilizerRecord;
@@ -107,7 +108,7 @@ final class MachineDue {
             return;
         }
         rule.every().ifPresent(every -> {
-            LocalDate day = last.get().plus(every);
+            LocalDate day = LastDay.after(last.get(), every);
             reasons.add(new Candidate(
                     Candidate.Cause.DATE,
                     Optional.of(day),

@@ -157,6 +157,16 @@ public record ValidatedState(
                 sterilizer, serial, reportNumber, from, until, untilCount, cycles, conditions, events, false);
     }
 
+    /** Whether a cycle is qualified, be it that nothing says until when. */
+    public boolean isAnyQualified() {
+        return cycles.stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
+    }
+
+    /** Whether nothing says until when it stands; then it covers no load. */
+    public boolean isEndless() {
+        return until.isEmpty() && untilCount.isEmpty();
+    }
+
     /** The cycle of that name, case, blanks and hyphens apart. */
     public Optional<QualifiedCycle> findCycle(String name) {
         return cycles.stream()
@@ -219,7 +229,7 @@ public record ValidatedState(
         } else if (day.isBefore(from.get())) {
             reasons.add("It begins on %s, and %s lies before it.".formatted(from.get(), day));
         }
-        if (until.isEmpty() && untilCount.isEmpty() && from.isPresent()) {
+        if (isEndless() && from.isPresent()) {
             reasons.add("Nothing says until when it stands: neither the criteria set nor the visit names an end.");
         }
         if (until.filter(day::isAfter).isPresent()) {
