@@ -185,36 +185,15 @@ public final class DueInRecord {
         }
         Register register = filing.register(machines);
         List<SterilizerRecord> counted = register.sterilizers().stream()
-                .map(machine -> without(byId.getOrDefault(machine.id(), Set.of()), machine))
+                .map(machine -> byId.containsKey(machine.id())
+                        ? VisitEvidence.without(byId.getOrDefault(machine.id(), Set.of()), machine)
+                        : machine)
                 .toList();
         all.addAll(DueList.of(
                 new Register(register.clinics(), counted, List.of(), List.of(), List.of(), List.of()),
                 rules,
                 today,
                 office));
-    }
-
-    private static SterilizerRecord without(Set<String> withdrawn, SterilizerRecord machine) {
-        if (withdrawn.isEmpty()) {
-            return machine;
-        }
-        return new SterilizerRecord(
-                machine.id(),
-                machine.identity(),
-                machine.status(),
-                machine.isLoaner(),
-                machine.home(),
-                machine.cycles(),
-                machine.firmware(),
-                machine.counter(),
-                machine.movements(),
-                machine.papers(),
-                machine.intervals(),
-                machine.done().stream()
-                        .filter(done -> !withdrawn.contains(done.evidence()))
-                        .toList(),
-                machine.changes(),
-                machine.conditions());
     }
 
     /** Report numbers that were withdrawn and of which nothing is in force, by the sterilisers of their visits. */

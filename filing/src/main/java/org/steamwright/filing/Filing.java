@@ -468,7 +468,7 @@ public final class Filing {
         Subject standing = visit;
         for (int attempt = 1; ; attempt++) {
             try {
-                return Optional.of(issues.sign(
+                Issue issue = issues.sign(
                         new SignRequest(
                                 visit.id(),
                                 standing.hash(),
@@ -479,7 +479,9 @@ public final class Filing {
                                 result,
                                 isSimulated,
                                 until),
-                        secret));
+                        secret);
+                new VisitEvidence(records).enter(standing, assessed, asker);
+                return Optional.of(issue);
             } catch (RecordsException e) {
                 if (e.id() != RecordsMessage.VISIT_CHANGED) {
                     throw e;

@@ -30,7 +30,7 @@ final class OfficeDueRule implements DueRule {
     /** Of what is due at once, or has no day. */
     static final LocalDate AT_ONCE = LocalDate.of(1, 1, 1);
 
-    /** It looks at the machine and its clinic alone: what a visit settled stands there once it is closed. */
+    /** It looks at the machine and its clinic alone: what a visit settled stands there once it is signed. */
     @Override
     public boolean isOfVisits() {
         return false;

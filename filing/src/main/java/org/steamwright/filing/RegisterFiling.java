@@ -69,7 +69,9 @@ public final class RegisterFiling {
      * @throws RegisterException if this program can't read it any more
      */
     public Register register() throws IOException, RegisterException, FilingException {
-        return contents().register();
+        List<Subject> machines = new ArrayList<>();
+        records.eachSubject(Kind.STERILIZER, machines::add);
+        return VisitEvidence.in(contents().register(), machines);
     }
 
     /**

@@ -91,7 +91,7 @@ record RegisterMatching(
         }
     }
 
-    private static String statedId(Subject subject) {
+    static String statedId(Subject subject) {
         return subject.text(Shelf.STATED + "id");
     }
 

@@ -58,7 +58,7 @@ final class RegisterReading {
         List<Register> parts = new ArrayList<>();
         for (long from = 0; ; from += PIECE) {
             List<Subject> clinics = with(records.subjects(Kind.CLINIC, from, PIECE), others);
-            parts.add(register(List.of(), clinics));
+            parts.add(asStated(List.of(), clinics));
             if (clinics.size() < PIECE) {
                 break;
             }
@@ -73,7 +73,7 @@ final class RegisterReading {
                         .filter(Objects::nonNull)
                         .forEach(clinic -> clinics.put(clinic.id(), clinic));
             }
-            parts.add(register(machines, List.copyOf(clinics.values())));
+            parts.add(asStated(machines, List.copyOf(clinics.values())));
             if (machines.size() < PIECE) {
                 break;
             }
@@ -111,8 +111,12 @@ final class RegisterReading {
         return records.usersOf(Use.ROOM, Kind.CLINIC, rooms);
     }
 
-    /** The same with the clinics at hand. */
+    /** Machines and clinics at hand, with what signed visits showed of the machines. */
     static Register register(List<Subject> machines, List<Subject> clinics) throws RegisterException {
+        return VisitEvidence.in(asStated(machines, clinics), machines);
+    }
+
+    private static Register asStated(List<Subject> machines, List<Subject> clinics) throws RegisterException {
         Map<String, Object> register = new LinkedHashMap<>();
         register.put(VERSION_KEY, String.valueOf(RegisterFile.FORMAT_VERSION));
         put(Shelf.CLINICS, clinics, register);

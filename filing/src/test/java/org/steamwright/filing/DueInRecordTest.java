@@ -20,9 +20,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.intake.register.DataFiles;
 import org.steamwright.records.Author;
+import org.steamwright.records.Change;
 import org.steamwright.records.DueDate;
+import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
+import org.steamwright.records.Submission;
+import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.visit.due.Due;
@@ -68,6 +72,7 @@ class DueInRecordTest {
                 Path office = Files.createDirectories(folder.resolve("office" + round));
                 Files.writeString(office.resolve("register.yaml"), register(random));
                 new RegisterFiling(records).take(office, KIM, "changed");
+                visitsShow(random, records);
                 for (int i = 0; i < 6; i++) {
                     LocalDate on = BEGIN.plusDays(random.nextInt(900));
                     LocalDate until = on.plusDays(random.nextInt(500) - 60);
@@ -127,6 +132,24 @@ class DueInRecordTest {
                                     due.urgency() == Due.Urgency.OVERDUE || due.urgency() == Due.Urgency.NO_EVIDENCE)
                             .count());
         }
+    }
+
+    /** What visits that were signed showed of some machines, readings that can't be among them. */
+    private static void visitsShow(Random random, Records records) {
+        List<Change> changes = new ArrayList<>();
+        records.eachSubject(Kind.STERILIZER, machine -> {
+            if (random.nextBoolean()) {
+                changes.add(Change.set(
+                        Kind.STERILIZER,
+                        machine.id(),
+                        VisitEvidence.PREFIX + "R-" + random.nextInt(3),
+                        JsonText.of(Map.of(
+                                "on", day(random),
+                                "done", random.nextBoolean() ? List.of("validation", "service") : List.of(),
+                                "counter", List.of(random.nextInt(1000))))));
+            }
+        });
+        records.append(new Submission(records.newSubmission(), KIM, changes));
     }
 
     private static String day(Random random) {

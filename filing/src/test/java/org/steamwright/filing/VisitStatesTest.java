@@ -44,6 +44,9 @@ import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.simulator.LoggerFile;
 import org.steamwright.visit.due.Today;
+import org.steamwright.visit.register.Counter;
+import org.steamwright.visit.register.Sterilizer;
+import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.Coverage;
 import org.steamwright.visit.validity.TodaysLoad;
@@ -369,8 +372,8 @@ class VisitStatesTest {
         assertThat(signed.coverage().reasons()).isEmpty();
         assertThat(signed.coverage().isCovered()).isTrue();
         assertThat(signed.visit().orElseThrow().state()).isEqualTo(VisitState.ISSUED);
-        assertThat(ask("134 wrapped", LocalDate.of(2027, 3, 2)).coverage().reasons())
-                .containsExactly("It ended with 2027-03-01.");
+        assertThat(ask("134 wrapped", LocalDate.of(2027, 3, 3)).coverage().reasons())
+                .containsExactly("It ended with 2027-03-02.");
         assertThat(ask("121 textiles", day).coverage().reasons()).contains("The cycle ‘121 textiles’ was not tested.");
         filing.amend(NUMBER, "lot read wrongly", KIM);
         assertThat(ask("134 wrapped", day).coverage())
@@ -404,6 +407,65 @@ class VisitStatesTest {
         assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
         filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret(), KIM);
         assertThat(validation()).isEqualTo("due now, never recorded as done");
+    }
+
+    @Test
+    void a_signed_visit_is_evidence_until_it_is_withdrawn_and_its_counters_are_readings() throws Exception {
+        records.close();
+        records = Records.open(
+                Place.folder(folder),
+                Clock.fixed(Instant.parse("2026-03-04T09:00:00Z"), ZoneOffset.ofHours(10)),
+                DueInRecord.RULE);
+        filing = new Filing(records);
+        states = new VisitStates(records);
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        Path office = Files.createDirectories(folder.resolve("office"));
+        Files.writeString(office.resolve("register.yaml"), """
+            steamwright-register: 1
+            sterilizers:
+              - {id: ST-1, serial: EX-1001, counter: {readings: [{on: 2025-11-02, shows: 100}]}}
+            """);
+        new RegisterFiling(records).take(office, KIM, "");
+        assertThat(validation()).isEqualTo("due now, never recorded as done");
+        sign();
+        assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
+        SterilizerRecord machine = new RegisterFiling(records).register().sterilizers().get(0);
+        assertThat(machine.done()).allMatch(done -> done.evidence().equals(NUMBER)).hasSizeGreaterThan(1);
+        Sterilizer seen =
+                filing.assess(filing.visit(NUMBER).visit()).visit().sterilizers().get(0);
+        assertThat(machine.counter().readings())
+                .extracting(Counter.Reading::shown)
+                .containsExactly(
+                        100L,
+                        (long) seen.counterAtArrival().orElseThrow(),
+                        (long) seen.counterAtDeparture().orElseThrow());
+        assertThat(new RegisterFiling(records).take(office, KIM, "").changed())
+                .as("the register as it was stated is not touched, and doesn't touch it")
+                .isZero();
+        assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
+        assertThat(Verifier.verify(records, List.of(), new Results()).differences())
+                .isEmpty();
+        filing.withdraw(filing.visit(NUMBER), NAME, "indicator grew", secret(), KIM);
+        assertThat(validation()).isEqualTo("due now, never recorded as done");
+    }
+
+    @Test
+    void an_interim_report_is_no_evidence_of_a_validation_and_the_final_one_is() throws Exception {
+        filing.take(year.resolve("1-interim"), KIM, "");
+        key();
+        Path office = Files.createDirectories(folder.resolve("office"));
+        Files.writeString(office.resolve("register.yaml"), """
+            steamwright-register: 1
+            sterilizers: [{id: ST-1, serial: EX-1001}]
+            """);
+        new RegisterFiling(records).take(office, KIM, "");
+        sign();
+        assertThat(validation()).isEqualTo("due now, never recorded as done");
+        filing.amend(NUMBER, "indicators read", KIM);
+        filing.take(year.resolve("2-final"), KIM, "indicators read");
+        sign();
+        assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
     }
 
     private String validation() throws Exception {
