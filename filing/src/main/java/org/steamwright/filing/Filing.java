@@ -376,7 +376,37 @@ public final class Filing {
                         document.path("journalHead").path("root").asText())),
                 stated.interimUntil(),
                 ended,
-                amends.isBlank() ? "" : "corrects an earlier issue: " + amends);
+                amends.isBlank() ? "" : "corrects an earlier issue: " + amends,
+                receipt(
+                        stated.visit(),
+                        ZoneOffset.of(document.path("offset").asText())));
+    }
+
+    /** The receipt of a visit, with who made its key and at whose desk it was signed. */
+    private Optional<Issued.Receipt> receipt(Subject visit, ZoneOffset offset) {
+        return Receipts.of(visit).map(receipt -> {
+            JsonNode by = visit.fact(Receipts.FACT)
+                    .map(JsonText::node)
+                    .map(node -> node.path("document").path("signedBy"))
+                    .orElseThrow();
+            String keyId = by.path("keyId").asText();
+            return new Issued.Receipt(
+                    receipt.name(),
+                    receipt.at().atOffset(offset),
+                    receipt.isOfThis(),
+                    author(SubjectId.parse(by.path("technician").asText()), "keys/" + keyId),
+                    author(visit.id(), Receipts.FACT));
+        });
+    }
+
+    /** Who entered a fact first as it stands. */
+    private String author(SubjectId subject, String property) {
+        return records.history(subject).stream()
+                .filter(entry -> entry.property().equals(property))
+                .filter(entry -> property.equals(Receipts.FACT) || entry.oldValue().isNull())
+                .reduce((earlier, later) -> later)
+                .map(entry -> entry.author().name())
+                .orElse("");
     }
 
     /**

@@ -117,7 +117,7 @@ public record VisitResult(
      * @param visits all
      * @param asFound those with anything tested before the service
      * @param asFoundFailed those of them in which that failed
-     * @param assessed those that could be assessed
+     * @param assessed those that are signed, could be assessed and await nothing
      * @param passed those of them that passed and correct nothing
      */
     public record Month(String month, long visits, long asFound, long asFoundFailed, long assessed, long passed) {}

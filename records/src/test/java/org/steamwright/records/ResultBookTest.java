@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalLong;
@@ -76,6 +77,44 @@ class ResultBookTest {
 
     @ParameterizedTest
     @EnumSource
+    void only_signed_visits_that_await_nothing_count_at_the_first_visit(Stores.Engine engine) {
+        try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
+            ResultBook book = records.results();
+            Map<String, String> standings = new LinkedHashMap<>();
+            standings.put("pass", VisitResult.OUT);
+            standings.put("incomplete", VisitResult.OUT);
+            standings.put("awaited", VisitResult.OUT);
+            standings.put("fail", VisitResult.OPEN);
+            for (Map.Entry<String, String> one : standings.entrySet()) {
+                SubjectId id = records.newSubject();
+                records.append(ALEX, List.of(Change.set(Kind.VISIT, id, "date", "2026-02-05")));
+                VisitResult like = result(id, one.getValue(), "2026-02-05", 0.05, 0);
+                book.keep(
+                        Map.of(
+                                book.waiting(1).get(0),
+                                new VisitResult(
+                                        id,
+                                        like.madeFrom(),
+                                        like.state(),
+                                        like.day(),
+                                        one.getKey(),
+                                        like.why(),
+                                        false,
+                                        false,
+                                        false,
+                                        OptionalLong.empty(),
+                                        0,
+                                        List.of())),
+                        Map.of(),
+                        LAST);
+            }
+            assertThat(book.months(LocalDate.of(2026, 2, 1), LocalDate.of(2026, 2, 28)))
+                    .containsExactly(new VisitResult.Month("2026-02", 4, 0, 0, 2, 1));
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
     void results_are_kept_counted_and_thrown_away_when_an_entry_concerns_the_visit(Stores.Engine engine) {
         try (Records records = Records.open(Stores.fresh(engine, folder), new TestClock())) {
             List<SubjectId> visits = new ArrayList<>();
@@ -123,6 +162,10 @@ class ResultBookTest {
                     .as("what is gone, or earlier, does not count")
                     .extracting(VisitResult.Month::month)
                     .containsExactly("2026-02", "2026-03");
+            assertThat(book.months(from, until))
+                    .extracting(VisitResult.Month::assessed)
+                    .as("what is still being written neither passes nor fails at the first visit")
+                    .containsExactly(0L, 0L);
             assertThat(book.turnArounds(from, until)).containsExactly(10L, 20L);
             assertThat(book.open(2)).extracting(VisitResult::visit).containsExactly(visits.get(2), visits.get(1));
             assertThat(Verifier.verify(records, List.of(), Reassessment.NONE).differences())

@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TableText;
@@ -25,6 +26,8 @@ import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
+import org.steamwright.filing.StatedVisit;
+import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.Found;
@@ -34,6 +37,7 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.visit.due.Candidate;
 import org.steamwright.visit.due.Due;
 import org.steamwright.visit.due.DueList;
+import org.steamwright.visit.state.VisitState;
 
 /** What is due, with its reasons; the plan by day and place; the same for a calendar and a spreadsheet. */
 final class DuePages {
@@ -313,7 +317,7 @@ final class DuePages {
         Sheet.Writer writer =
                 new Sheet.Writer(frame.say("office.plan-title", days)).say("", List.of(frame.say("office.plan-why")));
         if (from == 0) {
-            planned(writer, frame, now.day());
+            planned(writer, frame, now.day(), until);
         }
         if (byDay.isEmpty()) {
             writer.say("", List.of(frame.say("office.due-none")));
@@ -385,13 +389,24 @@ final class DuePages {
         machines.values().removeIf(machine -> gone.contains(placeOf.apply(machine)));
     }
 
-    private void planned(Sheet.Writer writer, Frame frame, LocalDate today) {
+    /** Visits to come: one that is signed is over, and a correction is none of another day. */
+    private void planned(Sheet.Writer writer, Frame frame, LocalDate today, LocalDate until) {
         List<List<Cell>> rows = new ArrayList<>();
-        for (Subject visit : office.records().visitsFrom(today, Shown.ROWS)) {
+        VisitStates states = new VisitStates(office.records());
+        List<Subject> ahead = office.records().visitsFrom(today, Shown.ROWS).stream()
+                .filter(visit -> !LocalDate.parse(visit.text("date")).isAfter(until))
+                .filter(visit -> {
+                    StatedVisit stated = states.of(visit);
+                    return stated.state() == VisitState.OPEN && !stated.isCorrection();
+                })
+                .toList();
+        for (Subject visit : ahead) {
             rows.add(List.of(
                     Cell.of(frame.figures().day(LocalDate.parse(visit.text("date")))),
                     Shown.text(visit.text("clinic-name")),
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
+                    Shown.text(named(visit, "sterilizer", "serial")),
+                    Shown.text(named(visit, "technicians", "name")),
                     Shown.text(visit.text("purpose"))));
         }
         writer.table(
@@ -401,7 +416,23 @@ final class DuePages {
                         frame.say("office.day"),
                         frame.say("office.place"),
                         frame.say("office.visit"),
+                        frame.say("office.planned-machine"),
+                        frame.say("office.planned-who"),
                         frame.say("office.purpose")),
                 rows);
+    }
+
+    /** What those subjects are called that a visit names; blank if it names none yet. */
+    private String named(Subject visit, String fact, String name) {
+        List<SubjectId> ids = new ArrayList<>();
+        visit.fact(fact).ifPresent(list -> list.node().forEach(id -> {
+            if (id.isTextual()) {
+                ids.add(SubjectId.parse(id.asText()));
+            }
+        }));
+        return office.records().subjects(ids).stream()
+                .map(one -> one.text(name))
+                .filter(text -> !text.isBlank())
+                .collect(Collectors.joining(", "));
     }
 }

@@ -67,7 +67,11 @@ final class ReviewPages {
         Frame frame = ask.frame();
         long waiting = office.results().catchUp(AT_ONCE);
         List<List<Cell>> rows = new ArrayList<>();
-        List<VisitResult> open = office.results().book().open(Shown.ROWS);
+        // a visit of a day to come waits for its day and for nobody's review
+        String today = LocalDate.now(office.clock()).toString();
+        List<VisitResult> open = office.results().book().open(Shown.ROWS).stream()
+                .filter(result -> result.day().compareTo(today) <= 0)
+                .toList();
         Map<SubjectId, VisitResult> results = new HashMap<>();
         open.forEach(result -> results.put(result.visit(), result));
         for (Subject visit :
@@ -80,10 +84,13 @@ final class ReviewPages {
                     Cell.of(visit.text("date")),
                     Cell.verdict(frame, word.isBlank() ? "not assessed" : word),
                     word.isBlank()
-                            ? Shown.reason(frame, result.map(VisitResult::why).orElse(VisitResult.Reason.NONE))
+                            ? Cell.of(frame.say("office.review-not-ready"))
                             : Cell.figure(Integer.toString(
                                     result.map(VisitResult::exceptions).orElse(0))),
-                    Cell.of(frame.say(standing(visit)))));
+                    Cell.of(frame.say(
+                            word.isBlank() && Review.of(visit).isEmpty()
+                                    ? "office.review-writing"
+                                    : standing(visit)))));
         }
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.review"))
                 .say("", List.of(frame.say("office.review-why")))

@@ -28,6 +28,17 @@ final class CloseSheet extends StageSheet {
             }
             blocks.add(maker.make());
         }
+        blocks.add(section("validity")
+                .field(field("job-sheet", "valid-until", Look.DAY))
+                .field(field("job-sheet", "cycles-until-due", Look.COUNT))
+                .make());
+        Block.Maker scope = section("scope");
+        for (String part : List.of("leak", "operational", "performance")) {
+            scope.field(field(
+                    "job-sheet/scope/" + part, "scope-" + part, Look.CHOICE, options(List.of("yes", "no"))));
+        }
+        blocks.add(scope.field(field("job-sheet/scope/because", "scope-because", Look.LONG, List.of()))
+                .make());
         return blocks;
     }
 }

@@ -38,7 +38,15 @@ public final class TodayRoutes {
                                 "today/answer.jte",
                                 Map.of(
                                         "answer",
-                                        Today.Answer.of(office, office.records().subject(ask.subject("visit")))))));
+                                        Today.Answer.of(office, office.records().subject(ask.subject("visit")))))),
+                Route.get(
+                        "/visits/{visit}/go",
+                        STAFF,
+                        ask -> Reply.page(
+                                "today/go.jte",
+                                Map.of(
+                                        "going",
+                                        Going.of(office, office.records().subject(ask.subject("visit")))))));
     }
 
     /** Place of the first open visit that is shown; what is no number is the first. */

@@ -200,6 +200,18 @@ class SigningAtTheDeskTest {
                                     signature(office.records, ROBIN, "reviewed and approved", SECRET))
                             .statusCode())
                     .isEqualTo(303);
+            assertThat(new Filing(office.records)
+                            .issued(new Filing(office.records).visit(NUMBER))
+                            .receipt())
+                    .get()
+                    .satisfies(receipt -> {
+                        assertThat(receipt.name()).isEqualTo(LEE);
+                        assertThat(receipt.isOfThis()).isTrue();
+                        assertThat(receipt.keyMadeBy())
+                                .as("the key was made at the technician's desk, and the documents say so")
+                                .isEqualTo("technician");
+                        assertThat(receipt.enteredBy()).isEqualTo("technician");
+                    });
             assertThat(Verifier.verify(office.records, List.of(), Reassessment.NONE)
                             .differences())
                     .as("the receipt is verified with the issue that covers it")

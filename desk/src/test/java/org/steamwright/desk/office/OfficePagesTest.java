@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -92,6 +93,37 @@ class OfficePagesTest {
             assertThat(calendar.body()).contains("BEGIN:VEVENT");
             assertThat(desk.get("/due.csv?days=400").body()).startsWith("\"urgency\",");
         }
+    }
+
+    @Test
+    void the_plan_names_visits_to_come_and_the_review_those_that_can_be_reviewed() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            LocalDate today = LocalDate.now(desk.records().clock());
+            visit(desk, "PLAN-SOON", today.plusDays(10));
+            visit(desk, "PLAN-LATE", today.plusDays(200));
+            visit(desk, "PLAN-EARLY", today.minusDays(2));
+            assertThat(desk.get("/plan?days=60").body())
+                    .contains("PLAN-SOON")
+                    .contains("Who goes")
+                    .doesNotContain("PLAN-LATE");
+            assertThat(desk.get("/plan?days=366").body()).contains("PLAN-LATE");
+            assertThat(desk.get("/review").body())
+                    .contains("PLAN-EARLY")
+                    .contains("is being written")
+                    .contains("Cannot be assessed yet; the visit says what is missing.")
+                    .doesNotContain("visit.yaml")
+                    .doesNotContain("PLAN-SOON");
+        }
+    }
+
+    private static void visit(OpenDesk desk, String number, LocalDate day) {
+        SubjectId id = desk.records().newSubject();
+        desk.records()
+                .append(
+                        new Author("Kim Sample (invented)", "office"),
+                        List.of(
+                                Change.set(Kind.VISIT, id, "number", number),
+                                Change.set(Kind.VISIT, id, "date", day.toString())));
     }
 
     @Test

@@ -2,6 +2,7 @@ package org.steamwright.desk.today;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
@@ -19,6 +20,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.RegisterFiling;
 import org.steamwright.records.Author;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -172,6 +174,30 @@ class TodayTest {
                     .doesNotContain("R-SOON", "R-LATER");
             String planned = page.substring(page.indexOf(">Planned<"));
             assertThat(planned.indexOf("R-SOON")).isPositive().isLessThan(planned.indexOf("R-LATER"));
+        }
+    }
+
+    @Test
+    void a_visit_to_come_says_what_keeps_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = draft(desk, "R-SOON", "2026-08-04");
+            assertThat(desk.get("/today").body()).contains("/visits/" + draft.id() + "/go");
+            assertThat(desk.get("/visits/" + draft.id() + "/go").body())
+                    .contains("No steriliser named yet", "Nobody named yet")
+                    .doesNotContain("nothing speaks against");
+            Path office = Files.createDirectories(folder.resolve("office"));
+            Files.writeString(office.resolve("register.yaml"), """
+                steamwright-register: 1
+                sterilizers:
+                  - id: ST-1
+                    serial: EX-7007
+                    cycles: [{name: 134 wrapped, type: B, sterilizing-temperature: 134 °C}]
+                """);
+            new RegisterFiling(desk.records()).take(office, KIM, "");
+            draft.now().add(FactPath.of("sterilizers"), Map.of("key", "A", "serial", "EX-7007"), KIM, "");
+            assertThat(desk.get("/visits/" + draft.id() + "/go").body())
+                    .contains("EX-7007", "This keeps the visit:", "Name who goes.")
+                    .doesNotContain("nothing speaks against");
         }
     }
 

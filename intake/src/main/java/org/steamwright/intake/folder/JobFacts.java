@@ -77,10 +77,11 @@ final class JobFacts {
     }
 
     private Scope scope(Fields fields) {
-        Set<Kind> parts = EnumSet.noneOf(Kind.class);
-        for (Entry part : fields.list("parts")) {
-            part.word(Words.ASKED_FOR).ifPresent(parts::add);
-        }
+        Set<Kind> leftOut = EnumSet.noneOf(Kind.class);
+        Words.ASKED_FOR.forEach((word, kind) -> fields.find(word)
+                .flatMap(Entry::yesOrNo)
+                .filter(isAsked -> !isAsked)
+                .ifPresent(no -> leftOut.add(kind)));
         List<String> cycles = new ArrayList<>();
         List<String> known = sterilizers.stream()
                 .flatMap(sterilizer -> sterilizer.cycles().stream())
@@ -97,7 +98,7 @@ final class JobFacts {
                 cycles.add(name);
             });
         }
-        return new Scope(parts, cycles, fields.text("because"));
+        return new Scope(leftOut, cycles, fields.text("because"));
     }
 
     /** The matrix of the folder, or the one that comes with the program. */

@@ -198,7 +198,7 @@ enum Shape implements KeyedShape {
             "valid-until",
             "scope",
             "after-change"),
-    SCOPE("scope", "parts", "cycles", "because"),
+    SCOPE("scope", "leak", "operational", "performance", "cycles", "because"),
     OTHER_CYCLES("other-cycles", "sterilizer", "first", "last", "kind", "note"),
     CHANGES("changes", "sterilizer", "moved", "added", "changed", "note"),
     TASKS("tasks", "sterilizer", "list", "entries"),

@@ -112,18 +112,18 @@ class JobFactsTest {
     @Test
     void a_visit_says_what_it_was_asked_for_and_until_when_it_stands() throws Exception {
         JobSheet asked = job("""
-                  scope: {parts: [leak, operational], cycles: 134 wrapped, because: a new door seal}
+                  scope: {leak: yes, performance: no, cycles: 134 wrapped, because: a new door seal}
                   valid-until: 2027-03-02
                 """);
         assertThat(asked.scope())
-                .isEqualTo(new Scope(Set.of(Kind.LEAK, Kind.OPERATIONAL), List.of("134 wrapped"), "a new door seal"));
+                .isEqualTo(new Scope(Set.of(Kind.PERFORMANCE), List.of("134 wrapped"), "a new door seal"));
         assertThat(asked.validUntil()).contains(LocalDate.of(2027, 3, 2));
         assertThat(job("  cycles-until-due: 1500\n").scope()).isEqualTo(Scope.EVERYTHING);
     }
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', value = {
-        "scope: {parts: [dryness]}        | expected one of leak, operational, performance",
+        "scope: {leak: perhaps}           | found \"perhaps\"",
         "scope: {cycles: [porous]}        | found the cycle \"porous\" in the scope, expected a cycle of the sterilisers of this visit: 134 wrapped",
         "valid-until: next spring         | next spring",
     })

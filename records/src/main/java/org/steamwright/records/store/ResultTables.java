@@ -405,8 +405,8 @@ public final class ResultTables {
                         row.getLong(5),
                         row.getLong(6)),
                 "select substr(day, 1, 7), count(*), sum(as_found), sum(as_found_failed),"
-                        + " sum(case when standing <> '' then 1 else 0 end),"
-                        + " sum(case when standing = 'pass' and is_correction = 0 then 1 else 0 end)"
+                        + " sum(case when state = 'out' and standing not in ('', 'awaited') then 1 else 0 end),"
+                        + " sum(case when state = 'out' and standing = 'pass' and is_correction = 0 then 1 else 0 end)"
                         + " from result where day >= ? and day <= ? and state in ('open', 'out')"
                         + " group by substr(day, 1, 7) order by 1",
                 from.toString(),

@@ -14,9 +14,32 @@ import org.steamwright.report.language.Sentence;
  * @param interimUntil last day of an interim report, indicators being awaited; empty for any other
  * @param ended why nobody may rely on it any more, as one sentence; blank while it is in force
  * @param amends what this issue corrects and why, as one sentence; blank for a first issue
+ * @param receipt of the clinic's representative; empty if nobody signed one
  */
 public record Issued(
-        int number, Optional<Signature> signature, Optional<LocalDate> interimUntil, String ended, String amends) {
+        int number,
+        Optional<Signature> signature,
+        Optional<LocalDate> interimUntil,
+        String ended,
+        String amends,
+        Optional<Receipt> receipt) {
+
+    /** An issue that nobody of the clinic signed for. */
+    public Issued(
+            int number, Optional<Signature> signature, Optional<LocalDate> interimUntil, String ended, String amends) {
+        this(number, signature, interimUntil, ended, amends, Optional.empty());
+    }
+
+    /**
+     * That somebody of the clinic has received the answer and understood it.
+     *
+     * @param name at that time
+     * @param at when
+     * @param isOfThis whether the facts are still those that were received
+     * @param keyMadeBy who made the key that it was signed with; blank if not known
+     * @param enteredBy at whose desk it was signed; blank if not known
+     */
+    public record Receipt(String name, OffsetDateTime at, boolean isOfThis, String keyMadeBy, String enteredBy) {}
 
     /** A report of results that nobody has put a name to. */
     public static final Issued NOT_SIGNED = new Issued(0, Optional.empty(), Optional.empty(), "", "");

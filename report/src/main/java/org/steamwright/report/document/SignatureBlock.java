@@ -58,9 +58,30 @@ final class SignatureBlock {
                 () -> sheet.html()
                         .text(Sentence.of("%s entries, head ", signature.journalSize()))
                         .element("span", "digits", signature.journalRoot()));
+        issued.receipt().ifPresent(receipt -> receipt(receipt, facts));
         facts.end();
         sheet.aside(
                 "The signature is over the facts, the hashes of all recordings, the criteria set and the result, not"
                         + " over this print. 'steamwright verify' checks it, and computes the result again.");
+    }
+
+    /** What the clinic's representative signed, and how far that is somebody else's doing. */
+    private static void receipt(Issued.Receipt receipt, Sheet.Facts facts) {
+        facts.add(
+                "Received and understood",
+                Wording.join(
+                        ", ",
+                        receipt.name(),
+                        Wording.day(receipt.at().toLocalDate()),
+                        TIME.format(receipt.at()),
+                        receipt.isOfThis()
+                                ? "approves no technical result"
+                                : "an earlier answer: facts of the visit have changed since"));
+        facts.add(
+                "Key of the receipt",
+                Wording.join(
+                        ", ",
+                        receipt.keyMadeBy().isBlank() ? "" : Sentence.of("made by %s", receipt.keyMadeBy()),
+                        receipt.enteredBy().isBlank() ? "" : Sentence.of("signed at the desk of %s", receipt.enteredBy())));
     }
 }

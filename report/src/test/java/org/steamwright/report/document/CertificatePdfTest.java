@@ -8,10 +8,10 @@ import java.io.IOException;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -20,6 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.report.SampleVisits;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.VisitRun;
@@ -120,6 +121,37 @@ final class CertificatePdfTest {
     }
 
     @Test
+    void the_receipt_of_the_clinic_is_printed_with_who_made_its_key_on_report_and_certificate() throws IOException {
+        Issued.Receipt receipt = new Issued.Receipt(
+                "Lee Placeholder (invented)",
+                OffsetDateTime.parse("2026-03-02T17:20:00+10:30"),
+                true,
+                "Kim Sample (invented)",
+                "Kim Sample (invented)");
+        Issued issued = new Issued(
+                2, Optional.of(SIGNATURE), Optional.empty(), "", "corrects an earlier issue: lot", Optional.of(receipt));
+        ByteArrayOutputStream report = new ByteArrayOutputStream();
+        ReportPdf.write(visit, issued, Pictures.NONE, report);
+        for (byte[] document : List.of(print(visit, issued), report.toByteArray())) {
+            assertThat(text(document))
+                    .contains(
+                            "Receivedandunderstood",
+                            "LeePlaceholder(invented),2March2026,17:20:00+10:30",
+                            "approvesnotechnicalresult",
+                            "madebyKimSample(invented)",
+                            "signedatthedeskofKimSample(invented)");
+        }
+        Issued before = new Issued(
+                1,
+                Optional.of(SIGNATURE),
+                Optional.empty(),
+                "",
+                "",
+                Optional.of(new Issued.Receipt(receipt.name(), receipt.at(), false, "", "")));
+        assertThat(text(print(visit, before))).contains("anearlieranswer").doesNotContain("Keyofthereceipt");
+    }
+
+    @Test
     void what_is_interim_or_no_longer_in_force_says_so_at_the_head_and_in_words() throws IOException {
         Issued interim = new Issued(1, Optional.of(SIGNATURE), Optional.of(LocalDate.of(2026, 3, 16)), "", "");
         assertThat(text(print(visit, interim))).contains("issue1,interimuntil16March2026", "Itendsbyitselfafter");
@@ -175,7 +207,8 @@ final class CertificatePdfTest {
     private AssessedVisit asked(String part, double earth, List<VisitRun> runs) {
         Scope scope = part.equals("ALL")
                 ? Scope.EVERYTHING
-                : new Scope(Set.of(Qualification.Kind.valueOf(part)), List.of(), "a new seal");
+                : new Scope(
+                        EnumSet.complementOf(EnumSet.of(Qualification.Kind.valueOf(part))), List.of(), "a new seal");
         JobSheet job = new JobSheet(
                         List.of(),
                         List.of(),
