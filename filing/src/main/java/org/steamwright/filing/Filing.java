@@ -45,6 +45,7 @@ import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.StateStep;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.InterimStanding;
@@ -464,6 +465,7 @@ public final class Filing {
         }
         SubjectId technician = technician(name);
         AssessedVisit assessed = assess(visit);
+        refuseOtherPlate(assessed.visit());
         Set<Duty> duties = duties(assessed.visit().people().stream()
                 .filter(person -> person.name().equals(name))
                 .map(Person::role)
@@ -521,6 +523,19 @@ public final class Filing {
                 if (attempt == ATTEMPTS || !content(standing).equals(content)) {
                     throw new VisitChangedException(standing);
                 }
+            }
+        }
+    }
+
+    /** Whoever signs says that it was this steriliser; where the name plate was read and is another one, nobody can. */
+    private static void refuseOtherPlate(Visit visit) throws FilingException {
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            Optional<String> other = sterilizer.findOtherSerial();
+            if (other.isPresent()) {
+                throw new FilingException(
+                        "the name plate says '%s' and the visit is for '%s', so nobody signs it"
+                                .formatted(other.get(), sterilizer.serial()),
+                        "Read the plate again, or make the visit one for that steriliser.");
             }
         }
     }

@@ -170,6 +170,7 @@ final class DemoText {
                     pressure-papers: %s
                     counter-at-arrival: %s
                     counter-at-departure: %s
+                    name-plate: {serial: %s}
                     cycles:
                       - name: %s
                         type: %s
@@ -191,6 +192,7 @@ final class DemoText {
                         papers,
                         counter,
                         departure,
+                        serial,
                         cycle.name(),
                         cycle.type(),
                         plain(cycle.sterilizingCelsius()),

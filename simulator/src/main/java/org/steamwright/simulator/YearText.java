@@ -104,9 +104,10 @@ final class YearText {
                     firmware: "2.4"
                     counter-at-arrival: %s
                     counter-at-departure: %s
+                    name-plate: {serial: %s}
                     cycles:
                       - %s
-                """.formatted(arrival, arrival + runs.size(), machine.declaredCycle());
+                """.formatted(arrival, arrival + runs.size(), machine.serial(), machine.declaredCycle());
     }
 
     private String checklists() {

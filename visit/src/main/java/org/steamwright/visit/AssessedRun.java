@@ -63,6 +63,10 @@ public record AssessedRun(
 
     /** Whether the recording and everything that decides about the load passes. */
     public boolean isPass() {
+        return run.setAside().isEmpty() && isGood();
+    }
+
+    private boolean isGood() {
         return evaluation.verdict().isPass()
                 && loadFindings.stream().filter(Finding::isDeciding).allMatch(f -> f.outcome() == Outcome.PASS);
     }
@@ -75,6 +79,9 @@ public record AssessedRun(
 
     /** One sentence: why it does not pass, or that it does. */
     public String cause() {
+        if (run.setAside().isPresent() && !isFail()) {
+            return run.setAside().get().sentence();
+        }
         if (!evaluation.verdict().isPass()) {
             return evaluation.verdict().cause();
         }
@@ -87,8 +94,9 @@ public record AssessedRun(
 
     /** Whether only an answer that is still awaited keeps it from passing. */
     public boolean isAwaited() {
-        return evaluation.verdict().isPass()
-                && !isPass()
+        return run.setAside().isEmpty()
+                && evaluation.verdict().isPass()
+                && !isGood()
                 && loadFindings.stream()
                         .filter(Finding::isDeciding)
                         .allMatch(f -> f.outcome() == Outcome.PASS || f.outcome() == Outcome.AWAITED);
@@ -98,6 +106,9 @@ public record AssessedRun(
     public String word() {
         if (isPass()) {
             return "pass";
+        }
+        if (run.setAside().isPresent()) {
+            return isFail() ? "fail" : "invalid";
         }
         if (!evaluation.verdict().isPass()) {
             return evaluation.verdict().outcome().words();

@@ -88,6 +88,9 @@ final class JobPoints {
                 case NOT_READ ->
                     points.add("%s: %s – done, but its reading is missing."
                             .formatted(place, line.task().title()));
+                case NOT_SAID ->
+                    points.add("%s: %s – done, but nobody said whether it is good."
+                            .formatted(place, line.task().title()));
                 case NOT_POSSIBLE ->
                     points.add("%s: %s – not possible. %s"
                             .formatted(

@@ -15,6 +15,7 @@ import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.register.Sterilizer;
 
 /** What stands in the way of a cycle beside its runs: steam penetration, safety, installation, indication, conditions. */
 public final class Obstacles {
@@ -24,6 +25,14 @@ public final class Obstacles {
     /** All of them, in the order of the sterilisers. */
     public static List<Obstacle> find(Visit visit, List<AssessedRun> runs) {
         List<Obstacle> found = new ArrayList<>();
+        for (Sterilizer sterilizer : visit.sterilizers()) {
+            sterilizer
+                    .findOtherSerial()
+                    .ifPresent(read -> found.add(new Obstacle(
+                            sterilizer.key(),
+                            "",
+                            "Its name plate says %s, so nothing measured here belongs to it.".formatted(read))));
+        }
         for (PenetrationStanding penetration : penetration(visit)) {
             if (penetration.standing() == PenetrationStanding.Standing.FAIL) {
                 found.add(new Obstacle(

@@ -237,6 +237,8 @@ final class OpenPoints {
             return;
         }
         Map<Checklist.Section, String> expected = Map.of(
+                Checklist.Section.AS_FOUND, "the state as found",
+                Checklist.Section.SAFETY, "electrical and pressure safety",
                 Checklist.Section.INSTALLATION, "installation qualification (IQ)",
                 Checklist.Section.MAINTENANCE, "preventive maintenance");
         for (Sterilizer sterilizer : visit.sterilizers()) {
@@ -253,6 +255,7 @@ final class OpenPoints {
                             .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));
                 }
             }
+            penetration(sterilizer);
         }
         for (Checklist list : visit.checklists()) {
             for (CheckItem item : list.items()) {
@@ -266,6 +269,21 @@ final class OpenPoints {
                                     item.remark().isBlank() ? "" : " " + Words.sentence(item.remark())));
                 }
             }
+        }
+    }
+
+    /** A cycle of type B is meant for hollow and porous loads, so that nobody looked at what it is for without such a test. */
+    private void penetration(Sterilizer sterilizer) {
+        boolean isMeant = sterilizer.cycles().stream().anyMatch(cycle -> cycle.type() == CycleType.B);
+        boolean isMade = visit.job().penetration().stream()
+                        .anyMatch(test -> test.sterilizer().equals(sterilizer.key()))
+                || visit.checklists().stream()
+                        .anyMatch(list -> list.section() == Checklist.Section.STEAM_PENETRATION
+                                && list.sterilizer().equals(sterilizer.key())
+                                && !list.items().isEmpty());
+        if (isMeant && !isMade) {
+            points.add("%s: no steam penetration test, and a cycle of type B is in use."
+                    .formatted(Words.capital(Words.sterilizer(sterilizer))));
         }
     }
 

@@ -34,6 +34,7 @@ import org.steamwright.visit.register.Sterilizer;
  * @param notTested what was not tested and why, in words
  * @param remarks of reading the visit folder
  * @param job what was done, read and agreed beside the runs
+ * @param setChanges other criteria sets that were chosen once recordings were there, in order
  */
 public record Visit(
         String reportNumber,
@@ -54,7 +55,52 @@ public record Visit(
         List<String> nextDue,
         List<String> notTested,
         List<Remark> remarks,
-        JobSheet job) {
+        JobSheet job,
+        List<SetChange> setChanges) {
+
+    /** A visit whose criteria set stayed. */
+    public Visit(
+            String reportNumber,
+            String purpose,
+            Optional<LocalDate> date,
+            ZoneId zone,
+            String company,
+            Optional<Clinic> clinic,
+            List<Sterilizer> sterilizers,
+            List<Person> people,
+            Conditions conditions,
+            Map<String, ReferenceInstrument> instruments,
+            List<Checklist> checklists,
+            List<VisitRun> runs,
+            CriteriaSet criteriaSet,
+            List<String> deviations,
+            List<String> recommendations,
+            List<String> nextDue,
+            List<String> notTested,
+            List<Remark> remarks,
+            JobSheet job) {
+        this(
+                reportNumber,
+                purpose,
+                date,
+                zone,
+                company,
+                clinic,
+                sterilizers,
+                people,
+                conditions,
+                instruments,
+                checklists,
+                runs,
+                criteriaSet,
+                deviations,
+                recommendations,
+                nextDue,
+                notTested,
+                remarks,
+                job,
+                List.of());
+    }
 
     /** A visit of which nothing beside the runs and the lists is known. */
     public Visit(
@@ -109,6 +155,7 @@ public record Visit(
         nextDue = List.copyOf(nextDue);
         notTested = List.copyOf(notTested);
         remarks = List.copyOf(remarks);
+        setChanges = List.copyOf(setChanges);
         for (int i = 0; i < runs.size(); i++) {
             if (runs.get(i).number() != i + 1) {
                 throw new IllegalArgumentException("runs are numbered from 1 without holes; run %s stands at place %s"
@@ -165,6 +212,7 @@ public record Visit(
                 nextDue,
                 notTested,
                 remarks,
-                newJob);
+                newJob,
+                setChanges);
     }
 }

@@ -22,6 +22,8 @@ import org.steamwright.assessment.verdict.TestRun;
  * @param note anything else; may be blank
  * @param test what the assessment starts from
  * @param chemicalEntries chemical indicators one by one; empty where they are told in words or not at all
+ * @param setAside why it counts for nothing good; empty if it counts
+ * @param takenAway recordings that were with it and are not any more
  */
 public record VisitRun(
         int number,
@@ -36,7 +38,9 @@ public record VisitRun(
         String chemicalIndicators,
         String note,
         TestRun test,
-        List<ChemicalIndicator> chemicalEntries) {
+        List<ChemicalIndicator> chemicalEntries,
+        Optional<SetAside> setAside,
+        List<TakenAway> takenAway) {
 
     /** A run whose chemical indicators are told in words at most. */
     public VisitRun(
@@ -68,8 +72,42 @@ public record VisitRun(
                 List.of());
     }
 
+    /** A run that nobody set aside, with all its recordings. */
+    public VisitRun(
+            int number,
+            String sterilizer,
+            OptionalInt machineCycle,
+            String machineVerdict,
+            String stage,
+            String startCondition,
+            Optional<ReferenceLoad> load,
+            List<IndicatorUse> indicators,
+            List<Weighing> weighings,
+            String chemicalIndicators,
+            String note,
+            TestRun test,
+            List<ChemicalIndicator> chemicalEntries) {
+        this(
+                number,
+                sterilizer,
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemicalIndicators,
+                note,
+                test,
+                chemicalEntries,
+                Optional.empty(),
+                List.of());
+    }
+
     public VisitRun {
         chemicalEntries = List.copyOf(chemicalEntries);
+        takenAway = List.copyOf(takenAway);
         indicators = List.copyOf(indicators);
         weighings = List.copyOf(weighings);
         if (number < 1) {
@@ -97,6 +135,8 @@ public record VisitRun(
                 chemicalIndicators,
                 note,
                 newTest,
-                chemicalEntries);
+                chemicalEntries,
+                setAside,
+                takenAway);
     }
 }

@@ -44,6 +44,7 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -71,7 +72,10 @@ final class Invented {
     List<Remark> remarks = List.of();
     List<Checklist> checklists = new ArrayList<>(List.of(
             checklist(Checklist.Section.INSTALLATION, "level", "good"),
-            checklist(Checklist.Section.MAINTENANCE, "door seal", "done")));
+            checklist(Checklist.Section.MAINTENANCE, "door seal", "done"),
+            checklist(Checklist.Section.AS_FOUND, "chamber", "good"),
+            checklist(Checklist.Section.SAFETY, "door lock", "good"),
+            checklist(Checklist.Section.STEAM_PENETRATION, "hollow device", "pass")));
     Optional<Integer> revalidation = Optional.of(12);
     int consecutiveRuns = 3;
     final JobDraft job = new JobDraft();
@@ -107,7 +111,9 @@ final class Invented {
                 "",
                 draft.note,
                 test,
-                draft.chemicals));
+                draft.chemicals,
+                draft.setAside,
+                List.of()));
         return this;
     }
 
@@ -142,6 +148,9 @@ final class Invented {
         return new Limit(Comparison.AT_MOST, percent, Unit.PERCENT, SOURCE);
     }
 
+    /** What was read off the name plate of EX-0001. */
+    Optional<NamePlate> plate = Optional.empty();
+
     Visit visit() {
         Sterilizer sterilizer = new Sterilizer(
                 "A",
@@ -150,12 +159,15 @@ final class Invented {
                 "EX-0001",
                 "2021",
                 litres,
+                Optional.empty(),
+                OptionalInt.empty(),
                 "",
                 "",
                 "",
                 counterAtArrival,
                 counterAtDeparture,
-                cycles);
+                cycles,
+                plate);
         return new Visit(
                 "R-1",
                 "yearly",
@@ -284,6 +296,7 @@ final class Invented {
         private Optional<Instant> start = Optional.of(Instant.parse("2026-11-25T01:00:00Z"));
         private List<Remark> remarks = List.of();
         private boolean isSimulated;
+        private Optional<SetAside> setAside = Optional.empty();
 
         Draft machineCycle(int number) {
             machineCycle = OptionalInt.of(number);
@@ -302,6 +315,11 @@ final class Invented {
 
         Draft load(ReferenceLoad other) {
             load = Optional.of(other);
+            return this;
+        }
+
+        Draft setAside(String because) {
+            setAside = Optional.of(new SetAside(because, "Alex Example"));
             return this;
         }
 

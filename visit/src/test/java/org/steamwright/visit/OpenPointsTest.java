@@ -166,7 +166,12 @@ class OpenPointsTest {
         assertThat(points())
                 .contains(
                         "Steriliser EX-0001: no list of installation qualification (IQ).",
-                        "Steriliser EX-0001: no list of preventive maintenance.");
+                        "Steriliser EX-0001: no list of preventive maintenance.",
+                        "Steriliser EX-0001: no list of the state as found.",
+                        "Steriliser EX-0001: no list of electrical and pressure safety.",
+                        "Steriliser EX-0001: no steam penetration test, and a cycle of type B is in use.");
+        invented.cycles = List.of(Invented.N134);
+        assertThat(points()).noneMatch(point -> point.contains("penetration"));
     }
 
     @Test

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.function.Function;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationEvent;
 import org.steamwright.assessment.calibration.CalibrationPoint;
@@ -35,8 +36,12 @@ import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.register.ChamberSize;
+import org.steamwright.visit.SetAside;
+import org.steamwright.visit.SetChange;
+import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Sterilizer;
 
 /** The facts of a visit that need no recording: who, where, which machine, which instruments, what was checked. */
@@ -59,6 +64,10 @@ final class Facts {
     }
 
     static List<Sterilizer> sterilizers(Entry entry) {
+        return sterilizers(entry, plate -> Optional.empty());
+    }
+
+    static List<Sterilizer> sterilizers(Entry entry, Function<Entry, Optional<NamePlate>> plates) {
         List<Sterilizer> sterilizers = new ArrayList<>();
         Set<String> keys = new HashSet<>();
         int place = 0;
@@ -66,7 +75,7 @@ final class Facts {
             String usualKey = String.valueOf((char) ('A' + place % 26));
             place++;
             one.fields(Shape.STERILIZER)
-                    .flatMap(fields -> sterilizer(fields, usualKey))
+                    .flatMap(fields -> sterilizer(fields, usualKey, plates))
                     .filter(read -> isNew(read.key(), keys, one, "sterilizers have the key"))
                     .ifPresent(sterilizers::add);
         }
@@ -78,7 +87,8 @@ final class Facts {
         return sterilizers;
     }
 
-    private static Optional<Sterilizer> sterilizer(Fields fields, String usualKey) {
+    private static Optional<Sterilizer> sterilizer(
+            Fields fields, String usualKey, Function<Entry, Optional<NamePlate>> plates) {
         Optional<Entry> keyEntry = fields.find("key");
         Optional<String> key = keyEntry.isPresent() ? keyEntry.get().text() : Optional.of(usualKey);
         String maker = fields.text("maker");
@@ -100,6 +110,7 @@ final class Facts {
                             "found " + departure.getAsInt() + ", expected at least the " + arrival.getAsInt()
                                     + " of counter-at-arrival. Check which of the two is right."));
         }
+        Optional<NamePlate> plate = fields.find("name-plate").flatMap(plates);
         Optional<Entry> cyclesEntry =
                 fields.need("cycles", "[{name: 134 wrapped, type: B, sterilizing-temperature: 134 °C}]");
         List<CycleDefinition> cycles = cyclesEntry.map(Facts::cycles).orElse(List.of());
@@ -119,7 +130,8 @@ final class Facts {
                         papers,
                         arrival,
                         departure,
-                        cycles));
+                        cycles,
+                        plate));
     }
 
     private static List<CycleDefinition> cycles(Entry entry) {
@@ -138,6 +150,46 @@ final class Facts {
                     "found an empty list, expected at least one cycle. Add its name, type and sterilizing-temperature.");
         }
         return cycles;
+    }
+
+    static List<SetChange> setChanges(List<Entry> list) {
+        List<SetChange> changes = new ArrayList<>();
+        for (Entry one : list) {
+            one.fields(Shape.SET_CHANGE).ifPresent(fields -> {
+                Optional<String> from = fields.needText("from", "au-as5369");
+                Optional<String> to = fields.needText("to", "us-cdc");
+                Optional<String> because = fields.needText("because", "the clinic works by other rules");
+                String by = fields.text("by");
+                if (from.isPresent() && to.isPresent() && because.isPresent()) {
+                    changes.add(new SetChange(from.get(), to.get(), because.get(), by));
+                }
+            });
+        }
+        return changes;
+    }
+
+    static Optional<SetAside> setAside(Entry entry) {
+        return entry.fields(Shape.SET_ASIDE).flatMap(fields -> {
+            String by = fields.text("by");
+            return fields.needText("because", "the sensor fell out of the pack")
+                    .map(because -> new SetAside(because, by));
+        });
+    }
+
+    static List<TakenAway> takenAway(List<Entry> list) {
+        List<TakenAway> away = new ArrayList<>();
+        for (Entry one : list) {
+            one.fields(Shape.TAKEN_AWAY).ifPresent(fields -> {
+                Optional<String> recording = fields.needText("recording", "run-1.csv");
+                Optional<String> because = fields.needText("because", "recording of another steriliser");
+                String sha256 = fields.text("sha256");
+                String by = fields.text("by");
+                if (recording.isPresent() && because.isPresent()) {
+                    away.add(new TakenAway(recording.get(), sha256, because.get(), by));
+                }
+            });
+        }
+        return away;
     }
 
     static Optional<CycleDefinition> cycle(Fields fields) {

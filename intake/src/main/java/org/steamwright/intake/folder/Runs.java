@@ -20,7 +20,6 @@ import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.lethality.LethalityTerms;
 import org.steamwright.assessment.quantity.AbsolutePressure;
 import org.steamwright.assessment.quantity.PressureReference;
-import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Channel;
 import org.steamwright.assessment.trace.ChannelRole;
@@ -32,6 +31,8 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SetAside;
+import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -145,6 +146,8 @@ final class Runs {
             Indicators.checkChannels(fields.list("indicators"), trace.get());
         }
         String note = fields.text("note");
+        Optional<SetAside> setAside = fields.find("set-aside").flatMap(Facts::setAside);
+        List<TakenAway> takenAway = Facts.takenAway(fields.list("taken-away"));
         if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty() || recordings.isEmpty()) {
             return Optional.empty();
         }
@@ -197,7 +200,9 @@ final class Runs {
                 chemical,
                 note,
                 test,
-                chemicals));
+                chemicals,
+                setAside,
+                takenAway));
     }
 
     /** The barometer of the run, else of the day, else the altitude, else unknown. */
@@ -236,24 +241,10 @@ final class Runs {
         }
         List<ReferenceLoad.PhotoFile> found = new ArrayList<>();
         for (String photo : load.get().photos()) {
-            if (FolderFiles.leadsOutside(photo).isPresent()) {
-                files.find(photo, loadEntry.get());
-            } else if (!files.has(photo)) {
-                Remark remark = new Remark(
-                        Mistake.PHOTO_MISSING.id(),
-                        Rank.DOUBT,
-                        loadEntry.get().where(),
-                        "The photo \"" + photo
-                                + "\" is not in the visit folder. Copy it there before the report goes out.");
-                if (!remarks.contains(remark)) {
-                    remarks.add(remark);
-                }
-            } else {
-                Optional<Path> file = files.find(photo, loadEntry.get());
-                if (file.isPresent()) {
-                    found.add(new ReferenceLoad.PhotoFile(
-                            photo, Files.size(file.get()), EarlierRecordings.sha256Of(file.get())));
-                }
+            Optional<Path> file = PhotoFiles.find(photo, loadEntry.get(), files, remarks);
+            if (file.isPresent()) {
+                found.add(new ReferenceLoad.PhotoFile(
+                        photo, Files.size(file.get()), EarlierRecordings.sha256Of(file.get())));
             }
         }
         return Optional.of(load.get().withPhotoFiles(found));

@@ -23,6 +23,7 @@ import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.SetChange;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.register.Clinic;
@@ -177,7 +178,7 @@ public final class VisitFolder {
         List<Sterilizer> sterilizers = fields.need(
                         "sterilizers",
                         "[{serial: SN-0417, cycles: [{name: 134 wrapped, type: B, sterilizing-temperature: 134 °C}]}]")
-                .map(Facts::sterilizers)
+                .map(entry -> Facts.sterilizers(entry, plate -> PhotoFiles.plate(plate, files, remarks)))
                 .orElse(List.of());
         List<Person> people = fields.find("people").map(Facts::people).orElse(List.of());
         Optional<Entry> conditionsEntry = fields.find("conditions");
@@ -205,6 +206,7 @@ public final class VisitFolder {
                                     ? "my-limits.yaml"
                                     : sets.names().get(0)));
         }
+        List<SetChange> setChanges = Facts.setChanges(fields.list("criteria-set-changes"));
         Optional<CriteriaSet> set = setEntry.isPresent() ? criteriaSet(setEntry.get(), files, sets) : Optional.empty();
         List<Checklist> checklists = fields.find("checklists")
                 .map(entry -> Facts.checklists(entry, sterilizers))
@@ -261,7 +263,8 @@ public final class VisitFolder {
                 nextDue,
                 notTested,
                 remarks,
-                job);
+                job,
+                setChanges);
     }
 
     private static Optional<CriteriaSet> criteriaSet(Entry entry, FolderFiles files, CriteriaSets sets)

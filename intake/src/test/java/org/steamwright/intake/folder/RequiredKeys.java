@@ -38,9 +38,9 @@ final class RequiredKeys {
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
-            case CLINIC, CONDITIONS, LOAD, LEAK_PERIODS, STATED_BORDER, LETHALITY, READING, RUN, RECORDING, CHANNEL ->
+            case CLINIC, CONDITIONS, NAME_PLATE, SET_ASIDE, LOAD, LEAK_PERIODS, STATED_BORDER, LETHALITY, READING, RUN, RECORDING, CHANNEL ->
                 "{}";
-            case STERILIZER, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
+            case STERILIZER, SET_CHANGE, TAKEN_AWAY, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
             case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
             case JOB_SHEET -> "{}";
             case SCOPE -> "{scope: {}}";
@@ -90,6 +90,10 @@ final class RequiredKeys {
             case LETHALITY -> {
                 return whole(VisitFixture.TEN_LINES.replace("recording:", "lethality: {}\n    recording:"), folder);
             }
+            case SET_ASIDE -> Facts.setAside(entry);
+            case TAKEN_AWAY -> Facts.takenAway(entry.list());
+            case SET_CHANGE -> Facts.setChanges(entry.list());
+            case NAME_PLATE -> PhotoFiles.plate(entry, new FolderFiles(folder, List.of()), new ArrayList<>());
             case CLINIC -> Facts.clinic(entry);
             case CONDITIONS -> Facts.conditions(entry);
             case STERILIZER, CYCLE -> Facts.sterilizers(entry);

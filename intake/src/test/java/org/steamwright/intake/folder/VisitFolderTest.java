@@ -53,12 +53,16 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SetAside;
+import org.steamwright.visit.SetChange;
 import org.steamwright.visit.SiteMoment;
+import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -175,7 +179,8 @@ class VisitFolderTest {
                                 "PV-88, next 2026-11",
                                 OptionalInt.of(4711),
                                 OptionalInt.of(4718),
-                                List.of(wrapped, CycleDefinition.of("121 wrapped", CycleType.B, 121))),
+                                List.of(wrapped, CycleDefinition.of("121 wrapped", CycleType.B, 121)),
+                                visit.sterilizers().get(0).plate()),
                         new Sterilizer(
                                 "B",
                                 "",
@@ -189,6 +194,18 @@ class VisitFolderTest {
                                 OptionalInt.empty(),
                                 OptionalInt.empty(),
                                 List.of(CycleDefinition.of("134 open", CycleType.N, 134))));
+        NamePlate plate = visit.sterilizers().get(0).plate().orElseThrow();
+        assertThat(plate.serial()).isEqualTo("SN-0417");
+        assertThat(plate.readBy()).isEqualTo("Kim Sample (invented)");
+        assertThat(plate.photos()).extracting(NamePlate.Photo::name).containsExactly("load.jpg");
+        assertThat(plate.photos().get(0).sha256()).hasSize(64);
+        assertThat(visit.setChanges())
+                .containsExactly(new SetChange("us-cdc", "au-as5369", "chosen by mistake", "Kim Sample (invented)"));
+        assertThat(visit.runs().get(1).setAside())
+                .contains(new SetAside("the door was opened too early", "Kim Sample (invented)"));
+        assertThat(visit.runs().get(1).takenAway())
+                .containsExactly(new TakenAway(
+                        "other.csv", "9f86d081", "recording of the other steriliser", "Kim Sample (invented)"));
         String stated = "stated for TL-07 in the visit file";
         ReferenceInstrument logger = new ReferenceInstrument(
                 "TL-07",

@@ -24,6 +24,7 @@ import org.steamwright.visit.job.ChangesSince;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskEntry;
+import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -110,7 +111,9 @@ final class JobSection {
             html.element(
                     "td",
                     "",
-                    line.entry().map(entry -> entry(line.task(), entry)).orElse("–"));
+                    line.entry()
+                            .map(entry -> entry(line.task(), entry, tasks.list().part()))
+                            .orElse("–"));
             html.element(
                     "td", "last", line.task().limit().map(JobSection::limit).orElse("–"));
             html.close();
@@ -118,7 +121,20 @@ final class JobSection {
         sheet.endTable();
     }
 
-    private static String entry(Task task, TaskEntry entry) {
+    /** Of a check its verdict, of maintenance the state in which something was found. */
+    private static String condition(TaskEntry entry, TaskList.Part part) {
+        if (part == TaskList.Part.MAINTENANCE) {
+            return entry.condition().words();
+        }
+        return switch (entry.condition()) {
+            case GOOD -> "good";
+            case WORN -> "good, with advice";
+            case FAILED -> "not good";
+            case NOT_STATED -> "";
+        };
+    }
+
+    private static String entry(Task task, TaskEntry entry, TaskList.Part list) {
         String unit = task.limit().map(Task.TaskLimit::unit).orElse("");
         String part = entry.part()
                 .map(one -> Wording.join(
@@ -130,7 +146,7 @@ final class JobSection {
         String text = Wording.join(
                 "; ",
                 entry.why(),
-                entry.condition().words(),
+                condition(entry, list),
                 part,
                 entry.reading()
                         .map(reading -> Wording.plain(reading) + " " + unit)

@@ -37,6 +37,8 @@ import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.SetAside;
+import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
 import org.steamwright.visit.register.Sterilizer;
@@ -226,6 +228,11 @@ final class RunSection {
                                 interval(figure), assessed.propagation().title()));
             }
         }
+        facts.add("Set aside", run.setAside().map(SetAside::sentence).orElse(""));
+        facts.add(
+                "Taken away",
+                Sentence.list(
+                        " ", run.takenAway().stream().map(TakenAway::sentence).toList()));
         facts.add("Note", run.note());
         facts.end();
     }

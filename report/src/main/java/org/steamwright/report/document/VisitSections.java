@@ -33,9 +33,11 @@ import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
+import org.steamwright.visit.SetChange;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.register.ChamberSize;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -121,6 +123,7 @@ final class VisitSections {
         Sheet.Facts facts = sheet.facts();
         facts.need("Make and model", Wording.join(" ", sterilizer.maker(), sterilizer.model()));
         facts.need("Serial number", sterilizer.serial());
+        facts.add("Name plate", sterilizer.plate().map(plate -> plate(plate, sterilizer)).orElse(""));
         facts.add("Year", sterilizer.year());
         facts.add(
                 "Chamber",
@@ -141,6 +144,21 @@ final class VisitSections {
                         "; ",
                         sterilizer.cycles().stream().map(VisitSections::cycle).toList()));
         facts.end();
+    }
+
+    private static String plate(NamePlate plate, Sterilizer sterilizer) {
+        String read = !plate.isRead()
+                ? "not read"
+                : Sentence.of(
+                        plate.isOther(sterilizer.serial()) ? "says %s: not the steriliser of this visit" : "says %s",
+                        plate.serial());
+        List<String> parts = new ArrayList<>();
+        parts.add(read);
+        parts.add(plate.readBy().isBlank() ? "" : Sentence.of("read by %s", plate.readBy()));
+        plate.photos()
+                .forEach(photo -> parts.add(Sentence.of(
+                        "photo %s, SHA-256 %s…", photo.name(), photo.sha256().substring(0, SHA_SHOWN))));
+        return Sentence.list("; ", parts);
     }
 
     private static String counter(Sterilizer sterilizer) {
@@ -177,6 +195,11 @@ final class VisitSections {
         facts.need("Day", visit.date().map(Wording::day).orElse(""));
         facts.add("Time zone of the site", visit.zone().getId());
         facts.add("Criteria set", set.title());
+        facts.add(
+                "Set changed",
+                Sentence.list(
+                        " ",
+                        visit.setChanges().stream().map(SetChange::sentence).toList()));
         facts.add("Name and version", Wording.join(" ", set.name(), set.version()));
         facts.add("SHA-256 of the set", set.sha256());
         facts.add("Decision rule", decisionRules(set));
@@ -433,7 +456,7 @@ final class VisitSections {
                 "together",
                 finding.flatMap(Finding::limit).map(Limit::toString).orElse("none"));
         html.open("td", "class", "last");
-        sheet.verdict(assessedRun.evaluation().verdict().outcome());
+        sheet.verdict(assessedRun);
         html.close().close();
     }
 

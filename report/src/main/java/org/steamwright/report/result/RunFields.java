@@ -43,6 +43,7 @@ import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
 
@@ -204,12 +205,35 @@ final class RunFields {
         fields.endList();
     }
 
+    private static void takenAway(List<TakenAway> recordings, Fields fields) throws IOException {
+        if (recordings.isEmpty()) {
+            return;
+        }
+        fields.list("takenAway");
+        for (TakenAway one : recordings) {
+            fields.element();
+            fields.text("recording", one.recording());
+            fields.text("sha256", one.sha256());
+            fields.text("because", one.because());
+            fields.text("by", one.by());
+            fields.endObject();
+        }
+        fields.endList();
+    }
+
     private static void facts(VisitRun run, Fields fields) throws IOException {
         fields.object("facts");
         fields.count("machineCycle", run.machineCycle());
         fields.text("machineVerdict", run.machineVerdict());
         fields.text("stage", run.stage());
         fields.text("startCondition", run.startCondition());
+        if (run.setAside().isPresent()) {
+            fields.object("setAside");
+            fields.text("because", run.setAside().get().because());
+            fields.text("by", run.setAside().get().by());
+            fields.endObject();
+        }
+        takenAway(run.takenAway(), fields);
         if (run.load().isPresent()) {
             load(run.load().get(), fields);
         }

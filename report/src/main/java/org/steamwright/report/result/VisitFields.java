@@ -7,9 +7,11 @@ import org.steamwright.assessment.remark.Remark;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
+import org.steamwright.visit.SetChange;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -51,6 +53,7 @@ final class VisitFields {
             checklist(checklist, fields);
         }
         fields.endList();
+        setChanges(visit.setChanges(), fields);
         fields.texts("deviations", visit.deviations());
         fields.texts("recommendations", visit.recommendations());
         fields.texts("nextDue", visit.nextDue());
@@ -113,6 +116,9 @@ final class VisitFields {
         fields.text("pressurePapers", sterilizer.pressurePapers());
         fields.count("counterAtArrival", sterilizer.counterAtArrival());
         fields.count("counterAtDeparture", sterilizer.counterAtDeparture());
+        if (sterilizer.plate().isPresent()) {
+            plate(sterilizer.plate().get(), fields);
+        }
         fields.list("cycles");
         for (CycleDefinition cycle : sterilizer.cycles()) {
             fields.element();
@@ -121,6 +127,37 @@ final class VisitFields {
         }
         fields.endList();
         fields.endObject();
+    }
+
+    private static void plate(NamePlate plate, Fields fields) throws IOException {
+        fields.object("namePlate");
+        fields.text("serial", plate.serial());
+        fields.text("readBy", plate.readBy());
+        fields.list("photos");
+        for (NamePlate.Photo photo : plate.photos()) {
+            fields.element();
+            fields.text("file", photo.name());
+            fields.text("sha256", photo.sha256());
+            fields.endObject();
+        }
+        fields.endList();
+        fields.endObject();
+    }
+
+    private static void setChanges(List<SetChange> changes, Fields fields) throws IOException {
+        if (changes.isEmpty()) {
+            return;
+        }
+        fields.list("criteriaSetChanges");
+        for (SetChange change : changes) {
+            fields.element();
+            fields.text("from", change.from());
+            fields.text("to", change.to());
+            fields.text("because", change.because());
+            fields.text("by", change.by());
+            fields.endObject();
+        }
+        fields.endList();
     }
 
     private static void conditions(Conditions conditions, Fields fields) throws IOException {

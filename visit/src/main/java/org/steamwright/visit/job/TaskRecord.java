@@ -21,6 +21,8 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         BAD("not good"),
         /** Done, but nothing says how it was found: a limit without a reading. */
         NOT_READ("no reading"),
+        /** Done, and nobody said whether it is good, where the list is one of checks. */
+        NOT_SAID("nobody said whether it is good"),
         LEFT_OUT("left out"),
         NOT_POSSIBLE("not possible"),
         UNANSWERED("not answered");
@@ -65,7 +67,7 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         for (Task task : list.tasks()) {
             Optional<TaskEntry> entry =
                     entries.stream().filter(one -> one.task().equals(task.id())).findFirst();
-            lines.add(new Line(task, entry, standing(task, entry)));
+            lines.add(new Line(task, entry, standing(task, entry, list.part())));
         }
         return List.copyOf(lines);
     }
@@ -75,7 +77,7 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         return lines().stream().anyMatch(line -> line.standing() == Standing.BAD);
     }
 
-    private static Standing standing(Task task, Optional<TaskEntry> answered) {
+    private static Standing standing(Task task, Optional<TaskEntry> answered, TaskList.Part part) {
         if (answered.isEmpty()) {
             return Standing.UNANSWERED;
         }
@@ -83,18 +85,22 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         return switch (entry.outcome()) {
             case NOT_POSSIBLE -> Standing.NOT_POSSIBLE;
             case NOT_DUE, NOT_APPLICABLE -> Standing.LEFT_OUT;
-            case DONE -> done(task, entry);
+            case DONE -> done(task, entry, part);
         };
     }
 
     /** A failed thing is good again only once a part was fitted or a reading meets the limit. */
-    private static Standing done(Task task, TaskEntry entry) {
+    private static Standing done(Task task, TaskEntry entry, TaskList.Part part) {
+        boolean isMended = entry.part().isPresent() || !entry.after().isBlank();
+        if (entry.condition() == TaskEntry.Condition.FAILED && !isMended) {
+            return Standing.BAD;
+        }
         if (task.limit().isPresent()) {
             return entry.reading()
                     .map(reading -> task.limit().get().isMetBy(reading) ? Standing.GOOD : Standing.BAD)
                     .orElse(Standing.NOT_READ);
         }
-        boolean isMended = entry.part().isPresent() || !entry.after().isBlank();
-        return entry.condition() == TaskEntry.Condition.FAILED && !isMended ? Standing.BAD : Standing.GOOD;
+        boolean isSaid = part == TaskList.Part.MAINTENANCE || isMended;
+        return isSaid || entry.condition() != TaskEntry.Condition.NOT_STATED ? Standing.GOOD : Standing.NOT_SAID;
     }
 }

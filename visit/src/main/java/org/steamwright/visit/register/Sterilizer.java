@@ -22,6 +22,7 @@ import org.steamwright.assessment.cycle.CycleDefinition;
  * @param counterAtArrival cycle counter
  * @param counterAtDeparture cycle counter
  * @param cycles available and in use
+ * @param plate what was read off the name plate on the day; empty if nobody said so
  */
 public record Sterilizer(
         String key,
@@ -37,13 +38,48 @@ public record Sterilizer(
         String pressurePapers,
         OptionalInt counterAtArrival,
         OptionalInt counterAtDeparture,
-        List<CycleDefinition> cycles) {
+        List<CycleDefinition> cycles,
+        Optional<NamePlate> plate) {
 
     public Sterilizer {
         cycles = List.copyOf(cycles);
         if (key.isBlank() || serial.isBlank()) {
             throw new IllegalArgumentException("a steriliser has a key and a serial number");
         }
+    }
+
+    /** A sterilizer of which nobody said that its name plate was read. */
+    public Sterilizer(
+            String key,
+            String maker,
+            String model,
+            String serial,
+            String year,
+            Optional<Double> chamberLitres,
+            Optional<ChamberSize> chamberSize,
+            OptionalInt trayLevels,
+            String firmware,
+            String location,
+            String pressurePapers,
+            OptionalInt counterAtArrival,
+            OptionalInt counterAtDeparture,
+            List<CycleDefinition> cycles) {
+        this(
+                key,
+                maker,
+                model,
+                serial,
+                year,
+                chamberLitres,
+                chamberSize,
+                trayLevels,
+                firmware,
+                location,
+                pressurePapers,
+                counterAtArrival,
+                counterAtDeparture,
+                cycles,
+                Optional.empty());
     }
 
     /** A sterilizer whose sides and tray levels nobody stated. */
@@ -75,6 +111,11 @@ public record Sterilizer(
                 counterAtArrival,
                 counterAtDeparture,
                 cycles);
+    }
+
+    /** The serial number that its name plate says, if that is another one: then nothing measured here belongs to it. */
+    public Optional<String> findOtherSerial() {
+        return plate.filter(read -> read.isOther(serial)).map(NamePlate::serial);
     }
 
     /** The cycle of that name, ignoring case. */

@@ -56,6 +56,35 @@ class TaskRecordTest {
     }
 
     @Test
+    void a_check_that_is_done_says_nothing_until_somebody_says_whether_it_is_good() {
+        assertThat(standing(Condition.NOT_STATED)).isEqualTo(Standing.NOT_SAID);
+        assertThat(standing(Condition.GOOD)).isEqualTo(Standing.GOOD);
+        assertThat(standing(Condition.WORN)).as("good, with advice").isEqualTo(Standing.GOOD);
+        assertThat(standing(Condition.FAILED)).isEqualTo(Standing.BAD);
+        TaskList maintenance = new TaskList(
+                "service", "1", "0".repeat(64), TaskList.Part.MAINTENANCE, "bench", "12 months", "invented", LIST.tasks());
+        assertThat(new TaskRecord("A", maintenance, List.of(entry("seal", Outcome.DONE, Optional.empty())))
+                        .lines()
+                        .get(0)
+                        .standing())
+                .as("maintenance is work, and done is done")
+                .isEqualTo(Standing.GOOD);
+    }
+
+    @Test
+    void a_reading_within_its_limit_does_not_make_a_failed_thing_good() {
+        TaskEntry entry = new TaskEntry(
+                "earth", Outcome.DONE, "", Condition.FAILED, Optional.empty(), "", "", Optional.of(0.1), "");
+        assertThat(new TaskRecord("A", LIST, List.of(entry)).isBad()).isTrue();
+    }
+
+    private static Standing standing(Condition condition) {
+        TaskEntry entry =
+                new TaskEntry("seal", Outcome.DONE, "", condition, Optional.empty(), "", "", Optional.empty(), "");
+        return new TaskRecord("A", LIST, List.of(entry)).lines().get(0).standing();
+    }
+
+    @Test
     void a_failed_thing_is_good_again_once_a_part_was_fitted() {
         TaskEntry found = new TaskEntry(
                 "seal", Outcome.DONE, "", Condition.FAILED, Optional.empty(), "", "", Optional.empty(), "");
