@@ -83,7 +83,7 @@ class TabletJourneyTest {
             comeIn(laptop, visitor, origin);
             begin(visitor);
             String visit = tablet.url().replaceFirst("https?://[^/]+", "").replaceFirst("/identity.*", "");
-            fact("way/plate-serial/A", "EX-9001");
+            fact("sterilizers/1/name-plate/serial", "EX-9001");
             fact("company", "Sample Service (invented)");
             fact("sterilizers/1/maker", "Sample Works (invented)");
             fact("sterilizers/1/model", "S-17");

@@ -13,6 +13,8 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.FactPath;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
 import org.steamwright.records.RecordsException;
@@ -37,6 +39,8 @@ final class NonconformityPages {
     private static final int LONGEST = 4_000;
     private static final int ATTEMPTS = 8;
     private static final int CONFLICT = 409;
+
+    private static final List<String> LINKS = List.of("visit", "sterilizer");
 
     private final Office office;
     private final NonconformityShelf shelf;
@@ -73,10 +77,8 @@ final class NonconformityPages {
                         writer.sheet(),
                         "problem",
                         problem,
-                        "visit",
-                        ask.typed("visit"),
-                        "sterilizer",
-                        ask.typed("sterilizer")),
+                        "about",
+                        typed(ask)),
                 problem.isEmpty() ? 200 : 422);
     }
 
@@ -138,9 +140,26 @@ final class NonconformityPages {
                 facts.put(fact, ask.typed(fact));
             }
         }
-        for (String link : List.of("visit", "sterilizer")) {
-            subject(ask.typed(link))
-                    .ifPresent(found -> facts.put(link, found.id().toString()));
+        for (String link : LINKS) {
+            if (ask.typed(link).isBlank()) {
+                continue;
+            }
+            List<Subject> found = named(link, ask.typed(link));
+            if (found.size() != 1) {
+                return list(
+                        ask,
+                        ask.frame()
+                                .say(
+                                        found.isEmpty() ? "office.nc-unknown-" + link : "office.nc-several",
+                                        ask.typed(link)));
+            }
+            facts.put(link, found.get(0).id().toString());
+        }
+        if (!ask.typed("run").isBlank()) {
+            if (!isRunOf(String.valueOf(facts.getOrDefault("visit", "")), ask.typed("run"))) {
+                return list(ask, ask.frame().say("office.nc-unknown-run", ask.typed("run")));
+            }
+            facts.put("run", ask.typed("run"));
         }
         SubjectId id = office.records().newSubject();
         for (int attempt = 0; ; attempt++) {
@@ -180,6 +199,35 @@ final class NonconformityPages {
         return start + String.format(Locale.ROOT, "%03d", last + 1);
     }
 
+    /** What was typed of the form, so that nobody has to type it again. */
+    private static Map<String, String> typed(Ask ask) {
+        Map<String, String> typed = new LinkedHashMap<>();
+        for (String field : List.of("visit", "sterilizer", "run", "what", "risk", "act-at-once", "owner", "until")) {
+            typed.put(field, ask.typed(field));
+        }
+        return typed;
+    }
+
+    /** The visit of a report number, the machine of a serial number, or either by its identity. */
+    private List<Subject> named(String link, String typed) {
+        Optional<Subject> known = subject(typed);
+        if (known.isPresent()) {
+            return List.of(known.get());
+        }
+        if (link.equals("visit")) {
+            return office.drafts().find(typed).map(Draft::subject).stream().toList();
+        }
+        return office.records().exactly(Kind.STERILIZER, "serial", typed);
+    }
+
+    private boolean isRunOf(String visit, String run) {
+        return run.matches("[1-9][0-9]{0,3}")
+                && subject(visit)
+                        .filter(one -> Integer.parseInt(run)
+                                <= office.drafts().of(one.id()).count(FactPath.of("runs")))
+                        .isPresent();
+    }
+
     private Optional<Subject> subject(String id) {
         try {
             return id.isBlank() ? Optional.empty() : office.records().find(SubjectId.parse(id));
@@ -216,11 +264,18 @@ final class NonconformityPages {
         }
         Subject subject = found.get();
         List<List<Cell>> about = new ArrayList<>();
-        for (String link : List.of("visit", "sterilizer")) {
+        for (String link : LINKS) {
             subject(subject.text(link))
                     .ifPresent(one -> about.add(List.of(
                             Cell.of(frame.say("office.kind-" + one.kind().word())),
                             Cell.link(FindPages.title(one), FindPages.path(one)))));
+        }
+        if (!subject.text("run").isBlank()) {
+            about.add(List.of(
+                    Cell.of(frame.say("office.run-head")),
+                    Cell.link(
+                            frame.say("office.run", subject.text("run")),
+                            "/visits/" + subject.text("visit") + "/runs/" + subject.text("run"))));
         }
         List<List<Cell>> history = office.records().history(subject.id()).stream()
                 .map(entry -> List.of(
@@ -288,7 +343,7 @@ final class NonconformityPages {
         if (List.of("opened", "until", "closed").contains(fact)) {
             return Shown.day(frame, value);
         }
-        return List.of("visit", "sterilizer").contains(fact)
+        return LINKS.contains(fact)
                 ? subject(value).map(FindPages::title).orElse(value)
                 : value;
     }

@@ -35,6 +35,7 @@ import org.steamwright.records.json.JsonText;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;
 
@@ -126,6 +127,7 @@ final class ReviewPages {
                         Cell.of(frame.hear(run.evaluation().guardedVerdict().cause()))));
             }
         }
+        kept(rows, assessed, frame);
         assessed.visit().remarks().stream()
                 .filter(remark -> remark.rank() != Rank.NOTE)
                 .forEach(remark -> rows.add(List.of(
@@ -150,6 +152,48 @@ final class ReviewPages {
             plain(rows, frame.say("office.journal"), List.of(frame.say("office.clock-set-back", setBack)));
         }
         return rows;
+    }
+
+    /** Name plates that nobody read or that are others, runs set aside, recordings taken away, other criteria sets. */
+    private static void kept(List<List<Cell>> rows, AssessedVisit assessed, Frame frame) {
+        for (Sterilizer sterilizer : assessed.visit().sterilizers()) {
+            Optional<NamePlate> read = sterilizer.plate().filter(NamePlate::isRead);
+            if (read.isEmpty()) {
+                row(rows, frame, "office.plate", sterilizer.serial(), frame.say("office.plate-unread"));
+            } else if (sterilizer.findOtherSerial().isPresent()) {
+                row(
+                        rows,
+                        frame,
+                        "office.plate",
+                        sterilizer.serial(),
+                        frame.say("office.plate-differs", read.get().serial()));
+            }
+        }
+        for (AssessedRun run : assessed.runs()) {
+            String at = frame.say("office.run", run.run().number());
+            run.run()
+                    .setAside()
+                    .ifPresent(aside -> rows.add(List.of(
+                            Cell.of(frame.say("office.set-aside")),
+                            Cell.of(at),
+                            Cell.of(frame.hear(aside.sentence())))));
+            run.run()
+                    .takenAway()
+                    .forEach(away -> rows.add(List.of(
+                            Cell.of(frame.say("office.taken-away")),
+                            Cell.of(at),
+                            Cell.of(frame.hear(away.sentence())))));
+        }
+        assessed.visit()
+                .setChanges()
+                .forEach(change -> rows.add(List.of(
+                        Cell.of(frame.say("office.set-changed")),
+                        Cell.of("–"),
+                        Cell.of(frame.hear(change.sentence())))));
+    }
+
+    private static void row(List<List<Cell>> rows, Frame frame, String kind, String at, String text) {
+        rows.add(List.of(Cell.of(frame.say(kind)), Cell.of(at), Cell.of(text)));
     }
 
     private static void plain(List<List<Cell>> rows, String kind, List<String> texts) {

@@ -53,11 +53,22 @@ public record Block(
      * @param action last part of the address below the visit
      * @param values sent with it
      * @param kind of the field that goes with it; empty if none does
+     * @param options to choose one from; empty if nothing is chosen
      */
-    public record Button(String label, String action, Map<String, String> values, Optional<Upload> kind) {
+    public record Button(
+            String label,
+            String action,
+            Map<String, String> values,
+            Optional<Upload> kind,
+            List<Field.Option> options) {
 
         public Button {
             values = Map.copyOf(values);
+            options = List.copyOf(options);
+        }
+
+        Button(String label, String action, Map<String, String> values, Optional<Upload> kind) {
+            this(label, action, values, kind, List.of());
         }
 
         /** Whether it begins another entry, so that it stays in sight where this one is folded. */
@@ -70,7 +81,10 @@ public record Block(
     public enum Upload {
         PHOTO,
         INK,
-        LINE
+        LINE,
+        REASON,
+        SET,
+        CHOICE
     }
 
     /**
@@ -117,7 +131,10 @@ public record Block(
                 && !fields.isEmpty()
                 && !fields.get(0).value().isBlank()
                 && 3 * empty <= fields.size()
-                && buttons.stream().allMatch(button -> button.kind().isEmpty())
+                && buttons.stream()
+                        .allMatch(button -> button.kind()
+                                .filter(kind -> kind != Upload.REASON && kind != Upload.CHOICE)
+                                .isEmpty())
                 && all().stream()
                         .allMatch(field -> field.complaint().isEmpty()
                                 && field.notice().isBlank()
@@ -217,6 +234,12 @@ public record Block(
 
         Maker upload(String label, String action, Map<String, String> values, Upload kind) {
             buttons.add(new Button(label, action, values, Optional.of(kind)));
+            return this;
+        }
+
+        /** An act that takes one of these along. */
+        Maker choosing(String label, String action, Map<String, String> values, List<Field.Option> options) {
+            buttons.add(new Button(label, action, values, Optional.of(Upload.CHOICE), options));
             return this;
         }
 

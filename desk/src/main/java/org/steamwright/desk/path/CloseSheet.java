@@ -39,6 +39,7 @@ final class CloseSheet extends StageSheet {
         }
         blocks.add(scope.field(field("job-sheet/scope/because", "scope-because", Look.LONG, List.of()))
                 .make());
+        blocks.add(section("failed").link(say("to.failures"), "failures").make());
         return blocks;
     }
 }

@@ -64,19 +64,11 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
 
     private static List<Missing> gates(Draft draft, Frame frame, String visit) {
         List<Missing> missing = new ArrayList<>();
-        for (int i = 1; i <= draft.count(FactPath.of("sterilizers")); i++) {
-            String key = draft.text(FactPath.of("sterilizers", i, "key"));
-            String serial = draft.text(FactPath.of("sterilizers", i, "serial"));
-            String read = draft.note(IdentitySheet.gateNote(key));
-            if (!IdentitySheet.isSame(serial, read)) {
-                String href = visit + "/" + Stage.IDENTITY.word() + "#"
-                        + Field.id(Saving.NOTES + IdentitySheet.gateNote(key));
+        for (Gate gate : Gate.of(draft)) {
+            if (!gate.isOpen()) {
                 missing.add(new Missing(
-                        Told.asItIs(
-                                read.isBlank()
-                                        ? frame.say("path.gate.unread", serial)
-                                        : frame.say("path.gate.differs", read, serial)),
-                        href));
+                        Told.asItIs(frame.say("path." + gate.words(), gate.parts())),
+                        visit + "/" + Stage.IDENTITY.word() + "#" + Field.id(gate.path())));
             }
         }
         return missing;
@@ -130,6 +122,9 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         }
         if (small.contains("load ") || small.contains("challenge pack") || small.contains("agreed that")) {
             return Stage.LOAD.word();
+        }
+        if (!isOfRun && small.contains("no list of the state as found")) {
+            return Stage.AS_FOUND.word();
         }
         if (small.contains("safety")) {
             return Stage.SAFETY.word();

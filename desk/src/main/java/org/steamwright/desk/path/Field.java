@@ -130,6 +130,11 @@ public record Field(
         return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true);
     }
 
+    Field proposing(String text) {
+        return new Field(
+                path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped);
+    }
+
     Field noticed(String text) {
         return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text, false);
     }

@@ -2,7 +2,7 @@ package org.steamwright.desk.path;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Map;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
@@ -19,24 +19,8 @@ final class IdentitySheet extends StageSheet {
     @Override
     List<Block> blocks() {
         List<Block> blocks = new ArrayList<>();
-        for (int i = 1; i <= count("sterilizers"); i++) {
-            blocks.add(gate(i));
-        }
-        blocks.add(section("visit")
-                .field(field("report-number", "report-number", Look.TEXT, List.of()))
-                .field(field("purpose", "purpose", Look.TEXT, List.of()))
-                .field(field("date", "date", Look.DAY, List.of()))
-                .field(field("zone", "zone", Look.TEXT, List.of()))
-                .field(field(
-                        "criteria-set",
-                        "criteria-set",
-                        Look.CHOICE,
-                        new Presets()
-                                .names().stream()
-                                        .map(name -> new Option(name, name))
-                                        .toList()))
-                .field(field("company", "company", Look.TEXT, List.of()))
-                .make());
+        Gate.of(draft).forEach(gate -> blocks.add(gate(gate)));
+        blocks.add(visit());
         blocks.add(section("clinic")
                 .field(field("clinic", "name"))
                 .field(field("clinic", "address"))
@@ -98,6 +82,34 @@ final class IdentitySheet extends StageSheet {
         }
     }
 
+    private Block visit() {
+        Block.Maker maker = section("visit")
+                .field(field("report-number", "report-number", Look.TEXT, List.of()))
+                .field(field("purpose", "purpose", Look.TEXT, List.of()))
+                .field(field("date", "date", Look.DAY, List.of()))
+                .field(field("zone", "zone", Look.TEXT, List.of()));
+        if (Recorded.isAny(draft)) {
+            maker.note(say("set-stays", text("criteria-set")));
+            for (int i = 1; i <= count("criteria-set-changes"); i++) {
+                maker.note(say(
+                        "set-changed",
+                        text("criteria-set-changes", i, "from"),
+                        text("criteria-set-changes", i, "to"),
+                        text("criteria-set-changes", i, "because"),
+                        text("criteria-set-changes", i, "by")));
+            }
+            maker.upload(say("set-change"), "criteria-sets", Map.of(), Block.Upload.SET);
+        } else {
+            maker.field(field(
+                    "criteria-set",
+                    "criteria-set",
+                    Look.CHOICE,
+                    new Presets()
+                            .names().stream().map(name -> new Option(name, name)).toList()));
+        }
+        return maker.field(field("company", "company", Look.TEXT, List.of())).make();
+    }
+
     private String nextKey() {
         for (char key = 'A'; key <= 'Z'; key++) {
             if (!keys().contains(String.valueOf(key))) {
@@ -107,34 +119,20 @@ final class IdentitySheet extends StageSheet {
         return String.valueOf(count("sterilizers") + 1);
     }
 
-    private Block gate(int place) {
-        String serial = text("sterilizers", place, "serial");
-        String key = text("sterilizers", place, "key");
-        String read = draft.note(gateNote(key));
-        Block.Maker maker =
-                section("gate").field(field(Saving.NOTES + gateNote(key), "plate-serial", Look.TEXT, List.of()));
-        if (read.isBlank()) {
-            maker.note(say("gate.unread", serial));
-        } else if (isSame(serial, read)) {
-            maker.note(say("gate.match", serial));
+    private Block gate(Gate gate) {
+        Field read = field(gate.path(), "plate-serial", Look.TEXT, List.of());
+        String noted = draft.note(Gate.formerNote(gate.key()));
+        Block.Maker maker = section("gate")
+                .field(gate.isUnread() && !noted.isBlank() ? read.proposing(noted) : read)
+                .field(field(Gate.plate(gate.place()).then("read-by").toString(), "plate-read-by", Look.TEXT, List.of()));
+        if (gate.isUnread() || gate.isOpen()) {
+            maker.note(say(gate.words(), gate.parts()));
         } else {
-            maker.caution(say("gate.differs", read, serial));
+            maker.caution(say(gate.words(), gate.parts()));
         }
-        return key.isBlank()
+        return gate.key().isBlank()
                 ? maker.make()
-                : photos(PhotoSubject.PLATE, key, maker).make();
-    }
-
-    /** Note that holds what was read off the name plate. */
-    static String gateNote(String key) {
-        return "plate-serial/" + key;
-    }
-
-    /** Whether two serial numbers are the same, blanks and case aside. */
-    static boolean isSame(String stated, String read) {
-        return stated.replaceAll("\\s", "")
-                .toLowerCase(Locale.ROOT)
-                .equals(read.replaceAll("\\s", "").toLowerCase(Locale.ROOT));
+                : photos(PhotoSubject.PLATE, gate.key(), maker).make();
     }
 
     private void sterilizer(int place, List<Block> blocks) {

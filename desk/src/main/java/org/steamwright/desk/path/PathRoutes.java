@@ -10,7 +10,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -103,6 +102,8 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/removals", WRITING, path.of(path::removal)));
         routes.add(Route.post(VISIT + "/lines", WRITING, path.of(path::line)));
         routes.add(Route.post(VISIT + "/copies", WRITING, path.of(path::copy)));
+        routes.add(Route.post(VISIT + "/set-asides", WRITING, path.of(path::setAside)));
+        routes.add(Route.post(VISIT + "/criteria-sets", WRITING, path.of(path::criteriaSet)));
         routes.add(Route.post(VISIT + "/running", WRITING, path.of(path::running)));
         routes.add(Route.post(VISIT + "/photos", WRITING, path.of(path::photo)));
         routes.add(Route.post(VISIT + "/photo-removals", WRITING, path.of(path::photoRemoval)));
@@ -258,7 +259,7 @@ public final class PathRoutes {
                                     typed.getOrDefault("number", ""),
                                     typed.getOrDefault("purpose", ""),
                                     day,
-                                    typed.getOrDefault("criteria-set", ""),
+                                    set(typed, subject.get(), register, day),
                                     technician,
                                     instruments.containsKey(INSTRUMENTS_FILE)),
                             instruments);
@@ -270,7 +271,7 @@ public final class PathRoutes {
         start.put("purpose", typed.getOrDefault("purpose", ""));
         start.put("date", day.toString());
         start.put("zone", zone(typed.getOrDefault("zone", "")));
-        start.put("criteria-set", typed.getOrDefault("criteria-set", ""));
+        start.put("criteria-set", subject.map(one -> set(typed, one, register, day)).orElseGet(() -> set(typed)));
         start.put("clinic", Map.of("name", typed.getOrDefault("clinic", "")));
         String serial = subject.map(one -> one.text("serial")).orElse(typed.getOrDefault("serial", ""));
         start.put("sterilizers", List.of(sterilizer(serial, filing.machines(serial))));
@@ -278,6 +279,17 @@ public final class PathRoutes {
             start.put("people", List.of(technicianOf(name)));
         }
         return office.drafts().open(ask.author(), typed.getOrDefault("number", ""), start);
+    }
+
+    /** The criteria set that was chosen; else the one of the site's rules, else that of the visit before. */
+    private String set(Map<String, String> typed, Subject machine, Register register, LocalDate day) {
+        String chosen = typed.getOrDefault("criteria-set", "");
+        return chosen.isBlank() ? OfficeSet.of(office, machine, register, day).orElseGet(() -> set(typed)) : chosen;
+    }
+
+    private static String set(Map<String, String> typed) {
+        String chosen = typed.getOrDefault("criteria-set", "");
+        return chosen.isBlank() ? OfficeSet.USUAL : chosen;
     }
 
     /** What a name plate says, as far as only one machine of the record can be meant. */
@@ -305,7 +317,8 @@ public final class PathRoutes {
     private Reply overview(Ask ask, Draft draft) throws IOException, FilingException {
         List<DraftProblem> glance = draft.glance();
         Sheets sheets = new Sheets(draft, ask.frame(), Optional.empty(), glance);
-        List<Sheet> all = Arrays.stream(Stage.values()).map(sheets::of).toList();
+        List<Sheet> all =
+                Stage.path(draft, Optional.empty()).stream().map(sheets::of).toList();
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheets", all);
         return Reply.page("path/overview.jte", values);
@@ -343,6 +356,9 @@ public final class PathRoutes {
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheet", sheet);
         values.put("closing", closing);
+        values.put(
+                "failing",
+                sheet.stage() == Stage.FAILURES ? Optional.of(Failing.of(draft.read())) : Optional.<Failing>empty());
         values.put("next", closing.map(one -> NextVisit.of(draft, one.assessed(), office)));
         return new Reply.Page("path/sheet.jte", values, status);
     }
@@ -459,7 +475,9 @@ public final class PathRoutes {
 
     private Reply fact(Ask ask, Draft draft) throws IOException, FilingException, Garbled {
         String path = ask.typed("path");
-        parsed(KeyedPath::parse, path);
+        if (Recorded.isKept(draft, parsed(KeyedPath::parse, path).target(draft))) {
+            return kept(ask);
+        }
         String value = ask.typed("take").isBlank() ? ask.typed("value") : ask.typed("take");
         Saving.Saved saved = saved(ask, draft, path, value, typedAt(ask));
         Draft now = saved.draft();
@@ -557,9 +575,60 @@ public final class PathRoutes {
     }
 
     private Reply removal(Ask ask, Draft draft) throws DraftRefusal, Garbled {
-        parsed(FactPath::parse, ask.typed("path"));
+        if (Recorded.isKept(draft, parsed(FactPath::parse, ask.typed("path")))) {
+            return kept(ask);
+        }
         Optional<Draft> now = Saving.remove(draft, ask.typed("path"), ask.typed("seen"), ask.author());
         return now.isPresent() ? back(ask, now.get(), "") : changedMeanwhile(ask);
+    }
+
+    /** What was recorded stays; it is set aside with a reason. */
+    private static Reply kept(Ask ask) {
+        return CorrectionRoutes.refusal(ask, 409, "path.recorded");
+    }
+
+    /** Lets a recorded run count for nothing good, or count again; both with a reason. */
+    private Reply setAside(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        int run = run(ask, draft);
+        Optional<Reply> bad = CorrectionRoutes.withoutReason(ask, ask.typed("text"));
+        if (bad.isPresent()) {
+            return bad.get();
+        }
+        FactPath path = FactPath.of("runs", run, "set-aside");
+        Optional<Object> standing = draft.find(path);
+        boolean isAgain = !ask.typed("again").isBlank();
+        if (standing.isPresent() != isAgain || !Recorded.is(draft, run)) {
+            return changedMeanwhile(ask);
+        }
+        Optional<Object> value = isAgain
+                ? Optional.empty()
+                : Optional.of(Map.of("because", ask.typed("text"), "by", ask.person().name()));
+        Draft now = draft.change().set(path, value, standing).keep(ask.author(), ask.typed("text"));
+        return back(ask, now, "e-" + Field.id("runs/" + run));
+    }
+
+    /** Another criteria set once something was recorded: with a reason, which the report prints. */
+    private Reply criteriaSet(Ask ask, Draft draft) throws DraftRefusal {
+        Optional<Reply> bad = CorrectionRoutes.withoutReason(ask, ask.typed("text"));
+        if (bad.isPresent()) {
+            return bad.get();
+        }
+        FactPath path = FactPath.of("criteria-set");
+        String from = draft.text(path);
+        String to = ask.typed("to");
+        if (to.isBlank() || to.equals(from)) {
+            return CorrectionRoutes.refusal(ask, 422, "path.same-set");
+        }
+        Map<String, Object> change = new LinkedHashMap<>();
+        change.put("from", from);
+        change.put("to", to);
+        change.put("because", ask.typed("text"));
+        change.put("by", ask.person().name());
+        Draft now = draft.change()
+                .set(path, Optional.of(to), draft.find(path))
+                .add(FactPath.of("criteria-set-changes"), change)
+                .keep(ask.author(), ask.typed("text"));
+        return back(ask, now, "");
     }
 
     private static Reply changedMeanwhile(Ask ask) {
@@ -576,6 +645,9 @@ public final class PathRoutes {
     private Reply copy(Ask ask, Draft draft) throws DraftRefusal, Garbled {
         FactPath from = parsed(FactPath::parse, ask.typed("from"));
         FactPath to = parsed(FactPath::parse, ask.typed("to"));
+        if (Recorded.isKept(draft, to)) {
+            return kept(ask);
+        }
         boolean isAsShown = Saving.mark(draft, from.toString()).equals(ask.typed("seen-from"))
                 && Saving.mark(draft, to.toString()).equals(ask.typed("seen-to"));
         if (!isAsShown) {
@@ -616,11 +688,21 @@ public final class PathRoutes {
         return number -> subject.file(which, number);
     }
 
+    /** Where the photos of a name plate stand, which are facts of the visit. */
+    private static Optional<FactPath> platePhotos(Draft draft, String key) {
+        return Gate.of(draft).stream()
+                .filter(gate -> gate.key().equals(key))
+                .findFirst()
+                .map(gate -> Gate.plate(gate.place()).then("photos"));
+    }
+
     private Reply photo(Ask ask, Draft draft) throws IOException, DraftRefusal, Garbled {
         IntFunction<String> names = photoNames(ask, draft);
         Optional<FactPath> list = ask.typed("of").isBlank()
                 ? Optional.of(FactPath.of("runs", run(ask, draft), "load", "photos"))
-                : Optional.empty();
+                : PhotoSubject.PLATE.word().equals(ask.typed("of"))
+                        ? platePhotos(draft, ask.typed("which"))
+                        : Optional.empty();
         DraftChange change = draft.change();
         int next = 1;
         int taken = 0;
@@ -657,8 +739,12 @@ public final class PathRoutes {
             return changedMeanwhile(ask);
         }
         DraftChange change = draft.change().removeFile(file);
+        List<FactPath> lists = new ArrayList<>();
         for (int run = 1; run <= draft.count(FactPath.of("runs")); run++) {
-            FactPath list = FactPath.of("runs", run, "load", "photos");
+            lists.add(FactPath.of("runs", run, "load", "photos"));
+        }
+        Gate.of(draft).forEach(gate -> lists.add(Gate.plate(gate.place()).then("photos")));
+        for (FactPath list : lists) {
             Optional<Object> names = draft.find(list);
             if (names.isPresent() && names.get() instanceof List<?> there && there.contains(file)) {
                 change.set(
@@ -702,6 +788,9 @@ public final class PathRoutes {
         Optional<UUID> meant = ask.typed("change").isBlank()
                 ? Optional.empty()
                 : Optional.of(parsed(UUID::fromString, ask.typed("change")));
+        if (Recorded.isOfLastChange(draft)) {
+            return kept(ask);
+        }
         return back(ask, draft.undo(ask.author(), meant), "");
     }
 }

@@ -145,10 +145,30 @@ final class RunsSheet extends StageSheet {
         maker.note(recording.isBlank() ? say("recording.none") : say("recording", recording))
                 .link(say("to.recordings"), "runs/" + number + "/recordings")
                 .link(say("to.run"), "runs/" + number);
+        if (Recorded.is(draft, number)) {
+            maker.link(say("to.failures"), "failures");
+        }
         if (kind.equals("reference-load")) {
             maker.link(say("to.load"), "load").link(say("to.indicators"), "indicators");
         }
-        return removable(maker, path).make();
+        if (!Recorded.is(draft, number)) {
+            return removable(maker, path).make();
+        }
+        Map<String, String> which = Map.of("run", String.valueOf(number));
+        String because = text("runs", number, "set-aside", "because");
+        if (because.isBlank()) {
+            return maker.at(path)
+                    .upload(say("set-aside"), "set-asides", which, Block.Upload.REASON)
+                    .make();
+        }
+        return maker.at(path)
+                .caution(say("is-set-aside", because, text("runs", number, "set-aside", "by")))
+                .upload(
+                        say("set-aside.again"),
+                        "set-asides",
+                        Map.of("run", String.valueOf(number), "again", "yes"),
+                        Block.Upload.REASON)
+                .make();
     }
 
     private String kindWords(String kind) {

@@ -10,10 +10,12 @@ import org.steamwright.desk.web.Frame;
  * @param stage which
  * @param title heading of the page
  * @param blocks in order
+ * @param path stages of the visit in order
  */
-public record Sheet(Stage stage, String title, List<Block> blocks) {
+public record Sheet(Stage stage, String title, List<Block> blocks, List<Stage> path) {
 
     public Sheet {
+        path = List.copyOf(path);
         blocks = List.copyOf(blocks);
     }
 
@@ -27,14 +29,13 @@ public record Sheet(Stage stage, String title, List<Block> blocks) {
 
     Sheet with(Field changed) {
         return new Sheet(
-                stage, title, blocks.stream().map(block -> block.with(changed)).toList());
+                stage, title, blocks.stream().map(block -> block.with(changed)).toList(), path);
     }
 
     /** The stage that usually comes next; empty at the last one. */
     public Optional<Stage> following() {
-        List<Stage> all = List.of(Stage.values());
-        int next = all.indexOf(stage) + 1;
-        return next < all.size() ? Optional.of(all.get(next)) : Optional.empty();
+        int next = path.indexOf(stage) + 1;
+        return next < path.size() ? Optional.of(path.get(next)) : Optional.empty();
     }
 
     /** How far it has come, in words. */

@@ -38,8 +38,13 @@ final class Sheets {
             case INDICATORS -> new IndicatorsSheet(seen);
             case INDICATION -> new IndicationSheet(seen);
             case SAFETY -> new TasksSheet(TaskList.Part.SAFETY, seen);
+            case FAILURES -> new FailuresSheet(seen);
             case CLOSE -> new CloseSheet(seen);
         };
-        return new Sheet(stage, frame.say("path.stage." + stage.word()), sheet.blocks());
+        return new Sheet(
+                stage,
+                frame.say("path.stage." + stage.word()),
+                sheet.blocks(),
+                Stage.path(seen.draft(), Optional.of(stage)));
     }
 }

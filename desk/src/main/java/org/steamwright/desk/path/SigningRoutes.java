@@ -125,6 +125,13 @@ final class SigningRoutes {
         if (!new SigningKeys(office.records()).isOpenTo(name, Closing.duties(settled, name), ask.author())) {
             return notYours(ask, name);
         }
+        Optional<Gate> shut = Gate.shut(settled);
+        if (shut.isPresent()) {
+            return new Reply.Refusal(
+                    409,
+                    ask.frame().say("path." + shut.get().words(), shut.get().parts()),
+                    ask.frame().say("path.gate.not-signed"));
+        }
         boolean isReceipt = ask.typed("meaning").equals(Duty.REPRESENTATIVE.meaning());
         if (office.rules().isSignedOnlyWhenApproved()
                 && !isReceipt

@@ -4,6 +4,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
 
 /** Stages of a visit in their usual order; none has to be finished before the next is begun. */
@@ -17,7 +19,19 @@ public enum Stage {
     INDICATORS,
     INDICATION,
     SAFETY,
+    /** In the path once something failed, or somebody wrote of it. */
+    FAILURES,
     CLOSE;
+
+    private static final Set<String> OF_FAILURES = Set.of("failures", "evidence", "conditions", "events");
+
+    /** The stages that a visit has, in order; the stage that is looked at is among them. */
+    static List<Stage> path(Draft draft, Optional<Stage> looked) {
+        boolean isWithFailures = looked.equals(Optional.of(FAILURES)) || Failing.isNeeded(draft);
+        return Arrays.stream(values())
+                .filter(stage -> stage != FAILURES || isWithFailures)
+                .toList();
+    }
 
     /** Word in the address and in the keys of texts. */
     public String word() {
@@ -50,7 +64,7 @@ public enum Stage {
                     case "indications" -> INDICATION;
                     case "penetration", "other-cycles" -> RUNS;
                     case "loads" -> LOAD;
-                    default -> CLOSE;
+                    default -> steps.size() > 1 && OF_FAILURES.contains(steps.get(1)) ? FAILURES : CLOSE;
                 };
             case "deviations", "recommendations", "next-due", "not-tested" -> CLOSE;
             default -> IDENTITY;

@@ -37,13 +37,16 @@ final class TasksSheet extends StageSheet {
                             .filter(list -> list.part() == part)
                             .ifPresent(list -> lists.put(name, list)));
             Block.Maker head = new Block.Maker(Part.SECTION, machine.words());
-            String chosen = chosen(machine, word, lists);
-            TaskList list = Optional.ofNullable(lists.get(chosen)).orElseThrow();
-            head.note(say(
+            Optional<String> chosen = chosen(machine, word, lists);
+            Optional<TaskList> found = chosen.flatMap(name -> Optional.ofNullable(lists.get(name)));
+            if (found.isEmpty()) {
+                head.note(say("note.no-cycle")).link(say("to.identity"), "identity");
+            }
+            found.ifPresent(list -> head.note(say(
                     "note.tasks",
                     frame.heard(list.family()),
                     frame.heard(list.interval()),
-                    frame.heard(list.provenance().strip())));
+                    frame.heard(list.provenance().strip()))));
             if (lists.size() > 1) {
                 head.field(field(
                         Saving.NOTES + LIST + word + "/" + machine.key(),
@@ -54,9 +57,11 @@ final class TasksSheet extends StageSheet {
                                 .toList()));
             }
             blocks.add(head.make());
-            String tasks =
-                    "job-sheet/tasks/" + KeyedPath.entry("list", chosen, "sterilizer", machine.key()) + "/entries/";
-            list.tasks().forEach(task -> blocks.add(task(tasks + KeyedPath.entry("task", task.id()), task)));
+            found.ifPresent(list -> {
+                String tasks = "job-sheet/tasks/"
+                        + KeyedPath.entry("list", chosen.orElse(""), "sterilizer", machine.key()) + "/entries/";
+                list.tasks().forEach(task -> blocks.add(task(tasks + KeyedPath.entry("task", task.id()), task)));
+            });
         }
         if (machines().isEmpty()) {
             blocks.add(section("no-sterilizer")
@@ -80,33 +85,40 @@ final class TasksSheet extends StageSheet {
         }
     }
 
-    private String chosen(Machine machine, String part, Map<String, TaskList> lists) {
+    /** The list that fits; empty while it follows from cycles that nobody has typed. */
+    private Optional<String> chosen(Machine machine, String part, Map<String, TaskList> lists) {
         String noted = draft.note(LIST + part + "/" + machine.key());
         if (lists.containsKey(noted)) {
-            return noted;
+            return Optional.of(noted);
         }
         for (int i = 1; i <= count("job-sheet", "tasks"); i++) {
             String name = text("job-sheet", "tasks", i, "list");
             if (text("job-sheet", "tasks", i, "sterilizer").equals(machine.key()) && lists.containsKey(name)) {
-                return name;
+                return Optional.of(name);
             }
         }
-        boolean hasVacuum = false;
-        for (int j = 1; j <= count("sterilizers", machine.place(), "cycles"); j++) {
-            hasVacuum |=
-                    !text("sterilizers", machine.place(), "cycles", j, "type").equals("N");
+        if (lists.size() == 1) {
+            return lists.keySet().stream().findFirst();
         }
-        String wanted = hasVacuum ? "vacuum" : "gravity";
-        return lists.keySet().stream()
-                .filter(name -> name.contains(wanted))
-                .findFirst()
-                .orElseGet(() -> lists.keySet().iterator().next());
+        List<String> types = new ArrayList<>();
+        for (int j = 1; j <= count("sterilizers", machine.place(), "cycles"); j++) {
+            String type = text("sterilizers", machine.place(), "cycles", j, "type");
+            if (!type.isBlank()) {
+                types.add(type);
+            }
+        }
+        if (types.isEmpty()) {
+            return Optional.empty();
+        }
+        String wanted = types.stream().allMatch(type -> type.equals("N")) ? "gravity" : "vacuum";
+        return lists.keySet().stream().filter(name -> name.contains(wanted)).findFirst();
     }
 
     private Block task(String path, Task task) {
         Block.Maker row = new Block.Maker(Part.ROW, frame.heard(task.title()))
                 .caution(frame.heard(task.caution()))
-                .field(choice(path, "outcome", List.of("done", "not-due", "not-applicable", "not-possible")));
+                .field(choice(path, "outcome", List.of("done", "not-due", "not-applicable", "not-possible")))
+                .field(verdict(path));
         task.limit()
                 .ifPresentOrElse(
                         limit -> row.field(field(
@@ -119,13 +131,25 @@ final class TasksSheet extends StageSheet {
                                         frame.heard(limit.source())),
                                 Look.TEXT,
                                 List.of())),
-                        () -> row.folded(choice(path, "condition", List.of("good", "worn", "failed")))
-                                .folded(field(path, "before"))
+                        () -> row.folded(field(path, "before"))
                                 .folded(field(path, "after")));
         return row.folded(field(path + "/why", "why", Look.TEXT, List.of()))
                 .folded(field(path + "/part/number", "part-number", Look.TEXT, List.of()))
                 .folded(field(path + "/part/lot", "part-lot", Look.TEXT, List.of()))
                 .folded(named(path, "instrument", instruments()))
                 .make();
+    }
+
+    /** Of maintenance how it was found, of a check whether it is good. */
+    private Field verdict(String path) {
+        List<String> words = List.of("good", "worn", "failed");
+        boolean isCheck = part != TaskList.Part.MAINTENANCE;
+        return field(
+                path + "/condition",
+                isCheck ? "verdict" : "condition",
+                Look.CHOICE,
+                words.stream()
+                        .map(word -> new Option(word, say((isCheck ? "check." : "word.") + word)))
+                        .toList());
     }
 }

@@ -43,7 +43,7 @@ final class Typing {
     /** Readings with words about them. */
     private static final Set<String> READINGS = Set.of("before", "after", "as-found");
 
-    private static final Set<String> DAYS = Set.of("date", "expires");
+    private static final Set<String> DAYS = Set.of("date", "expires", "on", "closed-on", "until", "met-on");
     private static final String READ_AT = Saving.NOTES + "read-at/";
 
     /** One figure within a text, with everything that could belong to it. */

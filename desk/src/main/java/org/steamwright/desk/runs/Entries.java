@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.path.Recorded;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.DraftChange;
@@ -77,9 +78,13 @@ final class Entries {
         return entries.size() == 1 ? entries.get(0) : entries;
     }
 
-    /** Takes a recording away from the run, and from the visit if no other run names it. */
+    /** Takes a recording away from the run, with a reason, and from the visit if no other run names it. */
     static void remove(RunFacts facts, Ask ask) throws DraftRefusal, Refused {
         String file = known(facts, ask);
+        String because = ask.typed("because");
+        if (because.isBlank()) {
+            throw new Refused("runs.no-reason");
+        }
         List<Object> entries = facts.entries();
         entries.removeIf(entry -> RunFacts.file(entry).equals(file));
         DraftChange change = facts.draft()
@@ -91,7 +96,13 @@ final class Entries {
         if (facts.draft().files().containsKey(file) && !isNamedElsewhere(facts, file)) {
             change.removeFile(file);
         }
-        change.keep(ask.author(), "");
+        Map<String, Object> away = new LinkedHashMap<>();
+        away.put("recording", file);
+        Optional.ofNullable(facts.draft().files().get(file))
+                .ifPresent(kept -> away.put("sha256", kept.sha256().hex()));
+        away.put("because", because);
+        away.put("by", ask.person().name());
+        change.add(facts.path("taken-away"), away).keep(ask.author(), because);
     }
 
     private static boolean isNamedElsewhere(RunFacts facts, String file) {
@@ -298,6 +309,9 @@ final class Entries {
         String change = ask.typed("change");
         if (!change.matches("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")) {
             throw new Refused("runs.no-change");
+        }
+        if (Recorded.isOfLastChange(facts.draft())) {
+            throw new Refused("runs.undo-recorded");
         }
         facts.draft().undo(ask.author(), Optional.of(UUID.fromString(change)));
     }

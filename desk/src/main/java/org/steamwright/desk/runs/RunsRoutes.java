@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.steamwright.desk.path.About;
 import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.shelf.Office;
@@ -75,6 +76,11 @@ public final class RunsRoutes {
         return Reply.page(
                 "runs/run.jte",
                 Map.of(
+                        "nonconformity",
+                        About.of(office.drafts().of(place.subject().id()))
+                                .sterilizer(place.run().run().sterilizer())
+                                .run(Optional.of(place.run().run().number()))
+                                .href(),
                         "run",
                         RunPage.of(place, mayState, speaker(ask)),
                         "isFixed",

@@ -2,6 +2,7 @@ package org.steamwright.desk.office;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -240,6 +241,38 @@ class OfficePagesTest {
             desk.post(path + "/close", Map.of("reason", "the new one leaks too"));
             assertThat(desk.get(path).body()).contains("the new one leaks too");
             assertThat(desk.get("/affected?use=visit&what=x").statusCode()).isEqualTo(200);
+        }
+    }
+
+    @Test
+    void a_nonconformity_from_a_run_carries_visit_steriliser_and_run_and_says_what_it_does_not_know() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            String run = desk.get("/visits/" + visit(desk, "DEMO-2026-001").id() + "/runs/2").body();
+            Matcher form = Pattern.compile("href=\"(/nonconformities\\?[^\"]+)\"").matcher(run);
+            assertThat(form.find()).isTrue();
+            String address = form.group(1).replace("&amp;", "&");
+            assertThat(desk.get(address).body())
+                    .contains("name=\"visit\" maxlength=\"200\" autocomplete=\"off\" value=\"DEMO-2026-001\"")
+                    .contains("value=\"EX-1001\"")
+                    .containsPattern("name=\"run\"[^>]*value=\"2\"");
+            Map<String, String> typed = new HashMap<>(Map.of(
+                    "what", "too cold", "owner", "Kim Sample (invented)", "visit", "DEMO-2026-001", "sterilizer", "EX-1001"));
+            typed.put("run", "99");
+            HttpResponse<String> unknown = desk.post("/nonconformities", typed);
+            assertThat(unknown.statusCode()).isEqualTo(422);
+            assertThat(unknown.body()).contains("That visit has no run 99.").contains("too cold</textarea>");
+            typed.put("run", "2");
+            typed.put("visit", "R-0");
+            assertThat(desk.post("/nonconformities", typed).body()).contains("There is no visit R-0.");
+            typed.put("visit", "DEMO-2026-001");
+            String path = desk.post("/nonconformities", typed)
+                    .headers()
+                    .firstValue("Location")
+                    .orElseThrow();
+            assertThat(desk.get(path).body())
+                    .contains("DEMO-2026-001")
+                    .contains("EX-1001")
+                    .contains("/visits/" + visit(desk, "DEMO-2026-001").id() + "/runs/2");
         }
     }
 

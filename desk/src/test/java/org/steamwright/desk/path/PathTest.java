@@ -115,12 +115,37 @@ class PathTest {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
             assertThat(desk.get(address(draft, "identity")).body()).contains("The visit is for the steriliser EX-3003");
-            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "EX-3004", ""));
+            save(desk, draft, field(Stage.IDENTITY, "sterilizers/1/name-plate/serial", "EX-3004", ""));
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("Stop: the name plate says EX-3004, the visit is for EX-3003");
-            save(desk, draft, field(Stage.IDENTITY, "way/plate-serial/A", "ex-3003", ""));
+            save(desk, draft, field(Stage.IDENTITY, "sterilizers/1/name-plate/serial", "ex-3003", "EX-3004"));
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("The name plate says EX-3003, as the visit does");
+        }
+    }
+
+    @Test
+    void what_was_read_off_a_plate_before_it_was_a_fact_is_proposed() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            draft.change().note("plate-serial/A", "EX-3003").keep(KIM, "");
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("The visit is for the steriliser EX-3003")
+                    .contains("name=\"take\" value=\"EX-3003\"");
+        }
+    }
+
+    @Test
+    void a_photo_of_the_plate_is_a_fact_of_the_visit_and_goes_with_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            FactPath photos = FactPath.parse("sterilizers/1/name-plate/photos");
+            assertThat(photo(desk, draft, png(40, 30), Map.of("of", "plate", "which", "A", "stage", "identity"))
+                            .statusCode())
+                    .isEqualTo(303);
+            assertThat(draft.now().find(photos)).contains(List.of("photos/plate-A-1.jpg"));
+            desk.post(address(draft, "photo-removals"), Map.of("file", "photos/plate-A-1.jpg", "stage", "identity"));
+            assertThat(draft.now().find(photos)).isEmpty();
         }
     }
 
@@ -301,6 +326,202 @@ class PathTest {
         }
     }
 
+    // ---- when something failed
+
+    @Test
+    void the_stage_for_failures_is_in_the_path_once_something_failed_or_somebody_opens_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            String way = address(draft, "failures") + "\"";
+            assertThat(desk.get("/visits/" + draft.id()).body()).doesNotContain(way);
+            assertThat(desk.get(address(draft, "safety")).body())
+                    .contains("On to: Close")
+                    .doesNotContain(way);
+            assertThat(desk.get(address(draft, "failures")).body())
+                    .contains(way)
+                    .contains("On to: Close")
+                    .contains("The visit can't be assessed yet");
+            draft.add(
+                    FactPath.parse("job-sheet/penetration"),
+                    Map.of("sterilizer", "A", "cycle", "134 wrapped", "kind", "hollow", "device", "x", "result", "fail"),
+                    KIM,
+                    "");
+            assertThat(desk.get("/visits/" + draft.id()).body()).contains(way);
+            assertThat(desk.get(address(draft, "safety")).body()).contains("On to: When something failed");
+        }
+    }
+
+    @Test
+    void what_failed_is_told_with_what_follows_and_what_was_done_changes_the_tests() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            takeAsReal(desk, folder.resolve("demo"));
+            Draft draft = draft(desk, "DEMO-2026-001");
+            draft.add(
+                    FactPath.parse("job-sheet/penetration"),
+                    Map.of(
+                            "sterilizer", "A", "cycle", "134 wrapped", "kind", "hollow", "device", "long lumen",
+                            "result", "fail"),
+                    KIM,
+                    "");
+            String page = desk.get(address(draft, "failures")).body();
+            assertThat(page)
+                    .contains("Steam did not reach into the hollow device")
+                    .contains("Must not be used now:</b> 134 wrapped")
+                    .contains("nobody can say where it begins")
+                    .contains("what was changed is not stated by words of an after-change matrix")
+                    .contains("Out of service: steriliser EX-1001")
+                    .contains("Please do not")
+                    .contains("nothing is written down yet")
+                    .containsPattern("/nonconformities\\?visit=DEMO-2026-001&amp;sterilizer=EX-1001&amp;what=Steam");
+            desk.post(
+                    address(draft, "entries"),
+                    entry("failures", "job-sheet/failures", "sterilizer", "A", "kind", "steam-penetration"));
+            int place = draft.now().count(FactPath.parse("job-sheet/failures"));
+            String failure = "job-sheet/failures/" + place;
+            desk.post(
+                    address(draft, "lines"),
+                    Map.of("list", failure + "/changes", "text", "vacuum", "stage", "failures"));
+            desk.post(
+                    address(draft, "entries"),
+                    entry("failures", "job-sheet/evidence", "sterilizer", "A", "kind", "steam-penetration"));
+            String evidence =
+                    "job-sheet/evidence/" + draft.now().count(FactPath.parse("job-sheet/evidence"));
+            save(desk, draft, field(Stage.FAILURES, evidence + "/on", "2026-02-20", ""));
+            save(desk, draft, field(Stage.FAILURES, evidence + "/cycle", "4600", ""));
+            save(desk, draft, field(Stage.FAILURES, evidence + "/reference", "log book, page 12", ""));
+            save(desk, draft, field(Stage.FAILURES, failure + "/cause", "valve stuck", ""));
+            page = desk.get(address(draft, "failures")).body();
+            assertThat(page)
+                    .contains("tests after a change; what failed is the steam penetration")
+                    .contains("log book, page 12")
+                    .contains("How it stands:</b> open")
+                    .contains("valve stuck");
+            assertThat(save(desk, draft, field(Stage.FAILURES, failure + "/closed-on", "2026-03-02", ""))
+                            .body())
+                    .as("what is closed says how it was shown")
+                    .contains("Not usable:");
+        }
+    }
+
+    // ---- lists that fit
+
+    @Test
+    void no_maintenance_list_is_offered_while_nobody_typed_a_cycle() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            assertThat(desk.get(address(draft, "maintenance")).body())
+                    .contains("none is typed yet")
+                    .contains("bench-vacuum-yearly")
+                    .doesNotContain("Door seal");
+            draft.add(FactPath.parse("sterilizers/1/cycles"), Map.of("name", "134 wrapped", "type", "B"), KIM, "");
+            assertThat(desk.get(address(draft, "maintenance")).body())
+                    .contains("bench-vacuum-yearly\" selected")
+                    .contains("oor seal");
+        }
+    }
+
+    @Test
+    void a_check_shows_whether_it_is_good_without_a_fold() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            String page = desk.get(address(draft, "safety")).body();
+            int fold = page.indexOf("<details", page.indexOf("job-sheet/tasks"));
+            assertThat(page.substring(page.indexOf("job-sheet/tasks"), fold)).contains("good, with advice", "not good");
+        }
+    }
+
+    // ---- what was recorded stays
+
+    private static Draft recorded(OpenDesk desk) throws Exception {
+        Draft draft = begun(desk);
+        for (String kind : List.of("empty-chamber", "empty-chamber")) {
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", kind, "sterilizer", "A"));
+        }
+        return draft.now()
+                .change()
+                .putFile("run-1.csv", new ByteArrayInputStream("time,T1\n".getBytes(StandardCharsets.UTF_8)))
+                .set(FactPath.parse("runs/1/recording"), "run-1.csv")
+                .keep(KIM, "");
+    }
+
+    @Test
+    void a_recorded_run_is_set_aside_with_a_reason_and_never_taken_away() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = recorded(desk);
+            String page = desk.get(address(draft, "runs")).body();
+            assertThat(page).contains("Set this run aside").contains("name=\"path\" value=\"runs/2\"");
+            assertThat(Pattern.compile("removals\">[^§]{0,200}value=\"runs/1\"").matcher(page).find())
+                    .as("only the run without a recording can be taken away")
+                    .isFalse();
+            Map<String, String> removal =
+                    Map.of("path", "runs/1", "seen", Saving.mark(draft, "runs/1"), "stage", "runs");
+            HttpResponse<String> refused = desk.post(address(draft, "removals"), removal);
+            assertThat(refused.statusCode()).isEqualTo(409);
+            assertThat(refused.body()).contains("it is not taken away or overwritten");
+            for (String path : List.of("runs/1", "runs/1/recording", "runs/1/set-aside", "runs")) {
+                assertThat(save(desk, draft, field(Stage.RUNS, path, "", "")).statusCode())
+                        .as(path)
+                        .isEqualTo(409);
+            }
+            assertThat(desk.post(address(draft, "undo"), Map.of("stage", "runs")).statusCode())
+                    .as("nor by a step back")
+                    .isEqualTo(409);
+            Map<String, String> silent = Map.of("run", "1", "stage", "runs", "text", " ");
+            assertThat(desk.post(address(draft, "set-asides"), silent).statusCode())
+                    .isEqualTo(422);
+            desk.post(
+                    address(draft, "set-asides"),
+                    Map.of("run", "1", "stage", "runs", "text", "the sensor fell out of the pack"));
+            assertThat(draft.now().text(FactPath.parse("runs/1/set-aside/because")))
+                    .isEqualTo("the sensor fell out of the pack");
+            assertThat(draft.now().text(FactPath.parse("runs/1/set-aside/by"))).isEqualTo("Alex Sample (invented)");
+            assertThat(draft.now().count(FactPath.of("runs"))).isEqualTo(2);
+            assertThat(desk.get(address(draft, "runs")).body())
+                    .contains("Set aside: the sensor fell out of the pack (Alex Sample (invented))");
+            desk.post(
+                    address(draft, "set-asides"),
+                    Map.of("run", "1", "stage", "runs", "again", "yes", "text", "it was another run"));
+            assertThat(draft.now().find(FactPath.parse("runs/1/set-aside"))).isEmpty();
+            assertThat(desk.records().history(draft.id()))
+                    .extracting(JournalEntry::why)
+                    .contains("the sensor fell out of the pack", "it was another run");
+        }
+    }
+
+    @Test
+    void the_criteria_set_is_chosen_freely_until_something_was_recorded_and_with_a_reason_then() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            FactPath set = FactPath.of("criteria-set");
+            save(desk, draft, field(Stage.IDENTITY, "criteria-set", "au-as5369", "eu-en13060"));
+            assertThat(draft.now().text(set)).isEqualTo("au-as5369");
+            desk.post(address(draft, "entries"), entry("runs", "runs", "kind", "empty-chamber", "sterilizer", "A"));
+            draft.now()
+                    .change()
+                    .putFile("run-1.csv", new ByteArrayInputStream("time,T1\n".getBytes(StandardCharsets.UTF_8)))
+                    .set(FactPath.parse("runs/1/recording"), "run-1.csv")
+                    .keep(KIM, "");
+            assertThat(save(desk, draft, field(Stage.IDENTITY, "criteria-set", "us-cdc", "au-as5369"))
+                            .statusCode())
+                    .isEqualTo(409);
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("Judged by au-as5369. Recordings are there")
+                    .contains("Judge by another criteria set");
+            assertThat(desk.post(address(draft, "criteria-sets"), Map.of("to", "us-cdc", "text", ""))
+                            .statusCode())
+                    .isEqualTo(422);
+            assertThat(draft.now().text(set)).isEqualTo("au-as5369");
+            desk.post(
+                    address(draft, "criteria-sets"),
+                    Map.of("to", "us-cdc", "text", "the clinic works by other rules", "stage", "identity"));
+            assertThat(draft.now().text(set)).isEqualTo("us-cdc");
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("Changed from au-as5369 to us-cdc: the clinic works by other rules");
+            assertThat(draft.now().text(FactPath.parse("criteria-set-changes/1/from")))
+                    .isEqualTo("au-as5369");
+        }
+    }
+
     // ---- photos and signatures
 
     private static byte[] png(int width, int height) throws Exception {
@@ -311,10 +532,14 @@ class PathTest {
     }
 
     private static HttpResponse<String> photo(OpenDesk desk, Draft draft, byte[] photo) throws Exception {
+        return photo(desk, draft, photo, Map.of("run", "1", "stage", "load"));
+    }
+
+    private static HttpResponse<String> photo(OpenDesk desk, Draft draft, byte[] photo, Map<String, String> values)
+            throws Exception {
         String border = "border0123456789";
         ByteArrayOutputStream body = new ByteArrayOutputStream();
-        for (Map.Entry<String, String> value :
-                Map.of("run", "1", "stage", "load").entrySet()) {
+        for (Map.Entry<String, String> value : values.entrySet()) {
             body.write(("--" + border + "\r\nContent-Disposition: form-data; name=\"" + value.getKey() + "\"\r\n\r\n"
                             + value.getValue() + "\r\n")
                     .getBytes(StandardCharsets.UTF_8));
@@ -994,8 +1219,21 @@ class PathTest {
             assertThat(desk.post(address(draft, "signatures"), signature).body())
                     .contains("The visit was changed after this page was opened. Nothing was signed.");
             assertThat(draft.now().isSigned()).isFalse();
+            FactPath plate = FactPath.parse("sterilizers/1/name-plate/serial");
+            draft.now().set(plate, Optional.of("EX-9999"), KIM, "");
             signature.put("seen", seen(desk, draft));
-            draft.change().note("running", "").keep(KIM, "");
+            assertThat(desk.post(address(draft, "signatures"), signature).body())
+                    .contains("the name plate says EX-9999, the visit is for EX-1001")
+                    .contains("Nothing is signed before the plate was read and is the right one.");
+            draft.now().set(plate, Optional.empty(), KIM, "");
+            signature.put("seen", seen(desk, draft));
+            assertThat(desk.post(address(draft, "signatures"), signature).body())
+                    .as("a plate that nobody read")
+                    .contains("Read the serial number off the name plate")
+                    .contains("Nothing is signed before");
+            draft.now().set(plate, Optional.of("EX-1001"), KIM, "");
+            signature.put("seen", seen(desk, draft));
+            draft.now().change().note("running", "").keep(KIM, "");
             assertThat(desk.post(address(draft, "signatures"), signature).statusCode())
                     .isEqualTo(303);
             assertThat(draft.now().isSigned()).isTrue();

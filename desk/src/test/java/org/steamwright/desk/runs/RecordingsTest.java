@@ -248,7 +248,15 @@ class RecordingsTest {
                     .isEqualTo("-1.5 s");
             assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording", 2, "clock", "by")))
                     .isEqualTo("Alex Sample (invented)");
-            desk.post(PAGE + "/remove", Map.of("file", "b.csv"));
+            HttpResponse<String> silent = desk.post(PAGE + "/remove", Map.of("file", "b.csv"));
+            assertThat(silent.statusCode()).isEqualTo(422);
+            assertThat(silent.body()).contains("No reason is stated, so the recording stays.");
+            desk.post(PAGE + "/remove", Map.of("file", "b.csv", "because", "recording of another machine"));
+            FactPath away = FactPath.of("runs", 1, "taken-away", 1);
+            assertThat(draft(drafts).text(away.then("recording"))).isEqualTo("b.csv");
+            assertThat(draft(drafts).text(away.then("because"))).isEqualTo("recording of another machine");
+            assertThat(draft(drafts).text(away.then("by"))).isEqualTo("Alex Sample (invented)");
+            assertThat(draft(drafts).text(away.then("sha256"))).hasSize(64);
             assertThat(draft(drafts).text(FactPath.of("runs", 1, "recording"))).isEqualTo("a.csv");
             assertThat(draft(drafts).files()).containsOnlyKeys("a.csv");
         }
