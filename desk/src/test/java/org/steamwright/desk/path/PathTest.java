@@ -403,6 +403,36 @@ class PathTest {
         }
     }
 
+    // ---- the criteria set of the office
+
+    private static Map<String, String> newAt(String number, String machine, String set) {
+        Map<String, String> form = new HashMap<>(NEW);
+        form.putAll(Map.of("number", number, "machine", machine, "criteria-set", set, "clinic", "", "serial", ""));
+        return form;
+    }
+
+    @Test
+    void a_visit_begins_with_the_criteria_set_of_its_site_unless_one_is_chosen() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            FactPath set = FactPath.of("criteria-set");
+            desk.post("/visits", newAt("R-2026-0077", "EX-3003", ""));
+            assertThat(draft(desk, "R-2026-0077").text(set)).isEqualTo("au-as5369");
+            desk.post("/visits", newAt("R-2026-0078", "EX-3003", "us-cdc"));
+            assertThat(draft(desk, "R-2026-0078").text(set)).isEqualTo("us-cdc");
+        }
+    }
+
+    @Test
+    void without_rules_of_a_site_it_is_the_set_of_the_visit_before() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            takeAsReal(desk, folder.resolve("demo"));
+            FactPath set = FactPath.of("criteria-set");
+            draft(desk, "DEMO-2026-001").set(set, Optional.of("uk-htm"), KIM, "");
+            desk.post("/visits", newAt("R-2026-0077", "EX-1001", ""));
+            assertThat(draft(desk, "R-2026-0077").text(set)).isEqualTo("uk-htm");
+        }
+    }
+
     // ---- lists that fit
 
     @Test
