@@ -165,7 +165,11 @@ class RecordingsPageJourneyTest {
             assertThat(page.locator("section.file")).hasCount(1);
             page.locator("#recording").setInputFiles(Files.writeString(folder.resolve("note.csv"), "other"));
             assertThat(page.locator("section.file")).hasCount(2);
-            page.getByText("Take note.csv away").click();
+            page.locator("summary", new Page.LocatorOptions().setHasText("Take note.csv away"))
+                    .click();
+            page.locator("details[open] textarea[name=because]").fill("it is no recording");
+            page.locator("details[open] button", new Page.LocatorOptions().setHasText("Take note.csv away"))
+                    .click();
             assertThat(page.locator("section.file")).hasCount(1);
         }
     }

@@ -27,6 +27,9 @@ final class FailuresSheet extends StageSheet {
             "new-load",
             "new-cycle");
 
+    /** Reasons for a visit that are no change of the sterilizer. */
+    private static final List<String> NO_CHANGES = List.of("commissioning", "yearly", "service", "re-test");
+
     private static final String FAILURES = "job-sheet/failures";
     private static final String STERILIZER = "sterilizer";
 
@@ -87,7 +90,9 @@ final class FailuresSheet extends StageSheet {
             chosen.add(draft.text(path));
         }
         Map<String, String> words = new LinkedHashMap<>();
-        AfterChangeFile.shipped().rows().forEach(row -> words.put(row.word(), frame.heard(row.title())));
+        AfterChangeFile.shipped().rows().stream()
+                .filter(row -> !NO_CHANGES.contains(row.word()))
+                .forEach(row -> words.put(row.word(), frame.heard(row.title())));
         if (!chosen.isEmpty()) {
             maker.note(say(
                     "changed",

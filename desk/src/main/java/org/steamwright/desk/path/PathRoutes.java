@@ -20,6 +20,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.IntFunction;
 import java.util.stream.Stream;
+import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TypedDay;
@@ -616,7 +617,7 @@ public final class PathRoutes {
         FactPath path = FactPath.of("criteria-set");
         String from = draft.text(path);
         String to = ask.typed("to");
-        if (to.isBlank() || to.equals(from)) {
+        if (to.equals(from) || !new Presets().names().contains(to)) {
             return CorrectionRoutes.refusal(ask, 422, "path.same-set");
         }
         Map<String, Object> change = new LinkedHashMap<>();

@@ -87,8 +87,14 @@ final class Saving {
     /** What could not be read about that very fact. */
     private static Optional<DraftProblem> problem(DraftChange change, FactPath target)
             throws IOException, FilingException, DraftRefusal {
+        List<String> steps = target.steps();
+        // a failure is closed by a day, and only with everything that it has to say by then
+        Optional<FactPath> whole = steps.get(steps.size() - 1).equals("closed-on")
+                ? Optional.of(new FactPath(steps.subList(0, steps.size() - 1)))
+                : Optional.empty();
         return change.glance().stream()
-                .filter(problem -> problem.path().equals(Optional.of(target)))
+                .filter(problem -> problem.path().equals(Optional.of(target))
+                        || (whole.isPresent() && problem.path().equals(whole)))
                 .findFirst();
     }
 
