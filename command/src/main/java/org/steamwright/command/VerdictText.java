@@ -129,6 +129,7 @@ final class VerdictText {
             title.append(", ").append(at);
         }
         lines.add(word(run.word()) + "  " + title);
+        run.run().setAside().ifPresent(aside -> broken("  ", aside.sentence(), lines));
         broken("  ", evaluation.verdict().cause(), lines);
         lines.add("  Simple rule: " + evaluation.simpleVerdict().outcome().words()
                 + ". Limits drawn in by the doubt: "

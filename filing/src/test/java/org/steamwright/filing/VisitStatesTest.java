@@ -156,13 +156,15 @@ class VisitStatesTest {
     void nobody_signs_for_another_name_plate_and_what_says_nothing_of_it_is_signed_as_it_states() throws Exception {
         FactPath plate = FactPath.parse("sterilizers/1/name-plate/serial");
         Drafts drafts = new Drafts(records);
-        Draft draft = drafts.of(filing.take(year.resolve("2-final"), KIM, "").visit().id());
+        Draft draft =
+                drafts.of(filing.take(year.resolve("2-final"), KIM, "").visit().id());
         key();
         assertThat(draft.text(plate)).isEqualTo("EX-1001");
         draft.set(plate, Optional.of("EX-9999"), KIM, "");
         assertThatThrownBy(this::sign)
                 .isInstanceOf(FilingException.class)
-                .hasMessageContaining("the name plate says 'EX-9999' and the visit is for 'EX-1001', so nobody signs it");
+                .hasMessageContaining(
+                        "the name plate says 'EX-9999' and the visit is for 'EX-1001', so nobody signs it");
         assertThat(words()).containsExactly("open");
         draft.now().set(plate, Optional.empty(), KIM, "");
         sign();

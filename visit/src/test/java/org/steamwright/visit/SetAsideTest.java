@@ -74,7 +74,9 @@ class SetAsideTest {
     @Test
     void nothing_is_qualified_by_runs_at_another_name_plate() {
         invented.loaded(PASS, PASS, PASS);
-        assertThat(assessed().qualifiedCycles()).as("nobody said what the plate says").hasSize(1);
+        assertThat(assessed().qualifiedCycles())
+                .as("nobody said what the plate says")
+                .hasSize(1);
         invented.plate = Optional.of(new NamePlate("ex- 0001", "", List.of()));
         assertThat(assessed().qualifiedCycles()).as("blanks and case aside").hasSize(1);
         invented.plate = Optional.of(new NamePlate("EX-9999", "Alex Example", List.of()));

@@ -72,13 +72,7 @@ final class NonconformityPages {
         Shown.pages(writer, frame, "/nonconformities?state=closed&", isOfClosed ? from : 0, closed.size());
         return new Reply.Page(
                 "office/nonconformities.jte",
-                Map.of(
-                        "sheet",
-                        writer.sheet(),
-                        "problem",
-                        problem,
-                        "about",
-                        typed(ask)),
+                Map.of("sheet", writer.sheet(), "problem", problem, "about", typed(ask)),
                 problem.isEmpty() ? 200 : 422);
     }
 
@@ -343,9 +337,7 @@ final class NonconformityPages {
         if (List.of("opened", "until", "closed").contains(fact)) {
             return Shown.day(frame, value);
         }
-        return LINKS.contains(fact)
-                ? subject(value).map(FindPages::title).orElse(value)
-                : value;
+        return LINKS.contains(fact) ? subject(value).map(FindPages::title).orElse(value) : value;
     }
 
     Reply change(Ask ask) {

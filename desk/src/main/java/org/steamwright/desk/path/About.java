@@ -47,7 +47,8 @@ public final class About {
     }
 
     About what(String text) {
-        values.put("what", text.length() <= MOST ? text : text.substring(0, MOST).strip() + " \u2026");
+        values.put(
+                "what", text.length() <= MOST ? text : text.substring(0, MOST).strip() + " \u2026");
         return this;
     }
 
@@ -55,7 +56,8 @@ public final class About {
     public String href() {
         return "/nonconformities?"
                 + values.entrySet().stream()
-                        .map(value -> value.getKey() + "=" + URLEncoder.encode(value.getValue(), StandardCharsets.UTF_8))
+                        .map(value ->
+                                value.getKey() + "=" + URLEncoder.encode(value.getValue(), StandardCharsets.UTF_8))
                         .collect(Collectors.joining("&"))
                 + "#open";
     }

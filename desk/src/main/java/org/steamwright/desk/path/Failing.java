@@ -104,7 +104,8 @@ public record Failing(List<Failed> failures, List<Letters.Letter> letters, boole
         for (int i = 1; i <= draft.count(lists); i++) {
             Object entries = draft.find(lists.then(i).then("entries")).orElse(List.of());
             if (entries instanceof List<?> list
-                    && list.stream().anyMatch(one -> one instanceof Map<?, ?> map && "failed".equals(map.get("condition")))) {
+                    && list.stream()
+                            .anyMatch(one -> one instanceof Map<?, ?> map && "failed".equals(map.get("condition")))) {
                 return true;
             }
         }

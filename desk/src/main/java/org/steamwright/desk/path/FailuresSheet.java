@@ -98,7 +98,9 @@ final class FailuresSheet extends StageSheet {
                     "changed",
                     String.join(
                             "; ",
-                            chosen.stream().map(word -> words.getOrDefault(word, word)).toList())));
+                            chosen.stream()
+                                    .map(word -> words.getOrDefault(word, word))
+                                    .toList())));
         }
         List<Option> left = words.entrySet().stream()
                 .filter(word -> !chosen.contains(word.getKey()))
@@ -113,10 +115,7 @@ final class FailuresSheet extends StageSheet {
     private void evidence(List<Block> blocks) {
         String list = "job-sheet/evidence";
         blocks.add(section("evidence")
-                .button(
-                        say("add.evidence"),
-                        "entries",
-                        adding(list, STERILIZER, firstKey(), "kind", "thermometric"))
+                .button(say("add.evidence"), "entries", adding(list, STERILIZER, firstKey(), "kind", "thermometric"))
                 .make());
         for (int i = 1; i <= count("job-sheet", "evidence"); i++) {
             String path = list + "/" + i;
@@ -150,7 +149,8 @@ final class FailuresSheet extends StageSheet {
                                     .folded(field(path, "met-on", Look.DAY))
                                     .folded(field(path + "/renewal/of", "renewal-of", Look.TEXT, List.of()))
                                     .folded(field(path + "/renewal/reason", "renewal-reason", Look.LONG, List.of()))
-                                    .folded(field(path + "/renewal/reviewer", "renewal-reviewer", Look.TEXT, List.of())),
+                                    .folded(field(
+                                            path + "/renewal/reviewer", "renewal-reviewer", Look.TEXT, List.of())),
                             path)
                     .make());
         }
@@ -181,6 +181,10 @@ final class FailuresSheet extends StageSheet {
     }
 
     private Field kinds(String path) {
-        return field(path + "/kind", "evidence-kind", Look.CHOICE, KINDS.stream().map(this::kind).toList());
+        return field(
+                path + "/kind",
+                "evidence-kind",
+                Look.CHOICE,
+                KINDS.stream().map(this::kind).toList());
     }
 }

@@ -131,8 +131,7 @@ public record Field(
     }
 
     Field proposing(String text) {
-        return new Field(
-                path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped);
+        return new Field(path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped);
     }
 
     Field noticed(String text) {

@@ -105,7 +105,9 @@ final class IdentitySheet extends StageSheet {
                     "criteria-set",
                     Look.CHOICE,
                     new Presets()
-                            .names().stream().map(name -> new Option(name, name)).toList()));
+                            .names().stream()
+                                    .map(name -> new Option(name, name))
+                                    .toList()));
         }
         return maker.field(field("company", "company", Look.TEXT, List.of())).make();
     }
@@ -124,7 +126,8 @@ final class IdentitySheet extends StageSheet {
         String noted = draft.note(Gate.formerNote(gate.key()));
         Block.Maker maker = section("gate")
                 .field(gate.isUnread() && !noted.isBlank() ? read.proposing(noted) : read)
-                .field(field(Gate.plate(gate.place()).then("read-by").toString(), "plate-read-by", Look.TEXT, List.of()));
+                .field(field(
+                        Gate.plate(gate.place()).then("read-by").toString(), "plate-read-by", Look.TEXT, List.of()));
         if (gate.isUnread() || gate.isOpen()) {
             maker.note(say(gate.words(), gate.parts()));
         } else {

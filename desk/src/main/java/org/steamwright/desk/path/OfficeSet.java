@@ -44,7 +44,8 @@ final class OfficeSet {
     private static Optional<String> ofVisitBefore(Office office, Subject machine, LocalDate day) {
         for (StatedVisit before : new VisitStates(office.records()).ofSterilizer(machine.id())) {
             boolean isBefore = before.visit().text("date").compareTo(day.toString()) <= 0;
-            boolean isThere = before.state() == VisitState.OPEN || before.state().isOut();
+            boolean isThere =
+                    before.state() == VisitState.OPEN || before.state().isOut();
             String set = office.drafts().of(before.visit().id()).text(FactPath.of("criteria-set"));
             if (isBefore && isThere && new Presets().names().contains(set)) {
                 return Optional.of(set);

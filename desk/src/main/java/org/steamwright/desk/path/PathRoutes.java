@@ -272,7 +272,9 @@ public final class PathRoutes {
         start.put("purpose", typed.getOrDefault("purpose", ""));
         start.put("date", day.toString());
         start.put("zone", zone(typed.getOrDefault("zone", "")));
-        start.put("criteria-set", subject.map(one -> set(typed, one, register, day)).orElseGet(() -> set(typed)));
+        start.put(
+                "criteria-set",
+                subject.map(one -> set(typed, one, register, day)).orElseGet(() -> set(typed)));
         start.put("clinic", Map.of("name", typed.getOrDefault("clinic", "")));
         String serial = subject.map(one -> one.text("serial")).orElse(typed.getOrDefault("serial", ""));
         start.put("sterilizers", List.of(sterilizer(serial, filing.machines(serial))));
@@ -603,7 +605,8 @@ public final class PathRoutes {
         }
         Optional<Object> value = isAgain
                 ? Optional.empty()
-                : Optional.of(Map.of("because", ask.typed("text"), "by", ask.person().name()));
+                : Optional.of(
+                        Map.of("because", ask.typed("text"), "by", ask.person().name()));
         Draft now = draft.change().set(path, value, standing).keep(ask.author(), ask.typed("text"));
         return back(ask, now, "e-" + Field.id("runs/" + run));
     }

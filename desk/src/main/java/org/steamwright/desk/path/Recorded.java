@@ -66,7 +66,8 @@ public final class Recorded {
 
     private static boolean isPutIn(ChangedFact fact) {
         List<String> steps = fact.path().steps();
-        boolean isOfRecording = steps.size() > 2 && steps.get(0).equals(RUNS) && steps.get(2).equals(RECORDING);
+        boolean isOfRecording =
+                steps.size() > 2 && steps.get(0).equals(RUNS) && steps.get(2).equals(RECORDING);
         if (isOfRecording) {
             Set<String> files = files(fact.after());
             files.removeAll(files(fact.before()));

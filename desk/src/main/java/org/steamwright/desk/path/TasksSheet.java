@@ -131,8 +131,7 @@ final class TasksSheet extends StageSheet {
                                         frame.heard(limit.source())),
                                 Look.TEXT,
                                 List.of())),
-                        () -> row.folded(field(path, "before"))
-                                .folded(field(path, "after")));
+                        () -> row.folded(field(path, "before")).folded(field(path, "after")));
         return row.folded(field(path + "/why", "why", Look.TEXT, List.of()))
                 .folded(field(path + "/part/number", "part-number", Look.TEXT, List.of()))
                 .folded(field(path + "/part/lot", "part-lot", Look.TEXT, List.of()))

@@ -247,8 +247,10 @@ class OfficePagesTest {
     @Test
     void a_nonconformity_from_a_run_carries_visit_steriliser_and_run_and_says_what_it_does_not_know() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
-            String run = desk.get("/visits/" + visit(desk, "DEMO-2026-001").id() + "/runs/2").body();
-            Matcher form = Pattern.compile("href=\"(/nonconformities\\?[^\"]+)\"").matcher(run);
+            String run = desk.get("/visits/" + visit(desk, "DEMO-2026-001").id() + "/runs/2")
+                    .body();
+            Matcher form =
+                    Pattern.compile("href=\"(/nonconformities\\?[^\"]+)\"").matcher(run);
             assertThat(form.find()).isTrue();
             String address = form.group(1).replace("&amp;", "&");
             assertThat(desk.get(address).body())
@@ -256,7 +258,14 @@ class OfficePagesTest {
                     .contains("value=\"EX-1001\"")
                     .containsPattern("name=\"run\"[^>]*value=\"2\"");
             Map<String, String> typed = new HashMap<>(Map.of(
-                    "what", "too cold", "owner", "Kim Sample (invented)", "visit", "DEMO-2026-001", "sterilizer", "EX-1001"));
+                    "what",
+                    "too cold",
+                    "owner",
+                    "Kim Sample (invented)",
+                    "visit",
+                    "DEMO-2026-001",
+                    "sterilizer",
+                    "EX-1001"));
             typed.put("run", "99");
             HttpResponse<String> unknown = desk.post("/nonconformities", typed);
             assertThat(unknown.statusCode()).isEqualTo(422);

@@ -343,7 +343,17 @@ class PathTest {
                     .contains("The visit can't be assessed yet");
             draft.add(
                     FactPath.parse("job-sheet/penetration"),
-                    Map.of("sterilizer", "A", "cycle", "134 wrapped", "kind", "hollow", "device", "x", "result", "fail"),
+                    Map.of(
+                            "sterilizer",
+                            "A",
+                            "cycle",
+                            "134 wrapped",
+                            "kind",
+                            "hollow",
+                            "device",
+                            "x",
+                            "result",
+                            "fail"),
                     KIM,
                     "");
             assertThat(desk.get("/visits/" + draft.id()).body()).contains(way);
@@ -359,8 +369,16 @@ class PathTest {
             draft.add(
                     FactPath.parse("job-sheet/penetration"),
                     Map.of(
-                            "sterilizer", "A", "cycle", "134 wrapped", "kind", "hollow", "device", "long lumen",
-                            "result", "fail"),
+                            "sterilizer",
+                            "A",
+                            "cycle",
+                            "134 wrapped",
+                            "kind",
+                            "hollow",
+                            "device",
+                            "long lumen",
+                            "result",
+                            "fail"),
                     KIM,
                     "");
             String page = desk.get(address(draft, "failures")).body();
@@ -384,8 +402,7 @@ class PathTest {
             desk.post(
                     address(draft, "entries"),
                     entry("failures", "job-sheet/evidence", "sterilizer", "A", "kind", "steam-penetration"));
-            String evidence =
-                    "job-sheet/evidence/" + draft.now().count(FactPath.parse("job-sheet/evidence"));
+            String evidence = "job-sheet/evidence/" + draft.now().count(FactPath.parse("job-sheet/evidence"));
             save(desk, draft, field(Stage.FAILURES, evidence + "/on", "2026-02-20", ""));
             save(desk, draft, field(Stage.FAILURES, evidence + "/cycle", "4600", ""));
             save(desk, draft, field(Stage.FAILURES, evidence + "/reference", "log book, page 12", ""));
@@ -484,7 +501,9 @@ class PathTest {
             Draft draft = recorded(desk);
             String page = desk.get(address(draft, "runs")).body();
             assertThat(page).contains("Set this run aside").contains("name=\"path\" value=\"runs/2\"");
-            assertThat(Pattern.compile("removals\">[^§]{0,200}value=\"runs/1\"").matcher(page).find())
+            assertThat(Pattern.compile("removals\">[^§]{0,200}value=\"runs/1\"")
+                            .matcher(page)
+                            .find())
                     .as("only the run without a recording can be taken away")
                     .isFalse();
             Map<String, String> removal =
@@ -497,7 +516,8 @@ class PathTest {
                         .as(path)
                         .isEqualTo(409);
             }
-            assertThat(desk.post(address(draft, "undo"), Map.of("stage", "runs")).statusCode())
+            assertThat(desk.post(address(draft, "undo"), Map.of("stage", "runs"))
+                            .statusCode())
                     .as("nor by a step back")
                     .isEqualTo(409);
             Map<String, String> silent = Map.of("run", "1", "stage", "runs", "text", " ");

@@ -38,9 +38,27 @@ final class RequiredKeys {
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
             case LOAD_ITEM -> "{description: a, items: [{}]}";
-            case CLINIC, CONDITIONS, NAME_PLATE, SET_ASIDE, LOAD, LEAK_PERIODS, STATED_BORDER, LETHALITY, READING, RUN, RECORDING, CHANNEL ->
-                "{}";
-            case STERILIZER, SET_CHANGE, TAKEN_AWAY, PERSON, INSTRUMENT, CHECKLIST, INDICATOR, CHEMICAL_INDICATOR, WEIGHING -> "[{}]";
+            case CLINIC,
+                    CONDITIONS,
+                    NAME_PLATE,
+                    SET_ASIDE,
+                    LOAD,
+                    LEAK_PERIODS,
+                    STATED_BORDER,
+                    LETHALITY,
+                    READING,
+                    RUN,
+                    RECORDING,
+                    CHANNEL -> "{}";
+            case STERILIZER,
+                    SET_CHANGE,
+                    TAKEN_AWAY,
+                    PERSON,
+                    INSTRUMENT,
+                    CHECKLIST,
+                    INDICATOR,
+                    CHEMICAL_INDICATOR,
+                    WEIGHING -> "[{}]";
             case STATED_VALUE -> "[{id: a, type: 5, result: reached, stated-values: [{}]}]";
             case JOB_SHEET -> "{}";
             case SCOPE -> "{scope: {}}";

@@ -123,7 +123,9 @@ final class VisitSections {
         Sheet.Facts facts = sheet.facts();
         facts.need("Make and model", Wording.join(" ", sterilizer.maker(), sterilizer.model()));
         facts.need("Serial number", sterilizer.serial());
-        facts.add("Name plate", sterilizer.plate().map(plate -> plate(plate, sterilizer)).orElse(""));
+        facts.add(
+                "Name plate",
+                sterilizer.plate().map(plate -> plate(plate, sterilizer)).orElse(""));
         facts.add("Year", sterilizer.year());
         facts.add(
                 "Chamber",

@@ -62,7 +62,14 @@ class TaskRecordTest {
         assertThat(standing(Condition.WORN)).as("good, with advice").isEqualTo(Standing.GOOD);
         assertThat(standing(Condition.FAILED)).isEqualTo(Standing.BAD);
         TaskList maintenance = new TaskList(
-                "service", "1", "0".repeat(64), TaskList.Part.MAINTENANCE, "bench", "12 months", "invented", LIST.tasks());
+                "service",
+                "1",
+                "0".repeat(64),
+                TaskList.Part.MAINTENANCE,
+                "bench",
+                "12 months",
+                "invented",
+                LIST.tasks());
         assertThat(new TaskRecord("A", maintenance, List.of(entry("seal", Outcome.DONE, Optional.empty())))
                         .lines()
                         .get(0)
