@@ -320,8 +320,7 @@ public final class PathRoutes {
     private Reply overview(Ask ask, Draft draft) throws IOException, FilingException {
         List<DraftProblem> glance = draft.glance();
         Sheets sheets = new Sheets(draft, ask.frame(), Optional.empty(), glance);
-        List<Sheet> all =
-                Stage.path(draft, Optional.empty()).stream().map(sheets::of).toList();
+        List<Sheet> all = sheets.path().stream().map(sheets::of).toList();
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheets", all);
         return Reply.page("path/overview.jte", values);

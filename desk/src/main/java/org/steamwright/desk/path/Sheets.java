@@ -2,6 +2,7 @@ package org.steamwright.desk.path;
 
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
@@ -12,6 +13,8 @@ final class Sheets {
 
     private final Frame frame;
     private final StageSheet.Seen seen;
+    /** Found once, as a page may show all sheets. */
+    private @Nullable List<Stage> path;
 
     Sheets(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {
         this(draft, frame, earlier, problems, RegisterInstruments.NONE);
@@ -45,6 +48,16 @@ final class Sheets {
                 stage,
                 frame.say("path.stage." + stage.word()),
                 sheet.blocks(),
-                Stage.path(seen.draft(), Optional.of(stage)));
+                path().contains(stage) ? path() : List.of(Stage.values()));
+    }
+
+    /** The stages that the visit has, in order. */
+    List<Stage> path() {
+        List<Stage> found = path;
+        if (found == null) {
+            found = Stage.path(seen.draft());
+            path = found;
+        }
+        return found;
     }
 }

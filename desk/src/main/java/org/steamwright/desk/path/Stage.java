@@ -25,9 +25,9 @@ public enum Stage {
 
     private static final Set<String> OF_FAILURES = Set.of("failures", "evidence", "conditions", "events");
 
-    /** The stages that a visit has, in order; the stage that is looked at is among them. */
-    static List<Stage> path(Draft draft, Optional<Stage> looked) {
-        boolean isWithFailures = looked.equals(Optional.of(FAILURES)) || Failing.isNeeded(draft);
+    /** The stages that a visit has, in order. */
+    static List<Stage> path(Draft draft) {
+        boolean isWithFailures = Failing.isNeeded(draft);
         return Arrays.stream(values())
                 .filter(stage -> stage != FAILURES || isWithFailures)
                 .toList();
