@@ -31,7 +31,7 @@ final class AssessedOnce {
     private final Map<SubjectId, Kept> kept = new LinkedHashMap<>(MOST, 0.75f, true);
     private final Object[] locks = new Object[LOCKS];
 
-    /** What came of a visit: the assessment, or what keeps it from being read. */
+    /** What came of a visit: the assessment, what keeps it from being read, or both where only entries are not finished. */
     record Outcome(Optional<AssessedVisit> assessed, Optional<VisitFolderException> problems) {}
 
     private record Kept(NavigableMap<String, Hash> of, SoftReference<Outcome> outcome) {}
@@ -70,10 +70,34 @@ final class AssessedOnce {
 
     private Outcome read(NavigableMap<String, Hash> files) throws IOException, FilingException {
         try (ScratchFolder scratch = new ScratchFolder(records.files(), files)) {
-            return new Outcome(
-                    Optional.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets()))), Optional.empty());
-        } catch (VisitFolderException unreadable) {
-            return new Outcome(Optional.empty(), Optional.of(unreadable));
+            try {
+                return new Outcome(
+                        Optional.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets()))),
+                        Optional.empty());
+            } catch (VisitFolderException unreadable) {
+                return new Outcome(finished(scratch, files, unreadable), Optional.of(unreadable));
+            }
+        }
+    }
+
+    /** What follows from all that is finished, so that an entry which was only begun does not hide the rest. */
+    private Optional<AssessedVisit> finished(
+            ScratchFolder scratch, NavigableMap<String, Hash> files, VisitFolderException unreadable)
+            throws IOException {
+        Hash visitFile = files.get(Filing.VISIT_FILE);
+        Optional<Unfinished> rest = visitFile == null
+                ? Optional.empty()
+                : Unfinished.of(records.files().get(visitFile), unreadable.problems());
+        if (rest.isEmpty()) {
+            return Optional.empty();
+        }
+        rest.get().write(scratch.folder());
+        try {
+            return Optional.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets())
+                    .remarked(VisitFolder.unfinished(rest.get().entries()))));
+        } catch (VisitFolderException noMore) {
+            // the first problems tell more than those of what is left
+            return Optional.empty();
         }
     }
 

@@ -5,25 +5,23 @@ import java.util.Optional;
 import org.steamwright.visit.AssessedVisit;
 
 /**
- * What reading a visit gives that is being written.
+ * What reading a visit gives that is being written. Both stand where all problems are entries that are not finished: it is
+ * assessed without them, and can't be signed.
  *
- * @param problems for which it can't be assessed yet; empty if it can
- * @param assessed what follows from it; empty if there are problems
+ * @param problems for which it can't be assessed yet, or not as a whole; empty if it can
+ * @param assessed what follows from it, or from all of it that is finished; empty if nothing does
  */
 public record DraftReading(List<DraftProblem> problems, Optional<AssessedVisit> assessed) {
 
     public DraftReading {
         problems = List.copyOf(problems);
-        if (problems.isEmpty() != assessed.isPresent()) {
-            throw new IllegalArgumentException("a visit is either assessed or has problems");
+        if (problems.isEmpty() && assessed.isEmpty()) {
+            throw new IllegalArgumentException("a visit is assessed or has problems");
         }
     }
 
-    static DraftReading of(AssessedVisit assessed) {
-        return new DraftReading(List.of(), Optional.of(assessed));
-    }
-
-    static DraftReading of(List<DraftProblem> problems) {
-        return new DraftReading(problems, Optional.empty());
+    /** Whether all of it was assessed. */
+    public boolean isWhole() {
+        return problems.isEmpty();
     }
 }

@@ -310,13 +310,12 @@ public final class Drafts {
     }
 
     private static DraftReading reading(AssessedOnce.Outcome outcome, Subject subject) {
-        if (outcome.assessed().isPresent()) {
-            return DraftReading.of(outcome.assessed().get());
-        }
         FactTree tree = Draft.tree(subject);
-        return DraftReading.of(outcome.problems().orElseThrow().problems().stream()
-                .map(problem -> DraftProblem.of(problem, tree))
-                .toList());
+        return new DraftReading(
+                outcome.problems().map(VisitFolderException::problems).orElse(List.of()).stream()
+                        .map(problem -> DraftProblem.of(problem, tree))
+                        .toList(),
+                outcome.assessed());
     }
 
     /**
@@ -326,10 +325,10 @@ public final class Drafts {
      */
     public AssessedVisit assess(Subject visit) throws IOException, FilingException, VisitFolderException {
         AssessedOnce.Outcome outcome = assessed.of(visit);
-        if (outcome.problems().isPresent()) {
-            throw outcome.problems().get();
+        if (outcome.assessed().isEmpty()) {
+            throw outcome.problems().orElseThrow();
         }
-        return outcome.assessed().orElseThrow();
+        return outcome.assessed().get();
     }
 
     /**

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.filing.DraftRefusal.Reason;
+import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Author;
@@ -39,6 +40,7 @@ import org.steamwright.records.signing.Keys;
 import org.steamwright.records.signing.SignRequest;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
+import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.register.Register;
 
 /** A visit written in the record, fact by fact; people, clinic and machine are invented. */
@@ -495,6 +497,45 @@ class DraftsTest {
                     assertThat(problem.remedy()).startsWith("Copy it into the folder");
                 })
                 .anySatisfy(problem -> assertThat(problem.path()).contains(path("runs/1/barometer")));
+    }
+
+    @Test
+    void entries_that_are_begun_are_left_out_and_told_and_the_rest_is_assessed_but_not_signed() throws Exception {
+        Path demo = folder.resolve("demo");
+        DemoVisit.write(demo);
+        Draft whole = drafts.of(new Filing(records).take(demo, KIM, "").visit().id());
+        int run = 1;
+        while (!whole.text(FactPath.of("runs", run, "kind")).equals("reference-load")) {
+            run++;
+        }
+        FactPath indicators = FactPath.of("runs", run, "indicators");
+        int before = whole.count(indicators);
+        Draft begun = whole.change()
+                .add(indicators, Map.of("control", "no", "result", "awaited"))
+                .add(indicators, Map.of("control", "yes", "result", "awaited"))
+                .add(path("job-sheet/penetration"), Map.of("kind", "hollow"))
+                .add(path("runs"), Map.of("kind", "reference-load"))
+                .keep(KIM, "");
+        DraftReading reading = begun.read();
+        assertThat(reading.isWhole()).isFalse();
+        assertThat(reading.problems())
+                .extracting(problem -> problem.path().map(FactPath::toString).orElse(""))
+                .contains(
+                        indicators.then(before + 1).toString(),
+                        indicators.then(before + 2).toString(),
+                        "job-sheet/penetration/" + begun.count(path("job-sheet/penetration")));
+        AssessedVisit rest = reading.assessed().orElseThrow();
+        assertThat(rest.runs()).hasSize(whole.assessed().orElseThrow().runs().size());
+        assertThat(rest.openPoints())
+                .contains("Run %s: no recording yet, so nothing of it is assessed.".formatted(begun.count(path("runs"))))
+                .anyMatch(point -> point.contains("3 entries are not finished and were left out."));
+        assertThat(drafts.assess(begun.subject()).standing()).isEqualTo(rest.standing());
+        assertThat(catchThrowableOfType(
+                        VisitFolderException.class, () -> new Filing(records).assess(begun.subject())))
+                .as("what is signed is read whole")
+                .isNotNull();
+        Draft wrong = begun.set(path("conditions/barometer"), text("1 banana"), KIM, "");
+        assertThat(wrong.read().assessed()).as("what is wrong is not left out").isEmpty();
     }
 
     @Test

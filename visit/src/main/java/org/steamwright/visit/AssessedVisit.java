@@ -28,6 +28,11 @@ public record AssessedVisit(
         Optional<LocalDate> validUntil,
         List<String> openPoints) {
 
+    /** The run of that number; empty if there is none, or it has no recording yet. */
+    public Optional<AssessedRun> find(int number) {
+        return runs.stream().filter(run -> run.run().number() == number).findFirst();
+    }
+
     public AssessedVisit {
         runs = List.copyOf(runs);
         qualifications = List.copyOf(qualifications);

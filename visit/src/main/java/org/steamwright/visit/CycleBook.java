@@ -1,11 +1,14 @@
 package org.steamwright.visit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.cycles.CycleLedger;
 import org.steamwright.visit.cycles.CycleLedger.NumberedRun;
 import org.steamwright.visit.register.Sterilizer;
@@ -19,9 +22,15 @@ public final class CycleBook {
 
     /** The ledger of one steriliser. */
     public static CycleLedger of(Visit visit, Sterilizer sterilizer) {
-        List<NumberedRun> runs = visit.runs().stream()
-                .filter(run -> run.sterilizer().equals(sterilizer.key()))
-                .map(CycleBook::numbered)
+        List<NumberedRun> runs = Stream.concat(
+                        visit.runs().stream()
+                                .filter(run -> run.sterilizer().equals(sterilizer.key()))
+                                .map(CycleBook::numbered),
+                        visit.unrecorded().stream()
+                                .filter(run -> run.sterilizer().equals(sterilizer.key()))
+                                .map(run -> new NumberedRun(
+                                        run.number(), run.machineCycle(), words(run.kind(), run.cycle()))))
+                .sorted(Comparator.comparingInt(NumberedRun::run))
                 .toList();
         Set<String> named = named(visit);
         return new CycleLedger(
@@ -36,12 +45,16 @@ public final class CycleBook {
 
     /** A run as the ledger sees it. */
     static NumberedRun numbered(VisitRun run) {
-        String kind = switch (run.test().kind()) {
-            case LEAK -> "air leakage test";
-            case EMPTY_CHAMBER -> "empty chamber, " + run.test().cycle().name();
-            case LOADED -> "reference load, " + run.test().cycle().name();
-        };
+        String kind = words(run.test().kind(), run.test().cycle().name());
         return new NumberedRun(run.number(), run.machineCycle(), kind + (run.isAsFound() ? ", as found" : ""));
+    }
+
+    private static String words(TestKind kind, String cycle) {
+        return switch (kind) {
+            case LEAK -> "air leakage test";
+            case EMPTY_CHAMBER -> "empty chamber, " + cycle;
+            case LOADED -> "reference load, " + cycle;
+        };
     }
 
     /** Whole numbers that notes and deviations name. */

@@ -215,8 +215,7 @@ final class JobPoints {
         boolean isAwaiting = runs.stream().anyMatch(AssessedRun::isAwaited);
         if (isAwaiting
                 && visit.clinic().isPresent()
-                && visit.job().interimUntil().isEmpty()
-                && !visit.job().isEmpty()) {
+                && visit.job().interimUntil().isEmpty()) {
             points.add(
                     "An answer is awaited and no last day of the interim report is stated. State until when it stands.");
         }

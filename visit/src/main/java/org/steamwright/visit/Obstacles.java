@@ -92,6 +92,8 @@ public final class Obstacles {
     /** Every reading of the sterilisers' own indication beside the reference, in the order of the facts. */
     public static List<IndicationCheck> indications(Visit visit, List<AssessedRun> runs) {
         return visit.job().indications().stream()
+                // what was read in a run without a recording has nothing to be held against
+                .filter(reading -> visit.unrecorded().stream().noneMatch(run -> run.number() == reading.run()))
                 .map(reading -> IndicationCheck.of(
                         reading, run(reading.run(), runs).evaluation().corrected()))
                 .toList();

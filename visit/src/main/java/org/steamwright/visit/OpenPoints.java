@@ -5,8 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.criteria.Requirement;
+import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.indicator.Agreement;
 import org.steamwright.assessment.indicator.ChemicalComparison;
@@ -45,6 +48,7 @@ final class OpenPoints {
     List<String> find() {
         simulated();
         awaited();
+        unrecorded();
         doubts();
         qualifications();
         asFound();
@@ -71,6 +75,12 @@ final class OpenPoints {
                 }
             }
         }
+    }
+
+    private void unrecorded() {
+        visit.unrecorded()
+                .forEach(run -> points.add("Run %s: no recording yet, so nothing of it is assessed."
+                        .formatted(run.number())));
     }
 
     private void doubts() {
@@ -149,6 +159,10 @@ final class OpenPoints {
             if (run.test().kind() != TestKind.LOADED) {
                 continue;
             }
+            if (run.weighings().isEmpty() && isDrynessDeciding()) {
+                points.add("Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."
+                        .formatted(run.number()));
+            }
             if (run.load().isEmpty()) {
                 points.add("Run %s: the load is not described, so nobody can say later what is covered."
                         .formatted(run.number()));
@@ -174,6 +188,14 @@ final class OpenPoints {
                                 .formatted(Words.quoted(run.test().cycle().name())));
             }
         }
+    }
+
+    private boolean isDrynessDeciding() {
+        return visit.criteriaSet()
+                .find(CriterionId.LOAD_DRYNESS)
+                .map(Requirement::use)
+                .filter(use -> use == Use.DECIDES)
+                .isPresent();
     }
 
     private void machineCycles() {

@@ -2,6 +2,7 @@ package org.steamwright.visit;
 
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -26,7 +27,7 @@ import org.steamwright.visit.register.Sterilizer;
  * @param conditions of the day
  * @param instruments reference instruments by id
  * @param checklists maintenance, IQ and so on
- * @param runs in order of their numbers
+ * @param runs that have a recording, in order of their numbers
  * @param criteriaSet limits in force
  * @param deviations things that went wrong or were left out, in words
  * @param recommendations for the clinic, in words
@@ -35,6 +36,7 @@ import org.steamwright.visit.register.Sterilizer;
  * @param remarks of reading the visit folder
  * @param job what was done, read and agreed beside the runs
  * @param setChanges other criteria sets that were chosen once recordings were there, in order
+ * @param unrecorded runs that were begun or planned and have no recording yet
  */
 public record Visit(
         String reportNumber,
@@ -56,9 +58,10 @@ public record Visit(
         List<String> notTested,
         List<Remark> remarks,
         JobSheet job,
-        List<SetChange> setChanges) {
+        List<SetChange> setChanges,
+        List<UnrecordedRun> unrecorded) {
 
-    /** A visit whose criteria set stayed. */
+    /** A visit whose criteria set stayed, of which every run was recorded. */
     public Visit(
             String reportNumber,
             String purpose,
@@ -99,6 +102,7 @@ public record Visit(
                 notTested,
                 remarks,
                 job,
+                List.of(),
                 List.of());
     }
 
@@ -141,7 +145,8 @@ public record Visit(
                 nextDue,
                 notTested,
                 remarks,
-                JobSheet.NONE);
+                JobSheet.NONE,
+                List.of());
     }
 
     public Visit {
@@ -156,12 +161,27 @@ public record Visit(
         notTested = List.copyOf(notTested);
         remarks = List.copyOf(remarks);
         setChanges = List.copyOf(setChanges);
-        for (int i = 0; i < runs.size(); i++) {
-            if (runs.get(i).number() != i + 1) {
+        unrecorded = List.copyOf(unrecorded);
+        int place = 0;
+        for (VisitRun run : runs) {
+            place = next(place + 1, unrecorded);
+            if (run.number() != place) {
                 throw new IllegalArgumentException("runs are numbered from 1 without holes; run %s stands at place %s"
-                        .formatted(runs.get(i).number(), i + 1));
+                        .formatted(run.number(), place));
             }
         }
+    }
+
+    private static int next(int place, List<UnrecordedRun> unrecorded) {
+        int next = place;
+        while (isUnrecorded(next, unrecorded)) {
+            next++;
+        }
+        return next;
+    }
+
+    private static boolean isUnrecorded(int number, List<UnrecordedRun> unrecorded) {
+        return unrecorded.stream().anyMatch(run -> run.number() == number);
     }
 
     /** The sterilizer of that key. */
@@ -179,20 +199,27 @@ public record Visit(
 
     /** The same facts, judged by another set. */
     public Visit judgedBy(CriteriaSet set) {
-        return copy(runs, set, job);
+        return copy(runs, set, job, remarks);
     }
 
     /** The same facts with other runs. */
     public Visit withRuns(List<VisitRun> newRuns) {
-        return copy(newRuns, criteriaSet, job);
+        return copy(newRuns, criteriaSet, job, remarks);
     }
 
     /** The same facts with another job sheet. */
     public Visit withJob(JobSheet newJob) {
-        return copy(runs, criteriaSet, newJob);
+        return copy(runs, criteriaSet, newJob, remarks);
     }
 
-    private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet, JobSheet newJob) {
+    /** The same facts with one more remark about reading them. */
+    public Visit remarked(Remark remark) {
+        List<Remark> more = new ArrayList<>(remarks);
+        more.add(remark);
+        return copy(runs, criteriaSet, job, more);
+    }
+
+    private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet, JobSheet newJob, List<Remark> newRemarks) {
         return new Visit(
                 reportNumber,
                 purpose,
@@ -211,8 +238,9 @@ public record Visit(
                 recommendations,
                 nextDue,
                 notTested,
-                remarks,
+                newRemarks,
                 newJob,
-                setChanges);
+                setChanges,
+                unrecorded);
     }
 }

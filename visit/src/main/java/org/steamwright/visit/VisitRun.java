@@ -9,7 +9,7 @@ import org.steamwright.assessment.verdict.TestRun;
 /**
  * A run with the facts around its recording.
  *
- * @param number within the visit, from 1 without holes
+ * @param number within the visit, from 1; without holes but for runs that have no recording
  * @param sterilizer key of the sterilizer
  * @param machineCycle cycle number that the sterilizer gave; empty if not read
  * @param machineVerdict what the sterilizer itself said; may be blank

@@ -82,6 +82,7 @@ final class Invented {
     final Map<CriterionId, Requirement> requirements = new EnumMap<>(CriterionId.class);
 
     private final List<VisitRun> runs = new ArrayList<>();
+    private final List<UnrecordedRun> unrecorded = new ArrayList<>();
     private final Map<String, RunOutcome> outcomes = new HashMap<>();
 
     /** Adds a run of the sterilizer 'A' whose recording has that outcome. */
@@ -91,7 +92,7 @@ final class Invented {
 
     /** Adds a run and lets the caller change it. */
     Invented run(TestKind kind, CycleDefinition cycle, RunOutcome outcome, UnaryOperator<Draft> change) {
-        int number = runs.size() + 1;
+        int number = runs.size() + unrecorded.size() + 1;
         Draft draft = new Draft();
         draft.load = kind == TestKind.LOADED ? Optional.of(LOAD) : Optional.empty();
         change.apply(draft);
@@ -114,6 +115,13 @@ final class Invented {
                 draft.chemicals,
                 draft.setAside,
                 List.of()));
+        return this;
+    }
+
+    /** Adds a run that has no recording yet. */
+    Invented unrecorded(TestKind kind, CycleDefinition cycle, int machineCycle) {
+        unrecorded.add(new UnrecordedRun(
+                runs.size() + unrecorded.size() + 1, "A", kind, cycle.name(), OptionalInt.of(machineCycle)));
         return this;
     }
 
@@ -187,7 +195,9 @@ final class Invented {
                 List.of(),
                 List.of(),
                 remarks,
-                job.sheet());
+                job.sheet(),
+                List.of(),
+                unrecorded);
     }
 
     AssessedVisit assessed() {

@@ -12,9 +12,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.cycles.CycleLedger;
 import org.steamwright.visit.register.Person;
 
 class OpenPointsTest {
@@ -216,6 +219,55 @@ class OpenPointsTest {
                         "Steriliser EX-0001 has a chamber of 60 L or more: documents for small sterilisers do not apply to it.");
         invented.litres = Optional.of(59.9);
         assertThat(points()).noneMatch(point -> point.contains("60 L"));
+    }
+
+    @Test
+    void a_run_without_a_recording_keeps_its_number_and_is_told_and_the_others_are_assessed() {
+        invented.run(TestKind.EMPTY_CHAMBER, B134, PASS, run -> run.machineCycle(1001))
+                .unrecorded(TestKind.LOADED, B134, 1002)
+                .run(TestKind.LOADED, B134, PASS, run -> run.machineCycle(1003));
+        invented.counterAtArrival = OptionalInt.of(1000);
+        AssessedVisit assessed = invented.assessed();
+        assertThat(assessed.runs()).extracting(run -> run.run().number()).containsExactly(1, 3);
+        assertThat(assessed.find(2)).isEmpty();
+        assertThat(assessed.find(3)).contains(assessed.runs().get(1));
+        assertThat(assessed.openPoints())
+                .contains("Run 2: no recording yet, so nothing of it is assessed.")
+                .as("its cycle is explained by it")
+                .noneMatch(point -> point.contains("cycle 1002"));
+        assertThat(CycleBook.of(invented.visit(), invented.visit().getSterilizer("A")).lines(1002, 1002))
+                .extracting(CycleLedger.Line::what)
+                .containsExactly("run 2, reference load, Wrapped 134");
+    }
+
+    @Test
+    void a_load_that_nobody_weighed_is_told_where_the_moisture_decides_and_nowhere_else() {
+        String point = "Run 1: no pack was weighed before and after, but the criteria set judges the moisture left.";
+        invented.run(TestKind.LOADED, B134, PASS);
+        assertThat(points()).doesNotContain(point);
+        invented.requires(CriterionId.LOAD_DRYNESS, Use.REPORTS, Optional.of(Invented.atMostPercent(2)));
+        assertThat(points()).doesNotContain(point);
+        invented.requires(CriterionId.LOAD_DRYNESS, Use.DECIDES, Optional.of(Invented.atMostPercent(2)))
+                .run(
+                        TestKind.LOADED,
+                        B134,
+                        PASS,
+                        run -> run.weighings(new Weighing("pack 1", Weighing.Kind.SOLID, 500, 500.5)));
+        assertThat(points()).contains(point).noneMatch(one -> one.startsWith("Run 2: no pack was weighed"));
+    }
+
+    @Test
+    void an_awaited_answer_wants_a_last_day_of_the_interim_report_also_without_a_job_sheet() {
+        invented.requiresIndicators()
+                .run(
+                        TestKind.LOADED,
+                        B134,
+                        PASS,
+                        run -> run.indicators(indicator("1", false, "awaited"), indicator("C", true, "grown")));
+        assertThat(invented.visit().job().isEmpty()).isTrue();
+        assertThat(points())
+                .contains(
+                        "An answer is awaited and no last day of the interim report is stated. State until when it stands.");
     }
 
     @Test

@@ -28,6 +28,7 @@ import org.steamwright.visit.AssessedVisit;
  * @param isSigned whether it is signed
  * @param isInvented whether its recordings are invented, so that nobody signs it
  * @param isWithReason whether a lost secret is replaced here, with a reason; the office does that where there are users
+ * @param isWhole whether all of it was assessed; only then it can be signed
  * @param seen what the visit says, in one word: goes back with a signature, which is for nothing else
  */
 public record Closing(
@@ -37,6 +38,7 @@ public record Closing(
         boolean isSigned,
         boolean isInvented,
         boolean isWithReason,
+        boolean isWhole,
         String seen) {
 
     /**
@@ -83,6 +85,7 @@ public record Closing(
                 draft.isSigned(),
                 draft.subject().text("simulated").equals("true"),
                 !keys.hasUsers(),
+                reading.isWhole(),
                 Filing.content(draft.subject()).hex());
     }
 

@@ -15,6 +15,7 @@ import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.intake.folder.ShippedTaskLists;
+import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.visit.job.TaskList;
 
 /**
@@ -52,7 +53,9 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                         frame.hear(problem.place(), problem.message(), problem.remedy()),
                         visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
-                .ifPresent(assessed -> assessed.openPoints()
+                .ifPresent(assessed -> assessed.openPoints().stream()
+                        // each of them stands above, with its own place
+                        .filter(point -> !point.startsWith(VisitFolder.unfinished(1).id()))
                         .forEach(point -> missing.add(new Missing(frame.hear(point), visit + "/" + place(point)))));
         return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
@@ -117,10 +120,16 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         String small = point.toLowerCase(Locale.ROOT);
         Matcher run = RUN.matcher(point);
         boolean isOfRun = run.find();
+        if (isOfRun && small.contains("no recording yet")) {
+            return "runs/" + run.group(1) + "/recordings";
+        }
+        if (small.contains("last day of the interim")) {
+            return Stage.INDICATORS.word() + "#" + Field.id(IndicatorsSheet.INTERIM);
+        }
         if (small.contains("indicator")) {
             return Stage.INDICATORS.word();
         }
-        if (small.contains("load ") || small.contains("challenge pack") || small.contains("agreed that")) {
+        if (small.contains("load ") || small.contains("weighed") || small.contains("challenge pack") || small.contains("agreed that")) {
             return Stage.LOAD.word();
         }
         if (!isOfRun && small.contains("no list of the state as found")) {

@@ -10,6 +10,9 @@ import org.steamwright.report.picture.PhotoSubject;
 /** Biological and chemical indicators of each loaded run, with their controls. */
 final class IndicatorsSheet extends StageSheet {
 
+    /** The last day of an interim report. */
+    static final String INTERIM = "job-sheet/interim-until";
+
     IndicatorsSheet(Seen seen) {
         super(seen);
     }

@@ -82,7 +82,7 @@ final class RecordingRoutes {
         }
         RunFacts run = facts.get();
         Optional<AssessedRun> assessed =
-                run.draft().read().assessed().map(visit -> visit.runs().get(run.number() - 1));
+                run.draft().read().assessed().flatMap(visit -> visit.find(run.number()));
         return new Reply.Attachment(
                 "application/json", out -> ClockCurves.write(run, reader, assessed, out), Optional.empty());
     }

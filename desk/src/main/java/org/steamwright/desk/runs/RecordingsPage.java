@@ -106,7 +106,7 @@ public record RecordingsPage(
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
         Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed)
-                .map(visit -> visit.runs().get(facts.number() - 1));
+                .flatMap(visit -> visit.find(facts.number()));
         List<DraftProblem> all = reading.map(DraftReading::problems).orElse(List.of());
         List<DraftProblem> problems = new ArrayList<>();
         for (DraftProblem problem : all) {

@@ -130,7 +130,7 @@ public record RunPage(
                 place.subject().id().toString(),
                 place.subject().text("number"),
                 run.number(),
-                place.visit().runs().size(),
+                place.visit().runs().size() + place.visit().visit().unrecorded().size(),
                 drawing(evaluation, speaker).map(Drawing::title).orElse(assessed.cause()),
                 assessed.word(),
                 FindingRow.frame(assessed.word()),

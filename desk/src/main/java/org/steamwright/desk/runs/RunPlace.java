@@ -62,9 +62,13 @@ record RunPlace(Subject subject, AssessedVisit visit, AssessedRun run) {
             return nothing(ask);
         }
         AssessedVisit visit = office.visits().of(subject.get());
-        Optional<AssessedRun> run = number(ask)
-                .filter(number -> number <= visit.runs().size())
-                .map(number -> visit.runs().get(number - 1));
+        Optional<Integer> number = number(ask);
+        Optional<AssessedRun> run = number.flatMap(visit::find);
+        boolean isUnrecorded = number.isPresent()
+                && visit.visit().unrecorded().stream().anyMatch(one -> one.number() == number.get());
+        if (isUnrecorded) {
+            return new Reply.Next("/visits/" + subject.get().id() + "/runs/" + number.get() + "/recordings");
+        }
         return run.isPresent() ? answer.of(new RunPlace(subject.get(), visit, run.get())) : nothing(ask);
     }
 

@@ -782,6 +782,46 @@ class PathTest {
     }
 
     @Test
+    void the_next_run_and_a_fresh_indicator_hide_nothing_of_what_was_recorded_before() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            takeAsReal(desk, folder.resolve("demo"));
+            Draft draft = draft(desk, "DEMO-2026-001");
+            int before = draft.count(FactPath.of("runs"));
+            desk.post(
+                    address(draft, "entries"),
+                    Map.of(
+                            "stage", "runs",
+                            "list", "runs",
+                            "with.kind", "reference-load",
+                            "with.sterilizer", draft.text(FactPath.of("sterilizers", 1, "key"))));
+            int fresh = before + 1;
+            assertThat(desk.get(address(draft, "runs/1")).statusCode()).isEqualTo(200);
+            assertThat(desk.get(address(draft, "report.pdf")).body()).startsWith("%PDF");
+            HttpResponse<String> unrecorded = desk.get(address(draft, "runs/" + fresh));
+            assertThat(unrecorded.statusCode()).isEqualTo(303);
+            assertThat(unrecorded.headers().firstValue("Location").orElse(""))
+                    .isEqualTo(address(draft, "runs/" + fresh + "/recordings"));
+            String recordings = desk.get(address(draft, "runs/" + fresh + "/recordings")).body();
+            assertThat(recordings).doesNotContain("VISIT-008");
+            String close = desk.get(address(draft, "close")).body();
+            assertThat(close)
+                    .doesNotContain("Not assessed: the visit can't be read yet.")
+                    .contains("href=\"" + address(draft, "runs/" + fresh + "/recordings") + "\"")
+                    .contains("Run " + fresh + ": no recording yet, so nothing of it is assessed.")
+                    .contains("name=\"secret\"");
+            String indicators = "runs/" + fresh + "/indicators";
+            desk.post(address(draft, "entries"), Map.of("stage", "indicators", "list", indicators, "with.control", "no"));
+            draft.now().change().set(FactPath.parse(indicators + "/1/id"), Optional.empty()).keep(KIM, "");
+            assertThat(desk.get(address(draft, "runs/1")).statusCode()).isEqualTo(200);
+            assertThat(desk.get("/review/" + draft.id()).statusCode()).isEqualTo(200);
+            assertThat(desk.get(address(draft, "close")).body())
+                    .contains("href=\"" + address(draft, "indicators#"))
+                    .contains("Some entries are not finished")
+                    .doesNotContain("name=\"secret\"");
+        }
+    }
+
+    @Test
     void an_unfinished_visit_says_under_close_why_it_is_not_assessed() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);

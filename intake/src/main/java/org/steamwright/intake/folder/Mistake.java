@@ -50,7 +50,8 @@ enum Mistake implements MessageId {
     SERIAL_CONTRADICTS("VISIT-065"),
     SERIAL_CONFIRMED("VISIT-066"),
     STATED_BORDER("VISIT-067"),
-    TASK_LIST("VISIT-080");
+    TASK_LIST("VISIT-080"),
+    UNFINISHED("VISIT-090");
 
     private final String id;
 

@@ -17,6 +17,11 @@ public record Problem(String id, String file, int line, String path, String text
         this(id, file, line, path, text, "");
     }
 
+    /** Whether something is not stated yet, so that what lacks it is unfinished and not wrong. */
+    public boolean isUnfinished() {
+        return id.equals(Mistake.MISSING_KEY.id());
+    }
+
     /** File, line and path, as far as they are known. */
     public String where() {
         StringBuilder where = new StringBuilder(file);

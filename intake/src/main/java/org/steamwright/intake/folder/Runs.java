@@ -33,6 +33,7 @@ import org.steamwright.visit.Conditions;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.TakenAway;
+import org.steamwright.visit.UnrecordedRun;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -49,6 +50,8 @@ final class Runs {
     private final Conditions conditions;
     private final List<Remark> remarks;
     private final BorderFacts borders = new BorderFacts();
+    private final List<UnrecordedRun> unrecorded = new ArrayList<>();
+    private int stated;
 
     Runs(
             FolderFiles files,
@@ -79,13 +82,26 @@ final class Runs {
                     Mistake.MISSING_KEY,
                     "found an empty list, expected at least one run. Add its kind, recording and channels.");
         }
+        stated = list.size();
+        // one that is still to be recorded is no mistake beside one that is; alone, nothing could be assessed
+        boolean isAnyRecorded = list.stream().anyMatch(one -> one.has("recording"));
         for (int i = 0; i < list.size(); i++) {
             Optional<Fields> fields = list.get(i).fields(Shape.RUN);
             if (fields.isPresent()) {
-                run(fields.get(), i + 1).ifPresent(runs::add);
+                run(fields.get(), i + 1, isAnyRecorded).ifPresent(runs::add);
             }
         }
         return runs;
+    }
+
+    /** How many runs are listed, recorded or not. */
+    int count() {
+        return stated;
+    }
+
+    /** Those that were read and have no recording yet. */
+    List<UnrecordedRun> unrecorded() {
+        return unrecorded;
     }
 
     /** Refuses what shows only by the limits that judge. */
@@ -93,10 +109,15 @@ final class Runs {
         borders.check(runs, set);
     }
 
-    private Optional<VisitRun> run(Fields fields, int number) throws IOException {
+    private Optional<VisitRun> run(Fields fields, int number, boolean isAnyRecorded) throws IOException {
         Optional<TestKind> kind = fields.need("kind", "empty-chamber").flatMap(entry -> entry.word(Words.KIND));
-        Optional<Cycle> cycle = kind.flatMap(what -> cycle(fields, what));
-        Optional<Entry> recordingEntry = fields.need("recording", "run-" + number + ".csv");
+        boolean isUnrecorded = isAnyRecorded && fields.find("recording").isEmpty();
+        // the cycle of a run that is still to come may be chosen later
+        Optional<Cycle> cycle = isUnrecorded && fields.find("cycle").isEmpty()
+                ? Optional.empty()
+                : kind.flatMap(what -> cycle(fields, what));
+        Optional<Entry> recordingEntry =
+                isUnrecorded ? Optional.empty() : fields.need("recording", "run-" + number + ".csv");
         Optional<Entry> readingEntry = fields.find("reading");
         Optional<Entry> channelsEntry = fields.find("channels");
         Optional<List<Assignment.Named>> recordings =
@@ -148,6 +169,15 @@ final class Runs {
         String note = fields.text("note");
         Optional<SetAside> setAside = fields.find("set-aside").flatMap(Facts::setAside);
         List<TakenAway> takenAway = Facts.takenAway(fields.list("taken-away"));
+        if (isUnrecorded) {
+            kind.ifPresent(what -> unrecorded.add(new UnrecordedRun(
+                    number,
+                    cycle.map(Cycle::sterilizer).orElseGet(() -> sterilizer(fields)),
+                    what,
+                    cycle.map(one -> one.definition().name()).orElse(""),
+                    machineCycle)));
+            return Optional.empty();
+        }
         if (kind.isEmpty() || cycle.isEmpty() || trace.isEmpty() || recordings.isEmpty()) {
             return Optional.empty();
         }
@@ -203,6 +233,14 @@ final class Runs {
                 chemicals,
                 setAside,
                 takenAway));
+    }
+
+    /** Key of the sterilizer of a run without a cycle; blank if it is not stated. */
+    private String sterilizer(Fields fields) {
+        boolean isStated = fields.find("sterilizer").isPresent();
+        return isStated || sterilizers.size() == 1
+                ? Facts.sterilizer(fields, sterilizers).orElse("")
+                : "";
     }
 
     /** The barometer of the run, else of the day, else the altitude, else unknown. */

@@ -138,6 +138,17 @@ public final class VisitFolder {
         return name == null ? path.toString() : name.toString();
     }
 
+    /** The doubt about entries of a visit that are not finished, so that it was read without them. */
+    public static Remark unfinished(int entries) {
+        return new Remark(
+                Mistake.UNFINISHED.id(),
+                Rank.DOUBT,
+                FILE_NAME,
+                entries == 1
+                        ? "One entry is not finished and was left out. Finish it, or take it away."
+                        : entries + " entries are not finished and were left out. Finish them, or take them away.");
+    }
+
     private static @Nullable Visit visit(Entry root, FolderFiles files, CriteriaSets sets, EarlierRecordings earlier)
             throws IOException {
         Problems problems = root.source().problems();
@@ -217,7 +228,7 @@ public final class VisitFolder {
                 new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks);
         List<VisitRun> runs = runsEntry.isPresent() ? runsOfFile.read(runsEntry.get()) : List.of();
         JobSheet job = fields.find("job-sheet")
-                .map(entry -> new JobFacts(files, sterilizers, runs.size()).read(entry))
+                .map(entry -> new JobFacts(files, sterilizers, runsOfFile.count()).read(entry))
                 .orElse(JobSheet.NONE);
         List<String> deviations = fields.texts("deviations");
         List<String> recommendations = fields.texts("recommendations");
@@ -264,7 +275,8 @@ public final class VisitFolder {
                 notTested,
                 remarks,
                 job,
-                setChanges);
+                setChanges,
+                runsOfFile.unrecorded());
     }
 
     private static Optional<CriteriaSet> criteriaSet(Entry entry, FolderFiles files, CriteriaSets sets)

@@ -10,10 +10,15 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.UnrecordedRun;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.VisitRun;
 
 class VisitFolderProblemsTest {
 
@@ -521,6 +526,32 @@ class VisitFolderProblemsTest {
                 .containsExactly(
                         "VISIT-022 visit.yaml, line 9, runs[1].recording: found the folder \"logs\", expected a file. Write the"
                                 + " name of the file in it.");
+    }
+
+    @Test
+    void a_run_that_is_still_to_be_recorded_is_no_problem_beside_one_that_is() throws Exception {
+        VisitFixture fixture = tenLines(folder);
+        Visit visit = fixture.replace(
+                        "runs:\n",
+                        "runs:\n  - {kind: reference-load, machine-cycle: 12}\n  - {kind: air-leakage, cycle: vacuum}\n")
+                .read();
+        assertThat(visit.runs()).extracting(VisitRun::number).containsExactly(3);
+        assertThat(visit.unrecorded())
+                .containsExactly(
+                        new UnrecordedRun(1, "A", TestKind.LOADED, "", OptionalInt.of(12)),
+                        new UnrecordedRun(2, "A", TestKind.LEAK, "vacuum", OptionalInt.empty()));
+        assertThat(fixture.replace("kind: air-leakage", "kind: leakage").problems())
+                .singleElement()
+                .asString()
+                .startsWith("VISIT-016 visit.yaml, line 9, runs[2].kind: found \"leakage\"");
+    }
+
+    @Test
+    void a_run_alone_without_a_recording_is_a_problem() {
+        assertThat(tenLines(folder).replace("    recording: run-1.csv\n", "").problems())
+                .containsExactly(
+                        "VISIT-008 visit.yaml, line 8, runs[1]: found no \"recording\", expected it here. Add a line like:"
+                                + " recording: run-1.csv");
     }
 
     @Test
