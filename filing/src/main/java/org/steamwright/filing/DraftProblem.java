@@ -22,6 +22,16 @@ public record DraftProblem(
 
     private static final String VISIT_FILE = "visit.yaml";
 
+    /** A problem of a visit whose facts are not at hand. */
+    public static DraftProblem of(Problem problem) {
+        return of(problem, FactTree.EMPTY);
+    }
+
+    /** A place in words, such as "run 2, channel T3", of a way as messages write it: {@code runs[2].channels.T3}. */
+    public static String placeOf(String written) {
+        return path(written, FactTree.EMPTY).map(PlaceWords::of).orElse(written);
+    }
+
     static DraftProblem of(Problem problem, FactTree tree) {
         boolean isOfVisit = problem.file().equals(VISIT_FILE);
         Optional<FactPath> path = isOfVisit ? path(problem.path(), tree) : Optional.empty();

@@ -169,7 +169,7 @@ final class OpenPoints {
                 continue;
             }
             ReferenceLoad load = run.load().get();
-            if (load.agreedBy().isBlank()) {
+            if (!isAgreed(run, load)) {
                 points.add(
                         "Run %s: nobody of the clinic has agreed that nothing larger or harder than this load will be run."
                                 .formatted(run.number()));
@@ -188,6 +188,17 @@ final class OpenPoints {
                                 .formatted(Words.quoted(run.test().cycle().name())));
             }
         }
+    }
+
+    /** Whether the clinic has agreed to this load, here or at another run of the same cycle with the same one. */
+    private boolean isAgreed(VisitRun run, ReferenceLoad load) {
+        return runs.stream()
+                .map(AssessedRun::run)
+                .filter(other -> other.sterilizer().equals(run.sterilizer())
+                        && Words.key(other.test().cycle().name())
+                                .equals(Words.key(run.test().cycle().name())))
+                .flatMap(other -> other.load().stream())
+                .anyMatch(other -> !other.agreedBy().isBlank() && other.isSameLoad(load));
     }
 
     private boolean isDrynessDeciding() {

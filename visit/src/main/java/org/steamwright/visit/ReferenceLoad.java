@@ -112,6 +112,17 @@ public record ReferenceLoad(
                 OptionalInt.empty());
     }
 
+    /** Whether another one holds the same, whoever has agreed to it and whatever was photographed. */
+    public boolean isSameLoad(ReferenceLoad other) {
+        return description.equals(other.description)
+                && items.equals(other.items)
+                && challengePack.equals(other.challengePack)
+                && challengePlace.equals(other.challengePlace)
+                && packaging.equals(other.packaging)
+                && massKilogram.equals(other.massKilogram)
+                && trays.equals(other.trays);
+    }
+
     /** A load of which nobody said why the place is the slowest, and whose photos were not read. */
     public ReferenceLoad(
             String description,

@@ -15,6 +15,7 @@ final class CloseSheet extends StageSheet {
     @Override
     List<Block> blocks() {
         List<Block> blocks = new ArrayList<>();
+        interim().ifPresent(blocks::add);
         for (String list : List.of("deviations", "recommendations", "next-due", "not-tested")) {
             Block.Maker maker = section(list);
             int entries = count(list);

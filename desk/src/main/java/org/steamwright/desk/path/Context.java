@@ -9,6 +9,7 @@ import java.util.regex.Pattern;
 import org.steamwright.desk.shelf.ReadOutText;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.ProblemText;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
@@ -50,13 +51,13 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         reading.map(DraftReading::problems)
                 .orElse(glance)
                 .forEach(problem -> missing.add(new Missing(
-                        frame.hear(problem.place(), problem.message(), problem.remedy()),
+                        ProblemText.of(frame, problem),
                         visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints().stream()
                         // each of them stands above, with its own place
                         .filter(point -> !point.startsWith(VisitFolder.unfinished(1).id()))
-                        .forEach(point -> missing.add(new Missing(frame.hear(point), visit + "/" + place(point)))));
+                        .forEach(point -> missing.add(new Missing(ProblemText.ofPoint(frame, point), visit + "/" + place(point)))));
         return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
 
@@ -104,7 +105,10 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                 && List.of("recording", "reading", "channels").contains(steps.get(2))) {
             return "runs/" + steps.get(1) + "/recordings";
         }
-        String anchor = "#" + Field.id(path.toString());
+        String anchor = "#"
+                + Field.id(ProblemText.missing(problem)
+                        .map(key -> path.then(key).toString())
+                        .orElse(path.toString()));
         if (steps.size() > 2 && steps.get(0).equals("job-sheet") && steps.get(1).equals("tasks")) {
             TaskList.Part part = ShippedTaskLists.find(
                             draft.text(FactPath.of("job-sheet", "tasks", steps.get(2), "list")))

@@ -24,27 +24,21 @@ final class IndicatorsSheet extends StageSheet {
         if (loaded.isEmpty()) {
             blocks.add(section("no-loaded-run").link(say("to.runs"), "runs").make());
         }
+        interim().ifPresent(blocks::add);
         for (int run : loaded) {
             String path = "runs/" + run + "/indicators";
             String chemical = "runs/" + run + "/chemical-indicators";
-            blocks.add(offering(
-                            path,
-                            offering(
-                                    chemical,
-                                    new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")))
-                                            .note(say("note.indicators"))
-                                            .field(field(
-                                                    Saving.NOTES + ReadOut.note(run), "read-at", Look.DAY, List.of()))
-                                            .button(
-                                                    say("add.exposed"),
-                                                    "entries",
-                                                    adding(path, "control", "no", "result", "awaited"))
-                                            .button(
-                                                    say("add.control"),
-                                                    "entries",
-                                                    adding(path, "control", "yes", "result", "awaited"))
-                                            .button(say("add.chemical"), "entries", adding(chemical, "type", "5"))))
-                    .make());
+            Block.Maker maker = new Block.Maker(Part.SECTION, say("run", run, say("word.reference-load")))
+                    .note(say("note.indicators"));
+            if (!isEndStated(run)) {
+                maker.field(field(Saving.NOTES + ReadOut.note(run), "read-at", Look.DAY, List.of()));
+            }
+            again(run, "indicators", maker)
+                    .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
+                    .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"));
+            again(run, "chemical-indicators", maker)
+                    .button(say("add.chemical"), "entries", adding(chemical));
+            blocks.add(offering(path, offering(chemical, maker)).make());
             blocks.add(photos(PhotoSubject.INDICATORS, String.valueOf(run), entry(say("block.indicator-photos", run)))
                     .make());
             for (int i = 1; i <= count("runs", run, "indicators"); i++) {
@@ -87,5 +81,17 @@ final class IndicatorsSheet extends StageSheet {
             }
         }
         return blocks;
+    }
+
+    /** Whether each indicator that is awaited says when its incubation ends, so that no day is asked for beside it. */
+    private boolean isEndStated(int run) {
+        int indicators = count("runs", run, "indicators");
+        for (int i = 1; i <= indicators; i++) {
+            if (text("runs", run, "indicators", i, "incubated-until").isBlank()
+                    && text("runs", run, "indicators", i, "result").equals("awaited")) {
+                return false;
+            }
+        }
+        return indicators > 0;
     }
 }

@@ -4,11 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
 import org.steamwright.desk.shelf.ChamberPlaces;
+import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
 import org.steamwright.report.picture.DrawnSignature;
 import org.steamwright.report.picture.PhotoSubject;
@@ -83,11 +87,49 @@ final class LoadSheet extends StageSheet {
                                 item)
                         .make());
             }
+            weighings(run, blocks);
             blocks.add(photos(PhotoSubject.POSITIONS, String.valueOf(run), entry(say("block.positions", run)))
                     .make());
             blocks.add(statement(run));
         }
         return blocks;
+    }
+
+    /** Packs that are weighed before and after, and what follows for the moisture left. */
+    private void weighings(int run, List<Block> blocks) {
+        String list = "runs/" + run + "/weighings";
+        int weighed = count("runs", run, "weighings");
+        Block.Maker maker =
+                new Block.Maker(Part.SECTION, say("block.weighings", run)).note(say("note.weighings"));
+        draft.peek()
+                .flatMap(DraftReading::assessed)
+                .flatMap(assessed -> assessed.find(run))
+                .flatMap(one -> one.loadFindings().stream()
+                        .filter(finding -> finding.id() == CriterionId.LOAD_DRYNESS)
+                        .findFirst())
+                .filter(finding -> weighed > 0)
+                .ifPresent(finding -> maker.note(frame.heard(finding.sentence())));
+        again(run, "weighings", maker)
+                .button(
+                        say("add.weighing"),
+                        "entries",
+                        adding(list, "item", say("weighing.item", weighed + 1), "kind", "solid"));
+        blocks.add(maker.make());
+        for (int i = 1; i <= weighed; i++) {
+            String one = list + "/" + i;
+            blocks.add(removable(
+                            entry(say("weighing", i))
+                                    .field(field(one + "/item", "weighings-item", Look.TEXT, List.of()))
+                                    .field(field(
+                                            one + "/kind",
+                                            "weighings-kind",
+                                            Look.CHOICE,
+                                            options(List.of("solid", "porous"))))
+                                    .field(field(one + "/before", "weighings-before", Look.TEXT, List.of()))
+                                    .field(field(one + "/after", "weighings-after", Look.TEXT, List.of())),
+                            one)
+                    .make());
+        }
     }
 
     /** Where a pack can lie: where the sensors of the run are, and what the chamber has. */
@@ -132,6 +174,14 @@ final class LoadSheet extends StageSheet {
     private Block statement(int run) {
         String path = "runs/" + run + "/load";
         String ink = DrawnSignature.name(run);
+        Optional<Integer> same = draft.files().containsKey(ink) || !text("runs", run, "load", "agreed-by").isBlank()
+                ? Optional.empty()
+                : agreedBefore(run);
+        if (same.isPresent()) {
+            return new Block.Maker(Part.ENTRY, say("block.statement", run))
+                    .note(say("statement.same", same.get()))
+                    .make();
+        }
         Block.Maker maker = new Block.Maker(Part.ENTRY, say("block.statement", run))
                 .note(say("statement"))
                 .field(field(path, "agreed-by"));
@@ -147,5 +197,25 @@ final class LoadSheet extends StageSheet {
                         Map.of("run", String.valueOf(run)),
                         Block.Upload.INK)
                 .make();
+    }
+
+    /** Another run with the same load in the same cycle of the same sterilizer, about which the clinic has spoken. */
+    private Optional<Integer> agreedBefore(int run) {
+        return loaded().stream()
+                .filter(other -> other != run
+                        && !text("runs", other, "load", "agreed-by").isBlank()
+                        && Running.sort(draft, other).equals(Running.sort(draft, run))
+                        && load(other).equals(load(run)))
+                .findFirst();
+    }
+
+    /** The load of a run without what belongs to the run alone. */
+    private Map<String, Object> load(int run) {
+        Map<String, Object> load = new TreeMap<>();
+        if (draft.find(FactPath.of("runs", run, "load")).orElse("") instanceof Map<?, ?> map) {
+            map.forEach((key, value) -> load.put(String.valueOf(key), value));
+        }
+        load.keySet().removeAll(Set.of("agreed-by", "photos", "slowest-because"));
+        return load;
     }
 }

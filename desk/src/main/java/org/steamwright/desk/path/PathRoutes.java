@@ -106,6 +106,7 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/copies", WRITING, path.of(path::copy)));
         routes.add(Route.post(VISIT + "/set-asides", WRITING, path.of(path::setAside)));
         routes.add(Route.post(VISIT + "/criteria-sets", WRITING, path.of(path::criteriaSet)));
+        routes.add(Route.post(VISIT + "/again", WRITING, path.of(path::again)));
         routes.add(Route.post(VISIT + "/running", WRITING, path.of(path::running)));
         routes.add(Route.post(VISIT + "/photos", WRITING, path.of(path::photo)));
         routes.add(Route.post(VISIT + "/photo-removals", WRITING, path.of(path::photoRemoval)));
@@ -527,7 +528,7 @@ public final class PathRoutes {
             }
         });
         FactPath list = parsed(FactPath::parse, ask.typed("list"));
-        DraftChange change = draft.change().add(list, values);
+        DraftChange change = draft.change().add(list, Again.begun(draft, list, values));
         RunFiles.unsign(draft, change, list);
         Draft now = change.keep(ask.author(), "");
         String first = list.then(now.count(list)).toString();
@@ -565,6 +566,9 @@ public final class PathRoutes {
                         ask.frame().say("path.offer-other-file", file.getKey()),
                         ask.frame().say("path.offer-other-file-remedy"));
             }
+        }
+        if (Again.isList(list)) {
+            Again.mark(draft, list, 0).ifPresent(mark -> entry.put("id", mark));
         }
         DraftChange change = draft.change().expect(list, draft.find(list)).add(list, entry);
         offer.get().files().forEach((name, bytes) -> {
@@ -664,6 +668,22 @@ public final class PathRoutes {
             change.set(to.then(own), Optional.empty());
         }
         return back(ask, change.keep(ask.author(), ""), "");
+    }
+
+    /** The entries of another run once more, such as the same strips from the same box. */
+    private Reply again(Ask ask, Draft draft) throws DraftRefusal, Garbled {
+        FactPath from = parsed(FactPath::parse, ask.typed("from"));
+        FactPath to = parsed(FactPath::parse, ask.typed("to"));
+        if (!Again.isList(from) || !Again.isList(to)) {
+            throw new Garbled(from + " " + to);
+        }
+        List<Map<String, Object>> entries = Again.of(draft, from, to);
+        if (draft.count(to) > 0 || entries.isEmpty()) {
+            return changedMeanwhile(ask);
+        }
+        DraftChange change = draft.change().expect(to, draft.find(to));
+        entries.forEach(entry -> change.add(to, entry));
+        return back(ask, change.keep(ask.author(), ""), "e-" + Field.id(to.then(1).toString()));
     }
 
     private Reply running(Ask ask, Draft draft) throws DraftRefusal, Garbled {

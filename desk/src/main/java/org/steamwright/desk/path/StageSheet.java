@@ -1,5 +1,6 @@
 package org.steamwright.desk.path;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -14,6 +15,7 @@ import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.ReadOut;
 import org.steamwright.report.picture.PhotoSubject;
 
 /** What all sheets are written with: words, fields, buttons, and what the visit lists. */
@@ -165,6 +167,46 @@ abstract class StageSheet {
                 say(words, Typing.shownAll(offer.words(), frame.figures())),
                 "offers",
                 Map.of("list", list, "mark", offer.mark()));
+    }
+
+    /** A button for the entries of the run before that has some, while this one has none. */
+    Block.Maker again(int run, String list, Block.Maker maker) {
+        Again.before(draft, run, list)
+                .ifPresent(before -> maker.button(
+                        say("again." + list, before),
+                        "again",
+                        Map.of("from", "runs/" + before + "/" + list, "to", "runs/" + run + "/" + list)));
+        return maker;
+    }
+
+    /** The last day of an interim report, where something is awaited or it was set. */
+    Optional<Block> interim() {
+        List<ReadOut> awaited = ReadOut.of(draft);
+        boolean isAwaiting = !awaited.isEmpty() || loaded().stream().anyMatch(this::isAwaiting);
+        String kept = draft.text(FactPath.parse(IndicatorsSheet.INTERIM));
+        if (!isAwaiting && kept.isBlank()) {
+            return Optional.empty();
+        }
+        Block.Maker maker = section("interim").field(field("job-sheet", "interim-until", Look.DAY));
+        if (!awaited.isEmpty()) {
+            LocalDate after = awaited.get(awaited.size() - 1).at().day().plusDays(1);
+            if (!kept.equals(after.toString())) {
+                maker.button(
+                        say("interim.propose", frame.figures().day(after)),
+                        "facts",
+                        Map.of("path", IndicatorsSheet.INTERIM, "value", after.toString(), "seen", kept));
+            }
+        }
+        return Optional.of(maker.make());
+    }
+
+    private boolean isAwaiting(int run) {
+        for (int i = 1; i <= count("runs", run, "indicators"); i++) {
+            if (text("runs", run, "indicators", i, "result").equals("awaited")) {
+                return true;
+            }
+        }
+        return false;
     }
 
     String text(Object... steps) {

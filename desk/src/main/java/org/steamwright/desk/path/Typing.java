@@ -43,7 +43,8 @@ final class Typing {
     /** Readings with words about them. */
     private static final Set<String> READINGS = Set.of("before", "after", "as-found");
 
-    private static final Set<String> DAYS = Set.of("date", "expires", "on", "closed-on", "until", "met-on");
+    private static final Set<String> DAYS =
+            Set.of("date", "expires", "on", "closed-on", "until", "met-on", "interim-until", "valid-until");
     private static final String READ_AT = Saving.NOTES + "read-at/";
 
     /** One figure within a text, with everything that could belong to it. */
@@ -79,7 +80,8 @@ final class Typing {
     static boolean isFigure(String path) {
         boolean isReading = READINGS.contains(last(path))
                 && (path.startsWith("job-sheet/tasks/") || path.startsWith("checklists/"));
-        return !path.startsWith(Saving.NOTES) && (FIGURES.contains(last(path)) || isReading);
+        boolean isWeighed = path.startsWith("runs/") && path.contains("/weighings/") && READINGS.contains(last(path));
+        return !path.startsWith(Saving.NOTES) && (FIGURES.contains(last(path)) || isReading || isWeighed);
     }
 
     /** Whether the fact is a day. */

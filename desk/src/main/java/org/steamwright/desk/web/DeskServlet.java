@@ -297,7 +297,9 @@ final class DeskServlet extends HttpServlet {
             return refused.id() == RecordsMessage.SUBJECT_UNKNOWN
                     ? refusal(frame, 404, "web.not-found")
                     : new Reply.Refusal(409, String.valueOf(refused.getMessage()), "");
-        } catch (VisitFolderException | RegisterException unreadable) {
+        } catch (VisitFolderException unreadable) {
+            return new Reply.Refusal(422, ProblemText.of(frame, unreadable), frame.say("web.problem.unread-remedy"));
+        } catch (RegisterException unreadable) {
             return new Reply.Refusal(422, String.valueOf(unreadable.getMessage()), "");
         } catch (IOException failed) {
             return new Reply.Refusal(503, String.valueOf(failed.getMessage()), frame.say("web.surroundings-remedy"));

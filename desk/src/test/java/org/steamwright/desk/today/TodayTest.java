@@ -155,9 +155,9 @@ class TodayTest {
             String answer = desk.get("/visits/" + draft.id() + "/answer").body();
             assertThat(answer)
                     .contains("Not assessed: the visit can't be read yet.")
-                    .contains("found no \"sterilizers\"")
+                    .contains("No steriliser is named yet.")
                     .contains("<a href=\"/visits/" + draft.id() + "/close\">And 1 more.</a>")
-                    .doesNotContain("VISIT-008");
+                    .doesNotContain("VISIT-008", "Add a line like", "visit.yaml");
             assertThat(answer.split("<li>")).hasSize(4);
         }
     }

@@ -19,7 +19,8 @@ public record Problem(String id, String file, int line, String path, String text
 
     /** Whether something is not stated yet, so that what lacks it is unfinished and not wrong. */
     public boolean isUnfinished() {
-        return id.equals(Mistake.MISSING_KEY.id());
+        boolean isNameMissing = id.equals(Mistake.AMBIGUOUS_NAME.id()) && text.startsWith("found no ");
+        return id.equals(Mistake.MISSING_KEY.id()) || isNameMissing;
     }
 
     /** File, line and path, as far as they are known. */

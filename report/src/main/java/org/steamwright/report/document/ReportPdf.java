@@ -99,7 +99,7 @@ public final class ReportPdf {
         List<Integer> describedIn = new ArrayList<>();
         for (AssessedRun run : assessed.runs()) {
             Optional<ReferenceLoad> load = run.run().load();
-            int known = load.map(described::indexOf).orElse(-1);
+            int known = load.map(one -> place(one, described)).orElse(-1);
             Optional<Integer> sameAs = known < 0 ? Optional.empty() : Optional.of(describedIn.get(known));
             if (known < 0) {
                 load.ifPresent(described::add);
@@ -112,5 +112,17 @@ public final class ReportPdf {
                 load.ifPresent(one -> photos.write(run.run().number(), one));
             }
         }
+    }
+
+    /** Place of the same load among those that are described; the clinic speaks of a load once, and not at each run. */
+    private static int place(ReferenceLoad load, List<ReferenceLoad> described) {
+        int equal = described.indexOf(load);
+        boolean hasOwn = !load.agreedBy().isBlank() || !load.photos().isEmpty();
+        for (int i = 0; equal < 0 && !hasOwn && i < described.size(); i++) {
+            if (described.get(i).isSameLoad(load)) {
+                return i;
+            }
+        }
+        return equal;
     }
 }
