@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.cycles.CycleLedger;
@@ -212,7 +214,15 @@ final class JobPoints {
     }
 
     private void interim() {
-        boolean isAwaiting = runs.stream().anyMatch(AssessedRun::isAwaited);
+        // whatever else a run says: while indicators are awaited, what is signed is an interim report
+        List<Outcome> indicators = runs.stream()
+                .flatMap(run -> run.loadFindings().stream())
+                .filter(finding -> finding.id() == CriterionId.BIOLOGICAL_INDICATORS)
+                .map(Finding::outcome)
+                .toList();
+        boolean isAwaiting = indicators.contains(Outcome.AWAITED)
+                && !indicators.contains(Outcome.FAIL)
+                && !indicators.contains(Outcome.INVALID);
         if (isAwaiting
                 && visit.clinic().isPresent()
                 && visit.job().interimUntil().isEmpty()) {
