@@ -1,7 +1,6 @@
 package org.steamwright.filing;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -12,7 +11,6 @@ import java.util.Optional;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
-import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
@@ -70,16 +68,15 @@ public final class OfficeInstruments {
     }
 
     /**
-     * All of them on a day at the site, in the order in which they came.
+     * How they stand on a day at the site.
      *
-     * @throws RegisterException if this program can't read them any more
+     * @param instruments as the register has them, in the order of the answer
      */
-    public List<OnDay> on(LocalDate day) throws IOException, RegisterException, FilingException {
+    public List<OnDay> on(LocalDate day, List<ReferenceInstrument> instruments) {
         Map<String, Subject> subjects = new LinkedHashMap<>();
         records.eachSubject(Kind.INSTRUMENT, one -> subjects.putIfAbsent(one.text("stated/id"), one));
         List<OnDay> all = new ArrayList<>();
-        for (ReferenceInstrument one :
-                new RegisterFiling(records).withoutMachines().instruments()) {
+        for (ReferenceInstrument one : instruments) {
             Optional<Subject> subject = Optional.ofNullable(subjects.get(one.id()));
             subject.ifPresent(found -> all.add(onDay(found, one, day)));
         }

@@ -148,50 +148,6 @@ public record Visit(
                 JobSheet.NONE);
     }
 
-    /** A visit all of whose runs have their recordings. */
-    public Visit(
-            String reportNumber,
-            String purpose,
-            Optional<LocalDate> date,
-            ZoneId zone,
-            String company,
-            Optional<Clinic> clinic,
-            List<Sterilizer> sterilizers,
-            List<Person> people,
-            Conditions conditions,
-            Map<String, ReferenceInstrument> instruments,
-            List<Checklist> checklists,
-            List<VisitRun> runs,
-            CriteriaSet criteriaSet,
-            List<String> deviations,
-            List<String> recommendations,
-            List<String> nextDue,
-            List<String> notTested,
-            List<Remark> remarks,
-            JobSheet job) {
-        this(
-                reportNumber,
-                purpose,
-                date,
-                zone,
-                company,
-                clinic,
-                sterilizers,
-                people,
-                conditions,
-                instruments,
-                checklists,
-                runs,
-                criteriaSet,
-                deviations,
-                recommendations,
-                nextDue,
-                notTested,
-                remarks,
-                job,
-                List.of());
-    }
-
     public Visit {
         sterilizers = List.copyOf(sterilizers);
         people = List.copyOf(people);

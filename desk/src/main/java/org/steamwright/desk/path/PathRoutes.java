@@ -22,6 +22,7 @@ import java.util.function.Function;
 import java.util.function.IntFunction;
 import java.util.stream.Stream;
 import org.steamwright.criteriasets.Presets;
+import org.steamwright.desk.office.RegisterShelf;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.text.TypedDay;
@@ -75,9 +76,11 @@ public final class PathRoutes {
     private static final Duration HELD_FROM = Duration.ofMinutes(1);
 
     private final Office office;
+    private final RegisterShelf shelf;
 
     private PathRoutes(Office office) {
         this.office = office;
+        this.shelf = new RegisterShelf(office);
     }
 
     /** The routes. */
@@ -342,8 +345,9 @@ public final class PathRoutes {
     private Reply sheet(Ask ask, Draft draft, Stage stage) throws IOException, FilingException, RegisterException {
         List<DraftProblem> glance = draft.glance();
         // only this sheet shows what the register has
-        RegisterInstruments register =
-                stage == Stage.IDENTITY ? RegisterInstruments.of(draft, office, ask.frame()) : RegisterInstruments.NONE;
+        RegisterInstruments register = stage == Stage.IDENTITY
+                ? RegisterInstruments.of(draft, office, shelf, ask.frame())
+                : RegisterInstruments.NONE;
         return sheet(
                 ask,
                 draft,
@@ -540,7 +544,7 @@ public final class PathRoutes {
             throws IOException, FilingException, RegisterException, DraftRefusal, Garbled {
         FactPath list = parsed(FactPath::parse, ask.typed("list"));
         RegisterInstruments register = list.toString().equals("instruments")
-                ? RegisterInstruments.of(draft, office, ask.frame())
+                ? RegisterInstruments.of(draft, office, shelf, ask.frame())
                 : RegisterInstruments.NONE;
         Optional<Earlier.Offer> offer = Stream.concat(
                         register.offers().stream(),

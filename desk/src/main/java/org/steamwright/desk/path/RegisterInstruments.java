@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.steamwright.desk.office.RegisterShelf;
 import org.steamwright.desk.path.Earlier.Offer;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Frame;
@@ -39,7 +40,7 @@ record RegisterInstruments(List<Offer> offers, List<String> notes, Set<String> k
     }
 
     /** Those for a visit that is not signed. */
-    static RegisterInstruments of(Draft draft, Office office, Frame frame)
+    static RegisterInstruments of(Draft draft, Office office, RegisterShelf shelf, Frame frame)
             throws IOException, FilingException, RegisterException {
         if (draft.isSigned()) {
             return NONE;
@@ -50,7 +51,10 @@ record RegisterInstruments(List<Offer> offers, List<String> notes, Set<String> k
         List<Offer> offers = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         Set<String> known = new HashSet<>();
-        for (OnDay one : new OfficeInstruments(office.records()).on(day.orElse(LocalDate.now(office.clock())))) {
+        for (OnDay one : new OfficeInstruments(office.records())
+                .on(
+                        day.orElse(LocalDate.now(office.clock())),
+                        shelf.now().register().instruments())) {
             String id = one.instrument().id();
             known.add(id);
             if (there.contains(id) || day.isEmpty()) {
