@@ -55,8 +55,8 @@ class WordsTest {
     @EnumSource(names = {"GERMAN", "FRENCH"})
     void figures_in_words_have_the_decimal_comma_of_the_language(Language language) {
         for (String room : Words.ROOMS) {
-            assertThat(Words.file(room, language).values()).noneMatch(text -> POINTED.matcher(text)
-                    .find());
+            assertThat(Words.file(room, language).values())
+                    .noneMatch(text -> POINTED.matcher(text).find());
         }
     }
 
@@ -79,9 +79,9 @@ class WordsTest {
     void a_thing_has_one_word(Language language, String other, String word) {
         Pattern pattern = Pattern.compile(other);
         for (String room : Words.ROOMS) {
-            assertThat(Words.file(room, language)).noneSatisfy((key, text) -> assertThat(text)
-                    .as("%s: say %s", key, word)
-                    .containsPattern(pattern));
+            assertThat(Words.file(room, language))
+                    .noneSatisfy((key, text) ->
+                            assertThat(text).as("%s: say %s", key, word).containsPattern(pattern));
         }
     }
 
