@@ -378,9 +378,7 @@ public final class Filing {
                 stated.interimUntil(),
                 ended,
                 amends.isBlank() ? "" : "corrects an earlier issue: " + amends,
-                receipt(
-                        stated.visit(),
-                        ZoneOffset.of(document.path("offset").asText())));
+                receipt(stated.visit(), ZoneOffset.of(document.path("offset").asText())));
     }
 
     /** The receipt of a visit, with who made its key and at whose desk it was signed. */
@@ -404,7 +402,8 @@ public final class Filing {
     private String author(SubjectId subject, String property) {
         return records.history(subject).stream()
                 .filter(entry -> entry.property().equals(property))
-                .filter(entry -> property.equals(Receipts.FACT) || entry.oldValue().isNull())
+                .filter(entry ->
+                        property.equals(Receipts.FACT) || entry.oldValue().isNull())
                 .reduce((earlier, later) -> later)
                 .map(entry -> entry.author().name())
                 .orElse("");

@@ -17,7 +17,8 @@ import org.steamwright.intake.folder.VisitFolderException;
 final class Unfinished {
 
     /** Later and deeper places first, so that taking one away moves none of the others. */
-    private static final Comparator<FactPath> BACKWARDS = Comparator.comparing(Unfinished::key).reversed();
+    private static final Comparator<FactPath> BACKWARDS =
+            Comparator.comparing(Unfinished::key).reversed();
 
     private final byte[] visitFile;
     private final int entries;

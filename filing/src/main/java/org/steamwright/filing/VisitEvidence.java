@@ -59,7 +59,8 @@ final class VisitEvidence {
         Map<SubjectId, JsonText> shown = new LinkedHashMap<>();
         for (Subject machine : machines(visit)) {
             assessed.visit().sterilizers().stream()
-                    .filter(one -> one.serial().strip().equals(machine.text("serial").strip()))
+                    .filter(one ->
+                            one.serial().strip().equals(machine.text("serial").strip()))
                     .findFirst()
                     .ifPresent(one -> shown.put(machine.id(), text(assessed, one, day.get())));
         }
@@ -81,8 +82,10 @@ final class VisitEvidence {
 
     private List<Subject> machines(Subject visit) {
         List<Subject> machines = new ArrayList<>();
-        visit.fact("sterilizer").ifPresent(ids -> ids.node()
-                .forEach(id -> records.find(SubjectId.parse(id.asText())).ifPresent(machines::add)));
+        visit.fact("sterilizer")
+                .ifPresent(ids -> ids.node()
+                        .forEach(
+                                id -> records.find(SubjectId.parse(id.asText())).ifPresent(machines::add)));
         return machines;
     }
 
@@ -183,8 +186,7 @@ final class VisitEvidence {
                         .toList());
     }
 
-    private static SterilizerRecord copy(
-            SterilizerRecord machine, Counter counter, List<SterilizerRecord.Done> done) {
+    private static SterilizerRecord copy(SterilizerRecord machine, Counter counter, List<SterilizerRecord.Done> done) {
         return new SterilizerRecord(
                 machine.id(),
                 machine.identity(),

@@ -527,11 +527,11 @@ class DraftsTest {
         AssessedVisit rest = reading.assessed().orElseThrow();
         assertThat(rest.runs()).hasSize(whole.assessed().orElseThrow().runs().size());
         assertThat(rest.openPoints())
-                .contains("Run %s: no recording yet, so nothing of it is assessed.".formatted(begun.count(path("runs"))))
+                .contains(
+                        "Run %s: no recording yet, so nothing of it is assessed.".formatted(begun.count(path("runs"))))
                 .anyMatch(point -> point.contains("3 entries are not finished and were left out."));
         assertThat(drafts.assess(begun.subject()).standing()).isEqualTo(rest.standing());
-        assertThat(catchThrowableOfType(
-                        VisitFolderException.class, () -> new Filing(records).assess(begun.subject())))
+        assertThat(catchThrowableOfType(VisitFolderException.class, () -> new Filing(records).assess(begun.subject())))
                 .as("what is signed is read whole")
                 .isNotNull();
         Draft wrong = begun.set(path("conditions/barometer"), text("1 banana"), KIM, "");

@@ -449,16 +449,19 @@ class VisitStatesTest {
         assertThat(validation()).isEqualTo("due now, never recorded as done");
         sign();
         assertThat(validation()).isEqualTo("due in 362 days, on 2027-03-02");
-        SterilizerRecord machine = new RegisterFiling(records).register().sterilizers().get(0);
-        assertThat(machine.done()).allMatch(done -> done.evidence().equals(NUMBER)).hasSizeGreaterThan(1);
-        Sterilizer seen =
-                filing.assess(filing.visit(NUMBER).visit()).visit().sterilizers().get(0);
+        SterilizerRecord machine =
+                new RegisterFiling(records).register().sterilizers().get(0);
+        assertThat(machine.done())
+                .allMatch(done -> done.evidence().equals(NUMBER))
+                .hasSizeGreaterThan(1);
+        Sterilizer seen = filing.assess(filing.visit(NUMBER).visit())
+                .visit()
+                .sterilizers()
+                .get(0);
         assertThat(machine.counter().readings())
                 .extracting(Counter.Reading::shown)
-                .containsExactly(
-                        100L,
-                        (long) seen.counterAtArrival().orElseThrow(),
-                        (long) seen.counterAtDeparture().orElseThrow());
+                .containsExactly(100L, (long) seen.counterAtArrival().orElseThrow(), (long)
+                        seen.counterAtDeparture().orElseThrow());
         assertThat(new RegisterFiling(records).take(office, KIM, "").changed())
                 .as("the register as it was stated is not touched, and doesn't touch it")
                 .isZero();

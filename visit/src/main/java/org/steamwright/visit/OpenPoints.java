@@ -79,8 +79,8 @@ final class OpenPoints {
 
     private void unrecorded() {
         visit.unrecorded()
-                .forEach(run -> points.add("Run %s: no recording yet, so nothing of it is assessed."
-                        .formatted(run.number())));
+                .forEach(run ->
+                        points.add("Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
     }
 
     private void doubts() {
@@ -160,8 +160,9 @@ final class OpenPoints {
                 continue;
             }
             if (run.weighings().isEmpty() && isDrynessDeciding()) {
-                points.add("Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."
-                        .formatted(run.number()));
+                points.add(
+                        "Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."
+                                .formatted(run.number()));
             }
             if (run.load().isEmpty()) {
                 points.add("Run %s: the load is not described, so nobody can say later what is covered."

@@ -87,14 +87,7 @@ public final class Visits {
         List<String> summary =
                 new Summary(visit, qualifications, qualified, obstacles, whole, validUntil, openPoints.size()).write();
         return new AssessedVisit(
-                visit,
-                runs,
-                qualifications,
-                whole.standing(),
-                summary,
-                qualifiedCycles,
-                validUntil,
-                openPoints);
+                visit, runs, qualifications, whole.standing(), summary, qualifiedCycles, validUntil, openPoints);
     }
 
     /** How much worse than a pass; what was not assessed is silent here and speaks as an open point. */

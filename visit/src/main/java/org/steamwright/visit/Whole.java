@@ -85,8 +85,7 @@ public final class Whole {
     private List<Standing> parts(String sterilizer) {
         List<Standing> parts = new ArrayList<>();
         for (Qualification one : qualifications) {
-            if (one.sterilizer().equals(sterilizer)
-                    && (one.standing() != Standing.NOT_ASSESSED || isAskedFor(one))) {
+            if (one.sterilizer().equals(sterilizer) && (one.standing() != Standing.NOT_ASSESSED || isAskedFor(one))) {
                 parts.add(one.standing());
             }
         }
@@ -98,8 +97,8 @@ public final class Whole {
                 .forEach(tasks -> tasks(tasks, parts));
         visit.checklists().stream()
                 .filter(list -> list.sterilizer().equals(sterilizer))
-                .filter(list -> list.section() == Checklist.Section.SAFETY
-                        || list.section() == Checklist.Section.INSTALLATION)
+                .filter(list ->
+                        list.section() == Checklist.Section.SAFETY || list.section() == Checklist.Section.INSTALLATION)
                 .flatMap(list -> list.items().stream())
                 .forEach(item -> item(item, parts));
         Obstacles.penetration(visit).stream()

@@ -33,14 +33,19 @@ class LastDayTest {
         invented.leak("without sensors", PASS).loaded(PASS, PASS, PASS);
         for (int months : List.of(1, 6, 12, 14)) {
             invented.revalidation = Optional.of(months);
-            for (LocalDate day = LocalDate.of(2023, 3, 1); day.isBefore(LocalDate.of(2027, 3, 1)); day = day.plusDays(1)) {
+            for (LocalDate day = LocalDate.of(2023, 3, 1);
+                    day.isBefore(LocalDate.of(2027, 3, 1));
+                    day = day.plusDays(1)) {
                 invented.date = Optional.of(day);
                 AssessedVisit assessed = invented.assessed();
                 LocalDate last = assessed.validUntil().orElseThrow();
-                assertThat(due(day, months, day).day()).as("%s and %s months", day, months).contains(last);
+                assertThat(due(day, months, day).day())
+                        .as("%s and %s months", day, months)
+                        .contains(last);
 
                 ValidatedState state = ValidatedState.of(assessed).get(0);
-                assertThat(state.reasonsAgainst("Wrapped 134", last, OptionalInt.empty())).isEmpty();
+                assertThat(state.reasonsAgainst("Wrapped 134", last, OptionalInt.empty()))
+                        .isEmpty();
                 assertThat(due(day, months, last).urgency()).isEqualTo(Due.Urgency.TODAY);
                 assertThat(state.reasonsAgainst("Wrapped 134", last.plusDays(1), OptionalInt.empty()))
                         .containsExactly("It ended with " + last + ".");
@@ -62,13 +67,17 @@ class LastDayTest {
                 SOURCE);
         Register register = new Register(
                 List.of(InventedRegister.clinic("", Week.USUAL)),
-                List.of(new InventedRegister.Machine().did(Duty.VALIDATION, last.toString()).build()),
+                List.of(new InventedRegister.Machine()
+                        .did(Duty.VALIDATION, last.toString())
+                        .build()),
                 List.of(),
                 List.of(),
                 List.of(),
                 List.of());
         return DueList.of(
-                        register, new DueRules(List.of(new DueRules.RuleSet("common", "Common", "", List.of(rule)))), today)
+                        register,
+                        new DueRules(List.of(new DueRules.RuleSet("common", "Common", "", List.of(rule)))),
+                        today)
                 .get(0);
     }
 }

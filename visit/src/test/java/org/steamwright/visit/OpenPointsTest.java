@@ -235,7 +235,8 @@ class OpenPointsTest {
                 .contains("Run 2: no recording yet, so nothing of it is assessed.")
                 .as("its cycle is explained by it")
                 .noneMatch(point -> point.contains("cycle 1002"));
-        assertThat(CycleBook.of(invented.visit(), invented.visit().getSterilizer("A")).lines(1002, 1002))
+        assertThat(CycleBook.of(invented.visit(), invented.visit().getSterilizer("A"))
+                        .lines(1002, 1002))
                 .extracting(CycleLedger.Line::what)
                 .containsExactly("run 2, reference load, Wrapped 134");
     }

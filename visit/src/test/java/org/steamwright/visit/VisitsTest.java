@@ -258,7 +258,9 @@ class VisitsTest {
         invented.revalidation = Optional.empty();
         assertThat(complete().assessed().openPoints()).contains(NO_END);
         invented.job.cyclesUntilDue = OptionalInt.of(1500);
-        assertThat(invented.assessed().openPoints()).as("no counter at departure").contains(NO_END);
+        assertThat(invented.assessed().openPoints())
+                .as("no counter at departure")
+                .contains(NO_END);
         invented.counterAtDeparture = OptionalInt.of(4700);
         assertThat(invented.assessed().openPoints()).doesNotContain(NO_END);
         invented.job.cyclesUntilDue = OptionalInt.empty();

@@ -107,8 +107,8 @@ class WholeTest {
             @ForAll("runs") List<Row> rows, @ForAll("scopes") Scope scope, @ForAll("readings") Optional<Double> earth) {
         Invented any = new Invented();
         any.job.scope = scope;
-        earth.ifPresent(reading -> any.job.tasks.add(
-                earth(TaskList.Part.SAFETY, TaskEntry.Outcome.DONE, Optional.of(reading))));
+        earth.ifPresent(reading ->
+                any.job.tasks.add(earth(TaskList.Part.SAFETY, TaskEntry.Outcome.DONE, Optional.of(reading))));
         for (Row row : rows) {
             switch (row.kind()) {
                 case LEAK -> any.leak("without sensors", row.outcome());
@@ -133,8 +133,7 @@ class WholeTest {
     }
 
     @Property(tries = 300)
-    void of_any_parts_the_whole_is_the_worst_and_a_pass_only_where_all_pass(
-            @ForAll("standings") List<Standing> parts) {
+    void of_any_parts_the_whole_is_the_worst_and_a_pass_only_where_all_pass(@ForAll("standings") List<Standing> parts) {
         Standing whole = Whole.worst(parts);
         parts.forEach(part -> assertThat(Whole.badness(whole)).isGreaterThanOrEqualTo(Whole.badness(part)));
         assertThat(whole == Standing.PASS)
@@ -145,8 +144,7 @@ class WholeTest {
 
     @Provide
     Arbitrary<List<Row>> runs() {
-        return Combinators.combine(
-                        Arbitraries.of(Kind.values()), Arbitraries.of(PASS, PASS, PASS, FAIL, INVALID))
+        return Combinators.combine(Arbitraries.of(Kind.values()), Arbitraries.of(PASS, PASS, PASS, FAIL, INVALID))
                 .as(Row::new)
                 .list()
                 .ofMaxSize(7);

@@ -425,11 +425,12 @@ final class DuePages {
     /** What those subjects are called that a visit names; blank if it names none yet. */
     private String named(Subject visit, String fact, String name) {
         List<SubjectId> ids = new ArrayList<>();
-        visit.fact(fact).ifPresent(list -> list.node().forEach(id -> {
-            if (id.isTextual()) {
-                ids.add(SubjectId.parse(id.asText()));
-            }
-        }));
+        visit.fact(fact)
+                .ifPresent(list -> list.node().forEach(id -> {
+                    if (id.isTextual()) {
+                        ids.add(SubjectId.parse(id.asText()));
+                    }
+                }));
         return office.records().subjects(ids).stream()
                 .map(one -> one.text(name))
                 .filter(text -> !text.isBlank())

@@ -38,7 +38,12 @@ final class Again {
 
     /** What the same entry of another run has in common beside that. */
     private static final Map<String, List<String>> OF_ANOTHER_RUN = Map.of(
-            INDICATORS, List.of("control", "position"), CHEMICAL, List.of("position"), WEIGHINGS, List.of("item", "kind"));
+            INDICATORS,
+            List.of("control", "position"),
+            CHEMICAL,
+            List.of("position"),
+            WEIGHINGS,
+            List.of("item", "kind"));
 
     private static final Map<String, String> MARKS = Map.of(INDICATORS, "BI-", CHEMICAL, "CI-");
 

@@ -35,8 +35,7 @@ final class CloseSheet extends StageSheet {
                 .make());
         Block.Maker scope = section("scope");
         for (String part : List.of("leak", "operational", "performance")) {
-            scope.field(field(
-                    "job-sheet/scope/" + part, "scope-" + part, Look.CHOICE, options(List.of("yes", "no"))));
+            scope.field(field("job-sheet/scope/" + part, "scope-" + part, Look.CHOICE, options(List.of("yes", "no"))));
         }
         blocks.add(scope.field(field("job-sheet/scope/because", "scope-because", Look.LONG, List.of()))
                 .make());

@@ -50,14 +50,15 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         List<Missing> missing = gates(draft, frame, visit);
         reading.map(DraftReading::problems)
                 .orElse(glance)
-                .forEach(problem -> missing.add(new Missing(
-                        ProblemText.of(frame, problem),
-                        visit + "/" + place(problem, draft))));
+                .forEach(problem ->
+                        missing.add(new Missing(ProblemText.of(frame, problem), visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints().stream()
                         // each of them stands above, with its own place
-                        .filter(point -> !point.startsWith(VisitFolder.unfinished(1).id()))
-                        .forEach(point -> missing.add(new Missing(ProblemText.ofPoint(frame, point), visit + "/" + place(point)))));
+                        .filter(point ->
+                                !point.startsWith(VisitFolder.unfinished(1).id()))
+                        .forEach(point -> missing.add(
+                                new Missing(ProblemText.ofPoint(frame, point), visit + "/" + place(point)))));
         return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
 
@@ -133,7 +134,10 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         if (small.contains("indicator")) {
             return Stage.INDICATORS.word();
         }
-        if (small.contains("load ") || small.contains("weighed") || small.contains("challenge pack") || small.contains("agreed that")) {
+        if (small.contains("load ")
+                || small.contains("weighed")
+                || small.contains("challenge pack")
+                || small.contains("agreed that")) {
             return Stage.LOAD.word();
         }
         if (!isOfRun && small.contains("no list of the state as found")) {

@@ -36,8 +36,7 @@ final class IndicatorsSheet extends StageSheet {
             again(run, "indicators", maker)
                     .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
                     .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"));
-            again(run, "chemical-indicators", maker)
-                    .button(say("add.chemical"), "entries", adding(chemical));
+            again(run, "chemical-indicators", maker).button(say("add.chemical"), "entries", adding(chemical));
             blocks.add(offering(path, offering(chemical, maker)).make());
             blocks.add(photos(PhotoSubject.INDICATORS, String.valueOf(run), entry(say("block.indicator-photos", run)))
                     .make());

@@ -99,8 +99,7 @@ final class LoadSheet extends StageSheet {
     private void weighings(int run, List<Block> blocks) {
         String list = "runs/" + run + "/weighings";
         int weighed = count("runs", run, "weighings");
-        Block.Maker maker =
-                new Block.Maker(Part.SECTION, say("block.weighings", run)).note(say("note.weighings"));
+        Block.Maker maker = new Block.Maker(Part.SECTION, say("block.weighings", run)).note(say("note.weighings"));
         draft.peek()
                 .flatMap(DraftReading::assessed)
                 .flatMap(assessed -> assessed.find(run))
@@ -174,7 +173,8 @@ final class LoadSheet extends StageSheet {
     private Block statement(int run) {
         String path = "runs/" + run + "/load";
         String ink = DrawnSignature.name(run);
-        Optional<Integer> same = draft.files().containsKey(ink) || !text("runs", run, "load", "agreed-by").isBlank()
+        Optional<Integer> same = draft.files().containsKey(ink)
+                        || !text("runs", run, "load", "agreed-by").isBlank()
                 ? Optional.empty()
                 : agreedBefore(run);
         if (same.isPresent()) {

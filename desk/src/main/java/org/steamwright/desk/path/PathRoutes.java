@@ -687,7 +687,8 @@ public final class PathRoutes {
         }
         DraftChange change = draft.change().expect(to, draft.find(to));
         entries.forEach(entry -> change.add(to, entry));
-        return back(ask, change.keep(ask.author(), ""), "e-" + Field.id(to.then(1).toString()));
+        return back(
+                ask, change.keep(ask.author(), ""), "e-" + Field.id(to.then(1).toString()));
     }
 
     private Reply running(Ask ask, Draft draft) throws DraftRefusal, Garbled {

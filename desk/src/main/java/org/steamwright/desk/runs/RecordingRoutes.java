@@ -81,8 +81,7 @@ final class RecordingRoutes {
             return RunPlace.nothing(ask);
         }
         RunFacts run = facts.get();
-        Optional<AssessedRun> assessed =
-                run.draft().read().assessed().flatMap(visit -> visit.find(run.number()));
+        Optional<AssessedRun> assessed = run.draft().read().assessed().flatMap(visit -> visit.find(run.number()));
         return new Reply.Attachment(
                 "application/json", out -> ClockCurves.write(run, reader, assessed, out), Optional.empty());
     }

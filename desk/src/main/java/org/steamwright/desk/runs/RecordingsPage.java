@@ -105,8 +105,8 @@ public record RecordingsPage(
             throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
-        Optional<AssessedRun> run = reading.flatMap(DraftReading::assessed)
-                .flatMap(visit -> visit.find(facts.number()));
+        Optional<AssessedRun> run =
+                reading.flatMap(DraftReading::assessed).flatMap(visit -> visit.find(facts.number()));
         List<DraftProblem> all = reading.map(DraftReading::problems).orElse(List.of());
         List<DraftProblem> problems = new ArrayList<>();
         for (DraftProblem problem : all) {

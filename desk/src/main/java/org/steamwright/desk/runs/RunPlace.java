@@ -64,8 +64,8 @@ record RunPlace(Subject subject, AssessedVisit visit, AssessedRun run) {
         AssessedVisit visit = office.visits().of(subject.get());
         Optional<Integer> number = number(ask);
         Optional<AssessedRun> run = number.flatMap(visit::find);
-        boolean isUnrecorded = number.isPresent()
-                && visit.visit().unrecorded().stream().anyMatch(one -> one.number() == number.get());
+        boolean isUnrecorded =
+                number.isPresent() && visit.visit().unrecorded().stream().anyMatch(one -> one.number() == number.get());
         if (isUnrecorded) {
             return new Reply.Next("/visits/" + subject.get().id() + "/runs/" + number.get() + "/recordings");
         }

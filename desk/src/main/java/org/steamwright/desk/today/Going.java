@@ -83,7 +83,8 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
             return false;
         }
         SterilizerRecord record = register.sterilizers().get(0);
-        ZoneId zone = register.findPlace(record).map(place -> place.site().zone()).orElse(ZoneOffset.UTC);
+        ZoneId zone =
+                register.findPlace(record).map(place -> place.site().zone()).orElse(ZoneOffset.UTC);
         VisitPlan plan =
                 Planning.of(DataFiles.afterChange(), register, record, criteria(visit), List.of(YEARLY), List.of());
         Optional<Technician> technician = register.technicians().stream()
@@ -115,11 +116,12 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
 
     private static List<Subject> named(Office office, Subject visit, String fact) {
         List<SubjectId> ids = new ArrayList<>();
-        visit.fact(fact).ifPresent(list -> list.node().forEach(id -> {
-            if (id.isTextual()) {
-                ids.add(SubjectId.parse(id.asText()));
-            }
-        }));
+        visit.fact(fact)
+                .ifPresent(list -> list.node().forEach(id -> {
+                    if (id.isTextual()) {
+                        ids.add(SubjectId.parse(id.asText()));
+                    }
+                }));
         return office.records().subjects(ids);
     }
 }

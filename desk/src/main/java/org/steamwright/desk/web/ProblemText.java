@@ -41,16 +41,15 @@ public final class ProblemText {
     private static Told missing(Frame frame, DraftProblem problem, String key) {
         List<String> steps = problem.path().map(FactPath::steps).orElse(List.of());
         if (steps.isEmpty()) {
-            return Told.asItIs(
-                    frame.words().find("web.problem.no-" + key)
-                            .orElseGet(() -> frame.say("web.problem.alone", label(frame, steps, key))));
+            return Told.asItIs(frame.words()
+                    .find("web.problem.no-" + key)
+                    .orElseGet(() -> frame.say("web.problem.alone", label(frame, steps, key))));
         }
         if (key.equals("recording")) {
             return Told.asItIs(frame.say("web.problem.no-recording", steps.get(steps.size() - 1)));
         }
         Told place = frame.hear(problem.place());
-        return new Told(
-                frame.say("web.problem.missing", place.text(), label(frame, steps, key)), place.isEnglish());
+        return new Told(frame.say("web.problem.missing", place.text(), label(frame, steps, key)), place.isEnglish());
     }
 
     /** What the desk calls the field: that of the list first, as a reading before is no mass before. */

@@ -801,7 +801,8 @@ class PathTest {
             assertThat(unrecorded.statusCode()).isEqualTo(303);
             assertThat(unrecorded.headers().firstValue("Location").orElse(""))
                     .isEqualTo(address(draft, "runs/" + fresh + "/recordings"));
-            String recordings = desk.get(address(draft, "runs/" + fresh + "/recordings")).body();
+            String recordings =
+                    desk.get(address(draft, "runs/" + fresh + "/recordings")).body();
             assertThat(recordings).doesNotContain("VISIT-008");
             String close = desk.get(address(draft, "close")).body();
             assertThat(close)
@@ -810,8 +811,12 @@ class PathTest {
                     .contains("Run " + fresh + ": no recording yet, so nothing of it is assessed.")
                     .contains("name=\"secret\"");
             String indicators = "runs/" + fresh + "/indicators";
-            desk.post(address(draft, "entries"), Map.of("stage", "indicators", "list", indicators, "with.control", "no"));
-            draft.now().change().set(FactPath.parse(indicators + "/1/id"), Optional.empty()).keep(KIM, "");
+            desk.post(
+                    address(draft, "entries"), Map.of("stage", "indicators", "list", indicators, "with.control", "no"));
+            draft.now()
+                    .change()
+                    .set(FactPath.parse(indicators + "/1/id"), Optional.empty())
+                    .keep(KIM, "");
             assertThat(desk.get(address(draft, "runs/1")).statusCode()).isEqualTo(200);
             assertThat(desk.get("/review/" + draft.id()).statusCode()).isEqualTo(200);
             assertThat(desk.get(address(draft, "close")).body())

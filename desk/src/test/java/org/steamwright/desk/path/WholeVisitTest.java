@@ -18,8 +18,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
-import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.accounts.HandClock;
@@ -60,7 +60,9 @@ class WholeVisitTest {
 
     private HttpResponse<String> post(String path, Map<String, String> typed) throws Exception {
         HttpResponse<String> answer = desk.post(path, typed);
-        assertThat(answer.statusCode()).as(path + " " + typed + " " + answer.body()).isEqualTo(303);
+        assertThat(answer.statusCode())
+                .as(path + " " + typed + " " + answer.body())
+                .isEqualTo(303);
         return answer;
     }
 
@@ -100,7 +102,9 @@ class WholeVisitTest {
         String seen = isNote ? draft().note(path.substring(Saving.NOTES.length())) : keyed.text(draft());
         HttpResponse<String> answer =
                 desk.post(at("facts"), Map.of("stage", stage.word(), "path", path, "value", value, "seen", seen));
-        assertThat(answer.statusCode()).as(path + " = " + value + ": " + answer.body()).isEqualTo(303);
+        assertThat(answer.statusCode())
+                .as(path + " = " + value + ": " + answer.body())
+                .isEqualTo(303);
     }
 
     private void add(Stage stage, String list, String... with) throws Exception {
@@ -115,7 +119,8 @@ class WholeVisitTest {
     private void press(Stage stage, String words) throws Exception {
         String page = desk.get(at(stage.word())).body();
         Matcher form = Pattern.compile(
-                        "<form class=\"deed[^\"]*\" method=\"post\" action=\"([^\"]+)\"[^>]*>((?:(?!</form>).)*)</form>", Pattern.DOTALL)
+                        "<form class=\"deed[^\"]*\" method=\"post\" action=\"([^\"]+)\"[^>]*>((?:(?!</form>).)*)</form>",
+                        Pattern.DOTALL)
                 .matcher(page);
         while (form.find()) {
             if (form.group(2).contains(">" + words)) {
@@ -346,19 +351,26 @@ class WholeVisitTest {
             for (int run = 2; run <= 4; run++) {
                 for (int i = 1; i <= 2; i++) {
                     for (Map.Entry<String, String> read : Map.of(
-                                    "result", i == 1 ? "no-growth" : "growth",
-                                    "read-on", "2026-03-04 16:30",
-                                    "read-by", NAME)
+                                    "result",
+                                    i == 1 ? "no-growth" : "growth",
+                                    "read-on",
+                                    "2026-03-04 16:30",
+                                    "read-by",
+                                    NAME)
                             .entrySet()) {
                         String path = "runs/" + run + "/indicators/" + i + "/" + read.getKey();
                         Draft now = new Drafts(records).of(SubjectId.parse(id));
                         post(
                                 "/visits/" + id + "/facts",
                                 Map.of(
-                                        "stage", "indicators",
-                                        "path", path,
-                                        "value", read.getValue(),
-                                        "seen", now.text(FactPath.parse(path))));
+                                        "stage",
+                                        "indicators",
+                                        "path",
+                                        path,
+                                        "value",
+                                        read.getValue(),
+                                        "seen",
+                                        now.text(FactPath.parse(path))));
                     }
                 }
             }
@@ -369,12 +381,14 @@ class WholeVisitTest {
                     .containsExactly(Qualification.Standing.PASS);
             String close = desk.get("/visits/" + id + "/close").body();
             assertThat(close).contains("EX-1001: 134 wrapped");
-            Matcher seen = Pattern.compile("name=\"seen\" value=\"([0-9a-f]{64})\"").matcher(close);
+            Matcher seen =
+                    Pattern.compile("name=\"seen\" value=\"([0-9a-f]{64})\"").matcher(close);
             assertThat(seen.find()).isTrue();
             post(
                     "/visits/" + id + "/signatures",
                     Map.of("name", NAME, "meaning", "performed and recorded", "secret", SECRET, "seen", seen.group(1)));
-            assertThat(new VisitStates(records).of(read.now().subject()).state()).isEqualTo(VisitState.ISSUED);
+            assertThat(new VisitStates(records).of(read.now().subject()).state())
+                    .isEqualTo(VisitState.ISSUED);
         }
     }
 }

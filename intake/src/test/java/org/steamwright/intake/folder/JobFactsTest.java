@@ -122,11 +122,13 @@ class JobFactsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "scope: {leak: perhaps}           | found \"perhaps\"",
-        "scope: {cycles: [porous]}        | found the cycle \"porous\" in the scope, expected a cycle of the sterilisers of this visit: 134 wrapped",
-        "valid-until: next spring         | next spring",
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "scope: {leak: perhaps}           | found \"perhaps\"",
+                "scope: {cycles: [porous]}        | found the cycle \"porous\" in the scope, expected a cycle of the sterilisers of this visit: 134 wrapped",
+                "valid-until: next spring         | next spring",
+            })
     void a_scope_that_means_nothing_is_told_with_its_remedy(String line, String expected) {
         VisitFixture.tenLines(folder).yaml(VisitFixture.TEN_LINES + "job-sheet:\n  " + line + "\n");
         assertThat(new VisitFixture(folder).problems())

@@ -164,7 +164,8 @@ public final class CertificatePdf {
         if (state.isAnyQualified()) {
             return state.isEndless()
                     ? Sentence.of(
-                            machine + " passed with the cycles and loads below, but nothing says until when. Until the visit"
+                            machine
+                                    + " passed with the cycles and loads below, but nothing says until when. Until the visit"
                                     + " names an end, no load is covered.",
                             state.serial())
                     : mayBeRun(machine);
@@ -194,7 +195,8 @@ public final class CertificatePdf {
                         state.serial(),
                         end)
                 : Sentence.of(
-                        machine + " may be run with those cycles and loads below that are qualified, up to and including %s;"
+                        machine
+                                + " may be run with those cycles and loads below that are qualified, up to and including %s;"
                                 + " not everything that was asked for passed.",
                         state.serial(),
                         end);

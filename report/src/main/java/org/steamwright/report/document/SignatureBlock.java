@@ -82,6 +82,8 @@ final class SignatureBlock {
                 Wording.join(
                         ", ",
                         receipt.keyMadeBy().isBlank() ? "" : Sentence.of("made by %s", receipt.keyMadeBy()),
-                        receipt.enteredBy().isBlank() ? "" : Sentence.of("signed at the desk of %s", receipt.enteredBy())));
+                        receipt.enteredBy().isBlank()
+                                ? ""
+                                : Sentence.of("signed at the desk of %s", receipt.enteredBy())));
     }
 }

@@ -129,7 +129,12 @@ final class CertificatePdfTest {
                 "Kim Sample (invented)",
                 "Kim Sample (invented)");
         Issued issued = new Issued(
-                2, Optional.of(SIGNATURE), Optional.empty(), "", "corrects an earlier issue: lot", Optional.of(receipt));
+                2,
+                Optional.of(SIGNATURE),
+                Optional.empty(),
+                "",
+                "corrects an earlier issue: lot",
+                Optional.of(receipt));
         ByteArrayOutputStream report = new ByteArrayOutputStream();
         ReportPdf.write(visit, issued, Pictures.NONE, report);
         for (byte[] document : List.of(print(visit, issued), report.toByteArray())) {

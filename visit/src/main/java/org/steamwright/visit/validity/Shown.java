@@ -46,7 +46,8 @@ public final class Shown {
     private static boolean isWorkedOff(
             AssessedVisit assessed, String sterilizer, TaskList.Part part, Checklist.Section section) {
         List<TaskRecord.Standing> lines = assessed.visit().job().tasks().stream()
-                .filter(tasks -> tasks.sterilizer().equals(sterilizer) && tasks.list().part() == part)
+                .filter(tasks ->
+                        tasks.sterilizer().equals(sterilizer) && tasks.list().part() == part)
                 .flatMap(tasks -> tasks.lines().stream())
                 .map(TaskRecord.Line::standing)
                 .toList();
