@@ -164,8 +164,7 @@ final class VisitEvidence {
             try {
                 counter = new Counter(all, counter.resets());
             } catch (IllegalArgumentException contradicts) {
-                // the register may not know of a reset yet; the due list stays readable
-                continue;
+                // the register may not know of a reset yet; the due list stays readable without this reading
             }
         }
         return counter;
