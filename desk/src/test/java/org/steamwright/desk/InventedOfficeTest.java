@@ -215,15 +215,15 @@ class InventedOfficeTest {
     void the_day_is_the_one_at_the_site_and_not_the_offices() throws Exception {
         Path copy = folder.resolve("copy");
         copy(folder.resolve("demo-desk"), copy);
-        // the report stands until 21 July 2027; there it is the morning of the 22nd, in the office still the day before
-        Clock evening = Clock.fixed(Instant.parse("2027-07-21T20:00:00Z"), ZoneOffset.UTC);
+        // the report stands until 22 July 2027; there it is the morning of the 23rd, in the office still the day before
+        Clock evening = Clock.fixed(Instant.parse("2027-07-22T20:00:00Z"), ZoneOffset.UTC);
         String address = "/clinic/" + clinic("Example Dental").id();
         try (OpenDesk later = OpenDesk.with(Records.open(Place.folder(copy), evening, DueInRecord.RULE), folder)) {
-            assertThat(later.get(address).body()).contains("It ended with 2027-07-21.");
+            assertThat(later.get(address).body()).contains("It ended with 2027-07-22.");
             assertThat(later.get(address + "/load?serial=EX-1001&cycle=134+wrapped&mass=1&tests=passed"
                                     + "&name-1=probe&count-1=1&family-1=solid&packaging-1=single+pouch")
                             .body())
-                    .contains("It ended with 2027-07-21.");
+                    .contains("It ended with 2027-07-22.");
         }
     }
 }

@@ -27,7 +27,7 @@ final class Words {
                 + list(numbers.stream().map(String::valueOf).toList());
     }
 
-    /** ' up to and including 25 November 2027 or cycle 5200, whichever comes first'; each part where it is known. */
+    /** ' up to and including 24 November 2027 or cycle 5200, whichever comes first'; each part where it is known. */
     static String until(Optional<LocalDate> day, OptionalInt count) {
         String text = day.map(date -> " up to and including " + day(date)).orElse("");
         if (count.isPresent()) {

@@ -85,7 +85,7 @@ final class ReviewPages {
                     Cell.of(visit.text("date")),
                     Cell.verdict(frame, word.isBlank() ? "not assessed" : word),
                     word.isBlank()
-                            ? Cell.of(frame.say("office.review-not-ready"))
+                            ? notReady(result.map(VisitResult::why).orElse(VisitResult.Reason.NONE), frame)
                             : Cell.figure(Integer.toString(
                                     result.map(VisitResult::exceptions).orElse(0))),
                     Cell.of(frame.say(
@@ -110,6 +110,13 @@ final class ReviewPages {
             writer.say("", List.of(frame.say("office.results-wait", waiting)));
         }
         return writer.reply();
+    }
+
+    /** Facts that are still missing are told at the visit; what is damaged is told here too. */
+    private static Cell notReady(VisitResult.Reason why, Frame frame) {
+        return why.place().isBlank() && !why.text().isBlank()
+                ? Shown.reason(frame, why)
+                : Cell.of(frame.say("office.review-not-ready"));
     }
 
     private List<List<Cell>> exceptions(Subject visit, AssessedVisit assessed, Frame frame) {
