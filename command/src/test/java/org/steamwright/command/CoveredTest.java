@@ -115,7 +115,7 @@ class CoveredTest {
                 """);
         assertThat(said(ExitStatus.FAIL, session.run("covered", "demo", "--load", "load.yaml"))
                         .out())
-                .contains("It ended with 2027-03-01.");
+                .contains("It ended with 2027-03-02.");
         assertThat(said(ExitStatus.PASS, session.run("covered", "demo", "--load", "load.yaml", "--on", "2026-04-01"))
                         .out())
                 .contains("2 × mirror");
