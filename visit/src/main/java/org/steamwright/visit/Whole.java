@@ -115,7 +115,7 @@ public final class Whole {
         for (TaskRecord.Line line : tasks.lines()) {
             switch (line.standing()) {
                 case BAD -> parts.add(isMaintenance ? Standing.INCOMPLETE : Standing.FAIL);
-                case NOT_READ, NOT_POSSIBLE, UNANSWERED -> {
+                case NOT_READ, NOT_POSSIBLE, UNANSWERED, NOT_SAID -> {
                     if (!isMaintenance) {
                         parts.add(Standing.INCOMPLETE);
                     }
