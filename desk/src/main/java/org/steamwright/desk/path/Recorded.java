@@ -48,9 +48,9 @@ public final class Recorded {
         boolean isOfRun = steps.size() > 1 && steps.get(1).matches("[1-9][0-9]{0,3}");
         return switch (steps.get(0)) {
             case RUNS ->
-                steps.size() == 1 && isAny(draft)
-                        || isOfRun && steps.size() == 2 && is(draft, Integer.parseInt(steps.get(1)))
-                        || isOfRun && steps.size() > 2 && REASONED.contains(steps.get(2));
+                (steps.size() == 1 && isAny(draft))
+                        || (isOfRun && steps.size() == 2 && is(draft, Integer.parseInt(steps.get(1))))
+                        || (isOfRun && steps.size() > 2 && REASONED.contains(steps.get(2)));
             case CRITERIA_SET -> isAny(draft);
             case "criteria-set-changes" -> true;
             default -> false;
