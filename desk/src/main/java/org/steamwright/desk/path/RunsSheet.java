@@ -28,6 +28,9 @@ final class RunsSheet extends StageSheet {
                                 : adding("runs", "kind", kind, "sterilizer", machine.key()));
             }
         }
+        if (Recorded.isAny(draft)) {
+            head.link(say("to.failures"), "failures");
+        }
         blocks.add(head.make());
         for (int i = 1; i <= count("runs"); i++) {
             blocks.add(run(i));
@@ -144,9 +147,6 @@ final class RunsSheet extends StageSheet {
         maker.note(recording.isBlank() ? say("recording.none") : say("recording", recording))
                 .link(say("to.recordings"), "runs/" + number + "/recordings")
                 .link(say("to.run"), "runs/" + number);
-        if (Recorded.is(draft, number)) {
-            maker.link(say("to.failures"), "failures");
-        }
         if (kind.equals("reference-load")) {
             maker.link(say("to.load"), "load").link(say("to.indicators"), "indicators");
         }
