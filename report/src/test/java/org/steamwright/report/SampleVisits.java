@@ -50,6 +50,11 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.ReferenceLoad;
+import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.SetAside;
+import org.steamwright.visit.SetChange;
+import org.steamwright.visit.TakenAway;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
@@ -689,5 +694,77 @@ public final class SampleVisits {
                         instruments(),
                         Ambient.barometer(AMBIENT),
                         Optional.empty()));
+    }
+
+    /** The first run and steriliser of a visit with everything that takes a reason: plate, run set aside, another set. */
+    public static AssessedVisit reasoned(AssessedVisit visit) {
+        Visit facts = visit.visit();
+        Sterilizer first = facts.sterilizers().get(0);
+        Sterilizer read = new Sterilizer(
+                first.key(),
+                first.maker(),
+                first.model(),
+                first.serial(),
+                first.year(),
+                first.chamberLitres(),
+                first.chamberSize(),
+                first.trayLevels(),
+                first.firmware(),
+                first.location(),
+                first.pressurePapers(),
+                first.counterAtArrival(),
+                first.counterAtDeparture(),
+                first.cycles(),
+                Optional.of(new NamePlate(
+                        "EX-9999",
+                        "Kim Sample (invented)",
+                        List.of(new NamePlate.Photo("photos/plate-A-1.jpg", "0123456789abcdef".repeat(4))))));
+        AssessedRun one = visit.runs().get(0);
+        VisitRun run = one.run();
+        VisitRun aside = new VisitRun(
+                run.number(),
+                run.sterilizer(),
+                run.machineCycle(),
+                run.machineVerdict(),
+                run.stage(),
+                run.startCondition(),
+                run.load(),
+                run.indicators(),
+                run.weighings(),
+                run.chemicalIndicators(),
+                run.note(),
+                run.test(),
+                run.chemicalEntries(),
+                Optional.of(new SetAside("the door was opened too early", "Kim Sample (invented)")),
+                List.of(new TakenAway("other.csv", "9f86d081", "recording of the other steriliser", "Kim Sample (invented)")));
+        return new AssessedVisit(
+                new Visit(
+                        facts.reportNumber(),
+                        facts.purpose(),
+                        facts.date(),
+                        facts.zone(),
+                        facts.company(),
+                        facts.clinic(),
+                        List.of(read),
+                        facts.people(),
+                        facts.conditions(),
+                        facts.instruments(),
+                        List.of(),
+                        List.of(aside),
+                        facts.criteriaSet(),
+                        facts.deviations(),
+                        facts.recommendations(),
+                        facts.nextDue(),
+                        facts.notTested(),
+                        facts.remarks(),
+                        JobSheet.NONE,
+                        List.of(new SetChange("au-as5369", "us-cdc", "the clinic works by other rules", "Kim Sample (invented)"))),
+                List.of(new AssessedRun(aside, one.evaluation(), one.loadFindings())),
+                List.of(),
+                visit.standing(),
+                visit.summary(),
+                List.of(),
+                Optional.empty(),
+                List.of());
     }
 }

@@ -145,6 +145,18 @@ final class ReportPdfTest {
     }
 
     @Test
+    void the_plate_a_run_set_aside_a_recording_taken_away_and_another_set_are_printed_with_their_reasons()
+            throws IOException {
+        AssessedVisit changed = SampleVisits.reasoned(visit);
+        assertThat(squeezed(text(print(changed))))
+                .contains(
+                        "saysEX-9999:notthesteriliserofthisvisit;readbyKimSample(invented);photophotos/plate-A-1.jpg,SHA-2560123456789abcdef…",
+                        "SetasidebyKimSample(invented):thedoorwasopenedtooearly.",
+                        "Recordingother.csvwastakenawaybyKimSample(invented):recordingoftheothersteriliser.",
+                        "Thecriteriasetwaschangedfromau-as5369tous-cdcbyKimSample(invented)afterrecordingswerethere:theclinicworksbyotherrules.");
+    }
+
+    @Test
     void hostile_texts_neither_break_the_pages_nor_leave_them() throws IOException {
         for (String hostile : List.of(
                 "<script>alert('x')</script> & \"quotes\" ]]> <!-- -->",

@@ -80,6 +80,7 @@ class ResultJsonTest {
         collectFields(tree(SampleVisit.full()), written);
         collectFields(tree(SampleVisits.job()), written);
         collectFields(tree(SampleVisits.borders()), written);
+        collectFields(tree(SampleVisits.reasoned(SampleVisits.borders())), written);
         // a full visit has no channel of the other quantity in these places
         described.removeAll(List.of("depthCelsius", "heightCelsius", "rangeLowKilopascal", "rangeHighKilopascal"));
         described.removeIf(name -> name.endsWith("Kilopascal"));
