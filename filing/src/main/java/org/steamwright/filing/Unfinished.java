@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -73,7 +74,10 @@ final class Unfinished {
         StringBuilder key = new StringBuilder();
         path.steps()
                 .forEach(step -> key.append('/')
-                        .append(FactPath.place(step).isPresent() ? "%06d".formatted(Integer.parseInt(step)) : step));
+                        .append(
+                                FactPath.place(step).isPresent()
+                                        ? String.format(Locale.ROOT, "%06d", Integer.parseInt(step))
+                                        : step));
         return key.toString();
     }
 
