@@ -1208,8 +1208,8 @@ class PathTest {
             assertThat(strips).containsOnlyKeys("spore strip, C");
             desk.post(address(draft, "offers"), strips.get("spore strip, C"));
             assertThat(draft.now().find(FactPath.parse("runs/1/indicators/1")))
-                    .as("no lot, no result")
-                    .contains(Map.of("product", "spore strip", "position", "C", "result", "awaited"));
+                    .as("no lot, no result, and a mark of its own")
+                    .contains(Map.of("id", "BI-1", "product", "spore strip", "position", "C", "result", "awaited"));
             assertThat(offers(desk.get(address(draft, "indicators")).body()))
                     .as("there were two of them")
                     .containsOnlyKeys("spore strip, C");
