@@ -49,12 +49,11 @@ import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
-import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.SetChange;
 import org.steamwright.visit.TakenAway;
-import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
@@ -62,6 +61,7 @@ import org.steamwright.visit.Weighing;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
+import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Person;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -736,7 +736,8 @@ public final class SampleVisits {
                 run.test(),
                 run.chemicalEntries(),
                 Optional.of(new SetAside("the door was opened too early", "Kim Sample (invented)")),
-                List.of(new TakenAway("other.csv", "9f86d081", "recording of the other steriliser", "Kim Sample (invented)")));
+                List.of(new TakenAway(
+                        "other.csv", "9f86d081", "recording of the other steriliser", "Kim Sample (invented)")));
         return new AssessedVisit(
                 new Visit(
                         facts.reportNumber(),
@@ -758,7 +759,9 @@ public final class SampleVisits {
                         facts.notTested(),
                         facts.remarks(),
                         JobSheet.NONE,
-                        List.of(new SetChange("au-as5369", "us-cdc", "the clinic works by other rules", "Kim Sample (invented)"))),
+                        List.of(new SetChange(
+                                "au-as5369", "us-cdc", "the clinic works by other rules", "Kim Sample (invented)")),
+                        List.of()),
                 List.of(new AssessedRun(aside, one.evaluation(), one.loadFindings())),
                 List.of(),
                 visit.standing(),

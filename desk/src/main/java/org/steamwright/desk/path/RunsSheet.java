@@ -127,7 +127,8 @@ final class RunsSheet extends StageSheet {
         String kind = text("runs", number, "kind");
         Block.Maker maker = entry(say("run", number, kindWords(kind)));
         if (Running.is(draft, number)) {
-            maker.heldOpen().button(say("running.ended"), "running", Map.of("run", String.valueOf(number), "ended", "yes"));
+            maker.heldOpen()
+                    .button(say("running.ended"), "running", Map.of("run", String.valueOf(number), "ended", "yes"));
         } else {
             maker.button(say("running.start"), "running", Map.of("run", String.valueOf(number)));
         }
