@@ -1,5 +1,6 @@
 package org.steamwright.desk.web;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -48,8 +49,15 @@ public final class ProblemText {
         if (key.equals("recording")) {
             return Told.asItIs(frame.say("web.problem.no-recording", steps.get(steps.size() - 1)));
         }
-        Told place = frame.hear(problem.place());
-        return new Told(frame.say("web.problem.missing", place.text(), label(frame, steps, key)), place.isEnglish());
+        List<Told> place = Arrays.stream(problem.place().split(", ", -1))
+                .map(piece -> frame.hear(piece))
+                .toList();
+        return new Told(
+                frame.say(
+                        "web.problem.missing",
+                        place.stream().map(Told::text).collect(Collectors.joining(", ")),
+                        label(frame, steps, key)),
+                place.stream().anyMatch(Told::isEnglish));
     }
 
     /** What the desk calls the field: that of the list first, as a reading before is no mass before. */

@@ -819,6 +819,12 @@ class PathTest {
                     .keep(KIM, "");
             assertThat(desk.get(address(draft, "runs/1")).statusCode()).isEqualTo(200);
             assertThat(desk.get("/review/" + draft.id()).statusCode()).isEqualTo(200);
+            assertThat(desk.send(HttpRequest.newBuilder(desk.address(address(draft, "context")))
+                                    .header("Accept-Language", "de"))
+                            .body())
+                    .contains("Lauf " + fresh + ", Indikator 1: „Kennzeichen auf dem Indikator“ ist nicht ausgefüllt.")
+                    .contains("Lauf " + fresh + ": noch keine Aufzeichnung")
+                    .doesNotContain("Add a line like", "visit.yaml", "VISIT-");
             assertThat(desk.get(address(draft, "close")).body())
                     .contains("href=\"" + address(draft, "indicators#"))
                     .contains("Some entries are not finished")
