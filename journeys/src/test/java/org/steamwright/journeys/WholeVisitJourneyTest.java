@@ -208,7 +208,7 @@ class WholeVisitJourneyTest {
             press("Begin");
             page.waitForURL(url -> url.endsWith("/identity"));
             visit = page.url().replaceFirst("https?://[^/]+", "").replace("/identity", "");
-            enter("way/plate-serial/A", "EX-1001");
+            enter("sterilizers/1/name-plate/serial", "EX-1001");
             go("as-found");
             enter("conditions/barometer", "100.9 kPa");
             for (int number = 1; number <= LOADED.size(); number++) {

@@ -172,7 +172,8 @@ class CorrectionTest {
             assertThat(next.text("date")).isEqualTo("2027-02-15");
             assertThat(next.text("clinic-name")).isEqualTo("Example Dental Practice (invented)");
             assertThat(desk.get("/today").body()).contains(">Planned<", "R-2026-0001", "15 Feb 2027");
-            assertThat(desk.get("/plan").body()).contains("R-2026-0001", "15 Feb 2027");
+            assertThat(desk.get("/plan").body()).as("60 days ahead").doesNotContain("R-2026-0001");
+            assertThat(desk.get("/plan?days=366").body()).contains("R-2026-0001", "15 Feb 2027");
             assertThat(desk.get(address + "/close").body()).contains("Planned: R-2026-0001 on 15 Feb 2027");
         }
     }

@@ -282,7 +282,7 @@ class WholeVisitTest {
                             "criteria-set", "au-as5369",
                             "machine", "EX-1001",
                             "technician", NAME));
-            type(Stage.IDENTITY, "way/plate-serial/A", "EX-1001");
+            type(Stage.IDENTITY, "sterilizers/1/name-plate/serial", "EX-1001");
             type(Stage.AS_FOUND, "conditions/barometer", "100.9 kPa");
             if (draft().count(FactPath.parse("sterilizers/1/cycles")) == 0) {
                 add(Stage.IDENTITY, "sterilizers/1/cycles", "type", "B");
