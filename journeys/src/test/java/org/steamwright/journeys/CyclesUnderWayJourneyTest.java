@@ -134,9 +134,11 @@ class CyclesUnderWayJourneyTest {
             press(sheet.page(), "Add: empty chamber, steriliser A");
             press(sheet.page(), START);
             counts(sheet.page());
-            assertThat(seconds(sheet.page())).singleElement().satisfies(shown -> assertThat(shown)
-                    .as("seconds since a start of just now")
-                    .isLessThan(600L));
+            assertThat(seconds(sheet.page()))
+                    .singleElement()
+                    .satisfies(shown -> assertThat(shown)
+                            .as("seconds since a start of just now")
+                            .isLessThan(600L));
         }
     }
 

@@ -137,8 +137,7 @@ final class Inspection {
      * @param seen elements that were there when all rules were asked; of them only what measures is asked again
      */
     private static List<String> asItStands(String path, Page page, Set<String> seen) {
-        List<String> problems =
-                new ArrayList<>(Look.axe(page, seen.add(Look.shown(page)) ? List.of() : OF_LAYOUT));
+        List<String> problems = new ArrayList<>(Look.axe(page, seen.add(Look.shown(page)) ? List.of() : OF_LAYOUT));
         problems.addAll(Look.wider(page));
         problems.addAll(Look.widerTables(page));
         problems.addAll(tooSmall(path, page));

@@ -94,8 +94,9 @@ class LookTest {
 
     @Test
     void a_width_that_changes_a_colour_of_the_night_is_looked_at_again() {
-        page.setContent(SOUND.formatted("<style>@media (prefers-color-scheme: dark) { html { background: #111; color: #eee } }"
-                + "@media (prefers-color-scheme: dark) and (min-width: 1000px) { p { color: #222 } }</style>"));
+        page.setContent(
+                SOUND.formatted("<style>@media (prefers-color-scheme: dark) { html { background: #111; color: #eee } }"
+                        + "@media (prefers-color-scheme: dark) and (min-width: 1000px) { p { color: #222 } }</style>"));
         page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
         page.setViewportSize(390, 900);
         String narrow = Look.coloured(page);

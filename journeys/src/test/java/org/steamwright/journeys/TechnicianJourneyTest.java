@@ -288,11 +288,7 @@ class TechnicianJourneyTest {
         List<String> asked = stayWhenAsked(page);
         page.locator("main form.own textarea").first().fill("The door seal is worn (invented)");
         leave(sheet, asked, 1);
-        page.locator("main form.own")
-                .first()
-                .getByRole(AriaRole.BUTTON)
-                .first()
-                .click();
+        page.locator("main form.own").first().getByRole(AriaRole.BUTTON).first().click();
         assertThat(page.locator("main form.field textarea").first()).hasValue("The door seal is worn (invented)");
         sheet.go("As found");
         assertThat(asked).hasSize(1);
@@ -315,7 +311,9 @@ class TechnicianJourneyTest {
                 .locator("nav.stages")
                 .getByRole(
                         AriaRole.LINK,
-                        new Locator.GetByRoleOptions().setName("Runs (OQ and PQ)").setExact(true))
+                        new Locator.GetByRoleOptions()
+                                .setName("Runs (OQ and PQ)")
+                                .setExact(true))
                 .click();
         sheet.page().waitForCondition(() -> asked.size() >= times);
         assertThat(asked).hasSize(times).containsOnly("beforeunload");
