@@ -4,6 +4,7 @@ import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertTha
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.LocatorAssertions;
 import java.io.BufferedWriter;
@@ -70,7 +71,10 @@ class RecordingJourneyTest {
     }
 
     private static void takeAway(Page page) {
-        page.locator("form[action$='/remove'] button").click();
+        Locator away = page.locator("details:has(form[action$='/remove'])");
+        away.locator("summary").click();
+        away.locator("textarea").fill("Another recording is tried (invented)");
+        away.locator("button").click();
         assertThat(page.locator("main")).containsText("No recording yet.");
     }
 

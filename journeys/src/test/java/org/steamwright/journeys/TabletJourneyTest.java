@@ -96,6 +96,7 @@ class TabletJourneyTest {
             fact("conditions/barometer", "1004 hPa");
             go("Runs (OQ and PQ)");
             tap("Add: reference load, steriliser A");
+            assertThat(tablet.locator("main a[href$='/runs/1/recordings']")).isVisible();
             record(visitor, visit);
             visitor.at(visit + "/load");
             fact("runs/1/load/description", "Five pouches of invented instruments");
