@@ -147,11 +147,11 @@ class CyclesUnderWayJourneyTest {
 
     /** Presses the first button that says so. */
     private static void press(Page page, String button) {
-        page.locator("main button", new Page.LocatorOptions().setHasText(button))
-                .first()
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.locator("main button", new Page.LocatorOptions().setHasText(button))
+                        .first()
+                        .click());
     }
 
     private static Locator clocks(Page page) {

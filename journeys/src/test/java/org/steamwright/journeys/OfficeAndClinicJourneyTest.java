@@ -34,12 +34,12 @@ class OfficeAndClinicJourneyTest {
     }
 
     private static void press(Page page, String button) {
-        page.getByRole(
-                        AriaRole.BUTTON,
-                        new Page.GetByRoleOptions().setName(button).setExact(true))
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.getByRole(
+                                AriaRole.BUTTON,
+                                new Page.GetByRoleOptions().setName(button).setExact(true))
+                        .click());
     }
 
     @Test
@@ -71,8 +71,7 @@ class OfficeAndClinicJourneyTest {
         page.locator("main form[action='/nonconformities'] button").click();
         page.waitForURL(url -> url.matches(".*/nonconformities/[^/]+"));
         page.locator("#reason").fill("too early (invented)");
-        page.locator("form[action$='/close'] button").click();
-        page.waitForLoadState();
+        Visitor.follow(page, () -> page.locator("form[action$='/close'] button").click());
         assertThat(page.getByRole(AriaRole.ALERT)).isVisible();
         assertThat(visitor.takeComplaints())
                 .as("the browser notes the refusal and nothing else")
@@ -80,11 +79,13 @@ class OfficeAndClinicJourneyTest {
         page.locator("#cause").fill("Handled without its cap (invented)");
         page.locator("#correction").fill("Probe replaced (invented)");
         page.locator("#evidence").fill("Check at 134 °C, within 0.1 K (invented)");
-        page.locator("main form:not([action$='/close']) button.next").first().click();
-        page.waitForLoadState();
+        Visitor.follow(
+                page,
+                () -> page.locator("main form:not([action$='/close']) button.next")
+                        .first()
+                        .click());
         page.locator("#reason").fill("Probe replaced and checked (invented)");
-        page.locator("form[action$='/close'] button").click();
-        page.waitForLoadState();
+        Visitor.follow(page, () -> page.locator("form[action$='/close'] button").click());
         assertThat(page.locator("main")).containsText("Probe replaced and checked (invented)");
     }
 

@@ -333,8 +333,9 @@ class OfficeUsersJourneyTest {
             Locator entry =
                     users.locator("ol.entries > li", new Page.LocatorOptions().setHasText("Robin Sample (invented)"));
             entry.locator("summary").click();
-            entry.locator("form[action$='/sessions'] button").click();
-            users.waitForLoadState();
+            Visitor.follow(
+                    users,
+                    () -> entry.locator("form[action$='/sessions'] button").click());
             sheet.type("Reason of the visit", "typed too late (invented)");
             assertThat(sheet.notSaved()).containsText("your session has ended", Sheet.soon());
             sheet.shows("Reason of the visit", "typed too late (invented)");

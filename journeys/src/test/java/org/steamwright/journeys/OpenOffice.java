@@ -70,13 +70,13 @@ final class OpenOffice implements AutoCloseable {
     }
 
     static void press(Page page, String button) {
-        page.locator("main")
-                .getByRole(
-                        AriaRole.BUTTON,
-                        new Locator.GetByRoleOptions().setName(button).setExact(true))
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.locator("main")
+                        .getByRole(
+                                AriaRole.BUTTON,
+                                new Locator.GetByRoleOptions().setName(button).setExact(true))
+                        .click());
     }
 
     @Override

@@ -99,13 +99,13 @@ final class Sheet {
 
     /** Goes to another stage by its link. */
     Sheet go(String stage) {
-        page.locator("nav.stages")
-                .getByRole(
-                        AriaRole.LINK,
-                        new Locator.GetByRoleOptions().setName(stage).setExact(true))
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.locator("nav.stages")
+                        .getByRole(
+                                AriaRole.LINK,
+                                new Locator.GetByRoleOptions().setName(stage).setExact(true))
+                        .click());
         return this;
     }
 

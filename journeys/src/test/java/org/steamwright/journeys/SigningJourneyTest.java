@@ -72,8 +72,7 @@ class SigningJourneyTest {
                     page.locator("form[action$='/keys']").filter(new Locator.FilterOptions().setHasText(NAME));
             newSecret.locator("input[name=secret]").fill(SECRET);
             newSecret.locator("input[name=again]").fill(SECRET);
-            newSecret.locator("button").click();
-            page.waitForLoadState();
+            Visitor.follow(page, () -> newSecret.locator("button").click());
 
             sign(page, "some other words");
             assertThat(page.getByRole(AriaRole.ALERT)).isVisible();
@@ -115,7 +114,6 @@ class SigningJourneyTest {
     private static void sign(Page page, String secret) {
         Locator form = page.locator("form[action$='/signatures']").filter(new Locator.FilterOptions().setHasText(NAME));
         form.locator("input[name=secret]").fill(secret);
-        form.locator("button").click();
-        page.waitForLoadState();
+        Visitor.follow(page, () -> form.locator("button").click());
     }
 }

@@ -263,22 +263,22 @@ class TabletJourneyTest {
     }
 
     private void go(String stage) {
-        tablet.locator("nav.stages")
-                .getByRole(
-                        AriaRole.LINK,
-                        new Locator.GetByRoleOptions().setName(stage).setExact(true))
-                .tap();
-        tablet.waitForLoadState();
-        Visitor.settle(tablet);
+        Visitor.follow(
+                tablet,
+                () -> tablet.locator("nav.stages")
+                        .getByRole(
+                                AriaRole.LINK,
+                                new Locator.GetByRoleOptions().setName(stage).setExact(true))
+                        .tap());
     }
 
     private void tap(String button) {
         // a control to choose files is a button by its role, too
-        tablet.locator("main button", new Page.LocatorOptions().setHasText(button))
-                .first()
-                .tap();
-        tablet.waitForLoadState();
-        Visitor.settle(tablet);
+        Visitor.follow(
+                tablet,
+                () -> tablet.locator("main button", new Page.LocatorOptions().setHasText(button))
+                        .first()
+                        .tap());
     }
 
     private static int freePort() throws IOException {

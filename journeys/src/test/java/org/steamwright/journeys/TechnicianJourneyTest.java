@@ -85,8 +85,7 @@ class TechnicianJourneyTest {
         }
         Locator missing = sheet.page().locator("main .missing a");
         assertThat(missing.count()).as("what is missing before signing").isPositive();
-        missing.first().click();
-        sheet.page().waitForLoadState();
+        Visitor.follow(sheet.page(), () -> missing.first().click());
         assertThat(sheet.page().url()).startsWith(desk.origin() + sheet.path());
         assertThat(visitor.takeComplaints()).isEmpty();
     }
@@ -244,11 +243,11 @@ class TechnicianJourneyTest {
     }
 
     private static void tap(Page page, String button) {
-        page.locator("main button", new Page.LocatorOptions().setHasText(button))
-                .first()
-                .tap();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.locator("main button", new Page.LocatorOptions().setHasText(button))
+                        .first()
+                        .tap());
     }
 
     @Test
@@ -339,8 +338,11 @@ class TechnicianJourneyTest {
                     .click();
             Sheet sheet = Sheet.on(page);
             sheet.field("Your company").fill("Sample Service (invented)");
-            sheet.around("Your company").getByRole(AriaRole.BUTTON).click();
-            page.waitForLoadState();
+            Visitor.follow(
+                    page,
+                    () -> sheet.around("Your company")
+                            .getByRole(AriaRole.BUTTON)
+                            .click());
             page.navigate(desk.origin() + sheet.path() + "/identity");
             sheet.shows("Your company", "Sample Service (invented)");
         }

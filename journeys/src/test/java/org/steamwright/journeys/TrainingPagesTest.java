@@ -59,11 +59,11 @@ class TrainingPagesTest {
     }
 
     private static void press(Page page, String button) {
-        page.locator("main")
-                .getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName(button))
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.locator("main")
+                        .getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName(button))
+                        .click());
     }
 
     /** Pages that only the training has, and one of a visit, which has its banner above what every visit shows. */

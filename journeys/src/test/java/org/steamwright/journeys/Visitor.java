@@ -106,6 +106,17 @@ final class Visitor implements AutoCloseable {
         page.waitForFunction(SETTLED);
     }
 
+    /**
+     * Does what leads to another page, and waits until that page is there. A press alone returns before the browser has begun
+     * to leave, so that whoever goes on at once meets the old page, or stops what was pressed.
+     */
+    static void follow(Page page, Runnable press) {
+        page.evaluate("document.documentElement.dataset.left = ''");
+        press.run();
+        page.waitForFunction("() => !('left' in document.documentElement.dataset)");
+        settle(page);
+    }
+
     /** Console errors and warnings, stopped scripts, breaches of the policy, requests to other hosts, since the last call. */
     List<String> takeComplaints() {
         List<String> taken = List.copyOf(complaints);

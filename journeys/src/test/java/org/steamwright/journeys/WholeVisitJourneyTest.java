@@ -75,11 +75,11 @@ class WholeVisitJourneyTest {
     }
 
     private void press(String words) {
-        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(words))
-                .first()
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(words))
+                        .first()
+                        .click());
     }
 
     /** Types into the field of a fact and sees that it was saved. */
@@ -154,8 +154,10 @@ class WholeVisitJourneyTest {
             press("Take over the load of run 1");
         }
         go("close");
-        page.locator("main .missing a:has-text('Run 1: no pack was weighed')").click();
-        page.waitForLoadState();
+        Visitor.follow(
+                page,
+                () -> page.locator("main .missing a:has-text('Run 1: no pack was weighed')")
+                        .click());
         press("Add a weighed pack");
         press("The same packs as in run 1");
         press("The same packs as in run 2");
@@ -181,9 +183,7 @@ class WholeVisitJourneyTest {
         go("close");
         Locator form = page.locator("form[action$='/signatures']").filter(new Locator.FilterOptions().setHasText(NAME));
         form.locator("input[name=secret]").fill(SECRET);
-        form.locator("button").click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(page, () -> form.locator("button").click());
     }
 
     @Test
@@ -218,9 +218,10 @@ class WholeVisitJourneyTest {
             indicators();
 
             go("close");
-            page.locator("main .missing a:has-text('no last day of the interim report')")
-                    .click();
-            page.waitForLoadState();
+            Visitor.follow(
+                    page,
+                    () -> page.locator("main .missing a:has-text('no last day of the interim report')")
+                            .click());
             enter(
                     "job-sheet/interim-until",
                     LocalDate.now(ZoneOffset.UTC).plusDays(7).toString());
@@ -228,8 +229,7 @@ class WholeVisitJourneyTest {
             Locator key = page.locator("form[action$='/keys']").filter(new Locator.FilterOptions().setHasText(NAME));
             key.locator("input[name=secret]").fill(SECRET);
             key.locator("input[name=again]").fill(SECRET);
-            key.locator("button").click();
-            page.waitForLoadState();
+            Visitor.follow(page, () -> key.locator("button").click());
             sign();
             go("close");
             assertThat(page.locator("form[action$='/signatures']")).hasCount(0);
