@@ -3,7 +3,8 @@
 # its pages take to be answered.
 # Usage: tools/measure/desk.sh [STARTS [REQUESTS]]; looks at the invented year in a folder of its own. Needs curl and Linux.
 #        tools/measure/desk.sh national [STERILISERS [REQUESTS [SAVES]]]; pages and saves with an invented register of the size of a nation.
-#        Needs Maven; DESK_SERVER=jdbc:postgresql://… names a database in the place of SQLite, empty or of an earlier measurement.
+#        Needs Maven; DESK_SERVER=jdbc:postgresql://… names a database in the place of SQLite, empty or of an earlier measurement;
+#        DESK_FILES=FOLDER keeps the files of the visits, which an earlier measurement's database needs again.
 # Prints what it ran on. Measure on an idle machine: the load is printed because it decides what the figures are worth.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd -P)
@@ -12,7 +13,7 @@ if [ "${1:-}" = national ]; then
     printf 'load       %s\n' "$(cut -d ' ' -f 1-3 /proc/loadavg)"
     "$root/steamwright" --version | sed 's/^/versions   /'
     exec mvn -q -B -f "$root/pom.xml" test -pl desk -am -Dtest=NationalSpeedTest -Dsurefire.failIfNoSpecifiedTests=false \
-        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.saves=${4:-1000} -Ddesk.drafts=${DESK_DRAFTS:-300} -Ddesk.server=${DESK_SERVER:-}"
+        "-Dsurefire.args=-Xmx1g -XX:+UseSerialGC -Ddesk.sterilizers=${2:-100000} -Ddesk.asked=${3:-500} -Ddesk.saves=${4:-1000} -Ddesk.drafts=${DESK_DRAFTS:-300} -Ddesk.server=${DESK_SERVER:-} -Ddesk.files=${DESK_FILES:-}"
 fi
 starts=${1:-11}
 requests=${2:-200}

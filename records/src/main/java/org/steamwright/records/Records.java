@@ -187,7 +187,12 @@ public final class Records implements AutoCloseable {
 
     /** Subjects of a kind that were made last, the newest first. */
     public List<Subject> newest(Kind kind, int limit) {
-        return reading.newest(kind, limit);
+        return newest(kind, 0, limit);
+    }
+
+    /** The same from a place on: a page of a long list. */
+    public List<Subject> newest(Kind kind, long from, int limit) {
+        return reading.newest(kind, from, limit);
     }
 
     /** Every subject of a kind, one after the other, all as they stand at one moment. */

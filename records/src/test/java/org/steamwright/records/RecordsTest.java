@@ -82,6 +82,24 @@ class RecordsTest {
 
     @ParameterizedTest
     @EnumSource
+    void what_another_program_adds_is_counted_with_what_was_counted_before(Stores.Engine engine) {
+        Place place = Stores.fresh(engine, folder);
+        try (Records records = Records.open(place, clock);
+                Records other = Records.open(place, clock)) {
+            assertThat(records.count(Kind.CLINIC)).isZero();
+            for (int i = 1; i <= 3; i++) {
+                Records by = i == 2 ? other : records;
+                by.append(ALEX, List.of(Change.set(Kind.CLINIC, by.newSubject(), "name", "Harbour Clinic " + i)));
+                by.append(ALEX, List.of(Change.set(Kind.LOT, by.newSubject(), "number", "L" + i)));
+                assertThat(records.count(Kind.CLINIC)).isEqualTo(i);
+            }
+            assertThat(other.count(Kind.CLINIC)).isEqualTo(3);
+            assertThat(other.count(Kind.LOT)).isEqualTo(3);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
     void what_is_equal_already_makes_no_entry(Stores.Engine engine) {
         try (Records records = Records.open(Stores.fresh(engine, folder), clock)) {
             SubjectId id = records.newSubject();

@@ -227,6 +227,9 @@ class ResultBookTest {
             assertThat(records.subjects(List.of(ids.get(4), records.newSubject(), ids.get(1))))
                     .extracting(Subject::id)
                     .containsExactly(ids.get(4), ids.get(1));
+            assertThat(records.newest(Kind.STERILIZER, 4, 2))
+                    .extracting(Subject::id)
+                    .containsExactly(ids.get(2), ids.get(1));
             assertThat(records.exactly(Kind.CLINIC, "name", "Old Mill Dental 3"))
                     .hasSize(1);
             assertThat(records.exactly(Kind.CLINIC, "name", "Old Mill Dental")).isEmpty();

@@ -3,7 +3,6 @@ package org.steamwright.desk.path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -101,11 +100,8 @@ public record VisitList(
         LocalDate day = LocalDate.now(office.clock());
         VisitStates states = new VisitStates(office.records());
         int all = (int) office.records().count(Kind.VISIT);
-        int end = Math.max(0, all - from);
-        int start = Math.max(0, end - SHOWN);
-        List<Subject> shown = new ArrayList<>(office.records().subjects(Kind.VISIT, start, end - start));
-        Collections.reverse(shown);
-        for (Subject visit : shown) {
+        int newer = Math.min(from, all);
+        for (Subject visit : office.records().newest(Kind.VISIT, newer, SHOWN)) {
             lines.add(new Line(
                     visit.id().toString(),
                     visit.text("number"),
@@ -122,7 +118,7 @@ public record VisitList(
                                 (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
                         .sorted(Comparator.comparing(Machine::words))
                         .toList();
-        return new VisitList(lines, all - end, all, machines, freeNumber(office), day, new Presets().names(), typed);
+        return new VisitList(lines, newer, all, machines, freeNumber(office), day, new Presets().names(), typed);
     }
 
     /** The number after the highest of this year among the visits that were made last. */

@@ -3,8 +3,10 @@ package org.steamwright.records.store;
 import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
@@ -27,6 +29,8 @@ public final class Reading {
 
     private final Database database;
     private final DueRule dueRule;
+
+    private final Map<Kind, Counted> counted = new ConcurrentHashMap<>();
 
     /**
      * @param database opened
@@ -78,14 +82,15 @@ public final class Reading {
     }
 
     /** The subjects of a kind that were made last, the newest first. */
-    public List<Subject> newest(Kind kind, int limit) {
+    public List<Subject> newest(Kind kind, long from, int limit) {
         return database.read(session -> Index.subjects(
                 session,
                 session.list(
                         row -> row.getLong(1),
-                        "select nr from subject where kind = ? order by nr desc limit ?",
+                        "select nr from subject where kind = ? order by nr desc limit ? offset ?",
                         kind.word(),
-                        limit)));
+                        limit,
+                        from)));
     }
 
     /** Every subject of a kind. */
@@ -113,11 +118,25 @@ public final class Reading {
                         from)));
     }
 
-    /** How many subjects of a kind there are. */
+    /**
+     * How many subjects of a kind there are. No subject ever goes, and their numbers rise with each that is kept, so that those
+     * beyond the last one counted are all that has to be counted anew.
+     */
     public long count(Kind kind) {
-        return database.read(session -> session.find(
-                        row -> row.getLong(1), "select count(*) from subject where kind = ?", kind.word())
-                .orElse(0L));
+        Counted before = counted.getOrDefault(kind, Counted.NONE);
+        Counted now = database.read(session -> session.find(
+                        row -> new Counted(Math.max(before.last(), row.getLong(2)), before.count() + row.getLong(1)),
+                        "select count(*), coalesce(max(nr), -1) from subject where kind = ? and nr > ?",
+                        kind.word(),
+                        before.last())
+                .orElse(before));
+        counted.merge(kind, now, (one, other) -> one.last() > other.last() ? one : other);
+        return now.count();
+    }
+
+    /** What was counted up to a subject. */
+    private record Counted(long last, long count) {
+        static final Counted NONE = new Counted(-1, 0);
     }
 
     /** Visits from a day on. */
