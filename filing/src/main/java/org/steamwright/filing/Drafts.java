@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.filing.DraftRefusal.Reason;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
@@ -301,19 +302,18 @@ public final class Drafts {
 
     /** What reading and assessing the visit gives; remembered as long as its facts are the same. */
     DraftReading read(Subject subject) throws IOException, FilingException {
-        return reading(assessed.of(subject), subject);
+        return reading(assessed.of(subject));
     }
 
     /** What was read of the visit as it stands, if that is at hand; nothing is read for it. */
     Optional<DraftReading> peek(Subject subject) {
-        return assessed.peek(subject).map(outcome -> reading(outcome, subject));
+        return assessed.peek(subject).map(Drafts::reading);
     }
 
-    private static DraftReading reading(AssessedOnce.Outcome outcome, Subject subject) {
-        FactTree tree = Draft.tree(subject);
+    private static DraftReading reading(AssessedOnce.Outcome outcome) {
         return new DraftReading(
                 outcome.problems().map(VisitFolderException::problems).orElse(List.of()).stream()
-                        .map(problem -> DraftProblem.of(problem, tree))
+                        .map(DraftProblem::of)
                         .toList(),
                 outcome.assessed());
     }
@@ -372,8 +372,9 @@ public final class Drafts {
         } catch (VisitFolderException e) {
             return e.problems().stream()
                     // recordings are not laid beside it for a glance
-                    .filter(problem -> !files.containsKey(problem.missing()))
-                    .map(problem -> DraftProblem.of(problem, tree))
+                    .filter(problem -> problem.flaw().sort() != Flaw.Sort.NO_FILE
+                            || !files.containsKey(problem.flaw().about()))
+                    .map(DraftProblem::of)
                     .toList();
         }
     }

@@ -3,8 +3,10 @@ package org.steamwright.filing;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.stream.Collectors;
+import org.steamwright.intake.folder.Way;
 
 /**
  * The way to a stated fact, such as {@code runs/2/channels/T3/role}. Places in lists count from 1. A stroke inside of a name is
@@ -29,6 +31,13 @@ public record FactPath(List<String> steps) {
         return new FactPath(Arrays.stream(steps).map(String::valueOf).toList());
     }
 
+    /** The path of a way through the visit file; empty for the file as a whole. Nothing stands behind an empty key. */
+    static Optional<FactPath> of(Way way) {
+        List<String> steps =
+                way.steps().stream().takeWhile(step -> !step.isEmpty()).toList();
+        return steps.isEmpty() ? Optional.empty() : Optional.of(new FactPath(steps));
+    }
+
     /**
      * A path as it is written.
      *
@@ -45,6 +54,11 @@ public record FactPath(List<String> steps) {
         List<String> longer = new ArrayList<>(steps);
         longer.add(String.valueOf(step));
         return new FactPath(longer);
+    }
+
+    /** The place in words from the outside to the inside, such as "run 2" and "channel T3". */
+    public List<String> words() {
+        return PlaceWords.of(this);
     }
 
     /** First step. */

@@ -22,7 +22,6 @@ import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.remark.Rank;
-import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Records;
@@ -233,8 +232,9 @@ public final class KeptResults {
             return assessed(visit, madeFrom, stated, families);
         } catch (VisitFolderException incomplete) {
             // follows from the facts as much as a result does
-            Problem first = incomplete.problems().get(0);
-            return notAssessed(visit, madeFrom, stated, new Reason(first.where(), first.text()));
+            DraftProblem first = DraftProblem.of(incomplete.problems().get(0));
+            Reason why = new Reason(String.join(", ", first.place()), first.said());
+            return notAssessed(visit, madeFrom, stated, why);
         } catch (FilingException refused) {
             return notAssessed(visit, UNREAD, stated, new Reason("", refused.getMessage() + "."));
         } catch (IOException failed) {

@@ -25,7 +25,13 @@ final class PlaceWords {
 
     private PlaceWords() {}
 
-    static String of(FactPath path) {
+    /** The place in one text. */
+    static String joined(FactPath path) {
+        return String.join(", ", of(path));
+    }
+
+    /** The place from the outside to the inside. */
+    static List<String> of(FactPath path) {
         List<String> words = new ArrayList<>();
         List<String> steps = path.steps();
         for (int i = 0; i < steps.size(); i++) {
@@ -39,7 +45,7 @@ final class PlaceWords {
                 words.add(spelled(step));
             }
         }
-        return String.join(", ", words);
+        return words;
     }
 
     private static String entry(String key) {

@@ -17,10 +17,9 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.steamwright.filing.RegisterField.Listed;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.RegisterFile;
@@ -55,9 +54,6 @@ public final class RegisterEntries {
     public static final String NEEDED = "office.missing";
 
     private static final int ATTEMPTS = 8;
-    /** A key that has to be there is told at what lacks it. */
-    private static final Pattern MISSING = Pattern.compile("found no \"([A-Za-z-]+)\"");
-
     private static final int MOST_SLUGS = 10_000;
     /** Facts by which an entry is found, beside what it states. */
     private static final List<String> FOUND_BY = List.of("name", "serial", "maker", "model");
@@ -538,14 +534,13 @@ public final class RegisterEntries {
     }
 
     private static Complaint complaint(Listed list, Problem problem) {
-        String path = problem.path().replace("[", ".").replace("]", "");
-        String own = list.word() + ".1";
-        boolean isOwn = path.equals(own) || path.startsWith(own + ".");
-        String field =
-                isOwn ? path.substring(own.length()).replaceFirst("^\\.", "").replace('.', '/') : "";
-        Matcher missing = MISSING.matcher(problem.text());
-        return isOwn && missing.lookingAt()
-                ? new Complaint(RegisterForm.name(field, missing.group(1)), NEEDED)
+        List<String> steps = problem.way().steps();
+        boolean isOwn = steps.size() > 1
+                && steps.get(0).equals(list.word())
+                && steps.get(1).equals("1");
+        String field = isOwn ? String.join("/", steps.subList(2, steps.size())) : "";
+        return isOwn && problem.flaw().sort() == Flaw.Sort.MISSING
+                ? new Complaint(RegisterForm.name(field, problem.flaw().about()), NEEDED)
                 : new Complaint(field, problem.text());
     }
 }

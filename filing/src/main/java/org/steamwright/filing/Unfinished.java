@@ -42,7 +42,7 @@ final class Unfinished {
             SortedSet<FactPath> entries = new TreeSet<>(BACKWARDS);
             for (Problem problem : problems) {
                 Optional<FactPath> entry = problem.isUnfinished()
-                        ? DraftProblem.of(problem, tree).path().filter(Unfinished::canBeLeftOut)
+                        ? FactPath.of(problem.way()).filter(Unfinished::canBeLeftOut)
                         : Optional.empty();
                 if (entry.isEmpty()) {
                     return Optional.empty();

@@ -120,9 +120,9 @@ class DraftsTest {
                 .contains(Kind.STERILIZER, Kind.VISIT);
         assertThat(draft.assessed()).isEmpty();
         DraftProblem missing = draft.problems().get(0);
-        assertThat(missing.message()).contains("found no \"runs\"");
-        assertThat(missing.remedy()).startsWith("Add a line like: runs");
-        assertThat(missing.place()).isEqualTo("the visit");
+        assertThat(missing.missing()).contains("runs");
+        assertThat(missing.field()).contains(path("runs"));
+        assertThat(missing.place()).containsExactly("the visit");
     }
 
     @Test
@@ -492,9 +492,9 @@ class DraftsTest {
         assertThat(problems)
                 .anySatisfy(problem -> {
                     assertThat(problem.path()).contains(path("runs/1/recording"));
-                    assertThat(problem.place()).isEqualTo("run 1, recording");
-                    assertThat(problem.message()).startsWith("found no file \"run-1.csv\"");
-                    assertThat(problem.remedy()).startsWith("Copy it into the folder");
+                    assertThat(problem.place()).containsExactly("run 1", "recording");
+                    assertThat(problem.flaw().sentence()).startsWith("found no file \"run-1.csv\"");
+                    assertThat(problem.flaw().remedy()).startsWith("Copy it into the folder");
                 })
                 .anySatisfy(problem -> assertThat(problem.path()).contains(path("runs/1/barometer")));
     }
@@ -550,7 +550,7 @@ class DraftsTest {
                         .set(path("register"), "task.yaml")
                         .glance())
                 .as("a file that is there is proposed for one that is not, which is told nevertheless")
-                .anySatisfy(problem -> assertThat(problem.message()).startsWith("found no file \"task.yaml\""));
+                .anySatisfy(problem -> assertThat(problem.flaw().sentence()).startsWith("found no file \"task.yaml\""));
         long before = records.head().tree().size();
         List<DraftProblem> problems =
                 draft.change().set(path("conditions/barometer"), "1004").glance();

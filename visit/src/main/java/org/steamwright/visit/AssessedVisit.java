@@ -33,6 +33,11 @@ public record AssessedVisit(
         return runs.stream().filter(run -> run.run().number() == number).findFirst();
     }
 
+    /** Remarks that have to be answered before anybody signs; each of them is an open point too. */
+    public List<Doubt> doubts() {
+        return Doubt.of(visit, runs);
+    }
+
     public AssessedVisit {
         runs = List.copyOf(runs);
         qualifications = List.copyOf(qualifications);

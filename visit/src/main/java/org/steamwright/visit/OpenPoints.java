@@ -15,8 +15,6 @@ import org.steamwright.assessment.indicator.Agreement;
 import org.steamwright.assessment.indicator.ChemicalComparison;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.indicator.IndicatorComparison;
-import org.steamwright.assessment.remark.Rank;
-import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.cycles.CycleLedger;
@@ -84,16 +82,7 @@ final class OpenPoints {
     }
 
     private void doubts() {
-        visit.remarks().forEach(remark -> doubt("", remark));
-        for (AssessedRun run : runs) {
-            run.run().test().trace().remarks().forEach(remark -> doubt("Run %s, ".formatted(number(run)), remark));
-        }
-    }
-
-    private void doubt(String place, Remark remark) {
-        if (remark.rank() != Rank.NOTE) {
-            points.add(place + Words.sentence(remark.toString()) + " To be answered before anybody signs.");
-        }
+        Doubt.of(visit, runs).forEach(doubt -> points.add(doubt.sentence()));
     }
 
     private void qualifications() {

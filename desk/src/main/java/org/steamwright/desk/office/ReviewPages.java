@@ -17,6 +17,7 @@ import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.ProblemText;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
@@ -139,13 +140,15 @@ final class ReviewPages {
                 .filter(remark -> remark.rank() != Rank.NOTE)
                 .forEach(remark -> rows.add(List.of(
                         Cell.of(frame.say("office.remark")),
-                        Cell.of(remark.where()),
-                        Cell.of(frame.hear(remark.id() + " " + remark.text())))));
+                        Cell.of(ProblemText.place(frame, remark)),
+                        Cell.of(frame.hear(remark.text())))));
         plain(rows, frame.say("office.deviation"), assessed.visit().deviations());
         plain(rows, frame.say("office.not-tested"), assessed.visit().notTested());
         assessed.openPoints()
-                .forEach(point -> rows.add(
-                        List.of(Cell.of(frame.say("office.open-point")), Cell.of("–"), Cell.of(frame.hear(point)))));
+                .forEach(point -> rows.add(List.of(
+                        Cell.of(frame.say("office.open-point")),
+                        Cell.of("–"),
+                        Cell.of(ProblemText.ofPoint(frame, point, assessed.doubts())))));
         long late = office.records().history(visit.id()).stream()
                 .filter(JournalEntry::isLate)
                 .count();

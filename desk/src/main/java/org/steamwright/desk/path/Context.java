@@ -17,6 +17,8 @@ import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.intake.folder.VisitFolder;
+import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Doubt;
 import org.steamwright.visit.job.TaskList;
 
 /**
@@ -57,8 +59,9 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                         // each of them stands above, with its own place
                         .filter(point ->
                                 !point.startsWith(VisitFolder.unfinished(1).id()))
-                        .forEach(point -> missing.add(
-                                new Missing(ProblemText.ofPoint(frame, point), visit + "/" + place(point)))));
+                        .forEach(point -> missing.add(new Missing(
+                                ProblemText.ofPoint(frame, point, assessed.doubts()),
+                                visit + "/" + place(point, assessed, draft)))));
         return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
 
@@ -95,21 +98,16 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
     }
 
     private static String place(DraftProblem problem, Draft draft) {
-        if (problem.path().isEmpty()) {
-            boolean isOfRuns = problem.message().contains("\"runs\"");
-            return (isOfRuns ? Stage.RUNS : Stage.IDENTITY).word();
-        }
-        FactPath path = problem.path().get();
+        return problem.field().map(path -> place(path, draft)).orElse(Stage.IDENTITY.word());
+    }
+
+    private static String place(FactPath path, Draft draft) {
         List<String> steps = path.steps();
         if (steps.get(0).equals("runs")
                 && steps.size() > 2
                 && List.of("recording", "reading", "channels").contains(steps.get(2))) {
             return "runs/" + steps.get(1) + "/recordings";
         }
-        String anchor = "#"
-                + Field.id(ProblemText.missing(problem)
-                        .map(key -> path.then(key).toString())
-                        .orElse(path.toString()));
         if (steps.size() > 2 && steps.get(0).equals("job-sheet") && steps.get(1).equals("tasks")) {
             TaskList.Part part = ShippedTaskLists.find(
                             draft.text(FactPath.of("job-sheet", "tasks", steps.get(2), "list")))
@@ -117,7 +115,25 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                     .orElse(TaskList.Part.MAINTENANCE);
             return part.name().toLowerCase(Locale.ROOT);
         }
-        return Stage.of(path).word() + anchor;
+        return Stage.of(path).word() + "#" + Field.id(path.toString());
+    }
+
+    private static String place(String point, AssessedVisit assessed, Draft draft) {
+        return assessed.doubts().stream()
+                .filter(doubt -> doubt.sentence().equals(point))
+                .findFirst()
+                .flatMap(doubt -> place(doubt, draft))
+                .orElseGet(() -> place(point));
+    }
+
+    /** Where a doubt is mended: at the recordings of its run, or at the first fact that it is about. */
+    private static Optional<String> place(Doubt doubt, Draft draft) {
+        return doubt.run().isPresent()
+                ? Optional.of("runs/" + doubt.run().getAsInt() + "/recordings")
+                : doubt.remark().ways().stream()
+                        .filter(way -> !way.isEmpty())
+                        .findFirst()
+                        .map(way -> place(new FactPath(way), draft));
     }
 
     /** Where an open point is mended, by what it speaks of. */

@@ -5,6 +5,8 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.ProblemText;
+import org.steamwright.filing.DraftProblem;
 
 /**
  * One fact as it is typed or chosen.
@@ -57,27 +59,37 @@ public record Field(
      * @param what was found and expected
      * @param remedy how to mend it; may be blank
      * @param isSaid whether both are in the reader's language already
+     * @param problem with which the visit was read, if that is why; what it says comes first
      */
-    public record Complaint(String what, String remedy, boolean isSaid) {
+    public record Complaint(String what, String remedy, boolean isSaid, Optional<DraftProblem> problem) {
 
         /** What the engine says in English. */
         Complaint(String what, String remedy) {
-            this(what, remedy, false);
+            this(what, remedy, false, Optional.empty());
         }
 
         /** What the desk says in the reader's language. */
         static Complaint said(String what, String remedy) {
-            return new Complaint(what, remedy, true);
+            return new Complaint(what, remedy, true, Optional.empty());
+        }
+
+        /** What the visit could not be read with. */
+        static Complaint of(DraftProblem problem) {
+            return new Complaint("", "", false, Optional.of(problem));
         }
 
         /** What was found and expected, as the reader gets it. */
         public Told what(Frame frame) {
-            return isSaid ? Told.asItIs(what) : frame.hear(what);
+            return problem.map(one -> ProblemText.what(frame, one)).orElseGet(() -> told(frame, what));
         }
 
         /** How to mend it, as the reader gets it. */
         public Told remedy(Frame frame) {
-            return isSaid ? Told.asItIs(remedy) : frame.hear(remedy);
+            return problem.map(one -> ProblemText.remedy(frame, one)).orElseGet(() -> told(frame, remedy));
+        }
+
+        private Told told(Frame frame, String text) {
+            return isSaid ? Told.asItIs(text) : frame.hear(text);
         }
     }
 

@@ -61,10 +61,7 @@ final class Saving {
                     }
                     Optional<DraftProblem> problem = value.isBlank() ? Optional.empty() : problem(change, target);
                     if (problem.isPresent()) {
-                        return new Saved(
-                                now,
-                                Optional.of(new Complaint(
-                                        problem.get().message(), problem.get().remedy())));
+                        return new Saved(now, problem.map(Complaint::of));
                     }
                 }
                 return new Saved(change.keep(author, ""), Optional.empty());

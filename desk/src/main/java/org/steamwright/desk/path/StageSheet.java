@@ -122,7 +122,7 @@ abstract class StageSheet {
                 value,
                 proposal(path, fact),
                 real.flatMap(one -> Optional.ofNullable(problems.get(one.toString())))
-                        .map(problem -> new Complaint(problem.message(), problem.remedy())),
+                        .map(Complaint::of),
                 "",
                 false);
     }

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
@@ -120,7 +121,8 @@ final class FileReading {
                     Optional.empty(),
                     Optional.empty(),
                     said.problems().stream()
-                            .map(problem -> problem.path() + ": " + problem.text())
+                            .map(problem -> problem.way() + ": "
+                                    + DraftProblem.of(problem).said())
                             .collect(Collectors.joining(" ")));
         } finally {
             delete(folder);

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -15,6 +14,7 @@ import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
+import org.steamwright.filing.FactPath;
 import org.steamwright.visit.AssessedRun;
 
 /**
@@ -132,8 +132,12 @@ public record RecordingsPage(
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {
-        return problem.place().toLowerCase(Locale.ROOT).startsWith("run " + number + ",")
-                || problem.place().equalsIgnoreCase("run " + number)
+        List<String> run = List.of("runs", String.valueOf(number));
+        return problem.path()
+                        .map(FactPath::steps)
+                        .filter(steps -> steps.size() >= run.size()
+                                && steps.subList(0, run.size()).equals(run))
+                        .isPresent()
                 || files.stream().anyMatch(file -> file.name().equals(problem.file()));
     }
 }

@@ -21,6 +21,7 @@ import org.steamwright.records.AheadBook;
 import org.steamwright.records.AheadVisit;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.visit.Doubt;
 
 /**
  * What the first page shows at once. What follows from each visit is assessed when the page asks for it.
@@ -132,15 +133,23 @@ public record Today(
      * @param id of the record
      * @param sentence first of the summary; empty if the facts can't be assessed yet
      * @param open what is missing or awaited
+     * @param doubts those of them that are about how the visit was read
      * @param problems for which it can't be assessed yet, the first few
      * @param moreProblems how many of them are not told
      */
-    public record Answer(String id, String sentence, List<String> open, List<DraftProblem> problems, int moreProblems) {
+    public record Answer(
+            String id,
+            String sentence,
+            List<String> open,
+            List<Doubt> doubts,
+            List<DraftProblem> problems,
+            int moreProblems) {
 
         private static final int TOLD = 3;
 
         public Answer {
             open = List.copyOf(open);
+            doubts = List.copyOf(doubts);
             problems = List.copyOf(problems);
         }
 
@@ -156,16 +165,18 @@ public record Today(
                                         ? ""
                                         : assessed.summary().get(0),
                                 assessed.openPoints(),
+                                assessed.doubts(),
                                 List.of(),
                                 0))
                         .orElseGet(() -> new Answer(
                                 id,
                                 "",
                                 List.of(),
+                                List.of(),
                                 problems.stream().limit(TOLD).toList(),
                                 Math.max(0, problems.size() - TOLD)));
             } catch (FilingException unreadable) {
-                return new Answer(id, "", List.of(String.valueOf(unreadable.getMessage())), List.of(), 0);
+                return new Answer(id, "", List.of(String.valueOf(unreadable.getMessage())), List.of(), List.of(), 0);
             }
         }
     }

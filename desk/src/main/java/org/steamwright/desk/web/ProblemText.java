@@ -1,87 +1,201 @@
 package org.steamwright.desk.web;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.steamwright.assessment.remark.Remark;
 import org.steamwright.desk.text.Told;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.visit.Doubt;
 
 /** What is wrong or missing in a visit, said as the fields of the desk are called and not as a visit file is written. */
 public final class ProblemText {
 
-    private static final Pattern MISSING = Pattern.compile("found no \"([^\"]+)\"(,| but several).*", Pattern.DOTALL);
-    private static final Pattern LINE_OF_A_FILE = Pattern.compile("Add a line like: .*", Pattern.DOTALL);
-    private static final Pattern DOUBT = Pattern.compile(
-            "(?:Run \\d+, )?[A-Z]+-\\d{3} visit\\.yaml(?:, line \\d+)?(?:, ([^ ]+))?: (.+?)( To be answered before anybody signs\\.)?",
-            Pattern.DOTALL);
     private static final int MOST_TOLD = 5;
+
+    /** Of more choices than these a reader looks at the field. */
+    private static final int MOST_CHOICES = 12;
+
+    /** Keys whose own keys are names of the user's. */
+    private static final String NAMED = "channels";
 
     private ProblemText() {}
 
-    /** What a problem misses, by its key; empty if something is wrong and not missing. */
-    public static Optional<String> missing(DraftProblem problem) {
-        Matcher missing = MISSING.matcher(problem.message());
-        return missing.matches() ? Optional.of(missing.group(1)) : Optional.empty();
-    }
-
-    /** A problem as its reader gets it. */
+    /** A problem as its reader gets it: where, what, and what to do. */
     public static Told of(Frame frame, DraftProblem problem) {
-        return missing(problem)
-                .map(key -> missing(frame, problem, key))
-                .orElseGet(() -> frame.hear(
-                        problem.place(),
-                        problem.message(),
-                        LINE_OF_A_FILE.matcher(problem.remedy()).replaceAll("").strip()));
+        return brief(frame, problem)
+                .map(Told::asItIs)
+                .orElseGet(() -> at(frame, place(frame, problem), what(frame, problem), remedy(frame, problem)));
     }
 
-    private static Told missing(Frame frame, DraftProblem problem, String key) {
+    /** What needs no place beside it. */
+    private static Optional<String> brief(Frame frame, DraftProblem problem) {
         List<String> steps = problem.path().map(FactPath::steps).orElse(List.of());
-        if (steps.isEmpty()) {
-            return Told.asItIs(frame.words()
-                    .find("web.problem.no-" + key)
-                    .orElseGet(() -> frame.say("web.problem.alone", label(frame, steps, key))));
+        boolean isRecording = problem.missing().filter("recording"::equals).isPresent() && !steps.isEmpty();
+        if (isRecording) {
+            return Optional.of(frame.say("web.problem.no-recording", steps.get(steps.size() - 1)));
         }
-        if (key.equals("recording")) {
-            return Told.asItIs(frame.say("web.problem.no-recording", steps.get(steps.size() - 1)));
-        }
-        List<Told> place = Arrays.stream(problem.place().split(", ", -1))
-                .map(piece -> frame.hear(piece))
-                .toList();
+        boolean isOfVisit = problem.missing().isPresent() ? steps.isEmpty() : isEmpty(problem) && steps.size() == 1;
+        return problem.field()
+                .filter(field -> isOfVisit)
+                .map(field -> frame.words()
+                        .find("web.problem.no-" + field)
+                        .orElseGet(() -> what(frame, problem).text()));
+    }
+
+    private static boolean isEmpty(DraftProblem problem) {
+        return problem.flaw().sort() == Flaw.Sort.EMPTY;
+    }
+
+    /** What is wrong, for a reader who sees where. */
+    public static Told what(Frame frame, DraftProblem problem) {
+        Flaw flaw = problem.flaw();
+        String found = flaw.about();
+        return switch (flaw.sort()) {
+            case MISSING, NOT_CHOSEN ->
+                said(
+                        frame,
+                        "alone",
+                        label(frame, problem.field().map(FactPath::steps).orElse(List.of()))
+                                .orElse(found));
+            case EMPTY -> said(frame, "empty");
+            case NOT_AMONG ->
+                flaw.expected().size() > MOST_CHOICES
+                        ? said(frame, "unknown", found)
+                        : said(frame, "not-among", found, choices(frame, flaw.expected()));
+            case NO_UNIT -> measured(frame, "no-unit", flaw);
+            case NOT_A_QUANTITY -> measured(frame, "not-a-quantity", flaw);
+            case NOT_ABSOLUTE -> said(frame, "not-absolute", found);
+            case NOT_A_NUMBER -> said(frame, "not-a-number", found);
+            case NOT_A_COUNT ->
+                said(
+                        frame,
+                        "not-a-count",
+                        found,
+                        flaw.expected().get(0),
+                        flaw.expected().get(1));
+            case NOT_A_DAY -> said(frame, "not-a-day", found);
+            case NOT_A_MOMENT -> said(frame, "not-a-moment", found);
+            case NOT_A_ZONE -> said(frame, "not-a-zone", found);
+            case OUTSIDE ->
+                said(
+                        frame,
+                        "outside",
+                        found,
+                        flaw.expected().get(0),
+                        flaw.expected().get(1));
+            case TWICE -> said(frame, "twice", found);
+            case NO_FILE -> said(frame, "no-file", found);
+            case OTHER -> frame.hear(flaw.sentence());
+        };
+    }
+
+    /** What to do; blank if the fields say it. */
+    public static Told remedy(Frame frame, DraftProblem problem) {
+        return switch (problem.flaw().sort()) {
+            case MISSING, NOT_CHOSEN, EMPTY, NOT_AMONG, NOT_A_COUNT -> Told.asItIs("");
+            case NO_FILE -> said(frame, "no-file-remedy");
+            default -> frame.hear(problem.flaw().remedy());
+        };
+    }
+
+    private static Told measured(Frame frame, String key, Flaw flaw) {
+        Told noun = frame.hear(flaw.expected().get(0));
         return new Told(
                 frame.say(
-                        "web.problem.missing",
-                        place.stream().map(Told::text).collect(Collectors.joining(", ")),
-                        label(frame, steps, key)),
-                place.stream().anyMatch(Told::isEnglish));
+                        "web.problem." + key,
+                        flaw.about(),
+                        noun.text(),
+                        frame.heard(flaw.expected().get(1))),
+                noun.isEnglish());
+    }
+
+    private static Told said(Frame frame, String key, Object... parts) {
+        return Told.asItIs(frame.say("web.problem." + key, parts));
+    }
+
+    private static String choices(Frame frame, List<String> words) {
+        return words.stream()
+                .map(word -> frame.words()
+                        .find("path.word." + word.replace(' ', '-'))
+                        .orElse(word))
+                .collect(Collectors.joining(", "));
+    }
+
+    private static Told place(Frame frame, DraftProblem problem) {
+        List<Told> pieces = new ArrayList<>(heard(frame, problem.place()));
+        problem.path()
+                .filter(path -> problem.missing().isEmpty())
+                .flatMap(path -> label(frame, path.steps()))
+                .ifPresent(label -> pieces.set(pieces.size() - 1, Told.asItIs(label)));
+        return joined(pieces);
+    }
+
+    private static List<Told> heard(Frame frame, List<String> pieces) {
+        return pieces.stream().map(frame::hear).toList();
+    }
+
+    private static Told joined(List<Told> pieces) {
+        return new Told(
+                pieces.stream().map(Told::text).collect(Collectors.joining(", ")),
+                pieces.stream().anyMatch(Told::isEnglish));
     }
 
     /** What the desk calls the field: that of the list first, as a reading before is no mass before. */
-    private static String label(Frame frame, List<String> steps, String key) {
-        String list = steps.size() > 1 ? steps.get(steps.size() - 2) : "";
-        return frame.words()
-                .find("path.label." + list + "-" + key)
-                .or(() -> frame.words().find("path.label." + key))
-                .orElse(key);
+    private static Optional<String> label(Frame frame, List<String> steps) {
+        if (steps.isEmpty()) {
+            return Optional.empty();
+        }
+        String key = steps.get(steps.size() - 1);
+        String above = steps.size() > 1 ? steps.get(steps.size() - 2) : "";
+        String list = steps.size() > 2 ? steps.get(steps.size() - 3) : "";
+        return above.equals(NAMED)
+                ? Optional.empty()
+                : frame.words()
+                        .find("path.label." + list + "-" + key)
+                        .or(() -> frame.words().find("path.label." + key));
+    }
+
+    /** A place and sentences about it. */
+    private static Told at(Frame frame, Told place, Told... sentences) {
+        String text = Arrays.stream(sentences)
+                .map(Told::text)
+                .collect(Collectors.joining(" "))
+                .strip();
+        boolean isEnglish = place.isEnglish() || Arrays.stream(sentences).anyMatch(Told::isEnglish);
+        return new Told(place.text().isEmpty() ? text : frame.say("web.problem.at", place.text(), text), isEnglish);
     }
 
     /** An open point as its reader gets it: a doubt about reading the visit without file, line and number of the message. */
-    public static Told ofPoint(Frame frame, String point) {
-        Matcher doubt = DOUBT.matcher(point);
-        if (!doubt.matches()) {
-            return frame.hear(point);
-        }
-        String path = Optional.ofNullable(doubt.group(1)).orElse("");
-        String tail = Optional.ofNullable(doubt.group(3)).orElse("").strip();
-        return path.isEmpty()
-                ? new Told(
-                        (frame.heard(doubt.group(2)) + " " + frame.heard(tail)).strip(),
-                        frame.hear(doubt.group(2)).isEnglish())
-                : frame.hear(DraftProblem.placeOf(path), doubt.group(2), tail);
+    public static Told ofPoint(Frame frame, String point, List<Doubt> doubts) {
+        return doubts.stream()
+                .filter(doubt -> doubt.sentence().equals(point))
+                .findFirst()
+                .map(doubt -> of(frame, doubt))
+                .orElseGet(() -> frame.hear(point));
+    }
+
+    private static Told of(Frame frame, Doubt doubt) {
+        List<Told> place = new ArrayList<>();
+        doubt.run().ifPresent(run -> place.add(frame.hear("run " + run)));
+        place.add(place(frame, doubt.remark()));
+        place.removeIf(piece -> piece.text().isEmpty());
+        return at(frame, joined(place), frame.hear(doubt.remark().text()), frame.hear(Doubt.TO_BE_ANSWERED));
+    }
+
+    /** Where a remark belongs; blank if it is about the visit as a whole. */
+    public static Told place(Frame frame, Remark remark) {
+        return remark.ways().isEmpty()
+                ? Told.asItIs(remark.where())
+                : joined(remark.ways().stream()
+                        .filter(way -> !way.isEmpty())
+                        .flatMap(way -> heard(frame, new FactPath(way).words()).stream())
+                        .toList());
     }
 
     /** Why a visit can't be read, in a few sentences. */

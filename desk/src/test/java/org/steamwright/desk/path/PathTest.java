@@ -178,7 +178,7 @@ class PathTest {
             assertThat(part)
                     .contains("value=\"1004\"")
                     .contains("aria-invalid=\"true\"")
-                    .contains("Not usable: found 1004 without a unit")
+                    .contains("Not usable: “1004” has no unit.")
                     .contains("Write for example: 1004 kPa")
                     .contains("id=\"" + id + "-problem\"")
                     .containsPattern("aria-describedby=\"[^\"]*" + id + "-problem");

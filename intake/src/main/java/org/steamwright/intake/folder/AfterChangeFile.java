@@ -150,9 +150,11 @@ public final class AfterChangeFile {
         if (version.filter(String.valueOf(FORMAT_VERSION)::equals).isEmpty()) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found " + version.map(found -> "version \"" + found + "\"").orElse("no \"" + VERSION_KEY + "\"")
-                            + ", expected version " + FORMAT_VERSION + " of the format. Begin the file with: "
-                            + VERSION_KEY + ": " + FORMAT_VERSION);
+                    Flaw.of("found "
+                                    + version.map(found -> "version \"" + found + "\"")
+                                            .orElse("no \"" + VERSION_KEY + "\"")
+                                    + ", expected version " + FORMAT_VERSION + " of the format.")
+                            .inFile("Begin the file with: " + VERSION_KEY + ": " + FORMAT_VERSION));
             return Optional.empty();
         }
         fields.text("notes");
@@ -175,8 +177,9 @@ public final class AfterChangeFile {
                                 () -> fields.entry()
                                         .problem(
                                                 Mistake.UNKNOWN_WORD,
-                                                "found a time for the unknown step \"" + word + "\", expected one of "
-                                                        + String.join(", ", STEP.keySet()) + ".")));
+                                                Flaw.notAmong(
+                                                        "found a time for the unknown step \"%s\", expected one of %s.",
+                                                        word, STEP.keySet()))));
         Map<String, Integer> overhead = minutes(fields, "cycle-overhead");
         OptionalInt holding = fields.count("usual-holding");
         OptionalInt drying = fields.count("usual-drying");

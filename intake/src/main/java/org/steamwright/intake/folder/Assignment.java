@@ -169,8 +169,10 @@ final class Assignment {
                 wish.spot()
                         .problem(
                                 Mistake.NAME_TWICE,
-                                "found the column \"" + column.name()
-                                        + "\" again under another spelling, expected each column once. Remove one of the two.");
+                                Flaw.of(
+                                        "found the column \"" + column.name()
+                                                + "\" again under another spelling, expected each column once.",
+                                        "Remove one of the two."));
                 isGood = false;
                 continue;
             }
@@ -188,10 +190,10 @@ final class Assignment {
                 wish.spot()
                         .problem(
                                 Mistake.NAME_TWICE,
-                                "found a second channel called \""
-                                        + channel.get().name()
-                                        + "\", expected a name of its own. Add a line like: name: "
-                                        + channel.get().name() + "-2");
+                                Flaw.of("found a second channel called \""
+                                                + channel.get().name() + "\", expected a name of its own.")
+                                        .inFile("Add a line like: name: "
+                                                + channel.get().name() + "-2"));
                 isGood = false;
             }
         }
@@ -240,9 +242,10 @@ final class Assignment {
                 file.spot()
                         .problem(
                                 Mistake.NO_START,
-                                "found elapsed time only in " + file.name()
-                                        + ", expected a time stamp, since this run has several recordings."
-                                        + " Write under its reading the moment of its beginning, for example: start: 2026-03-02T09:14:05");
+                                Flaw.of("found elapsed time only in " + file.name()
+                                                + ", expected a time stamp, since this run has several recordings.")
+                                        .inFile(
+                                                "Write under its reading the moment of its beginning, for example: start: 2026-03-02T09:14:05"));
                 isGood = false;
             }
         }
@@ -270,15 +273,20 @@ final class Assignment {
             wish.spot()
                     .problem(
                             Mistake.UNKNOWN_COLUMN,
-                            "found the column name \"" + wish.column() + "\", expected one of the columns " + listing()
-                                    + "." + (near.isEmpty() ? " Write the name as it stands in the file." : near));
+                            Flaw.of(
+                                    "found the column name \"" + wish.column() + "\", expected one of the columns "
+                                            + listing() + ".",
+                                    (near.isEmpty() ? " Write the name as it stands in the file." : near)));
         } else {
             wish.spot()
                     .problem(
                             Mistake.AMBIGUOUS_COLUMN,
-                            "found \"" + wish.column() + "\" in more than one place, expected one column out of "
-                                    + listing() + ". Write the file before it, for example: \""
-                                    + matches.get(0).file().name() + "/" + wish.column() + "\"");
+                            Flaw.of(
+                                    "found \"" + wish.column()
+                                            + "\" in more than one place, expected one column out of " + listing()
+                                            + ".",
+                                    "Write the file before it, for example: \""
+                                            + matches.get(0).file().name() + "/" + wish.column() + "\""));
         }
         return Optional.empty();
     }
@@ -315,11 +323,14 @@ final class Assignment {
             wish.spot()
                     .problem(
                             Mistake.ROLE_DOES_NOT_FIT,
-                            "found the role " + Words.of(wish.role(), Words.ROLE) + " at the column \"" + column.name()
-                                    + "\" in " + column.unitInFile() + ", expected "
-                                    + (isPressure
-                                            ? "pressure. Write role: pressure, or name another column."
-                                            : "a role for a temperature. Write another role, or name another column."));
+                            Flaw.of(
+                                    "found the role " + Words.of(wish.role(), Words.ROLE) + " at the column \""
+                                            + column.name()
+                                            + "\" in " + column.unitInFile() + ", expected "
+                                            + (isPressure ? "pressure." : "a role for a temperature."),
+                                    isPressure
+                                            ? "Write role: pressure, or name another column."
+                                            : "Write another role, or name another column."));
             return Optional.empty();
         }
         if (!isPressure) {
@@ -327,8 +338,10 @@ final class Assignment {
                 wish.spot()
                         .problem(
                                 Mistake.ROLE_DOES_NOT_FIT,
-                                "found a reference at the temperature \"" + column.name()
-                                        + "\", expected it at a pressure only. Remove the reference.");
+                                Flaw.of(
+                                        "found a reference at the temperature \"" + column.name()
+                                                + "\", expected it at a pressure only.",
+                                        "Remove the reference."));
                 return Optional.empty();
             }
             return Optional.of(make(wish, column, axis, Optional.empty()));
@@ -340,10 +353,12 @@ final class Assignment {
             wish.spot()
                     .problem(
                             Mistake.PRESSURE_CONTRADICTS,
-                            "found reference: " + Words.of(wish.reference().get(), Words.REFERENCE)
-                                    + " but the file says "
-                                    + Words.of(inFile.get(), Words.REFERENCE) + " for the column \"" + column.name()
-                                    + "\"; expected both to agree. " + openDoor(column));
+                            Flaw.of(
+                                    "found reference: "
+                                            + Words.of(wish.reference().get(), Words.REFERENCE) + " but the file says "
+                                            + Words.of(inFile.get(), Words.REFERENCE) + " for the column \""
+                                            + column.name() + "\"; expected both to agree.",
+                                    openDoor(column)));
             return Optional.empty();
         }
         Optional<PressureReference> reference = wish.reference().or(() -> inFile);
@@ -351,9 +366,10 @@ final class Assignment {
             wish.spot()
                     .problem(
                             Mistake.PRESSURE_UNSTATED,
-                            "found neither in the file nor here whether \"" + column.name()
-                                    + "\" is absolute or gauge, expected one of the two. " + openDoor(column)
-                                    + " Write for example: {role: pressure, reference: absolute}");
+                            Flaw.of(
+                                    "found neither in the file nor here whether \"" + column.name()
+                                            + "\" is absolute or gauge, expected one of the two.",
+                                    openDoor(column) + " Write for example: {role: pressure, reference: absolute}"));
             return Optional.empty();
         }
         return Optional.of(make(wish, column, axis, reference));
@@ -393,17 +409,20 @@ final class Assignment {
         if (kind == TestKind.LEAK && pressures != 1) {
             run.problem(
                     Mistake.ROLES,
-                    "found " + pressures + " channels with the role pressure in an air leakage test, expected one."
-                            + " Name the column of the chamber pressure; the columns are " + listing() + ".");
+                    Flaw.of(
+                            "found " + pressures
+                                    + " channels with the role pressure in an air leakage test, expected one.",
+                            "Name the column of the chamber pressure; the columns are " + listing() + "."));
             return false;
         }
         if (kind != TestKind.LEAK && (references != 1 || pressures > 1)) {
             run.problem(
                     Mistake.ROLES,
-                    "found " + references + " channels with the role reference-point and " + pressures
-                            + " with the role pressure, expected one reference-point and at most one pressure."
-                            + " The reference point is the sensor beside the sterilizer's own; the columns are "
-                            + listing() + ".");
+                    Flaw.of(
+                            "found " + references + " channels with the role reference-point and " + pressures
+                                    + " with the role pressure, expected one reference-point and at most one pressure.",
+                            "The reference point is the sensor beside the sterilizer's own; the columns are "
+                                    + listing() + "."));
             return false;
         }
         return true;

@@ -40,9 +40,10 @@ final class Belonging {
                         .ifPresent(place -> remarks.add(new Remark(
                                 Mistake.USED_BEFORE.id(),
                                 Rank.DOUBT,
-                                "runs[" + run.number() + "], " + file.name(),
+                                wayTo(run) + ", " + file.name(),
                                 "The same bytes were part of an earlier visit: " + place
-                                        + ". Was the wrong file copied? A recording is evidence of one run only.")));
+                                        + ". Was the wrong file copied? A recording is evidence of one run only.",
+                                List.of(wayTo(run).steps()))));
             }
         }
     }
@@ -61,9 +62,10 @@ final class Belonging {
                 remarks.add(new Remark(
                         Mistake.ANOTHER_DAY.id(),
                         Rank.DOUBT,
-                        "runs[" + run.number() + "]",
+                        wayTo(run).written(),
                         "The recording began on " + day.get() + ", most of the others on " + usual.get()
-                                + ". Was the wrong file copied, or is the clock of the logger wrong?"));
+                                + ". Was the wrong file copied, or is the clock of the logger wrong?",
+                        List.of(wayTo(run).steps())));
             }
         }
     }
@@ -82,14 +84,21 @@ final class Belonging {
                     remarks.add(new Remark(
                             Mistake.RUNS_OVERLAP.id(),
                             Rank.DOUBT,
-                            "runs[" + runs.get(i).number() + "], runs["
-                                    + runs.get(j).number() + "]",
+                            wayTo(runs.get(i)) + ", " + wayTo(runs.get(j)),
                             "By their stamps these runs went on at the same time, and both were measured with "
                                     + String.join(", ", shared)
-                                    + ". Was a recording of another run copied, or is a clock wrong?"));
+                                    + ". Was a recording of another run copied, or is a clock wrong?",
+                            List.of(
+                                    wayTo(runs.get(i)).steps(),
+                                    wayTo(runs.get(j)).steps())));
                 }
             }
         }
+    }
+
+    /** The way to a run in the visit file. */
+    static Way wayTo(VisitRun run) {
+        return Way.of("runs").entry(run.number());
     }
 
     private static Set<String> instruments(VisitRun run) {

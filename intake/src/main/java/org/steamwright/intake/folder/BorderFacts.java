@@ -29,8 +29,10 @@ final class BorderFacts {
         if (kind.filter(TestKind.LEAK::equals).isPresent()) {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found stated-borders at a run of kind " + Words.of(TestKind.LEAK, Words.KIND)
-                            + ", expected them at a run with a plateau. Write leak-periods instead");
+                    Flaw.of(
+                            "found stated-borders at a run of kind " + Words.of(TestKind.LEAK, Words.KIND)
+                                    + ", expected them at a run with a plateau.",
+                            "Write leak-periods instead"));
             return List.of();
         }
         lists.put(run, entry);
@@ -65,9 +67,11 @@ final class BorderFacts {
         if (entry.text().filter(PLATEAU::equals).isPresent()) {
             entry.problem(
                     Mistake.STATED_BORDER,
-                    "found the phase \"plateau\", expected one of " + String.join(", ", Words.PHASE.keySet())
-                            + ". Begin and end of the plateau and the holding time come from the samples alone;"
-                            + " write a doubt about them as a deviation.");
+                    Flaw.of(
+                            "found the phase \"plateau\", expected one of " + String.join(", ", Words.PHASE.keySet())
+                                    + ".",
+                            "Begin and end of the plateau and the holding time come from the samples alone;"
+                                    + " write a doubt about them as a deviation."));
             return Optional.empty();
         }
         return entry.word(Words.PHASE);
@@ -78,8 +82,9 @@ final class BorderFacts {
         if (before.stream().anyMatch(other -> other.isOf(border.phase(), border.end()))) {
             entry.problem(
                     Mistake.STATED_BORDER,
-                    "found the " + border.words()
-                            + " a second time, expected each border once. Remove one of the two.");
+                    Flaw.of(
+                            "found the " + border.words() + " a second time, expected each border once.",
+                            "Remove one of the two."));
             return false;
         }
         if (trace.isPresent()
@@ -87,11 +92,12 @@ final class BorderFacts {
                         || border.atSeconds() > trace.get().lastSeconds())) {
             entry.problem(
                     Mistake.STATED_BORDER,
-                    "found the " + border.words() + " at " + border.atSeconds()
-                            + " s, expected a moment of the recording, which goes from "
-                            + trace.get().firstSeconds() + " s to "
-                            + trace.get().lastSeconds()
-                            + " s. Moments count from its first sample.");
+                    Flaw.of(
+                            "found the " + border.words() + " at " + border.atSeconds()
+                                    + " s, expected a moment of the recording, which goes from "
+                                    + trace.get().firstSeconds() + " s to "
+                                    + trace.get().lastSeconds() + " s.",
+                            "Moments count from its first sample."));
             return false;
         }
         return true;
@@ -109,9 +115,11 @@ final class BorderFacts {
                     .flatMap(StatedPhases::refusal)
                     .ifPresent(refusal -> entry.problem(
                             Mistake.STATED_BORDER,
-                            "found borders that can't stand beside the phases that were found, because " + refusal
-                                    + ". Expected phases that follow one another. Change the moment, or state the"
-                                    + " border of the other phase as well."));
+                            Flaw.of(
+                                    "found borders that can't stand beside the phases that were found, because "
+                                            + refusal + ".",
+                                    "Expected phases that follow one another. Change the moment, or state the"
+                                            + " border of the other phase as well.")));
         }
     }
 }

@@ -69,13 +69,14 @@ final class CertificateFiles {
             add(chosen.remarks());
             return Optional.of(chosen.certificate());
         } catch (UnreadableCertificateException unreadable) {
-            place.problem(Mistake.UNREADABLE_CERTIFICATE, String.valueOf(unreadable.getMessage()));
+            place.problem(Mistake.UNREADABLE_CERTIFICATE, Flaw.of(String.valueOf(unreadable.getMessage())));
             return Optional.empty();
         } catch (IOException disk) {
             place.problem(
                     Mistake.UNREADABLE_CERTIFICATE,
-                    "found \"" + name.get() + "\" but the system can't read it: " + disk.getMessage()
-                            + ". Is the drive still there?");
+                    Flaw.of(
+                            "found \"" + name.get() + "\" but the system can't read it: " + disk.getMessage() + ".",
+                            "Is the drive still there?"));
             return Optional.empty();
         }
     }

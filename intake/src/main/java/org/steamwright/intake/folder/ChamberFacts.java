@@ -21,8 +21,10 @@ public final class ChamberFacts {
             entry.get()
                     .problem(
                             Mistake.NOT_A_QUANTITY,
-                            "found \"" + text.get() + "\", expected " + ChamberSize.EXAMPLE
-                                    + ", each side from 50 mm to 2000 mm. Write one unit, mm or cm, at the end.");
+                            Flaw.of(
+                                    "found \"" + text.get() + "\", expected " + ChamberSize.EXAMPLE
+                                            + ", each side from 50 mm to 2000 mm.",
+                                    "Write one unit, mm or cm, at the end."));
         }
         return size;
     }
@@ -34,8 +36,10 @@ public final class ChamberFacts {
             fields.find("tray-levels")
                     .ifPresent(spot -> spot.problem(
                             Mistake.OUT_OF_RANGE,
-                            "found " + levels.getAsInt() + ", expected 1 to " + MOST_LEVELS
-                                    + " levels. Count the trays that lie over one another, or remove the key."));
+                            Flaw.outside(
+                                            "found %s, expected %s to %s levels.",
+                                            String.valueOf(levels.getAsInt()), "1", String.valueOf(MOST_LEVELS))
+                                    .inFile("Count the trays that lie over one another, or remove the key.")));
             return OptionalInt.empty();
         }
         return levels;

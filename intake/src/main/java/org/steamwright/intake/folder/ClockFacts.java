@@ -40,9 +40,10 @@ final class ClockFacts {
         if (ways != 1) {
             entry.problem(
                     Mistake.CLOCK,
-                    "found " + (ways == 0 ? "no way" : "more than one way")
-                            + " to compare the clocks, expected one of before and after, event, offset, same-as."
-                            + " Write for example: clock: " + EXAMPLE);
+                    Flaw.of(
+                                    "found " + (ways == 0 ? "no way" : "more than one way")
+                                            + " to compare the clocks, expected one of before and after, event, offset, same-as.")
+                            .inFile("Write for example: clock: " + EXAMPLE));
             return Optional.empty();
         }
         String who = author.flatMap(Entry::text).orElse("");
@@ -77,9 +78,10 @@ final class ClockFacts {
         }
         entry.problem(
                 Mistake.UNKNOWN_WORD,
-                "found \"" + text
-                        + "\", expected reference (if the other clocks were compared with this one) or how this clock was compared."
-                        + " Write for example: clock: " + EXAMPLE);
+                Flaw.of(
+                                "found \"" + text
+                                        + "\", expected reference (if the other clocks were compared with this one) or how this clock was compared.")
+                        .inFile("Write for example: clock: " + EXAMPLE));
         return Optional.empty();
     }
 
@@ -123,9 +125,10 @@ final class ClockFacts {
         } catch (DateTimeException e) {
             spot.problem(
                     Mistake.NOT_A_DATE,
-                    "found \"" + text
-                            + "\", expected what the clock showed, as a time of day with or without its day."
-                            + " Write for example: 10:00:41 or 2026-03-02T10:00:41");
+                    Flaw.of(
+                            "found \"" + text
+                                    + "\", expected what the clock showed, as a time of day with or without its day.",
+                            "Write for example: 10:00:41 or 2026-03-02T10:00:41"));
             return Optional.empty();
         }
     }

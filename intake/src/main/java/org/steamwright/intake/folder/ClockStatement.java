@@ -51,8 +51,9 @@ sealed interface ClockStatement {
                     && !early.get().logger().isBefore(late.get().logger())) {
                 spot.problem(
                         Mistake.OUT_OF_RANGE,
-                        "found the reading \"after\" no later than the one before, expected the logger's clock to go on."
-                                + " Write the day too if the visit went past midnight, for example: 2026-03-02T10:00:41");
+                        Flaw.of(
+                                "found the reading \"after\" no later than the one before, expected the logger's clock to go on.",
+                                "Write the day too if the visit went past midnight, for example: 2026-03-02T10:00:41"));
                 return Optional.empty();
             }
             return Optional.of(new ClockCheck(early, late));

@@ -20,37 +20,32 @@ import org.snakeyaml.engine.v2.nodes.Tag;
 public final class Entry implements Spot {
 
     private final Node node;
-    private final String path;
+    private final Way way;
     private final int line;
     private final YamlSource source;
 
-    Entry(Node node, String path, YamlSource source) {
-        this(node, path, node.getStartMark().map(YamlSource::line).orElse(0), source);
+    Entry(Node node, Way way, YamlSource source) {
+        this(node, way, node.getStartMark().map(YamlSource::line).orElse(0), source);
     }
 
-    private Entry(Node node, String path, int line, YamlSource source) {
+    private Entry(Node node, Way way, int line, YamlSource source) {
         this.node = node;
-        this.path = path;
+        this.way = way;
         this.line = line;
         this.source = source;
     }
 
     @Override
-    public void problem(MessageId mistake, String text) {
-        source.problems().add(mistake, line, path, text);
-    }
-
-    @Override
-    public void noFile(String name, MessageId mistake, String text) {
-        source.problems().add(mistake, line, path, text, name);
+    public void problem(MessageId mistake, Flaw flaw) {
+        source.problems().add(mistake, line, way, flaw);
     }
 
     YamlSource source() {
         return source;
     }
 
-    public String path() {
-        return path;
+    Way way() {
+        return way;
     }
 
     public int line() {
@@ -59,7 +54,7 @@ public final class Entry implements Spot {
 
     /** The place for a message to people: line and path. */
     String where() {
-        return new Problem("", source.problems().file(), line, path, "").where();
+        return Problem.where(source.problems().file(), line, way);
     }
 
     boolean isMapping() {
@@ -91,8 +86,8 @@ public final class Entry implements Spot {
             } else {
                 value.problem(
                         Mistake.UNKNOWN_KEY,
-                        "found the unknown key \"" + key + "\", expected one of " + String.join(", ", shape.keys())
-                                + "." + remedyForKey(key, shape));
+                        Flaw.notAmong("found the unknown key \"%s\", expected one of %s.", key, shape.keys())
+                                .with(remedyForKey(key, shape)));
             }
         });
         Fields fields = new Fields(this, shape, known);
@@ -120,18 +115,22 @@ public final class Entry implements Spot {
                         .add(
                                 Mistake.WRONG_SHAPE,
                                 keyLine,
-                                path,
-                                "found a list or mapping as a key, expected a word. Put text with brackets between quotation marks.");
+                                way,
+                                Flaw.of(
+                                        "found a list or mapping as a key, expected a word.",
+                                        "Put text with brackets between quotation marks."));
                 continue;
             }
             String key = scalar.getValue();
-            Entry value = new Entry(tuple.getValueNode(), path.isEmpty() ? key : path + "." + key, keyLine, source);
+            Entry value = new Entry(tuple.getValueNode(), way.key(key), keyLine, source);
             Entry before = entries.putIfAbsent(key, value);
             if (before != null) {
                 value.problem(
                         Mistake.DUPLICATE_KEY,
-                        "found the key \"" + key + "\" again, expected it once; it stands in line " + before.line
-                                + " already. Remove one of the two.");
+                        Flaw.of(
+                                "found the key \"" + key + "\" again, expected it once; it stands in line "
+                                        + before.line + " already.",
+                                "Remove one of the two."));
             }
         }
         return Optional.of(entries);
@@ -145,7 +144,7 @@ public final class Entry implements Spot {
         }
         List<Entry> entries = new ArrayList<>();
         for (Node item : sequence.getValue()) {
-            entries.add(new Entry(item, path + "[" + (entries.size() + 1) + "]", source));
+            entries.add(new Entry(item, way.entry(entries.size() + 1), source));
         }
         return entries;
     }
@@ -164,12 +163,16 @@ public final class Entry implements Spot {
         if (!isCore(scalar.getTag())) {
             problem(
                     Mistake.WRONG_SHAPE,
-                    "found the tag " + scalar.getTag().getValue() + ", expected plain text. Remove the tag.");
+                    Flaw.of(
+                            "found the tag " + scalar.getTag().getValue() + ", expected plain text.",
+                            "Remove the tag."));
             return Optional.empty();
         }
         String text = scalar.getValue().strip();
         if (text.isEmpty() || (scalar.isPlain() && scalar.getTag().equals(Tag.NULL))) {
-            problem(Mistake.WRONG_SHAPE, "found nothing, expected a value. Write one, or remove the key.");
+            problem(
+                    Mistake.WRONG_SHAPE,
+                    Flaw.of("found nothing, expected a value.").inFile("Write one, or remove the key."));
             return Optional.empty();
         }
         return Optional.of(text);
@@ -195,8 +198,9 @@ public final class Entry implements Spot {
         }
         problem(
                 Mistake.WRONG_SHAPE,
-                found + expected + ". Compare with the example in "
-                        + source.problems().page() + ".");
+                Flaw.of(found + expected + ".")
+                        .inFile("Compare with the example in "
+                                + source.problems().page() + "."));
     }
 
     /** The quantity in its inside unit. */
@@ -239,8 +243,10 @@ public final class Entry implements Spot {
         if (number.isPresent() && !(number.get() > 0)) {
             problem(
                     Mistake.OUT_OF_RANGE,
-                    "found " + BigDecimal.valueOf(number.get()).toPlainString()
-                            + ", expected a number above 0. Check it against the document it was taken from.");
+                    Flaw.of(
+                            "found " + BigDecimal.valueOf(number.get()).toPlainString()
+                                    + ", expected a number above 0.",
+                            "Check it against the document it was taken from."));
             return Optional.empty();
         }
         return number;

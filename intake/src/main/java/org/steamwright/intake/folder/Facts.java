@@ -28,6 +28,7 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.uncertainty.Distribution;
+import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
@@ -82,7 +83,8 @@ final class Facts {
         if (place == 0 && entry.isList()) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found an empty list, expected at least one sterilizer. Add its serial number and cycles.");
+                    Flaw.empty("found an empty list, expected at least one sterilizer.")
+                            .with("Add its serial number and cycles."));
         }
         return sterilizers;
     }
@@ -107,8 +109,10 @@ final class Facts {
             fields.find("counter-at-departure")
                     .ifPresent(spot -> spot.problem(
                             Mistake.OUT_OF_RANGE,
-                            "found " + departure.getAsInt() + ", expected at least the " + arrival.getAsInt()
-                                    + " of counter-at-arrival. Check which of the two is right."));
+                            Flaw.of(
+                                    "found " + departure.getAsInt() + ", expected at least the " + arrival.getAsInt()
+                                            + " of counter-at-arrival.",
+                                    "Check which of the two is right.")));
         }
         Optional<NamePlate> plate = fields.find("name-plate").flatMap(plates);
         Optional<Entry> cyclesEntry =
@@ -147,7 +151,8 @@ final class Facts {
         if (list.isEmpty() && entry.isList()) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found an empty list, expected at least one cycle. Add its name, type and sterilizing-temperature.");
+                    Flaw.empty("found an empty list, expected at least one cycle.")
+                            .with("Add its name, type and sterilizing-temperature."));
         }
         return cycles;
     }
@@ -252,7 +257,7 @@ final class Facts {
                 .flatMap(percent -> fields.find("room-humidity"))
                 .ifPresent(spot -> spot.problem(
                         Mistake.OUT_OF_RANGE,
-                        "found more than 100 %, expected a relative humidity. Check the reading."));
+                        Flaw.of("found more than 100 %, expected a relative humidity.", "Check the reading.")));
         return new Conditions(
                 barometer(fields.find("barometer")),
                 fields.text("barometer-source"),
@@ -273,7 +278,8 @@ final class Facts {
         if (kilopascal.isPresent() && !(kilopascal.get() >= 50 && kilopascal.get() <= 110)) {
             spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found \"" + text + "\", expected a barometer reading from 50 to 110 kPa. Check the unit.");
+                    Flaw.outside("found \"%s\", expected a barometer reading from %s to %s.", text, "50", "110 kPa")
+                            .with("Check the unit."));
             return Optional.empty();
         }
         return kilopascal;
@@ -288,7 +294,8 @@ final class Facts {
         if (metres.isPresent() && !(metres.get() >= -500 && metres.get() <= 5000)) {
             spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found \"" + text + "\", expected an altitude from -500 to 5000 m. Check the unit.");
+                    Flaw.outside("found \"%s\", expected an altitude from %s to %s.", text, "-500", "5000 m")
+                            .with("Check the unit."));
             return Optional.empty();
         }
         return metres;
@@ -413,10 +420,10 @@ final class Facts {
         if (list.isEmpty()) {
             fields.find("points")
                     .filter(Entry::isList)
-                    .ifPresent(
-                            spot -> spot.problem(
-                                    Mistake.MISSING_KEY,
-                                    "found an empty list, expected at least one calibration point. Copy the points from the certificate."));
+                    .ifPresent(spot -> spot.problem(
+                            Mistake.MISSING_KEY,
+                            Flaw.empty("found an empty list, expected at least one calibration point.")
+                                    .with("Copy the points from the certificate.")));
             return Optional.empty();
         }
         return number.isEmpty() || laboratory.isEmpty() || calibratedOn.isEmpty() || dueOn.isEmpty() || !isComplete
@@ -446,8 +453,9 @@ final class Facts {
             if (pair.size() != 2) {
                 entry.problem(
                         Mistake.WRONG_SHAPE,
-                        "found " + pair.size() + " values, expected two: [reference, indicated]. Write for example: ["
-                                + Quantities.example(value) + ", " + Quantities.example(value) + "]");
+                        Flaw.of("found " + pair.size() + " values, expected two: [reference, indicated].")
+                                .inFile("Write for example: [" + Quantities.example(value) + ", "
+                                        + Quantities.example(value) + "]"));
                 return Optional.empty();
             }
             reference = pair.get(0).quantity(value);
@@ -468,9 +476,10 @@ final class Facts {
         if (!isStatedU || !isStatedK) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found no " + (isStatedU ? "k" : isStatedK ? "U" : "U and k")
-                            + ", expected the expanded uncertainty U and its coverage factor k."
-                            + " Write them at the point or once at the certificate, for example: U: 0.06 K and k: 2");
+                    Flaw.of("found no " + (isStatedU ? "k" : isStatedK ? "U" : "U and k")
+                                    + ", expected the expanded uncertainty U and its coverage factor k.")
+                            .inFile(
+                                    "Write them at the point or once at the certificate, for example: U: 0.06 K and k: 2"));
             return Optional.empty();
         }
         Optional<Double> expanded = ownU.or(() -> usualU);
@@ -498,14 +507,16 @@ final class Facts {
             fields.entry()
                     .problem(
                             Mistake.MISSING_KEY,
-                            "found no \"k\", expected the coverage factor of a normal contribution. Add a line like: k: 2");
+                            Flaw.missing("found no \"%s\", expected the coverage factor of a normal contribution.", "k")
+                                    .inFile("Add a line like: k: 2"));
         }
         if (!isNormal && kEntry.isPresent()) {
             kEntry.get()
                     .problem(
                             Mistake.OUT_OF_RANGE,
-                            "found a coverage factor at a " + Words.of(distribution.get(), Words.DISTRIBUTION)
-                                    + " contribution, expected it at a normal one only. Remove k, or write distribution: normal");
+                            Flaw.of("found a coverage factor at a " + Words.of(distribution.get(), Words.DISTRIBUTION)
+                                            + " contribution, expected it at a normal one only.")
+                                    .inFile("Remove k, or write distribution: normal"));
         }
         if (name.isEmpty() || half.isEmpty() || (isNormal && k.isEmpty())) {
             return Optional.empty();
@@ -542,8 +553,8 @@ final class Facts {
         if (group.isEmpty()) {
             coefficient.ifPresent(entry -> entry.problem(
                     Mistake.MISSING_KEY,
-                    "found a correlation without \"common\", expected the name of what is shared."
-                            + " Add a line like: common: reference thermometer"));
+                    Flaw.of("found a correlation without \"common\", expected the name of what is shared.")
+                            .inFile("Add a line like: common: reference thermometer")));
             return coefficient.isPresent() ? Optional.empty() : Optional.of(Correlation.NONE);
         }
         Optional<String> name = group.get().text();
@@ -600,8 +611,10 @@ final class Facts {
                     entry.get()
                             .problem(
                                     Mistake.UNKNOWN_NAME,
-                                    "found the sterilizer \"" + key.get() + "\", expected the key of one in this file: "
-                                            + String.join(", ", keys) + ". Correct it, or add the sterilizer.");
+                                    Flaw.notAmong(
+                                                    "found the sterilizer \"%s\", expected the key of one in this file: %s.",
+                                                    key.get(), keys)
+                                            .with("Correct it, or add the sterilizer."));
                 }
                 return Optional.empty();
             }
@@ -611,8 +624,10 @@ final class Facts {
             fields.entry()
                     .problem(
                             Mistake.AMBIGUOUS_NAME,
-                            "found no \"sterilizer\" but several in this file, expected the key of one: "
-                                    + String.join(", ", keys) + ". Add a line like: sterilizer: " + keys.get(0));
+                            Flaw.notChosen(
+                                            "found no \"%s\" but several in this file, expected the key of one: %s.",
+                                            "sterilizer", keys)
+                                    .inFile("Add a line like: sterilizer: " + keys.get(0)));
         }
         return keys.size() == 1 ? Optional.of(keys.get(0)) : Optional.empty();
     }
@@ -720,7 +735,9 @@ final class Facts {
                     .get()
                     .problem(
                             Mistake.OUT_OF_RANGE,
-                            "found a mass of nothing, expected the mass of the dry pack. Moisture is told as a share of it.");
+                            Flaw.of(
+                                    "found a mass of nothing, expected the mass of the dry pack.",
+                                    "Moisture is told as a share of it."));
             return Optional.empty();
         }
         return item.isEmpty() || kind.isEmpty() || before.isEmpty() || after.isEmpty()
@@ -734,8 +751,8 @@ final class Facts {
         }
         spot.problem(
                 Mistake.NAME_TWICE,
-                "found \"" + name + "\" again: two " + what + " \"" + name
-                        + "\", expected each once. Rename one of them.");
+                Flaw.found(Sort.TWICE, "found \"%1$s\" again: two " + what + " \"%1$s\", expected each once.", name)
+                        .with("Rename one of them."));
         return false;
     }
 
@@ -746,8 +763,10 @@ final class Facts {
         } catch (IllegalArgumentException e) {
             spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found values that exclude each other or lie outside what is possible: " + e.getMessage()
-                            + ". Check them against the document they were taken from.");
+                    Flaw.of(
+                            "found values that exclude each other or lie outside what is possible: " + e.getMessage()
+                                    + ".",
+                            "Check them against the document they were taken from."));
             return Optional.empty();
         }
     }

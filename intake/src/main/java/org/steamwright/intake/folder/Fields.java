@@ -44,7 +44,8 @@ public final class Fields {
         if (found.isEmpty()) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found no \"" + key + "\", expected it here. Add a line like: " + key + ": " + example);
+                    Flaw.missing("found no \"%s\", expected it here.", key)
+                            .inFile("Add a line like: " + key + ": " + example));
         }
         return found;
     }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.intake.profile.ReadingProfiles;
 
 /** The files beside the visit file. A name can only lead to a file inside the folder, through links neither. */
@@ -35,7 +36,8 @@ final class FolderFiles {
         } catch (UnreadableFileException e) {
             spot.problem(
                     Mistake.UNREADABLE_RECORDING,
-                    "found the reading profile " + e.file() + " but can't use it: " + e.id().id() + ": " + e.text());
+                    Flaw.of("found the reading profile " + e.file() + " but can't use it: " + e.id().id() + ": "
+                            + e.text()));
             return ReadingProfiles.none();
         }
     }
@@ -60,35 +62,41 @@ final class FolderFiles {
         if (outside.isPresent()) {
             spot.problem(
                     Mistake.OUTSIDE_FOLDER,
-                    "found \"" + name.replace("\u0000", "\\0") + "\", " + outside.get()
-                            + ", expected a file inside the visit folder. Copy it there and write its name,"
-                            + " with / between a subfolder and the file.");
+                    Flaw.of(
+                            "found \"" + name.replace("\u0000", "\\0") + "\", " + outside.get()
+                                    + ", expected a file inside the visit folder.",
+                            "Copy it there and write its name," + " with / between a subfolder and the file."));
             return Optional.empty();
         }
         Path file = folder.resolve(name);
         if (!Files.exists(file)) {
             List<String> there = names();
             String near = Nearest.didYouMean(name, there);
-            spot.noFile(
-                    name,
+            spot.problem(
                     Mistake.NO_FILE,
-                    "found no file \"" + name + "\" in the visit folder, expected it there."
-                            + (near.isEmpty() ? " Copy it into the folder, or correct the name." : near));
+                    Flaw.found(Sort.NO_FILE, "found no file \"%s\" in the visit folder, expected it there.", name)
+                            .with(near.isEmpty() ? "Copy it into the folder, or correct the name." : near));
             return Optional.empty();
         }
         if (isFile != Files.isRegularFile(file)) {
             spot.problem(
                     Mistake.NO_FILE,
                     isFile
-                            ? "found the folder \"" + name + "\", expected a file. Write the name of the file in it."
-                            : "found the file \"" + name + "\", expected a folder. Write the name of the folder.");
+                            ? Flaw.of(
+                                    "found the folder \"" + name + "\", expected a file.",
+                                    "Write the name of the file in it.")
+                            : Flaw.of(
+                                    "found the file \"" + name + "\", expected a folder.",
+                                    "Write the name of the folder."));
             return Optional.empty();
         }
         if (!file.toRealPath().startsWith(folder.toRealPath())) {
             spot.problem(
                     Mistake.OUTSIDE_FOLDER,
-                    "found \"" + name + "\", a link that leads out of the folder"
-                            + ", expected a file inside the visit folder. Copy the file itself into the folder.");
+                    Flaw.of(
+                            "found \"" + name + "\", a link that leads out of the folder"
+                                    + ", expected a file inside the visit folder.",
+                            "Copy the file itself into the folder."));
             return Optional.empty();
         }
         return Optional.of(file);

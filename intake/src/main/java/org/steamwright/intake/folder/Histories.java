@@ -29,7 +29,9 @@ final class Histories {
             several.get()
                     .problem(
                             Mistake.OUT_OF_RANGE,
-                            "found certificates beside a certificate, expected one of the two keys. Move the one into the list.");
+                            Flaw.of(
+                                    "found certificates beside a certificate, expected one of the two keys.",
+                                    "Move the one into the list."));
         }
         List<Entry> entries = new ArrayList<>();
         one.ifPresent(entries::add);
@@ -101,8 +103,9 @@ final class Histories {
             readings.filter(Entry::isList)
                     .ifPresent(spot -> spot.problem(
                             Mistake.MISSING_KEY,
-                            "found an empty list, expected at least one pair of reference and indicated value."
-                                    + " Copy the readings of the check."));
+                            Flaw.empty(
+                                            "found an empty list, expected at least one pair of reference and indicated value.")
+                                    .with("Copy the readings of the check.")));
         }
         return day.isEmpty() || moment.isEmpty() || tolerance.isEmpty() || pairs.size() < Math.max(1, entries.size())
                 ? Optional.empty()
@@ -115,8 +118,9 @@ final class Histories {
             if (entry.isList()) {
                 entry.problem(
                         Mistake.WRONG_SHAPE,
-                        "found " + pair.size() + " values, expected two: [reference, indicated]. Write for example: ["
-                                + Quantities.example(value) + ", " + Quantities.example(value) + "]");
+                        Flaw.of("found " + pair.size() + " values, expected two: [reference, indicated].")
+                                .inFile("Write for example: [" + Quantities.example(value) + ", "
+                                        + Quantities.example(value) + "]"));
             }
             return Optional.empty();
         }

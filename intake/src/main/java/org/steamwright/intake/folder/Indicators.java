@@ -14,6 +14,7 @@ import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.uncertainty.Budget;
 import org.steamwright.assessment.uncertainty.ExpandedUncertainty;
+import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.visit.SiteMoment;
 
 /** What a visit file says about the resistance of spores and about chemical indicators. */
@@ -36,10 +37,12 @@ final class Indicators {
         if (dEntry.isEmpty()) {
             uEntry.or(() -> atEntry)
                     .or(() -> zEntry)
-                    .ifPresent(
-                            entry -> entry.problem(
-                                    Mistake.MISSING_KEY,
-                                    "found no \"d-value\" beside it, expected the D-value that it belongs to. Add a line like: d-value: 1.8 min"));
+                    .ifPresent(entry -> entry.problem(
+                            Mistake.MISSING_KEY,
+                            Flaw.missing(
+                                            "found no \"%s\" beside it, expected the D-value that it belongs to.",
+                                            "d-value")
+                                    .inFile("Add a line like: d-value: 1.8 min")));
         }
         boolean isUnread = (uEntry.isPresent() && uncertainty.isEmpty())
                 || (atEntry.isPresent() && at.isEmpty())
@@ -64,8 +67,11 @@ final class Indicators {
         if (text.isPresent() && moment.isEmpty()) {
             entry.problem(
                     Mistake.NOT_A_DATE,
-                    "found \"" + text.get()
-                            + "\", expected a day that exists as year-month-day, with its time of day if it was noted. Write for example: 2026-03-04 16:05");
+                    Flaw.found(
+                                    Sort.NOT_A_DAY,
+                                    "found \"%s\", expected a day that exists as year-month-day, with its time of day if it was noted.",
+                                    text.get())
+                            .with("Write for example: 2026-03-04 16:05"));
         }
         return moment;
     }
@@ -86,10 +92,11 @@ final class Indicators {
                 entry.get()
                         .problem(
                                 Mistake.UNKNOWN_NAME,
-                                "found the channel \"" + name.get() + "\", expected a temperature of this run: "
-                                        + String.join(", ", names) + "."
-                                        + Nearest.didYouMean(name.get(), names)
-                                        + " Correct it, or state the position instead.");
+                                Flaw.notAmong(
+                                                "found the channel \"%s\", expected a temperature of this run: %s.",
+                                                name.get(), names)
+                                        .with(Nearest.didYouMean(name.get(), names)
+                                                + " Correct it, or state the position instead."));
             }
         }
     }
@@ -105,8 +112,11 @@ final class Indicators {
                 } else {
                     one.problem(
                             Mistake.NAME_TWICE,
-                            "found \"" + indicator.id() + "\" again: two chemical indicators \"" + indicator.id()
-                                    + "\" in one run, expected each once. Rename one of them.");
+                            Flaw.found(
+                                            Sort.TWICE,
+                                            "found \"%1$s\" again: two chemical indicators \"%1$s\" in one run, expected each once.",
+                                            indicator.id())
+                                    .with("Rename one of them."));
                 }
             });
         }

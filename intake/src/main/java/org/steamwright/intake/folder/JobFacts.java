@@ -11,6 +11,7 @@ import java.util.function.BiFunction;
 import org.steamwright.assessment.criteria.DecisionRule;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.trace.Quantity;
+import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.LoadFrame;
 import org.steamwright.visit.ReferenceLoad;
@@ -92,8 +93,10 @@ final class JobFacts {
                 if (sterilizers.stream().allMatch(one -> one.findCycle(name).isEmpty())) {
                     cycle.problem(
                             Mistake.UNKNOWN_NAME,
-                            "found the cycle \"" + name + "\" in the scope, expected a cycle of the sterilisers of this"
-                                    + " visit: " + String.join(", ", known) + ". Write its name as it stands there.");
+                            Flaw.notAmong(
+                                            "found the cycle \"%s\" in the scope, expected a cycle of the sterilisers of this visit: %s.",
+                                            name, known)
+                                    .with("Write its name as it stands there."));
                 }
                 cycles.add(name);
             });
@@ -182,10 +185,13 @@ final class JobFacts {
                     .get()
                     .problem(
                             Mistake.UNKNOWN_NAME,
-                            "found the task \"" + task.get() + "\", expected one of the list "
-                                    + list.get().name() + ": " + String.join(", ", known) + "."
-                                    + Nearest.didYouMean(task.get(), known) + " Correct it, or add the task to a copy"
-                                    + " of the list.");
+                            Flaw.notAmong(
+                                            "found the task \"%s\", expected one of the list "
+                                                    + list.get().name().replace("%", "%%") + ": %s.",
+                                            task.get(),
+                                            known)
+                                    .with(Nearest.didYouMean(task.get(), known)
+                                            + " Correct it, or add the task to a copy" + " of the list."));
             return Optional.empty();
         }
         Optional<Double> reading = readingEntry.flatMap(entry -> reading(entry, task, list));
@@ -216,15 +222,22 @@ final class JobFacts {
         if (unit.isEmpty()) {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found the reading \"" + text.get() + "\" at a task without a limit, expected it at one with a"
-                            + " limit. Write it as before or after instead.");
+                    Flaw.of(
+                            "found the reading \"" + text.get()
+                                    + "\" at a task without a limit, expected it at one with a" + " limit.",
+                            "Write it as before or after instead."));
             return Optional.empty();
         }
         if (!text.get().endsWith(unit.get())) {
             entry.problem(
                     Mistake.NO_UNIT,
-                    "found \"" + text.get() + "\", expected a reading in " + unit.get()
-                            + " as the list has its limit. Write for example: 0.1 " + unit.get());
+                    Flaw.found(
+                                    Sort.NO_UNIT,
+                                    "found \"%s\", expected a reading in "
+                                            + unit.get().replace("%", "%%") + " as the list has its limit.",
+                                    text.get())
+                            .expecting("a reading", unit.get(), "0.1 " + unit.get())
+                            .with("Write for example: 0.1 " + unit.get()));
             return Optional.empty();
         }
         return Quantities.number(
@@ -255,8 +268,10 @@ final class JobFacts {
             fields.find("run")
                     .ifPresent(spot -> spot.problem(
                             Mistake.UNKNOWN_NAME,
-                            "found run " + run.getAsInt() + ", expected one from 1 to " + runs
-                                    + ". Runs are numbered in the order of this file."));
+                            Flaw.outside(
+                                            "found run %s, expected one from %s to %s.",
+                                            String.valueOf(run.getAsInt()), "1", String.valueOf(runs))
+                                    .with("Runs are numbered in the order of this file.")));
             return Optional.empty();
         }
         String shownBy = fields.text("shown-by");
@@ -267,9 +282,10 @@ final class JobFacts {
             fields.entry()
                     .problem(
                             Mistake.MISSING_KEY,
-                            "found " + (temperatureEntry.isPresent() ? "both" : "neither")
-                                    + " of temperature and pressure, expected what was shown, one for each reading."
-                                    + " Add a line like: temperature: 134.6 °C");
+                            Flaw.of(
+                                            "found " + (temperatureEntry.isPresent() ? "both" : "neither")
+                                                    + " of temperature and pressure, expected what was shown, one for each reading.")
+                                    .inFile("Add a line like: temperature: 134.6 °C"));
         }
         Optional<Double> shown = temperatureEntry.isPresent()
                 ? temperatureEntry.get().quantity(Measure.TEMPERATURE)

@@ -74,7 +74,7 @@ public final class LoadFile {
     public static StatedLoad read(Path file) throws IOException, VisitFolderException {
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
-            throw refused(Mistake.NO_FILE, name, "found no such file, expected a load. Check the path.");
+            throw refused(Mistake.NO_FILE, name, "found no such file, expected a load.", "Check the path.");
         }
         byte[] bytes;
         try (InputStream in = Files.newInputStream(file)) {
@@ -105,9 +105,11 @@ public final class LoadFile {
         if (version.filter(String.valueOf(FORMAT_VERSION)::equals).isEmpty()) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found " + version.map(found -> "version \"" + found + "\"").orElse("no \"" + VERSION_KEY + "\"")
-                            + ", expected version " + FORMAT_VERSION + " of the format. Begin the file with: "
-                            + VERSION_KEY + ": " + FORMAT_VERSION);
+                    Flaw.of("found "
+                                    + version.map(found -> "version \"" + found + "\"")
+                                            .orElse("no \"" + VERSION_KEY + "\"")
+                                    + ", expected version " + FORMAT_VERSION + " of the format.")
+                            .inFile("Begin the file with: " + VERSION_KEY + ": " + FORMAT_VERSION));
             return Optional.empty();
         }
         String sterilizer = fields.text("sterilizer");
@@ -153,7 +155,8 @@ public final class LoadFile {
                     Mistake.WRONG_SHAPE,
                     place,
                     "found \"" + written + "\", expected how many, a name, the family and the packaging, parted by"
-                            + " commas. Write for example: '6 mirrors, solid, pouch'");
+                            + " commas.",
+                    "Write for example: '6 mirrors, solid, pouch'");
         }
         Typed typed = new Typed(place);
         Optional<String> family = Words.find(key(written.substring(familyAt + 1, packagingAt)), Words.FAMILY, typed);
@@ -198,8 +201,8 @@ public final class LoadFile {
         return value.orElseThrow();
     }
 
-    private static VisitFolderException refused(Mistake mistake, String place, String text) {
-        return new VisitFolderException(List.of(new Problem(mistake.id(), place, 0, "", text)));
+    private static VisitFolderException refused(Mistake mistake, String place, String sentence, String remedy) {
+        return new VisitFolderException(List.of(Problem.ofFile(mistake, place, 0, sentence, remedy)));
     }
 
     /** Something that was typed, as a place for messages. */
@@ -212,8 +215,8 @@ public final class LoadFile {
         }
 
         @Override
-        public void problem(MessageId mistake, String text) {
-            problems.add(new Problem(mistake.id(), place, 0, "", text));
+        public void problem(MessageId mistake, Flaw flaw) {
+            problems.add(new Problem(mistake.id(), place, 0, Way.WHOLE, flaw));
         }
 
         void throwIfAny() throws VisitFolderException {

@@ -8,6 +8,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Optional;
+import org.steamwright.intake.folder.Flaw.Sort;
 
 /** Reads days, moments and zones. Written by hand, since the formatters of the platform cost a cold start more than the rest of the file. */
 public final class Moments {
@@ -25,7 +26,8 @@ public final class Moments {
         }
         spot.problem(
                 Mistake.NOT_A_DATE,
-                "found \"" + text + "\", expected a day that exists as year-month-day. Write for example: 2026-03-02");
+                Flaw.found(Sort.NOT_A_DAY, "found \"%s\", expected a day that exists as year-month-day.", text)
+                        .with("Write for example: 2026-03-02"));
         return Optional.empty();
     }
 
@@ -52,12 +54,16 @@ public final class Moments {
         }
         spot.problem(
                 Mistake.NOT_A_ZONE,
-                "found \"" + text
-                        + "\", expected a time zone by its IANA name, which knows summer time. Write for example: "
-                        + "Australia/Adelaide."
-                        + Nearest.didYouMean(
-                                text,
-                                ZoneId.getAvailableZoneIds().stream().sorted().toList()));
+                Flaw.found(
+                                Sort.NOT_A_ZONE,
+                                "found \"%s\", expected a time zone by its IANA name, which knows summer time.",
+                                text)
+                        .with("Write for example: " + "Australia/Adelaide."
+                                + Nearest.didYouMean(
+                                        text,
+                                        ZoneId.getAvailableZoneIds().stream()
+                                                .sorted()
+                                                .toList())));
         return Optional.empty();
     }
 
@@ -69,7 +75,9 @@ public final class Moments {
             } catch (DateTimeException e) {
                 spot.problem(
                         Mistake.NOT_A_ZONE,
-                        "found \"" + text + "\", expected an offset of hours and minutes. Write for example: +09:30");
+                        Flaw.of(
+                                "found \"" + text + "\", expected an offset of hours and minutes.",
+                                "Write for example: +09:30"));
                 return Optional.empty();
             }
         }
@@ -93,10 +101,11 @@ public final class Moments {
                 }
                 spot.problem(
                         Mistake.NOT_A_DATE,
-                        "found \"" + text + "\", a time of day that the clocks in " + zone.getId()
-                                + (meanings == 0 ? " skipped" : " showed twice")
-                                + " that day, expected one moment. Write its offset too, for example: "
-                                + local + "+00:00");
+                        Flaw.of(
+                                "found \"" + text + "\", a time of day that the clocks in " + zone.getId()
+                                        + (meanings == 0 ? " skipped" : " showed twice")
+                                        + " that day, expected one moment.",
+                                "Write its offset too, for example: " + local + "+00:00"));
                 return Optional.empty();
             }
         } catch (DateTimeException e) {
@@ -104,8 +113,8 @@ public final class Moments {
         }
         spot.problem(
                 Mistake.NOT_A_DATE,
-                "found \"" + text
-                        + "\", expected a moment as date and time. Write for example: 2026-03-02T09:14:05 or 2026-03-02T09:14:05+10:30");
+                Flaw.found(Sort.NOT_A_MOMENT, "found \"%s\", expected a moment as date and time.", text)
+                        .with("Write for example: 2026-03-02T09:14:05 or 2026-03-02T09:14:05+10:30"));
         return Optional.empty();
     }
 }

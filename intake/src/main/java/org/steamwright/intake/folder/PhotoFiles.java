@@ -24,7 +24,8 @@ final class PhotoFiles {
                 Mistake.PHOTO_MISSING.id(),
                 Rank.DOUBT,
                 named.where(),
-                "The photo \"" + photo + "\" is not in the visit folder. Copy it there before the report goes out.");
+                "The photo \"" + photo + "\" is not in the visit folder. Copy it there before the report goes out.",
+                List.of(named.way().steps()));
         if (!remarks.contains(remark)) {
             remarks.add(remark);
         }

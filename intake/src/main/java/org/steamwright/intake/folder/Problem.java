@@ -6,37 +6,44 @@ package org.steamwright.intake.folder;
  * @param id stable identifier such as {@code VISIT-010}, has a page in docs/messages
  * @param file name of the file it stands in, without folder
  * @param line in that file from 1; 0 if it has no line
- * @param path way to the value, list places counted from 1, such as {@code runs[2].channels.T3}; may be empty
- * @param text what was found, what was expected, what to do
- * @param missing name of the file that is not there, if that is the problem; else blank
+ * @param way to the value
+ * @param flaw what was found, what was expected, what to do
  */
-public record Problem(String id, String file, int line, String path, String text, String missing) {
+public record Problem(String id, String file, int line, Way way, Flaw flaw) {
 
-    /** Not about a file that is missing. */
-    public Problem(String id, String file, int line, String path, String text) {
-        this(id, file, line, path, text, "");
+    /** About a file as a whole. */
+    public static Problem ofFile(MessageId mistake, String file, int line, String sentence, String remedy) {
+        return new Problem(mistake.id(), file, line, Way.WHOLE, Flaw.of(sentence, remedy));
     }
 
     /** Whether something is not stated yet, so that what lacks it is unfinished and not wrong. */
     public boolean isUnfinished() {
-        boolean isNameMissing = id.equals(Mistake.AMBIGUOUS_NAME.id()) && text.startsWith("found no ");
-        return id.equals(Mistake.MISSING_KEY.id()) || isNameMissing;
+        return id.equals(Mistake.MISSING_KEY.id()) || flaw.sort() == Flaw.Sort.NOT_CHOSEN;
     }
 
-    /** File, line and path, as far as they are known. */
+    /** What was found, what was expected, what to do, as whoever wrote the file reads it. */
+    public String text() {
+        return flaw.text();
+    }
+
+    /** File, line and way, as far as they are known. */
     public String where() {
+        return where(file, line, way);
+    }
+
+    static String where(String file, int line, Way way) {
         StringBuilder where = new StringBuilder(file);
         if (line > 0) {
             where.append(", line ").append(line);
         }
-        if (!path.isEmpty()) {
-            where.append(", ").append(path);
+        if (!way.written().isEmpty()) {
+            where.append(", ").append(way);
         }
         return where.toString();
     }
 
     @Override
     public String toString() {
-        return id + " " + where() + ": " + text;
+        return id + " " + where() + ": " + text();
     }
 }

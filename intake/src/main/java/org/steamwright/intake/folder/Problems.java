@@ -75,13 +75,8 @@ final class Problems {
         return file;
     }
 
-    void add(MessageId mistake, int line, String path, String text) {
-        add(mistake, line, path, text, "");
-    }
-
-    /** A problem that is about a file that is not there. */
-    void add(MessageId mistake, int line, String path, String text, String missing) {
-        Problem problem = new Problem(mistake.id(), file, line, path, text, missing);
+    void add(MessageId mistake, int line, Way way, Flaw flaw) {
+        Problem problem = new Problem(mistake.id(), file, line, way, flaw);
         if (!found.contains(problem)) {
             found.add(problem);
         }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.steamwright.assessment.quantity.Temperature;
+import org.steamwright.intake.folder.Flaw.Sort;
 
 /** Reads numbers and quantities as people write them into a visit file: decimal point, then the unit. */
 final class Quantities {
@@ -23,10 +24,11 @@ final class Quantities {
             boolean isThousands = text.indexOf('.') >= 0 || text.indexOf(',') != text.lastIndexOf(',');
             spot.problem(
                     Mistake.DECIMAL_COMMA,
-                    "found \"" + written + "\" with a comma, expected a decimal point. "
-                            + (isThousands
+                    Flaw.of(
+                            "found \"" + written + "\" with a comma, expected a decimal point.",
+                            (isThousands
                                     ? "Write the number without a mark for thousands, for example: " + example(measure)
-                                    : "Write: " + written.replace(',', '.')));
+                                    : "Write: " + written.replace(',', '.'))));
             return Optional.empty();
         }
         double sum = 0;
@@ -49,16 +51,25 @@ final class Quantities {
                 }
                 spot.problem(
                         Mistake.NO_UNIT,
-                        "found " + written + " without a unit, expected " + measure.noun() + " in " + measure.units()
-                                + ". Write for example: " + text + " " + measure.unit());
+                        Flaw.quantity(
+                                Sort.NO_UNIT,
+                                "found %s without a unit, expected %s in %s.",
+                                written,
+                                measure.noun(),
+                                measure.units(),
+                                text + " " + measure.unit()));
                 return Optional.empty();
             }
             if (measure == Measure.ABSOLUTE_PRESSURE
                     && Measure.PRESSURE.toInside(number, unit).isPresent()) {
                 spot.problem(
                         Mistake.PRESSURE_UNSTATED,
-                        "found \"" + written + "\", expected the word absolute after it, since a gauge shows "
-                                + "about 101 kPa less. Write for example: " + text + " absolute");
+                        Flaw.found(
+                                        Sort.NOT_ABSOLUTE,
+                                        "found \"%s\", expected the word absolute after it, since a gauge shows about 101 kPa less.",
+                                        written)
+                                .expecting(text + " absolute")
+                                .with("Write for example: " + text + " absolute"));
                 return Optional.empty();
             }
             OptionalDouble value = measure.toInside(number, unit);
@@ -76,11 +87,18 @@ final class Quantities {
     }
 
     private static Optional<Double> notAQuantity(String written, Measure measure, Spot spot) {
-        String size = measure.isSize() || !measure.mayBeNegative() ? " that is not negative" : "";
+        boolean isSize = measure.isSize() || !measure.mayBeNegative();
         spot.problem(
                 Mistake.NOT_A_QUANTITY,
-                "found \"" + written + "\", expected " + measure.noun() + size + " in " + measure.units()
-                        + ". Write for example: " + example(measure));
+                Flaw.quantity(
+                        Sort.NOT_A_QUANTITY,
+                        isSize
+                                ? "found \"%s\", expected %s that is not negative in %s."
+                                : "found \"%s\", expected %s in %s.",
+                        written,
+                        measure.noun(),
+                        measure.units(),
+                        example(measure)));
         return Optional.empty();
     }
 
@@ -111,14 +129,16 @@ final class Quantities {
         if (hasComma(text)) {
             spot.problem(
                     Mistake.DECIMAL_COMMA,
-                    "found \"" + written + "\" with a comma, expected a decimal point. Write: "
-                            + written.replace(',', '.'));
+                    Flaw.of(
+                            "found \"" + written + "\" with a comma, expected a decimal point.",
+                            "Write: " + written.replace(',', '.')));
             return Optional.empty();
         }
         if (text.isEmpty() || numberEnd(text, 0) != text.length()) {
             spot.problem(
                     Mistake.NOT_A_NUMBER,
-                    "found \"" + written + "\", expected a number without a unit. Write for example: 2");
+                    Flaw.found(Sort.NOT_A_NUMBER, "found \"%s\", expected a number without a unit.", written)
+                            .with("Write for example: 2"));
             return Optional.empty();
         }
         return Optional.of(new BigDecimal(text).doubleValue());
@@ -133,7 +153,9 @@ final class Quantities {
         if (!isDigits) {
             spot.problem(
                     Mistake.NOT_A_NUMBER,
-                    "found \"" + written + "\", expected a whole number from 0 to 999999999. Write for example: 3");
+                    Flaw.found(Sort.NOT_A_COUNT, "found \"%s\", expected a whole number from 0 to 999999999.", written)
+                            .expecting("0", "999999999")
+                            .with("Write for example: 3"));
             return OptionalInt.empty();
         }
         return OptionalInt.of(Integer.parseInt(written));

@@ -34,11 +34,13 @@ public final class ReadingFacts {
         YamlSource source = YamlSource.of(problems);
         Optional<ZoneId> zone = site.isBlank()
                 ? Optional.of(ZoneOffset.UTC)
-                : Moments.zone(site.strip(), new Entry(text(site), "zone", source));
+                : Moments.zone(site.strip(), new Entry(text(site), Way.of("zone"), source));
         Optional<ReadingChoices> choices = Optional.empty();
         if (zone.isPresent()) {
             choices = choices(
-                    reading.isEmpty() ? Optional.empty() : Optional.of(new Entry(node(reading), READING, source)),
+                    reading.isEmpty()
+                            ? Optional.empty()
+                            : Optional.of(new Entry(node(reading), Way.of(READING), source)),
                     zone.get());
         }
         problems.throwIfAny();
@@ -99,7 +101,8 @@ public final class ReadingFacts {
                 int found = message.indexOf("found ");
                 entry.problem(
                         Mistake.UNKNOWN_WORD,
-                        (found < 0 ? message : message.substring(found)) + ". Write it as in the reference page.");
+                        Flaw.of((found < 0 ? message : message.substring(found)) + ".")
+                                .inFile("Write it as in the reference page."));
             }
         });
     }

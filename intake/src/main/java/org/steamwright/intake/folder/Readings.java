@@ -50,7 +50,9 @@ final class Readings {
         boolean isGood = shared.isPresent();
         if (list.isEmpty()) {
             entry.problem(
-                    Mistake.MISSING_KEY, "found an empty list, expected at least one recording. Write its file name.");
+                    Mistake.MISSING_KEY,
+                    Flaw.empty("found an empty list, expected at least one recording.")
+                            .with("Write its file name."));
             return Optional.empty();
         }
         List<Assignment.Named> recordings = new ArrayList<>();
@@ -99,12 +101,14 @@ final class Readings {
             return Optional.empty();
         }
         String before =
-                usedBy.putIfAbsent(recording.sha256(), name + " in " + spot.path() + " (line " + spot.line() + ")");
+                usedBy.putIfAbsent(recording.sha256(), name + " in " + spot.way() + " (line " + spot.line() + ")");
         if (before != null) {
             spot.problem(
                     Mistake.RECORDING_TWICE,
-                    "found in " + name + " the same bytes as in " + before
-                            + ", expected a recording of its own for each run. Was the wrong file copied or named?");
+                    Flaw.of(
+                            "found in " + name + " the same bytes as in " + before
+                                    + ", expected a recording of its own for each run.",
+                            "Was the wrong file copied or named?"));
             return Optional.empty();
         }
         byte[] bytes;
@@ -150,14 +154,14 @@ final class Readings {
         if (e.questions().isEmpty()) {
             spot.problem(
                     Mistake.UNREADABLE_RECORDING,
-                    "found " + name + " but can't read it: " + e.id().id()
-                            + (e.where().isEmpty() ? "" : ", " + e.where()) + ": " + e.text());
+                    Flaw.of("found " + name + " but can't read it: " + e.id().id()
+                            + (e.where().isEmpty() ? "" : ", " + e.where()) + ": " + e.text()));
         }
         for (Question question : e.questions()) {
             spot.problem(
                     Mistake.UNREADABLE_RECORDING,
-                    "found " + name + " but it leaves something open: " + question.text() + " " + question.evidence()
-                            + " " + remedy(question));
+                    Flaw.of("found " + name + " but it leaves something open: " + question.text() + " "
+                            + question.evidence() + " " + remedy(question)));
         }
     }
 

@@ -66,9 +66,11 @@ final class Register {
         if (text.isEmpty() || !text.get().equals(String.valueOf(FORMAT_VERSION))) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found " + text.map(found -> "version \"" + found + "\"").orElse("no \"" + VERSION_KEY + "\"")
-                            + ", expected the version of the format of a register. Begin the file with: " + VERSION_KEY
-                            + ": " + FORMAT_VERSION);
+                    Flaw.of("found "
+                                    + text.map(found -> "version \"" + found + "\"")
+                                            .orElse("no \"" + VERSION_KEY + "\"")
+                                    + ", expected the version of the format of a register.")
+                            .inFile("Begin the file with: " + VERSION_KEY + ": " + FORMAT_VERSION));
             return Map.of();
         }
         List<String> known = List.of(VERSION_KEY, LIST_KEY);
@@ -79,16 +81,16 @@ final class Register {
                 key.getValue()
                         .problem(
                                 Mistake.UNKNOWN_KEY,
-                                "found the unknown key \"" + key.getKey() + "\", expected one of "
-                                        + String.join(", ", known) + "." + (near.isEmpty() ? " Remove it." : near));
+                                Flaw.notAmong("found the unknown key \"%s\", expected one of %s.", key.getKey(), known)
+                                        .with((near.isEmpty() ? " Remove it." : near)));
             }
         }
         Entry list = keys.get().get(LIST_KEY);
         if (list == null) {
             root.problem(
                     Mistake.MISSING_KEY,
-                    "found no \"" + LIST_KEY + "\", expected it here. Add a line like: " + LIST_KEY
-                            + ": [{id: TL-07, measures: temperature}]");
+                    Flaw.missing("found no \"%s\", expected it here.", LIST_KEY)
+                            .inFile("Add a line like: " + LIST_KEY + ": [{id: TL-07, measures: temperature}]"));
         } else {
             instruments.putAll(Facts.instruments(list, certificates, clocks, serials));
         }
@@ -110,9 +112,10 @@ final class Register {
         if (!twice.isEmpty()) {
             spot.problem(
                     Mistake.NAME_TWICE,
-                    "found " + String.join(", ", twice)
-                            + " in the register and in this file, expected each instrument once. Remove it here, and keep"
-                            + " its certificates and checks in the register.");
+                    Flaw.of(
+                            "found " + String.join(", ", twice)
+                                    + " in the register and in this file, expected each instrument once.",
+                            "Remove it here, and keep" + " its certificates and checks in the register."));
         }
         Map<String, ReferenceInstrument> all = new LinkedHashMap<>(register);
         all.putAll(visit);

@@ -74,9 +74,9 @@ final class RunClocks {
             if (said.size() > 1) {
                 run.problem(
                         Mistake.CLOCK,
-                        "found more than one statement about the clock of " + file.name()
-                                + " at its instruments, expected one, since one logger has one clock."
-                                + " Write it at the recording: {file: " + file.name() + ", clock: …}");
+                        Flaw.of("found more than one statement about the clock of " + file.name()
+                                        + " at its instruments, expected one, since one logger has one clock.")
+                                .inFile("Write it at the recording: {file: " + file.name() + ", clock: …}"));
                 isGood = false;
             }
             said.forEach(statement -> statements.put(file.name(), statement));
@@ -181,14 +181,15 @@ final class RunClocks {
             same.spot()
                     .problem(
                             Mistake.UNKNOWN_NAME,
-                            "found same-as: " + same.file()
-                                    + ", expected another recording of this run that was named before. The one with the"
-                                    + " reference point counts as named first; the recordings are "
-                                    + String.join(
-                                            ", ",
-                                            files.stream()
-                                                    .map(Assignment.Named::name)
-                                                    .toList()) + ".");
+                            Flaw.of(
+                                    "found same-as: " + same.file()
+                                            + ", expected another recording of this run that was named before.",
+                                    "The one with the" + " reference point counts as named first; the recordings are "
+                                            + String.join(
+                                                    ", ",
+                                                    files.stream()
+                                                            .map(Assignment.Named::name)
+                                                            .toList()) + "."));
             return Optional.empty();
         }
         return Optional.of(clock(file, other.clock(), other.offset(), "Written by the logger of " + same.file() + "."));
@@ -200,9 +201,10 @@ final class RunClocks {
             file.spot()
                     .problem(
                             Mistake.NO_START,
-                            "found elapsed time only in " + file.name()
-                                    + ", expected time stamps, since its clock was compared."
-                                    + " Write under its reading the moment of its beginning, for example: start: 2026-03-02T09:14:05");
+                            Flaw.of("found elapsed time only in " + file.name()
+                                            + ", expected time stamps, since its clock was compared.")
+                                    .inFile(
+                                            "Write under its reading the moment of its beginning, for example: start: 2026-03-02T09:14:05"));
             return Optional.empty();
         }
         Instant first = recording.start().get();
@@ -223,9 +225,11 @@ final class RunClocks {
             file.spot()
                     .problem(
                             Mistake.CLOCK,
-                            "found a common event at " + file.name()
-                                    + ", expected it at the other recordings: this one holds the reference point, and they are"
-                                    + " put on its clock. Move it there.");
+                            Flaw.of(
+                                    "found a common event at " + file.name()
+                                            + ", expected it at the other recordings: this one holds the reference point, and they are"
+                                            + " put on its clock.",
+                                    "Move it there."));
             return Optional.empty();
         }
         CommonEvent event = CommonEvent.find(signals(base), signals(file), asked.author());

@@ -80,7 +80,8 @@ final class Runs {
         if (list.isEmpty() && entry.isList()) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found an empty list, expected at least one run. Add its kind, recording and channels.");
+                    Flaw.empty("found an empty list, expected at least one run.")
+                            .with("Add its kind, recording and channels."));
         }
         stated = list.size();
         // one that is still to be recorded is no mistake beside one that is; alone, nothing could be assessed
@@ -143,14 +144,16 @@ final class Runs {
         if (kind.isPresent() && kind.get() != TestKind.LOADED) {
             loadEntry.ifPresent(spot -> spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found a load at a run of kind " + Words.of(kind.get(), Words.KIND)
-                            + ", expected it at a reference-load run only. Remove it, or write kind: reference-load"));
+                    Flaw.of("found a load at a run of kind " + Words.of(kind.get(), Words.KIND)
+                                    + ", expected it at a reference-load run only.")
+                            .inFile("Remove it, or write kind: reference-load")));
         }
         if (kind.isPresent() && kind.get() != TestKind.LEAK) {
             periodsEntry.ifPresent(spot -> spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found leak-periods at a run of kind " + Words.of(kind.get(), Words.KIND)
-                            + ", expected them at an air-leakage run only. Remove them, or write kind: air-leakage"));
+                    Flaw.of("found leak-periods at a run of kind " + Words.of(kind.get(), Words.KIND)
+                                    + ", expected them at an air-leakage run only.")
+                            .inFile("Remove them, or write kind: air-leakage")));
         }
         Optional<ReferenceLoad> load = withPhotos(described, loadEntry);
         Ambient ambient = ambient(Facts.barometer(fields.find("barometer")), conditions);
@@ -201,7 +204,7 @@ final class Runs {
             }
             Belonging.Loggers loggers = new Belonging.Loggers(instruments, serials, sterilizers);
             Optional<String> contradiction = loggers.contradiction(file.name(), file.head(), assigned);
-            contradiction.ifPresent(text -> fields.entry().problem(Mistake.SERIAL_CONTRADICTS, text));
+            contradiction.ifPresent(text -> fields.entry().problem(Mistake.SERIAL_CONTRADICTS, Flaw.of(text)));
             if (contradiction.isEmpty()) {
                 loggers.remark(file.name(), file.head(), assigned).ifPresent(remarks::add);
             }
@@ -333,22 +336,25 @@ final class Runs {
         if (matches.isEmpty()) {
             cycleEntry.ifPresent(spot -> spot.problem(
                     Mistake.UNKNOWN_NAME,
-                    "found the cycle \"" + name.orElse("") + "\", expected one of " + String.join(", ", there) + "."
-                            + Nearest.to(name.orElse(""), names)
+                    Flaw.notAmong("found the cycle \"%s\", expected one of %s.", name.orElse(""), there)
+                            .with(Nearest.to(name.orElse(""), names)
                                     .map(near -> " Did you mean \"" + near + "\"?")
-                                    .orElse(" Correct the name, or add the cycle to its sterilizer.")));
+                                    .orElse(" Correct the name, or add the cycle to its sterilizer."))));
         } else if (name.isEmpty()) {
             fields.entry()
                     .problem(
                             Mistake.AMBIGUOUS_NAME,
-                            "found no \"cycle\" but several in this file, expected one of " + String.join(", ", there)
-                                    + ". Add a line like: cycle: " + names.get(0));
+                            Flaw.notChosen(
+                                            "found no \"%s\" but several in this file, expected one of %s.",
+                                            "cycle", there)
+                                    .inFile("Add a line like: cycle: " + names.get(0)));
         } else {
             cycleEntry.ifPresent(spot -> spot.problem(
                     Mistake.AMBIGUOUS_NAME,
-                    "found the cycle \"" + name.get() + "\" at more than one sterilizer, expected one of "
-                            + String.join(", ", there) + ". Add a line like: sterilizer: "
-                            + matches.get(0).sterilizer()));
+                    Flaw.of("found the cycle \"" + name.get() + "\" at more than one sterilizer, expected one of "
+                                    + String.join(", ", there) + ".")
+                            .inFile("Add a line like: sterilizer: "
+                                    + matches.get(0).sterilizer())));
         }
         return Optional.empty();
     }
@@ -391,9 +397,11 @@ final class Runs {
         if (obvious.isEmpty()) {
             run.problem(
                     Mistake.MISSING_KEY,
-                    "found no \"channels\", expected what each column stands for; the columns are "
-                            + assignment.listing()
-                            + ". Add a line like: channels: {T1: reference-point, T2: free-chamber}");
+                    Flaw.missing(
+                                    "found no \"%s\", expected what each column stands for; the columns are "
+                                            + assignment.listing().replace("%", "%%") + ".",
+                                    "channels")
+                            .inFile("Add a line like: channels: {T1: reference-point, T2: free-chamber}"));
             return Optional.empty();
         }
         return assignment.trace(obvious.get(), false, kind, zone);
@@ -411,13 +419,13 @@ final class Runs {
                         .spot()
                         .problem(
                                 Mistake.ROLE_DOES_NOT_FIT,
-                                "found the instrument \"" + instrument.id() + "\", which measures "
-                                        + Words.of(instrument.quantity(), Words.MEASURES) + ", at the column \""
-                                        + channel.column().name() + "\" in "
-                                        + channel.column().unitInFile()
-                                        + ", expected an instrument for "
-                                        + Words.of(channel.column().quantity(), Words.MEASURES)
-                                        + ". Name the instrument that this column came from.");
+                                Flaw.of(
+                                        "found the instrument \"" + instrument.id() + "\", which measures "
+                                                + Words.of(instrument.quantity(), Words.MEASURES) + ", at the column \""
+                                                + channel.column().name() + "\" in "
+                                                + channel.column().unitInFile() + ", expected an instrument for "
+                                                + Words.of(channel.column().quantity(), Words.MEASURES) + ".",
+                                        "Name the instrument that this column came from."));
                 isGood = false;
             }
         }
@@ -439,7 +447,8 @@ final class Runs {
         if (entries.get().isEmpty()) {
             entry.problem(
                     Mistake.MISSING_KEY,
-                    "found no column, expected at least one. Add a line like: T1: reference-point");
+                    Flaw.empty("found no column, expected at least one.")
+                            .inFile("Add a line like: T1: reference-point"));
             isGood = false;
         }
         return isGood ? Optional.of(wishes) : Optional.empty();
@@ -472,13 +481,17 @@ final class Runs {
                     .get()
                     .problem(
                             Mistake.UNKNOWN_NAME,
-                            "found the instrument \"" + instrument.get() + "\", expected the id of one in this file: "
-                                    + (instruments.isEmpty()
-                                            ? "there is none. Add it under instruments."
-                                            : String.join(", ", instruments.keySet()) + "."
-                                                    + Nearest.to(instrument.get(), instruments.keySet())
-                                                            .map(near -> " Did you mean \"" + near + "\"?")
-                                                            .orElse(" Correct it, or add the instrument.")));
+                            instruments.isEmpty()
+                                    ? Flaw.of(
+                                            "found the instrument \"" + instrument.get()
+                                                    + "\", expected the id of one in this file: there is none.",
+                                            "Add it under instruments.")
+                                    : Flaw.notAmong(
+                                                    "found the instrument \"%s\", expected the id of one in this file: %s.",
+                                                    instrument.get(), instruments.keySet())
+                                            .with(Nearest.to(instrument.get(), instruments.keySet())
+                                                    .map(near -> "Did you mean \"" + near + "\"?")
+                                                    .orElse("Correct it, or add the instrument.")));
         }
         Optional<PressureReference> reference = fields.find("reference").flatMap(one -> one.word(Words.REFERENCE));
         Optional<String> name = fields.find("name").flatMap(Entry::text);
@@ -503,7 +516,8 @@ final class Runs {
         if (!(z.get() > 0)) {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found z: " + z.get() + " K, expected more than nothing. Write it as z: 10 K");
+                    Flaw.of("found z: " + z.get() + " K, expected more than nothing.")
+                            .inFile("Write it as z: 10 K"));
             return Optional.empty();
         }
         return Optional.of(new LethalityTerms(reference.get(), z.get(), from.orElse(Double.NEGATIVE_INFINITY)));
@@ -524,9 +538,10 @@ final class Runs {
         if (!(isolation.get() < settled.get() && settled.get() < end.get())) {
             entry.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found the moments " + isolation.get() + " s, " + settled.get() + " s and " + end.get()
-                            + " s, expected isolation before settled before end. All three count from the first"
-                            + " sample.");
+                    Flaw.of(
+                            "found the moments " + isolation.get() + " s, " + settled.get() + " s and " + end.get()
+                                    + " s, expected isolation before settled before end.",
+                            "All three count from the first" + " sample."));
             return Optional.empty();
         }
         return Optional.of(new LeakPeriods(isolation.get(), settled.get(), end.get()));

@@ -104,8 +104,8 @@ public final class SingleRecording {
 
     private record Answer(String key, String text, Problems problems) implements Spot {
         @Override
-        public void problem(MessageId mistake, String what) {
-            problems.add(mistake, 0, key, what);
+        public void problem(MessageId mistake, Flaw flaw) {
+            problems.add(mistake, 0, Way.of(key), flaw);
         }
     }
 
@@ -220,7 +220,7 @@ public final class SingleRecording {
     private static Visit visit(
             ZoneId zone, CriteriaSet set, TestKind kind, CycleDefinition cycle, Trace trace, Conditions conditions) {
         List<Remark> remarks = new ArrayList<>();
-        VisitFolder.remarkBarometer(conditions, "barometer", remarks);
+        VisitFolder.remarkBarometer(conditions, "barometer", List.of(), remarks);
         Sterilizer sterilizer = new Sterilizer(
                 "A",
                 "",
@@ -283,7 +283,7 @@ public final class SingleRecording {
                 try {
                     builder.answer(key, text);
                 } catch (IllegalArgumentException e) {
-                    answer.problem(Mistake.UNKNOWN_WORD, String.valueOf(e.getMessage()));
+                    answer.problem(Mistake.UNKNOWN_WORD, Flaw.of(String.valueOf(e.getMessage())));
                 }
             }
         });
@@ -307,11 +307,12 @@ public final class SingleRecording {
             answer.get()
                     .problem(
                             Mistake.CRITERIA_SET,
-                            "found the criteria set \"" + answer.get().text() + "\", expected one of "
-                                    + String.join(", ", sets.names()) + "."
-                                    + Nearest.to(answer.get().text(), sets.names())
+                            Flaw.notAmong(
+                                            "found the criteria set \"%s\", expected one of %s.",
+                                            answer.get().text(), sets.names())
+                                    .with(Nearest.to(answer.get().text(), sets.names())
                                             .map(near -> " Did you mean \"" + near + "\"?")
-                                            .orElse(" Write one of these names."));
+                                            .orElse(" Write one of these names.")));
             return Optional.empty();
         }
         return Optional.of(sets.get(answer.get().text()));
@@ -471,19 +472,22 @@ public final class SingleRecording {
             if (colon < 0 && !keys.contains(key)) {
                 answer.problem(
                         Mistake.UNKNOWN_KEY,
-                        "found the unknown key \"" + key + "\", expected one of " + String.join(", ", keys)
-                                + ", role:COLUMN, reference:COLUMN or unit:COLUMN."
-                                + Nearest.to(key, keys)
+                        Flaw.notAmong(
+                                        "found the unknown key \"%s\", expected one of %s, role:COLUMN, reference:COLUMN or unit:COLUMN.",
+                                        key, keys)
+                                .with(Nearest.to(key, keys)
                                         .map(near -> " Did you mean \"" + near + "\"?")
-                                        .orElse(" Remove it."));
+                                        .orElse(" Remove it.")));
             }
             if (key.startsWith("role:") || key.startsWith("reference:")) {
                 boolean isColumn = assignment.hasColumn(key.substring(colon + 1));
                 if (!isColumn) {
                     answer.problem(
                             Mistake.UNKNOWN_COLUMN,
-                            "found the column name \"" + key.substring(colon + 1) + "\", expected one of the columns "
-                                    + assignment.listing() + ". Write the name as it stands in the file.");
+                            Flaw.of(
+                                    "found the column name \"" + key.substring(colon + 1)
+                                            + "\", expected one of the columns " + assignment.listing() + ".",
+                                    "Write the name as it stands in the file."));
                 }
             }
         });

@@ -4,10 +4,5 @@ package org.steamwright.intake.folder;
 public interface Spot {
 
     /** Adds a problem at this place. */
-    void problem(MessageId mistake, String text);
-
-    /** Adds the problem that a file is not there. */
-    default void noFile(String name, MessageId mistake, String text) {
-        problem(mistake, text);
-    }
+    void problem(MessageId mistake, Flaw flaw);
 }

@@ -46,9 +46,10 @@ final class TaskLists {
             if (!name.get().endsWith(".yaml")) {
                 entry.problem(
                         Mistake.TASK_LIST,
-                        "found the task list \"" + name.get() + "\", expected one of " + String.join(", ", SHIPPED)
-                                + ", or a file of the folder that ends in .yaml."
-                                + Nearest.didYouMean(name.get(), SHIPPED) + " Copy one and change it.");
+                        Flaw.notAmong(
+                                        "found the task list \"%s\", expected one of %s, or a file of the folder that ends in .yaml.",
+                                        name.get(), SHIPPED)
+                                .with(Nearest.didYouMean(name.get(), SHIPPED) + " Copy one and change it."));
                 return Optional.empty();
             }
             Optional<Path> file = files.find(name.get(), entry);
@@ -93,8 +94,8 @@ final class TaskLists {
         if (format.isPresent() && !format.get().equals("1")) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found version \"" + format.get() + "\" of a task list, expected 1. Begin the file with: "
-                            + VERSION_KEY + ": 1");
+                    Flaw.of("found version \"" + format.get() + "\" of a task list, expected 1.")
+                            .inFile("Begin the file with: " + VERSION_KEY + ": 1"));
         }
         Optional<String> name = need(root, keys.get(), "name");
         Optional<String> version = need(root, keys.get(), "version");
@@ -163,8 +164,9 @@ final class TaskLists {
         if ((most == null) == (least == null)) {
             entry.problem(
                     Mistake.TASK_LIST,
-                    "found " + (most == null ? "neither" : "both") + " of at-most and at-least, expected one of them."
-                            + " Write for example: {at-most: 0.2, unit: Ω, source: local rule}");
+                    Flaw.of("found " + (most == null ? "neither" : "both")
+                                    + " of at-most and at-least, expected one of them.")
+                            .inFile("Write for example: {at-most: 0.2, unit: Ω, source: local rule}"));
             return Optional.empty();
         }
         Optional<Double> value = (most == null ? least : most).number();
@@ -184,8 +186,8 @@ final class TaskLists {
                 String near = Nearest.didYouMean(key, keys);
                 value.problem(
                         Mistake.UNKNOWN_KEY,
-                        "found the unknown key \"" + key + "\", expected one of " + String.join(", ", keys) + "."
-                                + (near.isEmpty() ? " Remove it." : near));
+                        Flaw.notAmong("found the unknown key \"%s\", expected one of %s.", key, keys)
+                                .with((near.isEmpty() ? " Remove it." : near)));
             }
         }));
         return entries;
@@ -203,6 +205,7 @@ final class TaskLists {
     private static void missing(Entry entry, String key, String example) {
         entry.problem(
                 Mistake.MISSING_KEY,
-                "found no \"" + key + "\", expected it here. Add a line like: " + key + ": " + example);
+                Flaw.missing("found no \"%s\", expected it here.", key)
+                        .inFile("Add a line like: " + key + ": " + example));
     }
 }

@@ -87,7 +87,7 @@ public final class VisitFolder {
         Problems problems = new Problems(name(yaml));
         Visit visit = null;
         if (Files.size(yaml) > YamlSource.MAX_BYTES) {
-            problems.add(Mistake.TOO_LARGE, 0, "", YamlSource.tooLarge(Files.size(yaml)));
+            problems.add(Mistake.TOO_LARGE, 0, Way.WHOLE, YamlSource.tooLarge(Files.size(yaml)));
         } else {
             Optional<Entry> root = YamlSource.parse(Files.readAllBytes(yaml), problems);
             Path parent = yaml.toAbsolutePath().getParent();
@@ -113,24 +113,24 @@ public final class VisitFolder {
         if (!Files.isDirectory(path)) {
             throw noVisit(
                     path,
-                    "found neither folder nor file of this name, expected a visit folder or its " + FILE_NAME
-                            + ". Check the path.");
+                    "found neither folder nor file of this name, expected a visit folder or its " + FILE_NAME + ".",
+                    "Check the path.");
         }
         Path yaml = path.resolve(FILE_NAME);
         if (Files.isRegularFile(yaml)) {
             return yaml;
         }
-        throw noVisit(
-                path,
-                Files.isRegularFile(path.resolve("visit.yml"))
-                        ? "found visit.yml, expected " + FILE_NAME + ". Rename it."
-                        : "found no " + FILE_NAME + " in this folder, expected one beside the recordings. Write it"
-                                + " after the ten-line example in docs/reference/visit-folder.md, or"
+        throw Files.isRegularFile(path.resolve("visit.yml"))
+                ? noVisit(path, "found visit.yml, expected " + FILE_NAME + ".", "Rename it.")
+                : noVisit(
+                        path,
+                        "found no " + FILE_NAME + " in this folder, expected one beside the recordings.",
+                        "Write it after the ten-line example in docs/reference/visit-folder.md, or"
                                 + " assess a single recording.");
     }
 
-    private static VisitFolderException noVisit(Path path, String text) {
-        return new VisitFolderException(List.of(new Problem(Mistake.NO_VISIT.id(), name(path), 0, "", text)));
+    private static VisitFolderException noVisit(Path path, String sentence, String remedy) {
+        return new VisitFolderException(List.of(Problem.ofFile(Mistake.NO_VISIT, name(path), 0, sentence, remedy)));
     }
 
     private static String name(Path path) {
@@ -146,7 +146,8 @@ public final class VisitFolder {
                 FILE_NAME,
                 entries == 1
                         ? "One entry is not finished and was left out. Finish it, or take it away."
-                        : entries + " entries are not finished and were left out. Finish them, or take them away.");
+                        : entries + " entries are not finished and were left out. Finish them, or take them away.",
+                List.of(Way.WHOLE.steps()));
     }
 
     private static @Nullable Visit visit(Entry root, FolderFiles files, CriteriaSets sets, EarlierRecordings earlier)
@@ -160,17 +161,16 @@ public final class VisitFolder {
         if (version == null) {
             root.problem(
                     Mistake.FORMAT_VERSION,
-                    "found no \"steamwright-visit\", expected the version of the format. Begin the file with:"
-                            + " steamwright-visit: "
-                            + FORMAT_VERSION);
+                    Flaw.missing("found no \"%s\", expected the version of the format.", "steamwright-visit")
+                            .inFile("Begin the file with:" + " steamwright-visit: " + FORMAT_VERSION));
         } else {
             Optional<String> text = version.text();
             if (text.isEmpty() || !text.get().equals(String.valueOf(FORMAT_VERSION))) {
                 text.ifPresent(found -> version.problem(
                         Mistake.FORMAT_VERSION,
-                        "found version \"" + found + "\" of the format, expected " + FORMAT_VERSION
-                                + ". A newer program may be needed; otherwise write: steamwright-visit: "
-                                + FORMAT_VERSION));
+                        Flaw.of("found version \"" + found + "\" of the format, expected " + FORMAT_VERSION + ".")
+                                .inFile("A newer program may be needed; otherwise write: steamwright-visit: "
+                                        + FORMAT_VERSION)));
                 return null;
             }
         }
@@ -194,7 +194,8 @@ public final class VisitFolder {
         List<Person> people = fields.find("people").map(Facts::people).orElse(List.of());
         Optional<Entry> conditionsEntry = fields.find("conditions");
         Conditions conditions = conditionsEntry.map(Facts::conditions).orElse(Conditions.UNSTATED);
-        conditionsEntry.ifPresent(entry -> remarkBarometer(conditions, entry.where(), remarks));
+        conditionsEntry.ifPresent(entry ->
+                remarkBarometer(conditions, entry.where(), List.of(entry.way().steps()), remarks));
         Map<String, ClockStatement> clocks = new HashMap<>();
         Map<String, String> serials = new HashMap<>();
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
@@ -211,11 +212,14 @@ public final class VisitFolder {
         if (setEntry.isEmpty()) {
             root.problem(
                     Mistake.MISSING_KEY,
-                    "found no \"criteria-set\", expected the limits to judge by: one of " + presets
-                            + ", or a file in the folder. Add a line like: criteria-set: "
-                            + (sets.names().isEmpty()
-                                    ? "my-limits.yaml"
-                                    : sets.names().get(0)));
+                    Flaw.missing(
+                                    "found no \"%s\", expected the limits to judge by: one of " + presets
+                                            + ", or a file in the folder.",
+                                    "criteria-set")
+                            .inFile("Add a line like: criteria-set: "
+                                    + (sets.names().isEmpty()
+                                            ? "my-limits.yaml"
+                                            : sets.names().get(0))));
         }
         List<SetChange> setChanges = Facts.setChanges(fields.list("criteria-set-changes"));
         Optional<CriteriaSet> set = setEntry.isPresent() ? criteriaSet(setEntry.get(), files, sets) : Optional.empty();
@@ -297,11 +301,12 @@ public final class VisitFolder {
         if (!isFile) {
             entry.problem(
                     Mistake.CRITERIA_SET,
-                    "found the criteria set \"" + name + "\", expected one of " + String.join(", ", sets.names())
-                            + ", or a file in the folder."
-                            + Nearest.to(name, sets.names())
+                    Flaw.notAmong(
+                                    "found the criteria set \"%s\", expected one of %s, or a file in the folder.",
+                                    name, sets.names())
+                            .with(Nearest.to(name, sets.names())
                                     .map(near -> " Did you mean \"" + near + "\"?")
-                                    .orElse(" Write one of these names."));
+                                    .orElse(" Write one of these names.")));
             return Optional.empty();
         }
         Optional<Path> file = files.find(name, entry);
@@ -317,7 +322,7 @@ public final class VisitFolder {
         } catch (IllegalArgumentException e) {
             entry.problem(
                     Mistake.CRITERIA_SET,
-                    "found the file \"" + name + "\" but can't read it as a criteria set: " + e.getMessage());
+                    Flaw.of("found the file \"" + name + "\" but can't read it as a criteria set: " + e.getMessage()));
             return Optional.empty();
         }
     }
@@ -331,15 +336,16 @@ public final class VisitFolder {
                 remarks.add(new Remark(
                         Mistake.ANOTHER_DAY.id(),
                         Rank.DOUBT,
-                        "runs[" + run.number() + "]",
+                        Belonging.wayTo(run).written(),
                         "The recording began on " + began.get() + ", the visit was on " + date
-                                + ". Was the wrong file copied, or is the clock of the logger wrong?"));
+                                + ". Was the wrong file copied, or is the clock of the logger wrong?",
+                        List.of(Belonging.wayTo(run).steps())));
             }
         }
     }
 
     /** A weather service gives the pressure reduced to sea level, which is the commonest wrong barometer reading. */
-    static void remarkBarometer(Conditions conditions, String where, List<Remark> remarks) {
+    static void remarkBarometer(Conditions conditions, String where, List<List<String>> ways, List<Remark> remarks) {
         if (conditions.barometerKilopascal().isEmpty()
                 || conditions.altitudeMetres().isEmpty()) {
             return;
@@ -359,7 +365,8 @@ public final class VisitFolder {
                                     + " needed.",
                             read,
                             usual,
-                            conditions.altitudeMetres().get())));
+                            conditions.altitudeMetres().get()),
+                    ways));
         }
     }
 }

@@ -228,8 +228,8 @@ final class Words {
         }
         spot.problem(
                 Mistake.UNKNOWN_WORD,
-                "found \"" + text + "\", expected one of " + String.join(", ", words.keySet()) + "."
-                        + didYouMeanOr(text, words));
+                Flaw.notAmong("found \"%s\", expected one of %s.", text, words.keySet())
+                        .with(didYouMeanOr(text, words)));
         return Optional.empty();
     }
 

@@ -82,7 +82,7 @@ final class YamlSource {
     /** The same with another limit of size; so many values as the usual limit allows for each byte of the usual size. */
     static Optional<Entry> parse(byte[] bytes, Problems problems, int maxBytes) {
         if (bytes.length > maxBytes) {
-            problems.add(Mistake.TOO_LARGE, 0, "", tooLarge(bytes.length, maxBytes));
+            problems.add(Mistake.TOO_LARGE, 0, Way.WHOLE, tooLarge(bytes.length, maxBytes));
             return Optional.empty();
         }
         String text = decode(bytes, problems);
@@ -101,36 +101,40 @@ final class YamlSource {
             root = new Composer(settings, new Guard(new ParserImpl(settings, new StreamReader(settings, text))))
                     .getSingleNode();
         } catch (LimitReached limit) {
-            problems.add(Mistake.TOO_DEEP, limit.line, "", limit.text);
+            problems.add(Mistake.TOO_DEEP, limit.line, Way.WHOLE, Flaw.of(limit.text));
             return Optional.empty();
         } catch (MarkedYamlEngineException e) {
             problems.add(
-                    Mistake.NOT_YAML, e.getProblemMark().map(YamlSource::line).orElse(0), "", explain(e));
+                    Mistake.NOT_YAML,
+                    e.getProblemMark().map(YamlSource::line).orElse(0),
+                    Way.WHOLE,
+                    Flaw.of(explain(e)));
             return Optional.empty();
         } catch (ReaderException e) {
             problems.add(
                     Mistake.NOT_YAML,
                     lineOf(text, e.getPosition()),
-                    "",
-                    "found a control character (code " + e.getCodePoint()
-                            + "), expected plain text. Save the file as UTF-8 text from a text editor.");
+                    Way.WHOLE,
+                    Flaw.of(
+                            "found a control character (code " + e.getCodePoint() + "), expected plain text.",
+                            "Save the file as UTF-8 text from a text editor."));
             return Optional.empty();
         } catch (YamlEngineException e) {
             problems.add(
                     Mistake.NOT_YAML,
                     0,
-                    "",
-                    "found text that is no YAML (" + e.getMessage() + "), expected the keys of " + problems.words()
-                            + ".");
+                    Way.WHOLE,
+                    Flaw.of("found text that is no YAML (" + e.getMessage() + "), expected the keys of "
+                            + problems.words() + "."));
             return Optional.empty();
         }
         if (root.isEmpty()) {
             problems.add(
                     Mistake.NOT_YAML,
                     0,
-                    "",
-                    "found an empty file, expected the keys of " + problems.words() + ". The first line is: "
-                            + problems.firstLine());
+                    Way.WHOLE,
+                    Flaw.of("found an empty file, expected the keys of " + problems.words() + ".")
+                            .inFile("The first line is: " + problems.firstLine()));
             return Optional.empty();
         }
         long maxNodes = (long) MAX_NODES * maxBytes / MAX_BYTES;
@@ -138,21 +142,23 @@ final class YamlSource {
             problems.add(
                     Mistake.TOO_DEEP,
                     0,
-                    "",
-                    "found aliases (*name) that grow to more than " + maxNodes
-                            + " values, expected a visit. Write the repeated parts out, or leave them away.");
+                    Way.WHOLE,
+                    Flaw.of(
+                            "found aliases (*name) that grow to more than " + maxNodes + " values, expected a visit.",
+                            "Write the repeated parts out, or leave them away."));
             return Optional.empty();
         }
-        return Optional.of(new Entry(root.get(), "", new YamlSource(problems)));
+        return Optional.of(new Entry(root.get(), Way.WHOLE, new YamlSource(problems)));
     }
 
-    static String tooLarge(long bytes) {
+    static Flaw tooLarge(long bytes) {
         return tooLarge(bytes, MAX_BYTES);
     }
 
-    private static String tooLarge(long bytes, int maxBytes) {
-        return "found " + bytes + " bytes, expected at most " + maxBytes
-                + ". This file holds facts only; name recordings and documents by their file names.";
+    private static Flaw tooLarge(long bytes, int maxBytes) {
+        return Flaw.of(
+                "found " + bytes + " bytes, expected at most " + maxBytes + ".",
+                "This file holds facts only; name recordings and documents by their file names.");
     }
 
     static int line(Mark mark) {
@@ -179,8 +185,10 @@ final class YamlSource {
             problems.add(
                     Mistake.NOT_YAML,
                     lineOf(out.toString(), out.length()),
-                    "",
-                    "found a byte that is no UTF-8 text, expected UTF-8. Save the file with the encoding UTF-8.");
+                    Way.WHOLE,
+                    Flaw.of(
+                            "found a byte that is no UTF-8 text, expected UTF-8.",
+                            "Save the file with the encoding UTF-8."));
             return null;
         }
         return out.flip().toString();

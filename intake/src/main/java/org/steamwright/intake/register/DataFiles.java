@@ -70,7 +70,7 @@ public final class DataFiles {
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
             throw new RegisterException(List.of(
-                    new Problem(RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
+                    Problem.ofFile(RegisterMessage.NO_REGISTER, name, 0, "found no such file.", "Check the path.")));
         }
         try (InputStream in = Files.newInputStream(file)) {
             return read(in.readNBytes(MAX_BYTES + 1), name, reader);

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.intake.folder.Entry;
+import org.steamwright.intake.folder.Flaw;
 
 /** Times that calendars count: 12 months, 2 weeks; and expiry dates, which boxes often give as a month. */
 final class Periods {
@@ -27,8 +28,9 @@ final class Periods {
         if (period.isEmpty()) {
             entry.problem(
                     RegisterMessage.NOT_A_PERIOD,
-                    "found \"" + text.get()
-                            + "\", expected a whole number of days, weeks, months or years. Write for example: 12 months");
+                    Flaw.of(
+                            "found \"" + text.get() + "\", expected a whole number of days, weeks, months or years.",
+                            "Write for example: 12 months"));
         }
         return period;
     }
@@ -62,9 +64,10 @@ final class Periods {
         } catch (DateTimeException e) {
             entry.problem(
                     RegisterMessage.NOT_AN_EXPIRY,
-                    "found \"" + text.get()
-                            + "\", expected a day as year-month-day, or a month as year-month, which is good to its end."
-                            + " Write for example: 2026-06-30 or 2026-06");
+                    Flaw.of(
+                            "found \"" + text.get()
+                                    + "\", expected a day as year-month-day, or a month as year-month, which is good to its end.",
+                            "Write for example: 2026-06-30 or 2026-06"));
             return Optional.empty();
         }
     }

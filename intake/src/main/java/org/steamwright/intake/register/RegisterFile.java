@@ -15,6 +15,7 @@ import java.util.function.Supplier;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.intake.folder.Entry;
 import org.steamwright.intake.folder.Fields;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.KeyedShape;
 import org.steamwright.intake.folder.OtherYaml;
 import org.steamwright.intake.folder.Problem;
@@ -61,13 +62,12 @@ public final class RegisterFile {
         Path file = Files.isDirectory(fileOrFolder) ? fileOrFolder.resolve(FILE_NAME) : fileOrFolder;
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
-            throw new RegisterException(List.of(new Problem(
-                    RegisterMessage.NO_REGISTER.id(),
+            throw new RegisterException(List.of(Problem.ofFile(
+                    RegisterMessage.NO_REGISTER,
                     name,
                     0,
-                    "",
-                    "found no such file, expected a register. Write one after the example in"
-                            + " docs/reference/register.md, or import a table of machines.")));
+                    "found no such file, expected a register.",
+                    "Write one after the example in docs/reference/register.md, or import a table of machines.")));
         }
         Path parent = file.toAbsolutePath().getParent();
         return read(readBounded(file), name, Optional.ofNullable(parent));
@@ -112,12 +112,12 @@ public final class RegisterFile {
                     all(parts, Register::parts),
                     all(parts, Register::testers));
         } catch (IllegalArgumentException refused) {
-            throw new RegisterException(List.of(new Problem(
-                    RegisterMessage.CONTRADICTS_ITSELF.id(),
+            throw new RegisterException(List.of(Problem.ofFile(
+                    RegisterMessage.CONTRADICTS_ITSELF,
                     name,
                     0,
-                    "",
-                    "found a contradiction: " + refused.getMessage() + ". Correct the entry.")));
+                    "found a contradiction: " + refused.getMessage() + ".",
+                    "Correct the entry.")));
         }
     }
 
@@ -172,8 +172,9 @@ public final class RegisterFile {
         if (folder.isEmpty()) {
             entry.problem(
                     RegisterMessage.INSTRUMENTS_UNREADABLE,
-                    "found the name of a file, but the register was not read from a folder. Name the register by its"
-                            + " path.");
+                    Flaw.of(
+                            "found the name of a file, but the register was not read from a folder.",
+                            "Name the register by its" + " path."));
             return List.of();
         }
         try {
@@ -200,8 +201,10 @@ public final class RegisterFile {
                 entries.get(i)
                         .problem(
                                 RegisterMessage.CONTRADICTS_ITSELF,
-                                "found " + machine.id() + " in the room \"" + machine.room()
-                                        + "\", which no site has. Add the room to its site, or correct the id.");
+                                Flaw.of(
+                                        "found " + machine.id() + " in the room \"" + machine.room()
+                                                + "\", which no site has.",
+                                        "Add the room to its site, or correct the id."));
             }
         }
         return areThere;
@@ -217,10 +220,12 @@ public final class RegisterFile {
         if (text.isEmpty() || !text.get().equals(String.valueOf(version))) {
             root.problem(
                     RegisterMessage.FORMAT_VERSION,
-                    "found " + text.map(found -> "version \"" + found + "\"").orElse("no \"" + key + "\"")
-                            + ", expected version " + version
-                            + " of the format. A newer program may be needed; otherwise"
-                            + " begin the file with: " + key + ": " + version);
+                    Flaw.of("found "
+                                    + text.map(found -> "version \"" + found + "\"")
+                                            .orElse("no \"" + key + "\"") + ", expected version " + version
+                                    + " of the format.")
+                            .inFile("A newer program may be needed; otherwise" + " begin the file with: " + key + ": "
+                                    + version));
             return Optional.empty();
         }
         return fields;
@@ -244,7 +249,8 @@ public final class RegisterFile {
         try {
             return Optional.of(made.get());
         } catch (IllegalArgumentException refused) {
-            entry.problem(message, "found a contradiction: " + refused.getMessage() + ". Correct the entry.");
+            entry.problem(
+                    message, Flaw.of("found a contradiction: " + refused.getMessage() + ".", "Correct the entry."));
             return Optional.empty();
         }
     }

@@ -16,7 +16,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.Problem;
+import org.steamwright.intake.folder.Way;
 import org.steamwright.visit.register.MachineRow;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.RegisterComparison;
@@ -65,7 +67,7 @@ public record RegisterTable(
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
             throw refusal(
-                    RegisterMessage.NO_REGISTER, name, 0, "found no such file, expected a table. Check the path.");
+                    RegisterMessage.NO_REGISTER, name, 0, "found no such file, expected a table.", "Check the path.");
         }
         try (var in = Files.newInputStream(file)) {
             return read(in.readNBytes(MAX_BYTES + 1), name, mapping);
@@ -79,8 +81,8 @@ public record RegisterTable(
                     RegisterMessage.NOT_A_TABLE,
                     name,
                     0,
-                    "found more than " + MAX_BYTES
-                            + " bytes, expected a table of machines. Cut it into several files.");
+                    "found more than " + MAX_BYTES + " bytes, expected a table of machines.",
+                    "Cut it into several files.");
         }
         String text = text(bytes, name);
         List<CsvRecord> records = new ArrayList<>();
@@ -98,7 +100,8 @@ public record RegisterTable(
                     name,
                     0,
                     "found a quotation mark that is never closed, or a cell without end, expected a table of cells parted by"
-                            + " commas, semicolons or tabulators. Save it anew as CSV.");
+                            + " commas, semicolons or tabulators.",
+                    "Save it anew as CSV.");
         } catch (IOException impossible) {
             throw new IllegalStateException("a text in memory can't fail to be read", impossible);
         }
@@ -107,7 +110,8 @@ public record RegisterTable(
                     RegisterMessage.NOT_A_TABLE,
                     name,
                     0,
-                    "found an empty file, expected a line of headings and a row for each machine.");
+                    "found an empty file, expected a line of headings and a row for each machine.",
+                    "");
         }
         return table(records, name, mapping);
     }
@@ -131,9 +135,10 @@ public record RegisterTable(
                         RegisterMessage.COLUMN_TWICE.id(),
                         name,
                         1,
-                        heading,
-                        "found a second column for \"" + column.get().word()
-                                + "\", expected one. Rename the heading that means something else, or map it."));
+                        Way.of(heading),
+                        Flaw.of(
+                                "found a second column for \"" + column.get().word() + "\", expected one.",
+                                "Rename the heading that means something else, or map it.")));
             } else {
                 columns.put(heading, column.get());
             }
@@ -144,19 +149,19 @@ public record RegisterTable(
                         RegisterMessage.UNKNOWN_COLUMN.id(),
                         name,
                         1,
-                        mapped,
-                        "found no such heading, but the mapping names it. There are: " + String.join(", ", headings)
-                                + "."));
+                        Way.of(mapped),
+                        Flaw.of(
+                                "found no such heading, but the mapping names it.",
+                                "There are: " + String.join(", ", headings) + ".")));
             }
         }
         if (!columns.containsValue(RegisterColumn.ID) && !columns.containsValue(RegisterColumn.SERIAL)) {
-            problems.add(new Problem(
-                    RegisterMessage.NO_COLUMN.id(),
+            problems.add(Problem.ofFile(
+                    RegisterMessage.NO_COLUMN,
                     name,
                     1,
-                    "",
-                    "found no column of ids or serial numbers, expected one to tell the machines apart. The headings are: "
-                            + String.join(", ", headings) + ". Write a mapping for the one that it is."));
+                    "found no column of ids or serial numbers, expected one to tell the machines apart.",
+                    "The headings are: " + String.join(", ", headings) + ". Write a mapping for the one that it is."));
         }
         if (!problems.isEmpty()) {
             throw new RegisterException(problems);
@@ -204,8 +209,9 @@ public record RegisterTable(
                 line, id, RegisterComparison.Answer.REFUSED, List.of(), message.id() + " " + reason);
     }
 
-    private static RegisterException refusal(RegisterMessage message, String name, int line, String text) {
-        return new RegisterException(List.of(new Problem(message.id(), name, line, "", text)));
+    private static RegisterException refusal(
+            RegisterMessage message, String name, int line, String sentence, String remedy) {
+        return new RegisterException(List.of(Problem.ofFile(message, name, line, sentence, remedy)));
     }
 
     private static String text(byte[] bytes, String name) throws RegisterException {
@@ -222,7 +228,8 @@ public record RegisterTable(
                     RegisterMessage.NOT_A_TABLE,
                     name,
                     0,
-                    "found bytes that are no UTF-8 text, expected a table in UTF-8. Save it as \"CSV UTF-8\".");
+                    "found bytes that are no UTF-8 text, expected a table in UTF-8.",
+                    "Save it as \"CSV UTF-8\".");
         }
     }
 

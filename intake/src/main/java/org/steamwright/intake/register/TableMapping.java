@@ -12,6 +12,7 @@ import java.util.Optional;
 import org.steamwright.intake.DateOrder;
 import org.steamwright.intake.folder.Entry;
 import org.steamwright.intake.folder.Fields;
+import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.KeyedShape;
 import org.steamwright.intake.folder.OtherYaml;
 import org.steamwright.intake.folder.Problem;
@@ -55,7 +56,7 @@ public record TableMapping(Map<String, RegisterColumn> columns, Optional<DateOrd
         String name = String.valueOf(file.getFileName());
         if (!Files.isRegularFile(file)) {
             throw new RegisterException(List.of(
-                    new Problem(RegisterMessage.NO_REGISTER.id(), name, 0, "", "found no such file. Check the path.")));
+                    Problem.ofFile(RegisterMessage.NO_REGISTER, name, 0, "found no such file.", "Check the path.")));
         }
         byte[] bytes;
         try (var in = Files.newInputStream(file)) {
@@ -100,8 +101,8 @@ public record TableMapping(Map<String, RegisterColumn> columns, Optional<DateOrd
                     if (column.isEmpty()) {
                         entry.problem(
                                 RegisterMessage.MAPPING,
-                                "found \"" + word.get() + "\", expected a column: "
-                                        + String.join(", ", RegisterColumn.words()) + ".");
+                                Flaw.notAmong(
+                                        "found \"%s\", expected a column: %s.", word.get(), RegisterColumn.words()));
                         return;
                     }
                     columns.put(heading, column.get());

@@ -14,7 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class QuantitiesTest {
 
     private final List<String> problems = new ArrayList<>();
-    private final Spot spot = (mistake, text) -> problems.add(mistake.id() + " " + text);
+    private final Spot spot = (mistake, flaw) -> problems.add(mistake.id() + " " + flaw.text());
 
     @ParameterizedTest(name = "{1} as {0}: {2}, {3}")
     @CsvSource({

@@ -9,13 +9,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /** Asks the reader which keys it misses in an empty mapping of each shape. */
 final class RequiredKeys {
-
-    private static final Pattern MISSING = Pattern.compile("found no \"([^\"]+)\"");
 
     private RequiredKeys() {}
 
@@ -177,9 +173,8 @@ final class RequiredKeys {
     private static Set<String> missing(VisitFolderException e) {
         Set<String> keys = new TreeSet<>();
         for (Problem problem : e.problems()) {
-            Matcher matcher = MISSING.matcher(problem.text());
-            if (matcher.lookingAt()) {
-                keys.add(matcher.group(1));
+            if (problem.flaw().sort() == Flaw.Sort.MISSING) {
+                keys.add(problem.flaw().about());
             }
         }
         return keys;

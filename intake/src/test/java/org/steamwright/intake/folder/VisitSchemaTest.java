@@ -220,7 +220,7 @@ class VisitSchemaTest {
                 "5 h 3",
                 "0.012 mS/cm")) {
             List<String> problems = new ArrayList<>();
-            boolean isRead = Quantities.parse(text, measure, (mistake, problem) -> problems.add(problem))
+            boolean isRead = Quantities.parse(text, measure, (mistake, flaw) -> problems.add(flaw.text()))
                     .isPresent();
             boolean isValid =
                     validate(definition, JSON.getNodeFactory().textNode(text)).isEmpty();
