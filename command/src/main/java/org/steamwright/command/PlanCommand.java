@@ -114,7 +114,7 @@ final class PlanCommand implements Command {
         }
         ZoneId zone = zone(register, plan.machine());
         List<String> objections = new ArrayList<>();
-        Instant begins = Moments.moment(at.get(), zone, (mistake, text) -> objections.add(text))
+        Instant begins = Moments.moment(at.get(), zone, (mistake, flaw) -> objections.add(flaw.text()))
                 .orElseThrow(() -> new Refusal(
                         ExitStatus.USAGE,
                         "--at: " + String.join(" ", objections),

@@ -100,16 +100,6 @@ public record CycleProgram(
                 45);
     }
 
-    /** Type B, 121 °C for 15 minutes. */
-    public static CycleProgram b121() {
-        return b134().named("B 121 / 15 min").withTemperature(121, 900).withPlateauSeconds(940);
-    }
-
-    /** Type B, 134 °C for 18 minutes. */
-    public static CycleProgram b134Long() {
-        return b134().named("B 134 / 18 min").withTemperature(134, 1080).withPlateauSeconds(1120);
-    }
-
     /** Type S, 134 °C for 3 minutes, one vacuum pulse and two that stay above ambient pressure. */
     public static CycleProgram s134() {
         return new CycleProgram(

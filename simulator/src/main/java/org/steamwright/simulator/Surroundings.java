@@ -20,9 +20,4 @@ public record Surroundings(double ambientKilopascal, Ambient declared) {
     public static Surroundings of(double ambientKilopascal) {
         return new Surroundings(ambientKilopascal, Ambient.barometer(ambientKilopascal));
     }
-
-    /** The standard atmosphere at an altitude, with a barometer that is right. */
-    public static Surroundings atAltitude(double metres) {
-        return of(Ambient.ofAltitude(metres).pressure().kilopascal());
-    }
 }

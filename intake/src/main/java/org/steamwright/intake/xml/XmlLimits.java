@@ -27,14 +27,4 @@ public record XmlLimits(long bytes, long elements, int depth, int attributes, in
                             + " attributes %s, name %s".formatted(attributes, nameLength));
         }
     }
-
-    /** The same limits for documents of up to so many bytes. */
-    public XmlLimits withBytes(long most) {
-        return new XmlLimits(most, elements, depth, attributes, nameLength);
-    }
-
-    /** The same limits for documents of up to so many elements. */
-    public XmlLimits withElements(long most) {
-        return new XmlLimits(bytes, most, depth, attributes, nameLength);
-    }
 }
