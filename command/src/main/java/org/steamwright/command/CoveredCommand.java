@@ -191,7 +191,7 @@ final class CoveredCommand implements Command {
         }
         CoverageInRecord covering = new CoverageInRecord(records);
         Subject machine = covering.sterilizer(stated.sterilizer());
-        TodaysLoad load = load(stated, machine.text("serial"), LocalDate.now(records.clock()));
+        TodaysLoad load = load(stated, machine.text("serial"), covering.today(machine));
         CoverageInRecord.Answer answer = covering.of(machine, load);
         return new Answer(load, answer.state(), answer.visit(), answer.coverage());
     }

@@ -1,8 +1,11 @@
 package org.steamwright.filing;
 
 import java.io.IOException;
+import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -14,9 +17,11 @@ import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.FitCycle;
 import org.steamwright.visit.failure.Failure;
 import org.steamwright.visit.failure.FailurePath;
 import org.steamwright.visit.qualification.Qualification;
+import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.state.VisitState;
@@ -28,8 +33,9 @@ import org.steamwright.visit.validity.ValidatedState;
 /**
  * Whether a load is covered by what a record holds of a steriliser.
  *
- * <p>The last visit in force that tested the cycle answers. Visits that are open, replaced, withdrawn or broken off do not. A
- * failure that a later visit in force found, and what the register says since, speak against it.
+ * <p>The last visit in force that tested the cycle answers. Visits that are open, replaced, withdrawn or broken off do not. What
+ * a later visit found speaks against it, whether that visit is in force or was withdrawn without another in its place, and so
+ * does what the register says since.
  */
 public final class CoverageInRecord {
 
@@ -88,6 +94,29 @@ public final class CoverageInRecord {
         return states.ofSterilizer(machine.id()).stream().filter(counted).toList();
     }
 
+    /** What day it is at the site of a machine: where the register has it stand, else where its last visit was. */
+    public LocalDate today(Subject machine) {
+        Optional<ZoneId> registered = Optional.ofNullable(
+                        new RegisterFiling(records).places(List.of(machine)).get(RegisterFiling.roomOf(machine)))
+                .map(RegisterFiling.Standing::zone)
+                .flatMap(CoverageInRecord::zone);
+        return registered
+                .map(zone -> LocalDate.ofInstant(records.clock().instant(), zone))
+                .or(() -> visits(machine).stream()
+                        .filter(visit -> visit.state() != VisitState.BROKEN_OFF)
+                        .findFirst()
+                        .map(visit -> SiteDay.today(visit.visit(), records)))
+                .orElseGet(() -> LocalDate.now(records.clock()));
+    }
+
+    private static Optional<ZoneId> zone(String name) {
+        try {
+            return name.isBlank() ? Optional.empty() : Optional.of(ZoneId.of(name));
+        } catch (DateTimeException unknown) {
+            return Optional.empty();
+        }
+    }
+
     /**
      * How the cycles that the last visit in force names stand on a day.
      *
@@ -98,21 +127,21 @@ public final class CoverageInRecord {
     public List<CycleStanding> cycles(Subject machine, LocalDate day, OptionalInt count)
             throws IOException, FilingException, VisitFolderException, RegisterException {
         List<StatedVisit> all = visits(machine);
-        String serial = machine.text("serial");
         Optional<StatedVisit> newest = VisitStates.inForce(all);
-        Optional<ValidatedState> now =
-                newest.isPresent() ? left(assessing.of(newest.get().visit()), serial) : Optional.empty();
+        Optional<ValidatedState> now = newest.isPresent()
+                ? left(newest.get(), assessing.of(newest.get().visit()), machine)
+                : Optional.empty();
         List<String> names = now.map(ValidatedState::cycles).orElse(List.of()).stream()
                 .map(QualifiedCycle::name)
                 .toList();
         List<CycleStanding> standings = new ArrayList<>();
         for (String name : names) {
-            Found found = find(all, serial, name);
+            Found found = find(all, machine, name);
             if (found.state.isPresent() && found.state.get().findCycle(name).isPresent()) {
                 ValidatedState state = found.state.get();
                 List<String> against = new ArrayList<>(state.reasonsAgainst(name, day, count));
                 against.addAll(found.failures);
-                against.addAll(since(machine.id(), state.from().orElse(LocalDate.MIN), day));
+                against.addAll(since(machine.id(), state, day, count));
                 standings.add(new CycleStanding(
                         found.visit.orElseThrow(),
                         state,
@@ -123,24 +152,38 @@ public final class CoverageInRecord {
         return standings;
     }
 
-    private Optional<ValidatedState> left(AssessedVisit assessed, String serial) {
-        return ValidatedState.of(assessed).stream()
-                .filter(one -> one.serial().strip().equals(serial.strip()))
-                .findFirst()
-                .map(one -> isInvented ? one.amongInvented() : one);
+    /** The state that a visit left of a machine: the one that the visit is tied to, where two have the same serial number. */
+    private Optional<ValidatedState> left(StatedVisit visit, AssessedVisit assessed, Subject machine) {
+        TiedMachines tied = TiedMachines.of(visit.visit(), assessed.visit(), records);
+        List<ValidatedState> ofSerial = ValidatedState.of(assessed).stream()
+                .filter(one -> one.serial().strip().equals(machine.text("serial").strip()))
+                .toList();
+        List<ValidatedState> ofMachine = ofSerial.stream()
+                .filter(one -> tied.find(one.sterilizer())
+                        .filter(known -> known.id().equals(machine.id()))
+                        .isPresent())
+                .toList();
+        List<ValidatedState> states = ofMachine.isEmpty() ? ofSerial : ofMachine;
+        return states.size() == 1
+                ? Optional.of(isInvented ? states.get(0).amongInvented() : states.get(0))
+                : Optional.empty();
     }
 
-    private Found find(List<StatedVisit> all, String serial, String cycle)
+    private Found find(List<StatedVisit> all, Subject machine, String cycle)
             throws IOException, FilingException, VisitFolderException {
         List<String> failures = new ArrayList<>();
         Optional<StatedVisit> answering = Optional.empty();
         Optional<ValidatedState> state = Optional.empty();
         for (StatedVisit visit : all) {
+            if (visit.state() == VisitState.WITHDRAWN) {
+                failures.add("The later report %s was withdrawn: %s. What stood before it is not relied on until another visit is signed."
+                        .formatted(visit.visit().text("number"), visit.reason()));
+            }
             if (!visit.state().isOut()) {
                 continue;
             }
             AssessedVisit assessed = assessing.of(visit.visit());
-            Optional<ValidatedState> left = left(assessed, serial);
+            Optional<ValidatedState> left = left(visit, assessed, machine);
             if (left.isPresent() && state.isEmpty()) {
                 answering = Optional.of(visit);
                 state = left;
@@ -148,7 +191,16 @@ public final class CoverageInRecord {
             if (left.isPresent() && isTested(assessed, left.get(), cycle)) {
                 return new Found(Optional.of(visit), left, failures);
             }
-            left.ifPresent(one -> failures.addAll(failures(assessed, one, visit)));
+            if (left.isPresent()) {
+                failures.addAll(failures(assessed, left.get(), visit));
+                FitCycle.found(assessed, left.get().sterilizer(), cycle)
+                        .forEach(found -> failures.add("The later visit %s speaks against it: %s"
+                                .formatted(visit.visit().text("number"), found)));
+                if (left.get().findCycle(cycle).isEmpty()) {
+                    failures.add("The later visit %s does not know the cycle ‘%s’ at this steriliser."
+                            .formatted(visit.visit().text("number"), cycle.strip()));
+                }
+            }
         }
         return new Found(answering, state, failures);
     }
@@ -176,7 +228,7 @@ public final class CoverageInRecord {
     public Answer of(Subject machine, TodaysLoad load)
             throws IOException, FilingException, VisitFolderException, RegisterException {
         List<StatedVisit> all = visits(machine);
-        Found found = find(all, load.serial(), load.cycle());
+        Found found = find(all, machine, load.cycle());
         List<String> reasons = new ArrayList<>(found.failures);
         List<String> notes = new ArrayList<>();
         Optional<ValidatedState> state = found.state;
@@ -199,7 +251,7 @@ public final class CoverageInRecord {
         if (isInvented) {
             notes.add("The recordings behind it are simulated; they say nothing about a real steriliser.");
         }
-        reasons.addAll(since(machine.id(), state.get().from().orElse(LocalDate.MIN), load.day()));
+        reasons.addAll(since(machine.id(), state.get(), load.day(), load.count()));
         Coverage coverage = Coverage.of(state.get(), load).and(reasons, notes);
         return new Answer(found.visit, state, coverage);
     }
@@ -230,14 +282,16 @@ public final class CoverageInRecord {
     }
 
     /** What the register says of the machine since the visit. */
-    private List<String> since(SubjectId machine, LocalDate visit, LocalDate day)
+    private List<String> since(SubjectId machine, ValidatedState state, LocalDate day, OptionalInt count)
             throws IOException, FilingException, RegisterException {
+        LocalDate visit = state.from().orElse(LocalDate.MIN);
         List<String> reasons = new ArrayList<>();
         Register register = new RegisterFiling(records).register(List.of(records.subject(machine)));
         for (SterilizerRecord one : register.sterilizers()) {
             if (one.status() != SterilizerRecord.Status.IN_USE) {
                 reasons.add("The register has it as %s.".formatted(one.status().word()));
             }
+            counted(one.counter(), state, day, count, reasons);
             for (SterilizerRecord.Movement movement : one.movements()) {
                 if (movement.on().isAfter(visit) && !movement.on().isAfter(day)) {
                     reasons.add("On %s it was moved%s. That ended it."
@@ -257,5 +311,34 @@ public final class CoverageInRecord {
             }
         }
         return reasons;
+    }
+
+    /** Where a cycle number ends it, the highest reading that is known counts, whatever somebody types for today. */
+    private static void counted(
+            Counter counter, ValidatedState state, LocalDate day, OptionalInt count, List<String> reasons) {
+        if (state.untilCount().isEmpty() || state.from().isEmpty()) {
+            return;
+        }
+        LocalDate from = state.from().get();
+        for (Counter.Reset reset : counter.resets()) {
+            if (!reset.on().isBefore(from) && !reset.on().isAfter(day)) {
+                reasons.add(
+                        "It ends at cycle %s, and the counter was set back on %s, so nobody can say whether that number is reached."
+                                .formatted(state.untilCount().getAsInt(), reset.on()));
+                return;
+            }
+        }
+        counter.readings().stream()
+                .filter(reading -> !reading.on().isBefore(from) && !reading.on().isAfter(day))
+                .max(Comparator.comparing(Counter.Reading::shown))
+                .ifPresent(reading -> {
+                    if (reading.shown() > state.untilCount().getAsInt()) {
+                        reasons.add("It ended with cycle %s; the counter showed %s on %s."
+                                .formatted(state.untilCount().getAsInt(), reading.shown(), reading.on()));
+                    } else if (count.isPresent() && count.getAsInt() < reading.shown()) {
+                        reasons.add("The counter showed %s on %s already, so today's cycle is not number %s."
+                                .formatted(reading.shown(), reading.on(), count.getAsInt()));
+                    }
+                });
     }
 }

@@ -509,9 +509,9 @@ public final class Filing {
                                 Results.ALGORITHM_VERSION,
                                 result,
                                 isSimulated,
-                                until),
+                                until,
+                                new VisitEvidence(records).changes(standing, assessed)),
                         secret);
-                new VisitEvidence(records).enter(standing, assessed, asker);
                 return Optional.of(issue);
             } catch (RecordsException e) {
                 if (e.id() != RecordsMessage.VISIT_CHANGED) {

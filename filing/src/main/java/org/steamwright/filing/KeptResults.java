@@ -52,6 +52,9 @@ public final class KeptResults {
 
     private static final String VISIT = "the visit itself";
     private static final Logger LOG = Logger.getLogger(KeptResults.class.getName());
+    /** Begins what a result is made from. */
+    private static final String VERSION = Results.ALGORITHM_VERSION + " ";
+
     /** Of what a result is made that could not be made. */
     private static final String UNREAD = "";
     /** Begins the name of a machine that the record does not know; no id of a subject begins so. */
@@ -128,6 +131,7 @@ public final class KeptResults {
         if (System.nanoTime() - unreadTriedAt > TRIED_AGAIN.toNanos()) {
             unreadTriedAt = System.nanoTime();
             book.awaitUnread();
+            book.awaitOthers(VERSION);
         }
         List<Waiting> waiting = book.waiting(most);
         long kept = waiting.stream().filter(this::keep).count();
@@ -172,9 +176,10 @@ public final class KeptResults {
     private void keepNow(Waiting waiting) {
         Subject visit = records.subject(waiting.visit());
         String madeFrom = madeFrom(visit);
-        Optional<VisitResult> before =
-                book.find(visit.id()).filter(kept -> kept.madeFrom().equals(madeFrom) && !isGone(kept));
         StatedVisit stated = new VisitStates(records).of(visit);
+        Optional<VisitResult> before = book.find(visit.id())
+                .filter(kept -> kept.madeFrom().equals(madeFrom) && !isGone(kept))
+                .filter(kept -> new VisitEvidence(records).isEntered(stated));
         boolean isGone = !stated.state().isOut() && stated.state() != VisitState.OPEN;
         Map<String, String> families = new HashMap<>();
         VisitResult result;
@@ -214,7 +219,7 @@ public final class KeptResults {
         TreeMap<String, String> from = new TreeMap<>();
         VisitFiles.of(visit).forEach((name, hash) -> from.put(name, hash.hex()));
         from.put("/machines", TiedMachines.word(visit));
-        return Results.ALGORITHM_VERSION + " "
+        return VERSION
                 + Hash.ofContent(from.toString().getBytes(StandardCharsets.UTF_8))
                         .hex() + " "
                 + journalExceptions(visit.id());
@@ -259,6 +264,7 @@ public final class KeptResults {
     private VisitResult assessed(Subject visit, String madeFrom, StatedVisit stated, Map<String, String> families)
             throws IOException, FilingException, VisitFolderException {
         AssessedVisit assessed = assessing.of(visit);
+        new VisitEvidence(records).makeUp(stated, assessed);
         List<AssessedRun> asFound =
                 assessed.runs().stream().filter(run -> run.run().isAsFound()).toList();
         TiedMachines tied = TiedMachines.of(visit, assessed.visit(), records);

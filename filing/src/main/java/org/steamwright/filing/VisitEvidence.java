@@ -36,6 +36,9 @@ final class VisitEvidence {
     /** Before the number of a report, in the facts of a machine. */
     static final String PREFIX = "shown/";
 
+    /** Who enters what nobody was there to enter. */
+    private static final Author PROGRAM = new Author("Steamwright", "program");
+
     private final Records records;
 
     VisitEvidence(Records records) {
@@ -43,26 +46,22 @@ final class VisitEvidence {
     }
 
     /**
-     * Enters with each machine of a signed visit what the visit shows. What an earlier issue of the report showed is replaced,
-     * and taken away from machines that are not in it any more.
+     * What is entered with each machine of a visit when it is signed, in the same transaction. What an earlier issue of the report
+     * showed is replaced, and taken away from machines that are not in it any more.
      *
-     * @param visit that was signed
+     * @param visit that is signed
      * @param assessed what follows from it
-     * @param author who signed
      */
-    void enter(Subject visit, AssessedVisit assessed, Author author) {
+    List<Change> changes(Subject visit, AssessedVisit assessed) {
         String number = assessed.visit().reportNumber();
         Optional<LocalDate> day = assessed.visit().date();
         if (number.isBlank() || day.isEmpty()) {
-            return;
+            return List.of();
         }
+        TiedMachines tied = TiedMachines.of(visit, assessed.visit(), records);
         Map<SubjectId, JsonText> shown = new LinkedHashMap<>();
-        for (Subject machine : machines(visit)) {
-            assessed.visit().sterilizers().stream()
-                    .filter(one ->
-                            one.serial().strip().equals(machine.text("serial").strip()))
-                    .findFirst()
-                    .ifPresent(one -> shown.put(machine.id(), text(assessed, one, day.get())));
+        for (Sterilizer one : assessed.visit().sterilizers()) {
+            tied.find(one.key()).ifPresent(machine -> shown.put(machine.id(), text(assessed, one, day.get())));
         }
         for (Subject issue : records.exactly(Kind.VISIT, "number", number)) {
             machines(issue).forEach(machine -> shown.putIfAbsent(machine.id(), JsonText.NULL));
@@ -75,9 +74,34 @@ final class VisitEvidence {
                         .because(value.isNull() ? "not in the later issue of report " + number : "report " + number));
             }
         });
-        if (!changes.isEmpty()) {
-            records.append(new Submission(records.newSubmission(), author, changes, Optional.empty()));
+        return changes;
+    }
+
+    /**
+     * Makes up what a visit that is out shows and the machines do not have yet: a visit that was signed by an earlier program, or
+     * under rules that have changed since.
+     *
+     * @param stated the visit; nothing happens if it is not out
+     * @param assessed what follows from it
+     */
+    void makeUp(StatedVisit stated, AssessedVisit assessed) {
+        if (!stated.state().isOut()) {
+            return;
         }
+        List<Change> changes = changes(stated.visit(), assessed);
+        if (!changes.isEmpty()) {
+            records.append(new Submission(records.newSubmission(), PROGRAM, changes, Optional.empty()));
+        }
+    }
+
+    /** Whether every machine of a visit has what the visit shows, as far as the visit is out. */
+    boolean isEntered(StatedVisit stated) {
+        String number = stated.visit().text("number");
+        return !stated.state().isOut()
+                || machines(stated.visit()).stream()
+                        .allMatch(machine -> machine.fact(PREFIX + number)
+                                .filter(value -> !value.isNull())
+                                .isPresent());
     }
 
     private List<Subject> machines(Subject visit) {

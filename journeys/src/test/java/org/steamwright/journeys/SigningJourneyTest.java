@@ -111,6 +111,72 @@ class SigningJourneyTest {
         }
     }
 
+    private static void keep(Page page, String day) {
+        page.waitForResponse(answer -> answer.url().endsWith("/facts"), () -> {
+            validUntil(page).fill(day);
+            validUntil(page).blur();
+        });
+    }
+
+    private static Locator validUntil(Page page) {
+        return page.locator("form.field:has(input[name=path][value='job-sheet/valid-until']) input[name=value]");
+    }
+
+    private static Locator signatures(Page page) {
+        return page.locator("form[action$='/signatures']").filter(new Locator.FilterOptions().setHasText(NAME));
+    }
+
+    /** A second tab, a save that is on its way, and somebody who was quicker. */
+    @Test
+    void a_signature_covers_what_its_page_shows_and_nothing_else(Browser browser) throws Exception {
+        performVisit(folder);
+        try (RunningDesk desk = RunningDesk.record(folder);
+                Visitor visitor = new Visitor(browser, desk)) {
+            Page page = visitor.at("/visits");
+            page.getByRole(AriaRole.LINK, named(NUMBER)).first().click();
+            page.waitForURL(url -> url.matches(".*/visits/[^/]+"));
+            String close = page.url() + "/close";
+            page.navigate(close);
+            Locator newSecret =
+                    page.locator("form[action$='/keys']").filter(new Locator.FilterOptions().setHasText(NAME));
+            newSecret.locator("input[name=secret]").fill(SECRET);
+            newSecret.locator("input[name=again]").fill(SECRET);
+            newSecret.locator("button").click();
+            page.waitForLoadState();
+
+            Page other = page.context().newPage();
+            other.navigate(close);
+            keep(other, "2026-12-31");
+            sign(page, SECRET);
+            assertThat(page.locator("main")).containsText("The visit was changed after this page was opened.");
+
+            page.navigate(close);
+            assertThat(page.locator("main")).containsText("31 December 2026");
+            page.route("**/facts", route -> {
+                page.waitForTimeout(1_500);
+                route.resume();
+            });
+            validUntil(page).fill("2026-11-30");
+            signatures(page).locator("input[name=secret]").fill(SECRET);
+            signatures(page).locator("button").click();
+            assertThat(signatures(page).locator(".waiting")).containsText("still on its way");
+            page.waitForCondition(() -> page.locator("form.htmx-request").count() == 0);
+            page.unroute("**/facts");
+
+            page.navigate(close);
+            assertThat(page.locator("main")).containsText("30 November 2026");
+            other.navigate(close);
+            sign(page, SECRET);
+            page.navigate(close);
+            assertThat(page.locator("#signed")).isVisible();
+            sign(other, SECRET);
+            assertThat(other.getByRole(AriaRole.ALERT).first()).isVisible();
+            other.navigate(close);
+            assertThat(other.locator("#signed")).containsText("1");
+            visitor.takeComplaints();
+        }
+    }
+
     private static void sign(Page page, String secret) {
         Locator form = page.locator("form[action$='/signatures']").filter(new Locator.FilterOptions().setHasText(NAME));
         form.locator("input[name=secret]").fill(secret);

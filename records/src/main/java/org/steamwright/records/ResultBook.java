@@ -140,4 +140,12 @@ public final class ResultBook {
             return true;
         });
     }
+
+    /** Visits wait again whose result was made from something that begins otherwise, such as by an earlier assessment. */
+    public void awaitOthers(String begin) {
+        database.write(session -> {
+            ResultTables.awaitOthers(session, begin);
+            return true;
+        });
+    }
 }

@@ -37,7 +37,7 @@ public final class Obstacles {
             if (penetration.standing() == PenetrationStanding.Standing.FAIL) {
                 found.add(new Obstacle(
                         penetration.sterilizer(),
-                        penetration.cycle(),
+                        concerned(visit, penetration),
                         "Steam penetration test (%s): fail. %s"
                                 .formatted(penetration.kind().words(), penetration.sentence())));
             }
@@ -52,6 +52,18 @@ public final class Obstacles {
                         tasks.sterilizer(),
                         "",
                         "%s: not good: %s.".formatted(tasks.list().part().title(), Words.list(bad))));
+            }
+        }
+        for (Checklist list : visit.checklists()) {
+            List<String> bad = list.items().stream()
+                    .filter(item -> Whole.isDeciding(list) && CheckResult.of(item) == CheckResult.FAILED)
+                    .map(CheckItem::title)
+                    .toList();
+            if (!bad.isEmpty()) {
+                found.add(new Obstacle(
+                        list.sterilizer(),
+                        "",
+                        "%s: not good: %s.".formatted(list.section().title(), Words.list(bad))));
             }
         }
         found.addAll(tooHeavy(visit));
@@ -70,6 +82,18 @@ public final class Obstacles {
             }
         }
         return List.copyOf(found);
+    }
+
+    /**
+     * The cycle that a steam penetration test concerns: the one it was made in if loads were tested in it too, or every cycle
+     * where it was made in a program of its own.
+     */
+    static String concerned(Visit visit, PenetrationStanding test) {
+        boolean isForLoads = visit.runs().stream()
+                .anyMatch(run -> run.sterilizer().equals(test.sterilizer())
+                        && run.test().kind() == TestKind.LOADED
+                        && Words.key(run.test().cycle().name()).equals(Words.key(test.cycle())));
+        return isForLoads ? test.cycle() : "";
     }
 
     /** The steam penetration tests read together, by steriliser, cycle and kind of device. */

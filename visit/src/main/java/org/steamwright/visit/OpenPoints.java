@@ -26,7 +26,6 @@ import org.steamwright.visit.register.Sterilizer;
 /** What is missing, awaited, doubtful or unexplained at the end of a visit, one line each, in a fixed order. */
 final class OpenPoints {
 
-    private static final Set<String> NOT_GOOD = Set.of("fail", "failed", "bad", "not done", "not possible", "open");
     /** Chamber volume from which small-sterilizer documents no longer apply. */
     private static final double SMALL_CHAMBER_LITRES = 60;
 
@@ -282,7 +281,13 @@ final class OpenPoints {
         }
         for (Checklist list : visit.checklists()) {
             for (CheckItem item : list.items()) {
-                if (NOT_GOOD.contains(Words.key(item.result()))) {
+                if (item.result().isBlank() && Whole.isDeciding(list)) {
+                    points.add("%s: %s – not answered."
+                            .formatted(
+                                    Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))) + ", "
+                                            + list.section().title(),
+                                    item.title()));
+                } else if (!item.result().isBlank() && CheckResult.of(item) != CheckResult.GOOD) {
                     points.add("%s, %s: %s – %s.%s"
                             .formatted(
                                     Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))),

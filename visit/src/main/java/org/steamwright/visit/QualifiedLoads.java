@@ -10,7 +10,11 @@ import java.util.stream.IntStream;
 import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.verdict.TestKind;
 
-/** The loads that a cycle passed with since its last failed run, and the shortest drying they were dried with. */
+/**
+ * The loads that a cycle passed with since its last failed run, and the shortest drying they were dried with. A run counts here as
+ * it counts for the qualification: one through a feed-through that leaked shows no load, and one that is awaited may still fail,
+ * which would make everything before it worthless.
+ */
 public final class QualifiedLoads {
 
     private final List<ReferenceLoad> loads;
@@ -25,18 +29,19 @@ public final class QualifiedLoads {
     public static QualifiedLoads of(AssessedVisit assessed, String sterilizer, String cycle) {
         Map<LoadKey, ReferenceLoad> byKey = new LinkedHashMap<>();
         List<Double> dryings = new ArrayList<>();
+        LeakStanding leak = new LeakStanding(assessed.visit().getSterilizer(sterilizer), assessed.runs());
         for (AssessedRun run : assessed.runs()) {
             VisitRun facts = run.run();
             if (!facts.sterilizer().equals(sterilizer)
                     || facts.test().kind() != TestKind.LOADED
-                    || !Words.key(facts.test().cycle().name()).equals(Words.key(cycle))
-                    || facts.isAsFound()) {
+                    || !Words.key(facts.test().cycle().name()).equals(Words.key(cycle))) {
                 continue;
             }
-            if (run.isFail()) {
+            CountedRun.Count count = CountedRun.of(run, leak).count();
+            if (count == CountedRun.Count.FAIL || count == CountedRun.Count.AWAITED) {
                 byKey.clear();
                 dryings.clear();
-            } else if (run.isPass() && facts.load().isPresent()) {
+            } else if (count == CountedRun.Count.PASS && facts.load().isPresent()) {
                 boolean isAbove =
                         LoadComparison.of(
                                         facts.load().get(),

@@ -104,6 +104,9 @@ final class Summary {
         if (decisive.isEmpty() && !obstacles.isEmpty()) {
             return "Nothing may be run on the strength of this visit: the runs pass, but something beside them does not.";
         }
+        if (decisive.isEmpty() && isAnyLoadShown()) {
+            return "Nothing may be run on the strength of this visit: the loaded runs pass, but not everything else that it takes was shown.";
+        }
         if (decisive.filter(q -> q.standing() == Standing.AWAITED).isPresent()) {
             return "Nothing may be run yet on the strength of this visit: the recordings pass, but the biological indicators of %s are not read."
                     .formatted(place(decisive.get()));
@@ -148,6 +151,10 @@ final class Summary {
                 .filter(q -> q.standing() != Standing.NOT_ASSESSED && q.standing() != Standing.PASS)
                 .reduce((one, other) ->
                         Visits.severity(other.standing()) > Visits.severity(one.standing()) ? other : one);
+    }
+
+    private boolean isAnyLoadShown() {
+        return qualifications.stream().anyMatch(q -> q.kind() == Kind.PERFORMANCE && q.standing() == Standing.PASS);
     }
 
     private boolean isAnythingShown() {

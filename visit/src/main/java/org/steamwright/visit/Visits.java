@@ -31,9 +31,7 @@ public final class Visits {
     /**
      * Assesses a visit.
      *
-     * <p>A cycle may be run if its performance qualification passes and neither its operational qualification nor the air
-     * leakage of its sterilizer stands at anything but pass or not assessed; what was not assessed is an open point. Beside
-     * the runs, an {@link Obstacle} keeps a cycle from being run. How the visit stands as a whole is told at {@link Whole}. The
+     * <p>Which cycles may be run is told at {@link FitCycle}, how the visit stands as a whole at {@link Whole}. The
      * end of validity is the last day of the period of the criteria set, the same day on which the next visit is due ({@link LastDay}), or the day that the visit itself names,
      * whichever comes first, at the site.
      *
@@ -69,10 +67,9 @@ public final class Visits {
             qualifications.addAll(qualifications(visit, sterilizer, runs));
         }
         List<Obstacle> obstacles = Obstacles.find(visit, runs);
-        List<Qualification> qualified = qualifications.stream()
-                .filter(q -> q.kind() == Kind.PERFORMANCE && q.standing() == Standing.PASS)
-                .filter(q -> isUncontradicted(q, qualifications))
-                .filter(q -> obstacles.stream().noneMatch(one -> one.concerns(q.sterilizer(), q.cycle())))
+        List<Qualification> qualified = FitCycle.of(visit, qualifications, obstacles).stream()
+                .filter(FitCycle::isFit)
+                .map(FitCycle::performance)
                 .toList();
         List<String> qualifiedCycles = qualified.stream()
                 .map(q -> visit.getSterilizer(q.sterilizer()).serial() + ": " + q.cycle())
@@ -125,14 +122,6 @@ public final class Visits {
             }
         }
         return List.copyOf(names.values());
-    }
-
-    private static boolean isUncontradicted(Qualification performance, List<Qualification> all) {
-        return all.stream()
-                .filter(q -> q.sterilizer().equals(performance.sterilizer()))
-                .filter(q -> q.kind() == Kind.LEAK
-                        || (q.kind() == Kind.OPERATIONAL && q.cycle().equals(performance.cycle())))
-                .allMatch(q -> q.standing() == Standing.PASS || q.standing() == Standing.NOT_ASSESSED);
     }
 
     private static boolean isAnyEndless(Visit visit, List<Qualification> qualified) {

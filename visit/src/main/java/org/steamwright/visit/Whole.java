@@ -1,6 +1,7 @@
 package org.steamwright.visit;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.steamwright.visit.indication.PenetrationStanding;
@@ -19,8 +20,12 @@ import org.steamwright.visit.qualification.Qualification.Standing;
  */
 public final class Whole {
 
-    private static final Set<String> FAILED = Set.of("fail", "failed", "bad");
-    private static final Set<String> UNDONE = Set.of("not done", "not possible", "open");
+    /** Lists whose lines say whether the steriliser may be run; what was found and what was maintained do not. */
+    private static final Set<Checklist.Section> DECIDING = EnumSet.of(
+            Checklist.Section.SAFETY,
+            Checklist.Section.INSTALLATION,
+            Checklist.Section.VERIFICATION,
+            Checklist.Section.STEAM_PENETRATION);
 
     private final Visit visit;
     private final List<Qualification> qualifications;
@@ -79,7 +84,73 @@ public final class Whole {
     }
 
     private boolean isAskedFor(Qualification one) {
-        return visit.clinic().isPresent() && visit.job().scope().asksFor(one);
+        return visit.clinic().isPresent() && visit.job().scope().asksFor(one) && FitCycle.isAskedFor(visit, one);
+    }
+
+    /** A thing beside the qualifications and the obstacles that was not shown, with the cycle that it concerns, or all. */
+    record Hole(String cycle, String sentence) {}
+
+    /**
+     * What was begun or listed for a steriliser and not shown, and keeps its cycles from being run. Maintenance is not among it:
+     * it leaves the whole incomplete and says nothing of what a cycle does.
+     */
+    List<Hole> holes(String sterilizer) {
+        List<Hole> holes = new ArrayList<>();
+        for (TaskRecord tasks : visit.job().tasks()) {
+            if (tasks.sterilizer().equals(sterilizer) && tasks.list().part() != TaskList.Part.MAINTENANCE) {
+                List<String> open = tasks.lines().stream()
+                        .filter(line -> isOpen(line.standing()))
+                        .map(line -> line.task().title())
+                        .toList();
+                hole(tasks.list().part().title(), open, holes);
+            }
+        }
+        for (Checklist list : deciding(sterilizer)) {
+            List<String> open = list.items().stream()
+                    .filter(item -> CheckResult.of(item) == CheckResult.OPEN)
+                    .map(CheckItem::title)
+                    .toList();
+            hole(list.section().title(), open, holes);
+        }
+        for (PenetrationStanding test : Obstacles.penetration(visit)) {
+            if (test.sterilizer().equals(sterilizer) && isHole(test)) {
+                holes.add(new Hole(
+                        Obstacles.concerned(visit, test),
+                        "Steam penetration test (%s): %s. %s"
+                                .formatted(
+                                        test.kind().words(), test.standing().words(), test.sentence())));
+            }
+        }
+        return List.copyOf(holes);
+    }
+
+    private static void hole(String title, List<String> open, List<Hole> holes) {
+        if (!open.isEmpty()) {
+            holes.add(new Hole("", "%s: not shown: %s.".formatted(title, Words.list(open))));
+        }
+    }
+
+    private List<Checklist> deciding(String sterilizer) {
+        return visit.checklists().stream()
+                .filter(list -> list.sterilizer().equals(sterilizer) && isDeciding(list))
+                .toList();
+    }
+
+    /** Whether a list decides about use. */
+    static boolean isDeciding(Checklist list) {
+        return DECIDING.contains(list.section());
+    }
+
+    private static boolean isHole(PenetrationStanding test) {
+        return test.standing() == PenetrationStanding.Standing.VOID
+                || test.standing() == PenetrationStanding.Standing.AS_FOUND_ONLY;
+    }
+
+    private static boolean isOpen(TaskRecord.Standing standing) {
+        return switch (standing) {
+            case NOT_READ, NOT_POSSIBLE, UNANSWERED, NOT_SAID -> true;
+            case BAD, GOOD, LEFT_OUT -> false;
+        };
     }
 
     private List<Standing> parts(String sterilizer) {
@@ -92,45 +163,14 @@ public final class Whole {
         obstacles.stream()
                 .filter(obstacle -> obstacle.sterilizer().equals(sterilizer))
                 .forEach(obstacle -> parts.add(Standing.FAIL));
-        visit.job().tasks().stream()
-                .filter(tasks -> tasks.sterilizer().equals(sterilizer))
-                .forEach(tasks -> tasks(tasks, parts));
-        visit.checklists().stream()
-                .filter(list -> list.sterilizer().equals(sterilizer))
-                .filter(list ->
-                        list.section() == Checklist.Section.SAFETY || list.section() == Checklist.Section.INSTALLATION)
-                .flatMap(list -> list.items().stream())
-                .forEach(item -> item(item, parts));
-        Obstacles.penetration(visit).stream()
-                .filter(test -> test.sterilizer().equals(sterilizer))
-                .filter(test -> test.standing() == PenetrationStanding.Standing.VOID
-                        || test.standing() == PenetrationStanding.Standing.AS_FOUND_ONLY)
-                .forEach(test -> parts.add(Standing.INCOMPLETE));
-        return parts;
-    }
-
-    /** What a safety task or one of the installation says; maintenance that is not good is undone work. */
-    private static void tasks(TaskRecord tasks, List<Standing> parts) {
-        boolean isMaintenance = tasks.list().part() == TaskList.Part.MAINTENANCE;
-        for (TaskRecord.Line line : tasks.lines()) {
-            switch (line.standing()) {
-                case BAD -> parts.add(isMaintenance ? Standing.INCOMPLETE : Standing.FAIL);
-                case NOT_READ, NOT_POSSIBLE, UNANSWERED, NOT_SAID -> {
-                    if (!isMaintenance) {
-                        parts.add(Standing.INCOMPLETE);
-                    }
-                }
-                case GOOD, LEFT_OUT -> {}
-            }
-        }
-    }
-
-    private static void item(CheckItem item, List<Standing> parts) {
-        String result = Words.key(item.result());
-        if (FAILED.contains(result)) {
-            parts.add(Standing.FAIL);
-        } else if (UNDONE.contains(result)) {
+        holes(sterilizer).forEach(hole -> parts.add(Standing.INCOMPLETE));
+        boolean isUndone = visit.job().tasks().stream()
+                .anyMatch(tasks -> tasks.sterilizer().equals(sterilizer)
+                        && tasks.list().part() == TaskList.Part.MAINTENANCE
+                        && tasks.isBad());
+        if (isUndone) {
             parts.add(Standing.INCOMPLETE);
         }
+        return parts;
     }
 }

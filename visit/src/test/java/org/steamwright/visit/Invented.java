@@ -81,6 +81,10 @@ final class Invented {
     final JobDraft job = new JobDraft();
     final Map<CriterionId, Requirement> requirements = new EnumMap<>(CriterionId.class);
 
+    {
+        requires(CriterionId.LEAK_RATE, Use.DECIDES, Optional.empty());
+    }
+
     private final List<VisitRun> runs = new ArrayList<>();
     private final List<UnrecordedRun> unrecorded = new ArrayList<>();
     private final Map<String, RunOutcome> outcomes = new HashMap<>();

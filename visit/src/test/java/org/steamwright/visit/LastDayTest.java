@@ -30,7 +30,7 @@ class LastDayTest {
     @Test
     void the_clinic_and_the_office_have_the_same_last_day() {
         Invented invented = new Invented();
-        invented.leak("without sensors", PASS).loaded(PASS, PASS, PASS);
+        invented.leak("without sensors", PASS).empty(PASS).loaded(PASS, PASS, PASS);
         for (int months : List.of(1, 6, 12, 14)) {
             invented.revalidation = Optional.of(months);
             for (LocalDate day = LocalDate.of(2023, 3, 1);

@@ -73,7 +73,7 @@ class SetAsideTest {
 
     @Test
     void nothing_is_qualified_by_runs_at_another_name_plate() {
-        invented.loaded(PASS, PASS, PASS);
+        invented.leak("without sensors", PASS).empty(PASS).loaded(PASS, PASS, PASS);
         assertThat(assessed().qualifiedCycles())
                 .as("nobody said what the plate says")
                 .hasSize(1);

@@ -174,10 +174,14 @@ class VisitsTest {
     }
 
     @Test
-    void an_empty_chamber_that_was_not_tested_is_an_open_point_and_no_obstacle() {
+    void an_empty_chamber_that_was_not_tested_is_an_open_point_and_qualifies_nothing() {
         AssessedVisit assessed =
                 invented.leak("without sensors", PASS).loaded(PASS, PASS, PASS).assessed();
-        assertThat(assessed.qualifiedCycles()).containsExactly("EX-0001: Wrapped 134");
+        assertThat(assessed.qualifiedCycles()).isEmpty();
+        assertThat(assessed.validUntil()).isEmpty();
+        assertThat(assessed.summary().get(0))
+                .isEqualTo(
+                        "Nothing may be run on the strength of this visit: the loaded runs pass, but not everything else that it takes was shown.");
         assertThat(assessed.openPoints())
                 .containsExactly(
                         "Operational qualification (OQ), steriliser EX-0001, cycle ‘Wrapped 134’: not assessed. No empty-chamber run was made.");

@@ -59,6 +59,23 @@ function unfold() {
 }
 window.addEventListener('hashchange', unfold);
 unfold();
+// Nobody signs past a change that is on its way: what is typed and not kept yet is not what would be signed.
+function isOnItsWay(form) {
+  const field = form.querySelector('[name=value]');
+  if (!field || field.disabled) return false;
+  const kept = field.tagName === 'SELECT'
+    ? ([...field.options].find((one) => one.defaultSelected) || { value: '' }).value : field.defaultValue;
+  return form.classList.contains('htmx-request') || field.value !== kept;
+}
+document.addEventListener('submit', (event) => {
+  const words = event.target.dataset.waiting;
+  if (!words || ![...document.querySelectorAll('form.field')].some(isOnItsWay)) return;
+  event.preventDefault();
+  const place = event.target.querySelector('.waiting') || event.target.insertAdjacentElement('afterbegin',
+    Object.assign(document.createElement('p'), { className: 'act waiting' }));
+  place.setAttribute('role', 'alert');
+  place.textContent = words;
+}, true);
 // Leaving asks only if something would be lost: a field that did not reach the desk or was refused, a line, photo or signature
 // that waits for its own button.
 let sent = null;

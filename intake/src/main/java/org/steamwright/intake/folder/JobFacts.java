@@ -13,6 +13,7 @@ import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.LastDay;
 import org.steamwright.visit.LoadFrame;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.job.ChangesSince;
@@ -37,16 +38,27 @@ final class JobFacts {
     private final FolderFiles files;
     private final List<Sterilizer> sterilizers;
     private final int runs;
+    private final Optional<LocalDate> day;
+    private final Optional<Integer> months;
 
     /**
      * @param files of the folder, for task lists
      * @param sterilizers of the visit
      * @param runs how many the visit has
+     * @param day of the visit
+     * @param months for which the criteria set lets a qualification stand; empty if it states no period
      */
-    JobFacts(FolderFiles files, List<Sterilizer> sterilizers, int runs) {
+    JobFacts(
+            FolderFiles files,
+            List<Sterilizer> sterilizers,
+            int runs,
+            Optional<LocalDate> day,
+            Optional<Integer> months) {
         this.files = files;
         this.sterilizers = sterilizers;
         this.runs = runs;
+        this.day = day;
+        this.months = months;
     }
 
     JobSheet read(Entry entry) {
@@ -74,7 +86,33 @@ final class JobFacts {
                         .flatMap(one -> one.fields(Shape.SCOPE))
                         .map(this::scope)
                         .orElse(Scope.EVERYTHING),
-                fields.date("valid-until"));
+                validUntil(fields));
+    }
+
+    /** A stated end lies in the visit's own period: an end before it says nothing stands, one behind it what nobody showed. */
+    private Optional<LocalDate> validUntil(Fields fields) {
+        Optional<LocalDate> until = fields.date("valid-until");
+        Optional<Entry> entry = fields.find("valid-until");
+        if (until.isEmpty() || entry.isEmpty() || day.isEmpty()) {
+            return until;
+        }
+        if (until.get().isBefore(day.get())) {
+            entry.get()
+                    .problem(
+                            Mistake.VALID_BEFORE_THE_VISIT,
+                            "found " + until.get() + ", expected the day of the visit, " + day.get()
+                                    + ", or a later one. Correct the day, or leave it out if nothing is to stand.");
+        }
+        Optional<LocalDate> last = months.map(those -> LastDay.after(day.get(), those));
+        if (last.filter(until.get()::isAfter).isPresent()) {
+            entry.get()
+                    .problem(
+                            Mistake.VALID_BEYOND_THE_SET,
+                            "found " + until.get() + ", expected " + last.get()
+                                    + " or an earlier day: the criteria set lets a qualification stand for " + months.get()
+                                    + " months. Correct the day, or leave it out to take the last one.");
+        }
+        return until;
     }
 
     private Scope scope(Fields fields) {

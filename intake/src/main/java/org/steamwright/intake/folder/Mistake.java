@@ -51,7 +51,9 @@ enum Mistake implements MessageId {
     SERIAL_CONFIRMED("VISIT-066"),
     STATED_BORDER("VISIT-067"),
     TASK_LIST("VISIT-080"),
-    UNFINISHED("VISIT-090");
+    UNFINISHED("VISIT-090"),
+    VALID_BEFORE_THE_VISIT("VISIT-130"),
+    VALID_BEYOND_THE_SET("VISIT-131");
 
     private final String id;
 

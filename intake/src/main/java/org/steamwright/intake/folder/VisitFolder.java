@@ -232,7 +232,13 @@ public final class VisitFolder {
                 new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks);
         List<VisitRun> runs = runsEntry.isPresent() ? runsOfFile.read(runsEntry.get()) : List.of();
         JobSheet job = fields.find("job-sheet")
-                .map(entry -> new JobFacts(files, sterilizers, runsOfFile.count()).read(entry))
+                .map(entry -> new JobFacts(
+                                files,
+                                sterilizers,
+                                runsOfFile.count(),
+                                date,
+                                set.flatMap(CriteriaSet::revalidation))
+                        .read(entry))
                 .orElse(JobSheet.NONE);
         List<String> deviations = fields.texts("deviations");
         List<String> recommendations = fields.texts("recommendations");

@@ -151,7 +151,7 @@ public final class Issues {
         }
         facts.put("algorithm-version", JsonText.of(request.algorithmVersion()));
         request.interimUntil().ifPresent(last -> facts.put(INTERIM_UNTIL, JsonText.of(last.toString())));
-        return keep(document, facts, request.technician(), request.meaning(), secret, head, "");
+        return keep(document, facts, request.technician(), request.meaning(), secret, head, "", request.also());
     }
 
     private Issue keep(
@@ -161,7 +161,8 @@ public final class Issues {
             String meaning,
             char[] secret,
             JournalHead head,
-            String why) {
+            String why,
+            List<Change> also) {
         Subject signer = records.subject(technician);
         PublicKeyRecord key = keys.inUse(technician);
         Instant at = records.clock().instant().truncatedTo(ChronoUnit.MICROS);
@@ -197,6 +198,7 @@ public final class Issues {
         List<Change> changes = new ArrayList<>();
         facts.forEach((property, value) ->
                 changes.add(Change.set(Kind.ISSUE, id, property, value).because(why)));
+        changes.addAll(also);
         records.append(new Submission(records.newSubmission(), author, changes, Optional.of(head.tree())));
         return Issue.of(records.subject(id));
     }
@@ -352,7 +354,7 @@ public final class Issues {
         for (String property : WITHDRAWAL_FOUND_BY) {
             withdrawn.fact(property).ifPresent(value -> facts.put(property, value));
         }
-        return keep(document, facts, technician, "withdrawn", secret, head, reason);
+        return keep(document, facts, technician, "withdrawn", secret, head, reason, List.of());
     }
 
     private static void requireReason(String reason) {

@@ -1,7 +1,9 @@
 package org.steamwright.records.signing;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
+import org.steamwright.records.Change;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
@@ -18,6 +20,7 @@ import org.steamwright.records.proof.Hash;
  * @param result result of the assessment
  * @param isSimulated whether any recording is invented; such a visit is not signed
  * @param interimUntil last day of an interim report; empty for a final one
+ * @param also what follows from the signature for other subjects: kept together with it, both or neither
  */
 public record SignRequest(
         SubjectId visit,
@@ -28,7 +31,32 @@ public record SignRequest(
         String algorithmVersion,
         JsonText result,
         boolean isSimulated,
-        Optional<LocalDate> interimUntil) {
+        Optional<LocalDate> interimUntil,
+        List<Change> also) {
+
+    /** A report from which nothing follows for other subjects. */
+    public SignRequest(
+            SubjectId visit,
+            Hash facts,
+            SubjectId technician,
+            String meaning,
+            JsonText criteriaSet,
+            String algorithmVersion,
+            JsonText result,
+            boolean isSimulated,
+            Optional<LocalDate> interimUntil) {
+        this(
+                visit,
+                facts,
+                technician,
+                meaning,
+                criteriaSet,
+                algorithmVersion,
+                result,
+                isSimulated,
+                interimUntil,
+                List.of());
+    }
 
     /** A final report. */
     public SignRequest(
@@ -44,6 +72,7 @@ public record SignRequest(
     }
 
     public SignRequest {
+        also = List.copyOf(also);
         if (meaning.isBlank()) {
             throw new IllegalArgumentException("a signature says what it means");
         }

@@ -466,6 +466,16 @@ public final class ResultTables {
                 + " and not exists (select 1 from waiting w where w.subject = r.subject)");
     }
 
+    /** Puts the visits among those that wait whose result was made from something that begins otherwise. */
+    public static void awaitOthers(Session session, String begin) throws SQLException {
+        session.run(
+                "insert into waiting (subject, entries) select r.subject, t.entries from result r, store t"
+                        + " where r.made_from <> '' and substr(r.made_from, 1, length(?)) <> ?"
+                        + " and not exists (select 1 from waiting w where w.subject = r.subject)",
+                begin,
+                begin);
+    }
+
     /** Compares what is kept with its hashes, and looks for visits that have neither a result nor wait for one. */
     static void check(Session session, List<String[]> found) throws SQLException {
         for (String id : session.list(

@@ -14,6 +14,8 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.CheckResult;
+import org.steamwright.visit.Checklist;
 import org.steamwright.visit.LeakPattern;
 import org.steamwright.visit.LeakTrio;
 import org.steamwright.visit.Obstacles;
@@ -270,6 +272,28 @@ public final class FailurePath {
                 }
             }
         }
+        for (Checklist list : visit.checklists()) {
+            Optional<Kind> kind = kind(list.section());
+            if (list.sterilizer().equals(sterilizer.key()) && kind.isPresent()) {
+                list.items().stream()
+                        .filter(item -> CheckResult.of(item) == CheckResult.FAILED)
+                        .forEach(item -> charges.computeIfAbsent(kind.get(), unseen -> new Charge())
+                                .add(
+                                        item.title() + ": not good.",
+                                        false,
+                                        kind.get() == Kind.SAFETY ? Blame.DANGER : Blame.MACHINE));
+            }
+        }
+    }
+
+    /** Of which evidence a list of checks is. */
+    private static Optional<Kind> kind(Checklist.Section section) {
+        return switch (section) {
+            case SAFETY -> Optional.of(Kind.SAFETY);
+            case STEAM_PENETRATION -> Optional.of(Kind.STEAM_PENETRATION);
+            case VERIFICATION -> Optional.of(Kind.INDICATION);
+            case AS_FOUND, MAINTENANCE, INSTALLATION -> Optional.empty();
+        };
     }
 
     private static String run(AssessedRun run, String stage) {

@@ -4,6 +4,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.CheckResult;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Whole;
 import org.steamwright.visit.job.TaskList;
@@ -13,8 +14,6 @@ import org.steamwright.visit.register.Duty;
 
 /** Which duties a visit shows as done for one of its sterilisers. What was not assessed, or failed, is not done. */
 public final class Shown {
-
-    private static final Set<String> NOT_GOOD = Set.of("", "fail", "failed", "bad", "not done", "not possible", "open");
 
     private Shown() {}
 
@@ -51,15 +50,15 @@ public final class Shown {
                 .flatMap(tasks -> tasks.lines().stream())
                 .map(TaskRecord.Line::standing)
                 .toList();
-        List<String> items = assessed.visit().checklists().stream()
+        List<CheckResult> items = assessed.visit().checklists().stream()
                 .filter(list -> list.sterilizer().equals(sterilizer) && list.section() == section)
                 .flatMap(list -> list.items().stream())
-                .map(item -> ValidatedState.key(item.result()))
+                .map(CheckResult::of)
                 .toList();
         boolean isAny = lines.contains(TaskRecord.Standing.GOOD) || !items.isEmpty();
         return isAny
                 && lines.stream()
                         .allMatch(line -> line == TaskRecord.Standing.GOOD || line == TaskRecord.Standing.LEFT_OUT)
-                && items.stream().noneMatch(NOT_GOOD::contains);
+                && items.stream().allMatch(item -> item == CheckResult.GOOD);
     }
 }

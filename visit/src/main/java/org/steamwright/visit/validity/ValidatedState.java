@@ -9,16 +9,13 @@ import java.util.OptionalInt;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.FitCycle;
 import org.steamwright.visit.JobSheet;
-import org.steamwright.visit.Obstacle;
-import org.steamwright.visit.Obstacles;
 import org.steamwright.visit.QualifiedLoads;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.job.EndingEvent;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.qualification.Qualification;
-import org.steamwright.visit.qualification.Qualification.Kind;
-import org.steamwright.visit.qualification.Qualification.Standing;
 import org.steamwright.visit.register.Sterilizer;
 
 /**
@@ -66,14 +63,9 @@ public record ValidatedState(
 
     private static ValidatedState of(AssessedVisit assessed, Sterilizer sterilizer) {
         Visit visit = assessed.visit();
-        List<Obstacle> obstacles = Obstacles.find(visit, assessed.runs());
-        List<QualifiedCycle> cycles = new ArrayList<>();
-        for (Qualification performance : assessed.qualifications()) {
-            if (performance.kind() == Kind.PERFORMANCE
-                    && performance.sterilizer().equals(sterilizer.key())) {
-                cycles.add(cycle(assessed, sterilizer, performance, obstacles));
-            }
-        }
+        List<QualifiedCycle> cycles = FitCycle.of(assessed, sterilizer.key()).stream()
+                .map(one -> cycle(assessed, sterilizer, one))
+                .toList();
         boolean isAnyQualified = cycles.stream().anyMatch(cycle -> cycle.status() == QualifiedCycle.Status.QUALIFIED);
         OptionalInt departure = sterilizer.counterAtDeparture();
         OptionalInt more = visit.job().cyclesUntilDue();
@@ -97,39 +89,18 @@ public record ValidatedState(
                 visit.isSimulated());
     }
 
-    private static QualifiedCycle cycle(
-            AssessedVisit assessed, Sterilizer sterilizer, Qualification performance, List<Obstacle> obstacles) {
-        List<String> reasons = new ArrayList<>();
-        boolean isAwaited = performance.standing() == Standing.AWAITED;
-        if (performance.standing() != Standing.PASS) {
-            reasons.add(reason(performance));
-        }
-        for (Qualification other : assessed.qualifications()) {
-            boolean concerns = other.sterilizer().equals(sterilizer.key())
-                    && (other.kind() == Kind.LEAK
-                            || (other.kind() == Kind.OPERATIONAL
-                                    && other.cycle().equals(performance.cycle())));
-            if (concerns && other.standing() != Standing.PASS && other.standing() != Standing.NOT_ASSESSED) {
-                reasons.add(reason(other));
-                isAwaited &= other.standing() == Standing.AWAITED;
-            }
-        }
-        for (Obstacle obstacle : obstacles) {
-            if (obstacle.concerns(sterilizer.key(), performance.cycle())) {
-                reasons.add(obstacle.sentence());
-                isAwaited = false;
-            }
-        }
+    private static QualifiedCycle cycle(AssessedVisit assessed, Sterilizer sterilizer, FitCycle fit) {
+        Qualification performance = fit.performance();
         Optional<CycleDefinition> definition = sterilizer.findCycle(performance.cycle());
         CycleType type = definition.map(CycleDefinition::type).orElse(CycleType.S);
-        if (!reasons.isEmpty()) {
+        if (!fit.isFit()) {
             return new QualifiedCycle(
                     performance.cycle(),
                     type,
-                    isAwaited ? QualifiedCycle.Status.AWAITED : QualifiedCycle.Status.NOT_QUALIFIED,
+                    fit.isAwaited() ? QualifiedCycle.Status.AWAITED : QualifiedCycle.Status.NOT_QUALIFIED,
                     List.of(),
                     Optional.empty(),
-                    reasons);
+                    fit.against());
         }
         QualifiedLoads qualified = QualifiedLoads.of(assessed, sterilizer.key(), performance.cycle());
         return new QualifiedCycle(
@@ -143,12 +114,6 @@ public record ValidatedState(
                                 .flatMap(CycleDefinition::dryingTime)
                                 .map(drying -> drying.toMillis() / 1000.0)),
                 List.of());
-    }
-
-    private static String reason(Qualification qualification) {
-        return "%s: %s. %s"
-                .formatted(
-                        qualification.kind().title(), qualification.standing().words(), qualification.sentence());
     }
 
     /** The same where everything is invented anyway, and simulated recordings stand for real ones. */
