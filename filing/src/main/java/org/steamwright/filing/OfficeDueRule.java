@@ -66,6 +66,11 @@ final class OfficeDueRule implements DueRule {
         return ReadOut.of(visit).stream().findFirst().map(ReadOut::due);
     }
 
+    @Override
+    public Optional<LocalDate> lapses(Subject subject) {
+        return Lapse.of(subject).stream().findFirst().map(lapse -> lapse.day().orElse(AT_ONCE));
+    }
+
     private static DueDate date(Subject sterilizer, Due due) {
         List<Candidate> lasting = due.reasons().stream()
                 .filter(reason -> reason.cause() != Candidate.Cause.EVENT)

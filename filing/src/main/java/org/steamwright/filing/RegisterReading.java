@@ -26,7 +26,7 @@ import org.steamwright.visit.register.Register;
 /** Reads the register out of the record, as a whole or as far as it is wanted. */
 final class RegisterReading {
 
-    private static final String VERSION_KEY = "steamwright-register";
+    static final String VERSION_KEY = "steamwright-register";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final String INSTRUMENTS_VERSION_KEY = "steamwright-instruments";
     /** Clinics or machines that are read together. */

@@ -27,6 +27,9 @@ record Shelf(String key, Kind kind, String known) {
 
     static final Shelf CLINICS = ALL.get(0);
     static final Shelf STERILIZERS = ALL.get(1);
+    static final Shelf TECHNICIANS = ALL.get(2);
+    static final Shelf LOTS = ALL.get(3);
+    static final Shelf TESTERS = ALL.get(5);
     static final Shelf INSTRUMENTS = new Shelf("instruments", Kind.INSTRUMENT, "id");
     static final Set<Shelf> OF_PLACES = Set.of(CLINICS, STERILIZERS);
 

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
+import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.SubjectId;
@@ -154,9 +155,32 @@ public final class SigningKeys {
         return keys.end(key.bearer().id(), reason, asker);
     }
 
-    /** Every key in use with its bearer, whether a user or not. */
-    public List<KeyInUse> inUse() {
-        return KeysInUse.of(records);
+    /**
+     * Keys in use with their bearers, whether users or not, in the order in which the bearers came into the record.
+     *
+     * @param from place of the first of them
+     */
+    public List<KeyInUse> inUse(long from, int limit) {
+        return KeysInUse.of(records, from, limit);
+    }
+
+    /** Keys in use of people of whose names words begin like that. */
+    public List<KeyInUse> inUse(String name, int limit) {
+        return KeysInUse.of(
+                records,
+                records.find(name, Set.of(Kind.TECHNICIAN), limit).hits().stream()
+                        .map(Found.Hit::subject)
+                        .toList());
+    }
+
+    /** How many people bear a key in use. */
+    public long countInUse() {
+        return KeysInUse.count(records);
+    }
+
+    /** The key in use with that id; empty if nobody could sign with it. */
+    public Optional<KeyInUse> findInUse(String id) {
+        return KeysInUse.find(records, id);
     }
 
     private void requireOffice(Author asker) throws FilingException {

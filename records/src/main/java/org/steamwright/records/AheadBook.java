@@ -7,7 +7,7 @@ import org.steamwright.records.store.AheadTable;
 import org.steamwright.records.store.Database;
 
 /**
- * Visits that still want something, by index. What is listed is as the record stands: each entry that concerns a visit brings it
+ * Visits that still want something, and what of the office ends, by index. What is listed is as the record stands: each entry that concerns a visit brings it
  * up to date within its own transaction. An interim report that is being corrected stands here as its correction.
  */
 public final class AheadBook {
@@ -61,6 +61,20 @@ public final class AheadBook {
     /** Visits that are out as an interim report and await something of which no moment is told, the earliest day first. */
     public List<AheadVisit> interimWithoutMoment(int limit) {
         return database.read(session -> AheadTable.interimWithoutMoment(session, limit));
+    }
+
+    /**
+     * What of the office ends, the earliest first; what states no day comes before all.
+     *
+     * @param from place of the first of them
+     */
+    public List<AheadLapse> lapses(AheadLapse.Span span, long from, int limit) {
+        return database.read(session -> AheadTable.lapses(session, span, from, limit));
+    }
+
+    /** How much of the office ends. */
+    public long countLapses(AheadLapse.Span span) {
+        return database.read(session -> AheadTable.countLapses(session, span));
     }
 
     /** How many interim reports are out of which no moment is told. */

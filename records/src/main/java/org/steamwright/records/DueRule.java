@@ -1,6 +1,7 @@
 package org.steamwright.records;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 
@@ -37,6 +38,14 @@ public interface DueRule {
      */
     default boolean isOfVisits() {
         return true;
+    }
+
+    /**
+     * Day on which the first of what an instrument, a lot or a person of the office has ends, that day included; empty if nothing
+     * of it ends.
+     */
+    default Optional<LocalDate> lapses(Subject subject) {
+        return Optional.empty();
     }
 
     /** The moment at which the first of what a visit awaits is to be looked at; empty if it awaits nothing that has one. */

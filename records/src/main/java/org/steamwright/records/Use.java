@@ -18,7 +18,14 @@ public enum Use {
     FILE,
     SIMULATED,
     STANDING,
-    ROOM;
+    ROOM,
+    /** Key with which something was signed. */
+    SIGNED_WITH,
+    /** What somebody bears: see {@link #IN_USE}. */
+    BEARS;
+
+    /** A key with which its bearer could sign now. */
+    public static final String IN_USE = "key in use";
 
     /** The word kept in the index. */
     public String word() {

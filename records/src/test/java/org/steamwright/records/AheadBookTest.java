@@ -34,6 +34,11 @@ class AheadBookTest {
         public Optional<Instant> awaits(Subject visit) {
             return visit.fact("awaits").map(moment -> Instant.parse(moment.plain()));
         }
+
+        @Override
+        public Optional<LocalDate> lapses(Subject subject) {
+            return subject.fact("ends").map(day -> LocalDate.parse(day.plain()));
+        }
     };
 
     @TempDir
@@ -159,6 +164,56 @@ class AheadBookTest {
         }
         try (Records records = Records.open(place, new TestClock(), AS_STATED)) {
             assertThat(ids(records.ahead().awaiting(10))).containsExactly(visit);
+        }
+    }
+
+    private static SubjectId of(Records records, Kind kind, Map<String, ?> facts) {
+        SubjectId id = records.newSubject();
+        records.append(ALEX, Records.changes(kind, id, facts));
+        return id;
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void what_the_office_has_stands_there_by_the_day_on_which_it_ends(Stores.Engine engine) {
+        Place place = Stores.fresh(engine, folder);
+        AheadLapse.Span span = new AheadLapse.Span(TODAY.minusDays(366), TODAY.minusDays(60), TODAY.plusDays(60));
+        SubjectId logger;
+        SubjectId person;
+        SubjectId unstated;
+        try (Records records = Records.open(place, new TestClock(), AS_STATED)) {
+            logger = of(records, Kind.INSTRUMENT, Map.of("ends", "2026-02-01"));
+            of(records, Kind.LOT, Map.of("ends", "2026-02-01"));
+            SubjectId lot = of(records, Kind.LOT, Map.of("ends", "2026-08-03"));
+            person = of(records, Kind.TECHNICIAN, Map.of("ends", "2026-10-02"));
+            of(records, Kind.INSTRUMENT, Map.of("ends", "2026-10-03"));
+            of(records, Kind.INSTRUMENT, Map.of("ends", "2025-08-01"));
+            of(records, Kind.INSTRUMENT, Map.of("name", "without an end"));
+            of(records, Kind.STERILIZER, Map.of("ends", "2026-08-03"));
+            unstated = of(records, Kind.INSTRUMENT, Map.of("ends", AheadLapse.NOT_STATED.toString()));
+            assertThat(records.ahead().lapses(span, 0, 10))
+                    .as("what states no day first; neither too far back, a lot sooner, nor too far ahead, nor machines")
+                    .extracting(AheadLapse::subject)
+                    .containsExactly(unstated, logger, lot, person);
+            assertThat(records.ahead().lapses(span, 1, 2))
+                    .extracting(AheadLapse::subject)
+                    .containsExactly(logger, lot);
+            assertThat(records.ahead().countLapses(span)).isEqualTo(4);
+            records.append(ALEX, Records.changes(Kind.LOT, lot, Map.of("ends", "2028-01-01")));
+            assertThat(records.ahead().lapses(span, 0, 10))
+                    .as("a newer day is followed at once")
+                    .extracting(AheadLapse::subject)
+                    .containsExactly(unstated, logger, person);
+            assertThat(records.ahead().open(TODAY, 0, 10)).as("they are no visits").isEmpty();
+            assertThat(differences(records)).isEmpty();
+        }
+        try (Records records = Records.open(place, new TestClock())) {
+            assertThat(differences(records)).as("without a rule nobody knows better").isEmpty();
+        }
+        try (Records records = Records.open(place, new TestClock(), AS_STATED)) {
+            assertThat(records.ahead().lapses(span, 0, 10))
+                    .extracting(AheadLapse::subject)
+                    .containsExactly(unstated, logger, person);
         }
     }
 }

@@ -17,11 +17,33 @@ import org.steamwright.records.accounts.Account;
 import org.steamwright.records.signing.KeysInUse.KeyInUse;
 
 /** The keys with which somebody could sign now, for the office to end one: of a representative too, or of somebody who left. */
-final class KeyPages {
+public final class KeyPages {
 
     private static final String PAGE = "/users/keys";
     private static final Set<Role> OFFICE = Set.of(Role.OFFICE);
     private static final int LONGEST_REASON = 300;
+
+    private static final int ROWS = 50;
+
+    /**
+     * Which part of the list is shown.
+     *
+     * @param typed beginning of a name; blank for the whole list
+     * @param from place of the first key
+     * @param all how many there are
+     */
+    public record Pages(String typed, long from, long all) {
+
+        /** Place of the first key of the page before. */
+        public Optional<Long> earlier() {
+            return from > 0 ? Optional.of(Math.max(0, from - ROWS)) : Optional.empty();
+        }
+
+        /** Place of the first key of the page after. */
+        public Optional<Long> later() {
+            return typed.isBlank() && from + ROWS < all ? Optional.of(from + ROWS) : Optional.empty();
+        }
+    }
 
     private final Office office;
     private final LogIns logIns;
@@ -63,12 +85,17 @@ final class KeyPages {
     }
 
     private Reply page(Ask ask, String problem) {
+        SigningKeys keys = new SigningKeys(office.records());
+        String typed = ask.typed("q");
+        long from = ask.typed("from").matches("\\d{1,9}") ? Long.parseLong(ask.typed("from")) : 0;
+        List<KeyInUse> shown = typed.isBlank() ? keys.inUse(from, ROWS) : keys.inUse(typed, ROWS);
         return new Reply.Page(
                 "accounts/keys.jte",
                 Map.of(
                         "keys",
-                        new SigningKeys(office.records())
-                                .inUse().stream().map(key -> line(key, ask)).toList(),
+                        shown.stream().map(key -> line(key, ask)).toList(),
+                        "pages",
+                        new Pages(typed, from, typed.isBlank() ? keys.countInUse() : shown.size()),
                         "asksPassword",
                         LogInSession.account(ask.request(), logIns, office.clock())
                                 .filter(account -> AccountRoutes.asksPassword(ask, account))
@@ -84,9 +111,7 @@ final class KeyPages {
             return page(ask, ask.frame().say("accounts.key-reason-missing"));
         }
         SigningKeys keys = new SigningKeys(office.records());
-        Optional<KeyInUse> key = keys.inUse().stream()
-                .filter(one -> one.key().id().equals(ask.part("key")))
-                .findFirst();
+        Optional<KeyInUse> key = keys.findInUse(ask.part("key"));
         if (key.isEmpty()) {
             return page(ask, ask.frame().say("accounts.key-gone"));
         }

@@ -72,7 +72,7 @@ public record Sheet(String title, List<Part> parts) {
      *
      * @param text as shown
      * @param path where it leads; blank for nowhere
-     * @param look class of the cell: blank, figure, or verdict and its word
+     * @param look class of the cell: blank, figure, day, or verdict and its word
      */
     public record Cell(Told text, String path, String look) {
 
@@ -93,12 +93,17 @@ public record Sheet(String title, List<Part> parts) {
 
         /** What it looks like, in words of the style sheet; empty if like any other. */
         public String style() {
-            return ((look.equals("figure") ? "figure" : "") + (isEmpty() ? " none" : "")).strip();
+            return ((look.equals("figure") || look.equals("day") ? look : "") + (isEmpty() ? " none" : "")).strip();
         }
 
         /** A figure, aligned with those above it. */
         public static Cell figure(String text) {
             return new Cell(Told.asItIs(text), "", "figure");
+        }
+
+        /** A day or a moment, which is not broken over lines. */
+        public static Cell day(String text) {
+            return new Cell(Told.asItIs(text), "", "day");
         }
 
         /** Text that leads somewhere within the desk. */

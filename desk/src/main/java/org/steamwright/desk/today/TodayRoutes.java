@@ -3,6 +3,7 @@ package org.steamwright.desk.today;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.steamwright.desk.office.Lapses;
 import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
@@ -24,13 +25,17 @@ public final class TodayRoutes {
                 today.open().stream().map(visit -> office.drafts().of(SubjectId.parse(visit.id()))),
                 ask.frame(),
                 office);
-        return Reply.page("today/today.jte", Map.of("today", today, "strips", strips));
+        return Reply.page("today/today.jte", Map.of("today", today, "strips", strips, "lapses", Lapses.first(office, ask.frame(), Today.SHOWN)));
     }
 
     /** The routes. */
     public static List<Route> all(Office office) {
         return List.of(
                 Route.get("/today", STAFF, ask -> today(office, ask)),
+                Route.get(
+                        "/expiring",
+                        STAFF,
+                        ask -> Reply.page("office/sheet.jte", Map.of("sheet", Lapses.page(office, ask.frame(), (int) from(ask))))),
                 Route.get(
                         "/visits/{visit}/answer",
                         STAFF,

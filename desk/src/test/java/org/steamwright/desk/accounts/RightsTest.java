@@ -77,6 +77,7 @@ class RightsTest {
         allow(
                 STAFF,
                 "GET /today",
+                "GET /expiring",
                 "GET /due",
                 "GET /due.ics",
                 "GET /due.csv",

@@ -5,19 +5,23 @@ import java.sql.SQLException;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.store.Folding;
 import org.steamwright.records.store.Session;
 
-/** The keys with which somebody could sign at this moment, whoever bears them. */
+/** The keys with which somebody could sign at this moment, whoever bears them; found by index. */
 public final class KeysInUse {
+
+    private static final String BEARERS = "from used u join subject s on s.nr = u.subject where u.role = ? and u.folded = ?";
 
     private KeysInUse() {}
 
@@ -30,62 +34,92 @@ public final class KeysInUse {
      */
     public record KeyInUse(Subject bearer, PublicKeyRecord key, Optional<Instant> lastUsed) {}
 
-    /** All of them, in the order in which their bearers came into the record. */
-    public static List<KeyInUse> of(Records records) {
-        List<SubjectId> bearers = records.database().read(session -> {
-            List<SubjectId> ids = new ArrayList<>();
-            session.each(
-                    row -> ids.add(SubjectId.parse(row.getString(1))),
-                    "select s.id from subject s where s.kind = 'technician' and exists (select 1 from fact f where"
-                            + " f.subject = s.nr and f.property >= 'keys/' and f.property < 'keys0') order by s.nr");
-            return ids;
-        });
+    /**
+     * Some of them, in the order in which their bearers came into the record.
+     *
+     * @param from place of the first of them
+     */
+    public static List<KeyInUse> of(Records records, long from, int limit) {
+        List<SubjectId> bearers = records.database()
+                .read(session -> session.list(
+                        row -> SubjectId.parse(row.getString(1)),
+                        "select distinct s.id, s.nr " + BEARERS + " order by s.nr limit ? offset ?",
+                        Use.BEARS.word(),
+                        Folding.whole(Use.IN_USE),
+                        limit,
+                        from));
+        return of(records, records.subjects(bearers));
+    }
+
+    /** How many people bear one. */
+    public static long count(Records records) {
+        return records.database()
+                .read(session -> session.find(
+                                row -> row.getLong(1),
+                                "select count(distinct s.nr) " + BEARERS,
+                                Use.BEARS.word(),
+                                Folding.whole(Use.IN_USE))
+                        .orElse(0L));
+    }
+
+    /** Those of these people. */
+    public static List<KeyInUse> of(Records records, List<Subject> bearers) {
         List<KeyInUse> keys = new ArrayList<>();
-        if (bearers.isEmpty()) {
-            return keys;
-        }
-        Map<String, Instant> uses = records.database().read(KeysInUse::uses);
-        for (Subject bearer : records.subjects(bearers)) {
-            Keys.history(bearer).stream()
-                    .filter(key -> key.until().isEmpty())
-                    .reduce((earlier, later) -> later)
-                    .ifPresent(key -> keys.add(new KeyInUse(bearer, key, Optional.ofNullable(uses.get(key.id())))));
+        for (Subject bearer : bearers) {
+            inUse(bearer)
+                    .ifPresent(key -> keys.add(new KeyInUse(
+                            bearer,
+                            key,
+                            records.database().read(session -> lastUse(session, key.id())))));
         }
         return keys;
     }
 
-    /** The last signature of each key, in one walk over what was signed. */
-    private static Map<String, Instant> uses(Session session) throws SQLException {
-        Map<String, Instant> uses = new HashMap<>();
-        each(session, Kind.ISSUE, "signature", node -> add(uses, node.path("keyId"), node.path("at")));
-        each(session, Kind.VISIT, Receipts.FACT, node -> {
-            JsonNode document = node.path("document");
-            add(uses, document.path("signedBy").path("keyId"), document.path("at"));
-        });
-        return uses;
+    /** The one with that id; empty if nobody could sign with it. */
+    public static Optional<KeyInUse> find(Records records, String id) {
+        return of(records, records.usersOf(Use.BEARS, Kind.TECHNICIAN, Set.of(id))).stream()
+                .filter(one -> one.key().id().equals(id))
+                .findFirst();
+    }
+
+    private static Optional<PublicKeyRecord> inUse(Subject bearer) {
+        return Keys.history(bearer).stream().filter(key -> key.until().isEmpty()).reduce((earlier, later) -> later);
+    }
+
+    /** The last issue is the last that was made; receipts stand at visits that were made before, and a key has few. */
+    private static Optional<Instant> lastUse(Session session, String key) throws SQLException {
+        List<Instant> moments = new ArrayList<>();
+        Taker issue = node -> moment(node.path("at")).ifPresent(moments::add);
+        Taker receipt = node -> moment(node.path("document").path("at")).ifPresent(moments::add);
+        each(session, key, "signature", " order by u.subject desc limit 1", issue);
+        each(session, key, Receipts.FACT, "", receipt);
+        return moments.stream().max(Comparator.naturalOrder());
     }
 
     private interface Taker {
         void take(JsonNode node);
     }
 
-    private static void each(Session session, Kind kind, String property, Taker taker) throws SQLException {
+    private static void each(Session session, String key, String property, String which, Taker taker)
+            throws SQLException {
         session.each(
                 row -> {
                     taker.take(new JsonText(row.getString(1)).node());
                     return true;
                 },
-                "select f.value from subject s join fact f on f.subject = s.nr and f.property = ? where s.kind = ?",
-                property,
-                kind.word());
+                "select f.value from used u join fact f on f.subject = u.subject and f.property = u.property"
+                        + " where u.role = ? and u.folded = ? and u.property = ?" + which,
+                Use.SIGNED_WITH.word(),
+                Folding.whole(key),
+                property);
     }
 
-    private static void add(Map<String, Instant> uses, JsonNode key, JsonNode at) {
+    /** Verifying the record tells of a damaged moment; here it is only not the last. */
+    private static Optional<Instant> moment(JsonNode at) {
         try {
-            uses.merge(key.asText(), Instant.parse(at.asText()), (one, other) -> one.isAfter(other) ? one : other);
+            return Optional.of(Instant.parse(at.asText()));
         } catch (DateTimeException damaged) {
-            // verifying the record tells of it; here it is only not the last
-            return;
+            return Optional.empty();
         }
     }
 }

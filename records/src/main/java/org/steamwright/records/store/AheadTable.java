@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import org.steamwright.records.AheadLapse;
 import org.steamwright.records.AheadVisit;
 import org.steamwright.records.DueRule;
 import org.steamwright.records.Kind;
@@ -20,7 +22,7 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
 
-/** Table of the visits that still want something. */
+/** Table of the visits that still want something, and of what the office has that ends. */
 public final class AheadTable {
 
     /** Fact of a visit that was given up before it was signed. */
@@ -31,21 +33,29 @@ public final class AheadTable {
 
     private static final String OPEN = "open";
     private static final String INTERIM = "interim";
+    private static final String LAPSES = "lapses";
+    private static final Set<Kind> THAT_LAPSE = EnumSet.of(Kind.INSTRUMENT, Kind.LOT, Kind.TECHNICIAN);
     private static final String COLUMNS = "s.id, a.state, a.day, a.awaits";
     private static final String ROWS = "select " + COLUMNS + " from ahead a join subject s on s.nr = a.subject";
 
     /** Told by the length, so that no engine looks through all visits that await nothing. */
     private static final String INTERIM_WITHOUT_MOMENT = "a.state = 'interim' and length(a.awaits) = 0";
 
+    private static final String OF_SPAN = " from ahead a join subject s on s.nr = a.subject where a.state = 'lapses'"
+            + " and a.day <= ? and (a.day = ? or a.day >= ? or (a.day >= ? and s.kind <> 'lot'))";
+
     /** A row as it is to be kept. */
     private record Row(String state, String day, String awaits) {}
 
     private AheadTable() {}
 
-    /** Visits whose row may be another one when a subject changes: itself, that of an issue, and the one that it corrects. */
+    /**
+     * Subjects whose row may be another one when a subject changes: itself, and of visits that of an issue and the one that it
+     * corrects.
+     */
     static Set<Long> touched(Session session, StoredSubject subject) throws SQLException {
         Set<Long> visits = new LinkedHashSet<>();
-        if (subject.kind() == Kind.VISIT) {
+        if (subject.kind() == Kind.VISIT || THAT_LAPSE.contains(subject.kind())) {
             visits.add(subject.number());
         }
         if (subject.kind() == Kind.VISIT || subject.kind() == Kind.ISSUE) {
@@ -54,7 +64,7 @@ public final class AheadTable {
         return visits;
     }
 
-    /** Brings the row of a visit up to date. */
+    /** Brings the row of a subject up to date. */
     static void update(Session session, long visit, DueRule rule) throws SQLException {
         Optional<Row> before =
                 session.find(AheadTable::row, "select state, day, awaits from ahead where subject = ?", visit);
@@ -80,22 +90,33 @@ public final class AheadTable {
     /** Makes all rows anew. */
     static void rebuild(Session session, DueRule rule) throws SQLException {
         session.run("delete from ahead");
-        for (long visit : visits(session)) {
-            update(session, visit, rule);
+        for (long subject : subjects(session)) {
+            update(session, subject, rule);
         }
     }
 
-    private static List<Long> visits(Session session) throws SQLException {
-        return session.list(row -> row.getLong(1), "select nr from subject where kind = 'visit' order by nr");
+    private static List<Long> subjects(Session session) throws SQLException {
+        return session.list(row -> row.getLong(1), "select nr from subject where kind in ('visit', 'instrument', 'lot', 'technician') order by nr");
     }
 
     private static Optional<Row> expected(Session session, long visit, DueRule rule) throws SQLException {
-        Optional<SubjectId> id =
-                session.find(row -> SubjectId.parse(row.getString(1)), "select id from subject where nr = ?", visit);
-        if (id.isEmpty()) {
+        record Known(SubjectId id, Kind kind) {}
+        Optional<Known> known = session.find(
+                row -> new Known(SubjectId.parse(row.getString(1)), Kind.ofWord(row.getString(2))),
+                "select id, kind from subject where nr = ?",
+                visit);
+        if (known.isEmpty()) {
             return Optional.empty();
         }
-        Optional<String> state = state(session, visit, id.get());
+        if (THAT_LAPSE.contains(known.get().kind())) {
+            return rule == DueRule.NONE
+                    ? Optional.empty()
+                    : Index.subjects(session, List.of(visit)).stream()
+                            .findFirst()
+                            .flatMap(rule::lapses)
+                            .map(day -> new Row(LAPSES, day.toString(), ""));
+        }
+        Optional<String> state = state(session, visit, known.get().id());
         if (state.isEmpty()) {
             return Optional.empty();
         }
@@ -237,6 +258,31 @@ public final class AheadTable {
         return count(session, INTERIM_WITHOUT_MOMENT);
     }
 
+    /** What ends. */
+    public static List<AheadLapse> lapses(Session session, AheadLapse.Span span, long from, int limit)
+            throws SQLException {
+        List<Object> values = new ArrayList<>(days(span));
+        values.add(limit);
+        values.add(from);
+        return session.list(
+                row -> new AheadLapse(SubjectId.parse(row.getString(1)), LocalDate.parse(row.getString(2))),
+                "select s.id, a.day" + OF_SPAN + " order by a.day, a.subject limit ? offset ?",
+                values.toArray());
+    }
+
+    /** How much ends. */
+    public static long countLapses(Session session, AheadLapse.Span span) throws SQLException {
+        return session.find(row -> row.getLong(1), "select count(*)" + OF_SPAN, days(span).toArray()).orElse(0L);
+    }
+
+    private static List<String> days(AheadLapse.Span span) {
+        return List.of(
+                span.until().toString(),
+                AheadLapse.NOT_STATED.toString(),
+                span.lotsSince().toString(),
+                span.since().toString());
+    }
+
     private static long count(Session session, String where, Object... values) throws SQLException {
         return session.find(row -> row.getLong(1), "select count(*) from ahead a where " + where, values)
                 .orElse(0L);
@@ -249,7 +295,7 @@ public final class AheadTable {
                 row -> kept.put(row.getLong(1), new Row(row.getString(2), row.getString(3), row.getString(4))),
                 "select subject, state, day, awaits from ahead");
         List<Long> wrong = new ArrayList<>();
-        for (long visit : visits(session)) {
+        for (long visit : subjects(session)) {
             Optional<Row> is = Optional.ofNullable(kept.remove(visit));
             // without a rule nobody knows what is awaited
             Optional<Row> expected = expected(session, visit, rule)
@@ -257,7 +303,9 @@ public final class AheadTable {
                             ? new Row(
                                     row.state(), row.day(), is.map(Row::awaits).orElse(""))
                             : row);
-            if (!Objects.equals(is, expected)) {
+            boolean isUnknown = rule == DueRule.NONE
+                    && is.filter(row -> row.state().equals(LAPSES)).isPresent();
+            if (!isUnknown && !Objects.equals(is, expected)) {
                 wrong.add(visit);
             }
         }

@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Use;
 import org.steamwright.records.json.JsonText;
@@ -17,7 +18,7 @@ import org.steamwright.records.json.JsonText;
 final class SearchTable {
 
     /** Number of this table; another table gets another number, and old stores are indexed again. */
-    static final int VERSION = 5;
+    static final int VERSION = 6;
 
     private enum How {
         /** Each word of the text. */
@@ -95,6 +96,9 @@ final class SearchTable {
             use(Use.ROOM, "stated/sites", Kind.CLINIC),
             use(Use.ROOM, "stated/room", Kind.STERILIZER),
             use(Use.ROOM, "stated/movements", Kind.STERILIZER),
+            use(Use.SIGNED_WITH, "signature", Kind.ISSUE),
+            use(Use.SIGNED_WITH, "receipt", Kind.VISIT),
+            use(Use.BEARS, "keys/", Kind.TECHNICIAN),
             use(Use.FILE, "files/", Kind.values()));
 
     /** Rooms of a site, and where a movement led. */
@@ -126,7 +130,7 @@ final class SearchTable {
         Set<UsedKey> uses = new LinkedHashSet<>();
         for (Rule rule : RULES) {
             if (rule.how == How.USE && rule.isFor(kind, property)) {
-                for (String text : rule.use.orElseThrow() == Use.ROOM ? rooms(value) : texts(value)) {
+                for (String text : used(rule.use.orElseThrow(), property, value)) {
                     String folded = Folding.whole(text);
                     if (!folded.isEmpty()) {
                         uses.add(new UsedKey(rule.use.orElseThrow(), folded));
@@ -135,6 +139,30 @@ final class SearchTable {
             }
         }
         return uses;
+    }
+
+    private static List<String> used(Use use, String property, JsonText value) {
+        return switch (use) {
+            case ROOM -> rooms(value);
+            case SIGNED_WITH -> keys(value);
+            case BEARS ->
+                value.isNull() || value.node().has("until")
+                        ? List.of()
+                        : List.of(Use.IN_USE, property.substring(property.indexOf('/') + 1));
+            default -> texts(value);
+        };
+    }
+
+    /** Key of a signature, and of a receipt that somebody signed. */
+    private static List<String> keys(JsonText value) {
+        if (value.isNull()) {
+            return List.of();
+        }
+        JsonNode node = value.node();
+        return Stream.of(node.path("keyId"), node.path("document").path("signedBy").path("keyId"))
+                .filter(JsonNode::isTextual)
+                .map(JsonNode::asText)
+                .toList();
     }
 
     private static List<String> texts(JsonText value) {

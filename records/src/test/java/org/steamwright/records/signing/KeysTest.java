@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -199,5 +200,31 @@ class KeysTest {
                 .isEqualTo(1);
         assertThatThrownBy(() -> keys.make(sample.technician, "   short   ".toCharArray(), SampleRecord.ALEX))
                 .hasMessageStartingWith("RECORD-033");
+    }
+
+    @Test
+    void keys_in_use_are_found_by_index_with_their_last_signature() {
+        assertThat(KeysInUse.count(records)).isZero();
+        PublicKeyRecord first = keys.make(sample.technician, SampleRecord.secret(), SampleRecord.ALEX);
+        assertThat(KeysInUse.of(records, 0, 10)).singleElement().satisfies(one -> {
+            assertThat(one.key()).isEqualTo(first);
+            assertThat(one.lastUsed()).as("has signed nothing yet").isEmpty();
+        });
+        Issue issue = new Issues(records).sign(sample.request(sample.visit), SampleRecord.secret());
+        String at = new Issues(records).document(issue).node().path("at").asText();
+        assertThat(KeysInUse.find(records, first.id()))
+                .flatMap(KeysInUse.KeyInUse::lastUsed)
+                .contains(Instant.parse(at));
+        assertThat(KeysInUse.of(records, 1, 10)).as("behind the last").isEmpty();
+
+        PublicKeyRecord second = keys.renew(sample.technician, SampleRecord.secret(), NEW, SampleRecord.ALEX);
+        assertThat(KeysInUse.find(records, first.id())).as("renewed, so it signs no more").isEmpty();
+        assertThat(KeysInUse.of(records, 0, 10)).singleElement().satisfies(one -> {
+            assertThat(one.key().id()).isEqualTo(second.id());
+            assertThat(one.lastUsed()).as("the new one has signed nothing").isEmpty();
+        });
+        keys.end(sample.technician, "left", SampleRecord.ALEX);
+        assertThat(KeysInUse.count(records)).isZero();
+        assertThat(KeysInUse.of(records, 0, 10)).isEmpty();
     }
 }
