@@ -56,7 +56,7 @@ final class PrintCommand implements Command {
             StatedVisit stated =
                     issue.isPresent() ? filing.visit(number, Integer.parseInt(issue.get())) : filing.visit(number);
             AssessedVisit assessed = filing.assess(stated.visit());
-            Issued issued = filing.issued(stated);
+            Issued issued = filing.issued(stated, assessed);
             surroundings.progress("printing …");
             Map<String, byte[]> files = new LinkedHashMap<>(
                     Assessing.reports(assessed, issued, filing.pictures(stated.visit()), languages));

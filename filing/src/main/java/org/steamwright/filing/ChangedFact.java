@@ -13,6 +13,6 @@ public record ChangedFact(FactPath path, Optional<Object> before, Optional<Objec
 
     /** The place in words, such as "run 2, barometer". */
     public String place() {
-        return PlaceWords.joined(path);
+        return PlaceWords.of(path);
     }
 }

@@ -112,7 +112,7 @@ public final class DraftChange {
                 throw new DraftRefusal(
                         Reason.CHANGED_MEANWHILE,
                         "%s was changed since it was shown: it was %s and is %s"
-                                .formatted(PlaceWords.joined(path), shown(held), shown(standing)),
+                                .formatted(PlaceWords.of(path), shown(held), shown(standing)),
                         "Look at the newer value and decide which is right.",
                         Optional.of(new Clash(path.toString(), held, standing, asked)));
             }
@@ -132,7 +132,7 @@ public final class DraftChange {
             if (FactTree.isBlank(entry)) {
                 throw new DraftRefusal(
                         Reason.NOT_A_VALUE,
-                        PlaceWords.joined(list) + ": there is nothing to add",
+                        PlaceWords.of(list) + ": there is nothing to add",
                         "Fill in a field first.");
             }
             return state.tree.added(list, entry);
@@ -381,7 +381,7 @@ public final class DraftChange {
         } catch (FactTree.NoPlaceException e) {
             throw new DraftRefusal(
                     Reason.NO_SUCH_PLACE,
-                    "%s is not there (%s)".formatted(PlaceWords.joined(path), e.getMessage()),
+                    "%s is not there (%s)".formatted(PlaceWords.of(path), e.getMessage()),
                     "It may have been taken away in another window; look again.");
         }
     }
@@ -440,7 +440,7 @@ public final class DraftChange {
     }
 
     private static DraftRefusal notAValue(FactPath path, String found, String remedy) {
-        return new DraftRefusal(Reason.NOT_A_VALUE, "%s: found %s".formatted(PlaceWords.joined(path), found), remedy);
+        return new DraftRefusal(Reason.NOT_A_VALUE, "%s: found %s".formatted(PlaceWords.of(path), found), remedy);
     }
 
     private static void checkName(String name) throws DraftRefusal {

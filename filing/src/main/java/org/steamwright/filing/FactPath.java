@@ -58,7 +58,7 @@ public record FactPath(List<String> steps) {
 
     /** The place in words from the outside to the inside, such as "run 2" and "channel T3". */
     public List<String> words() {
-        return PlaceWords.of(this);
+        return PlaceWords.parts(this);
     }
 
     /** First step. */

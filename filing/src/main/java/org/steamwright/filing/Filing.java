@@ -351,8 +351,33 @@ public final class Filing {
 
     /** How the report of a visit stands, as its documents print it. */
     public Issued issued(StatedVisit stated) {
+        return issuedWith(stated, Optional.empty());
+    }
+
+    /**
+     * How the report of a visit stands that may not be signed yet.
+     *
+     * @param assessed what follows from it now, so that a correction tells which results it changes
+     */
+    public Issued issued(StatedVisit stated, AssessedVisit assessed) throws IOException {
+        return issuedWith(
+                stated,
+                stated.isCorrection() && stated.issue().isEmpty()
+                        ? Optional.of(Results.of(assessed))
+                        : Optional.empty());
+    }
+
+    private Issued issuedWith(StatedVisit stated, Optional<JsonText> assessed) {
+        String reason = stated.visit()
+                .fact("amends")
+                .map(amends -> amends.node().path("reason").asText())
+                .orElse("");
+        String corrects = reason.isBlank() ? "" : "corrects an earlier issue: " + reason;
+        Corrected corrected = new Corrected(records);
         if (stated.issue().isEmpty()) {
-            return Issued.NOT_SIGNED;
+            return corrects.isBlank()
+                    ? Issued.NOT_SIGNED
+                    : Issued.draftOf(corrects, corrected.differences(stated.visit(), assessed));
         }
         Issue issue = stated.issue().get();
         JsonNode document = issues.document(issue).node();
@@ -363,7 +388,6 @@ public final class Filing {
             case WITHDRAWN -> "Withdrawn: " + stated.reason() + ". Nobody may rely on it.";
             default -> "";
         };
-        String amends = document.path("amends").path("reason").asText();
         return new Issued(
                 issue.number(),
                 Optional.of(new Issued.Signature(
@@ -377,8 +401,9 @@ public final class Filing {
                         document.path("journalHead").path("root").asText())),
                 stated.interimUntil(),
                 ended,
-                amends.isBlank() ? "" : "corrects an earlier issue: " + amends,
-                receipt(stated.visit(), ZoneOffset.of(document.path("offset").asText())));
+                corrects,
+                receipt(stated.visit(), ZoneOffset.of(document.path("offset").asText())),
+                corrected.differences(stated.visit(), corrected.signedResult(stated)));
     }
 
     /** The receipt of a visit, with who made its key and at whose desk it was signed. */

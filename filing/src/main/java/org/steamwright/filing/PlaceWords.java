@@ -25,13 +25,12 @@ final class PlaceWords {
 
     private PlaceWords() {}
 
-    /** The place in one text. */
-    static String joined(FactPath path) {
-        return String.join(", ", of(path));
+    static String of(FactPath path) {
+        return String.join(", ", parts(path));
     }
 
-    /** The place from the outside to the inside. */
-    static List<String> of(FactPath path) {
+    /** The same part by part. */
+    static List<String> parts(FactPath path) {
         List<String> words = new ArrayList<>();
         List<String> steps = path.steps();
         for (int i = 0; i < steps.size(); i++) {
@@ -56,7 +55,7 @@ final class PlaceWords {
         return spelled(key.endsWith("s") ? key.substring(0, key.length() - 1) : key);
     }
 
-    private static String spelled(String key) {
+    static String spelled(String key) {
         return key.replace('-', ' ').replace("sterilizer", "steriliser").replace("sterilizing", "sterilising");
     }
 }

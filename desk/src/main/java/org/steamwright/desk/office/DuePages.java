@@ -407,7 +407,8 @@ final class DuePages {
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
                     Shown.text(named(visit, "sterilizer", "serial")),
                     Shown.text(named(visit, "technicians", "name")),
-                    Shown.text(visit.text("purpose"))));
+                    Shown.text(visit.text("purpose")),
+                    Cell.later(frame.say("today.go-looking"), "/visits/" + visit.id() + "/go?brief=1")));
         }
         writer.table(
                 frame.say("office.planned"),
@@ -418,7 +419,8 @@ final class DuePages {
                         frame.say("office.visit"),
                         frame.say("office.planned-machine"),
                         frame.say("office.planned-who"),
-                        frame.say("office.purpose")),
+                        frame.say("office.purpose"),
+                        frame.say("office.planned-go")),
                 rows);
     }
 

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.remark.Rank;
@@ -19,9 +20,12 @@ import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.ProblemText;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.Corrected;
 import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.Results;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.TiedMachines;
 import org.steamwright.filing.VisitStates;
@@ -33,6 +37,8 @@ import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.json.JsonText;
+import org.steamwright.records.signing.Issue;
+import org.steamwright.report.document.Issued.Difference;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.fleet.FigureReading;
@@ -83,7 +89,7 @@ final class ReviewPages {
             rows.add(List.of(
                     Cell.link(visit.text("number"), "/review/" + visit.id()),
                     Shown.text(visit.text("clinic-name")),
-                    Cell.of(visit.text("date")),
+                    Cell.day(Shown.day(frame, visit.text("date"))),
                     Cell.verdict(frame, word.isBlank() ? "not assessed" : word),
                     word.isBlank()
                             ? notReady(result.map(VisitResult::why).orElse(VisitResult.Reason.NONE), frame)
@@ -231,9 +237,16 @@ final class ReviewPages {
             return new Reply.Refusal(404, frame.say("office.visit-unknown"), frame.say("office.visit-unknown-remedy"));
         }
         Subject visit = found.get();
-        AssessedVisit assessed = office.visits().of(visit);
-        Sheet.Writer writer = new Sheet.Writer(frame.say("office.review-of", visit.text("number")))
-                .hear("", assessed.summary().stream().map(frame::hear).toList())
+        DraftReading reading = office.drafts().of(visit.id()).read();
+        Sheet.Writer writer = new Sheet.Writer(frame.say("office.review-of", visit.text("number")));
+        unfinished(writer, visit, reading, frame);
+        if (reading.assessed().isEmpty()) {
+            return page(ask, visit, writer.sheet(), problem, Hurdle.UNFINISHED);
+        }
+        AssessedVisit assessed = reading.assessed().get();
+        writer.hear("", assessed.summary().stream().map(frame::hear).toList());
+        corrected(writer, visit, assessed, frame);
+        writer
                 .table(
                         frame.say("office.exceptions"),
                         frame.say("office.exceptions-none"),
@@ -253,11 +266,98 @@ final class ReviewPages {
                 frame.say("office.recordings-none"),
                 List.of(frame.say("office.run-head"), frame.say("office.cycle"), frame.say("office.verdict")),
                 runs);
+        return page(ask, visit, writer.sheet(), problem, Hurdle.of(reading));
+    }
+
+    /** What stands in the way of an approval. */
+    private enum Hurdle {
+        NONE,
+        /** Points are open: it takes a reason. */
+        OPEN_POINTS,
+        /** Entries are not finished, or nothing can be assessed: nobody can sign it, so there is nothing to approve. */
+        UNFINISHED;
+
+        static Hurdle of(DraftReading reading) {
+            if (!reading.isWhole()) {
+                return UNFINISHED;
+            }
+            return reading.assessed()
+                            .filter(assessed -> !assessed.openPoints().isEmpty())
+                            .isPresent()
+                    ? OPEN_POINTS
+                    : NONE;
+        }
+    }
+
+    /** Entries that somebody began; each leads to its visit. */
+    private static void unfinished(Sheet.Writer writer, Subject visit, DraftReading reading, Frame frame) {
+        if (reading.isWhole()) {
+            return;
+        }
+        writer.table(
+                frame.say("office.review-unfinished-head"),
+                "",
+                List.of(frame.say("office.at"), frame.say("office.what")),
+                reading.problems().stream()
+                        .map(problem -> List.of(
+                                Cell.link(frame.heard(problem.place()), "/visits/" + visit.id()),
+                                Cell.of(frame.hear(problem.message()))))
+                        .toList());
+    }
+
+    /** What a correction changes against the issue that it corrects, computed. */
+    private void corrected(Sheet.Writer writer, Subject visit, AssessedVisit assessed, Frame frame)
+            throws IOException {
+        Corrected corrected = new Corrected(office.records());
+        Optional<Issue> before = corrected.corrects(visit);
+        if (before.isEmpty()) {
+            return;
+        }
+        StatedVisit stated = new VisitStates(office.records()).of(visit);
+        Optional<JsonText> result = corrected.signedResult(stated);
+        List<Difference> differences = corrected.differences(
+                visit, result.isPresent() ? result : Optional.of(Results.of(assessed)));
+        writer.say(
+                frame.say("office.corrected", before.get().number()),
+                List.of(frame.say(
+                        "office.corrected-why",
+                        visit.fact("amends")
+                                .map(amends -> amends.node().path("reason").asText())
+                                .orElse(""))));
+        List<List<Cell>> rows = differences.stream()
+                .map(one -> List.of(
+                        Cell.of(frame.say(one.isResult() ? "office.corrected-result" : "office.corrected-fact")),
+                        Cell.of(where(frame, one)),
+                        Cell.of(Shown.parts(frame, one.before(), "; ")),
+                        Cell.of(Shown.parts(frame, one.after(), "; "))))
+                .toList();
+        writer.table(
+                "",
+                frame.say("office.corrected-none"),
+                List.of(
+                        frame.say("office.kind"),
+                        frame.say("office.at"),
+                        frame.say("office.then"),
+                        frame.say("office.now")),
+                rows);
+    }
+
+    private static String where(Frame frame, Difference one) {
+        String places = one.apart().stream()
+                .map(place -> Shown.parts(frame, place, ", "))
+                .collect(Collectors.joining("; "));
+        return one.common().isEmpty() ? places : frame.say("office.corrected-at", frame.heard(one.common()), places);
+    }
+
+    private Reply page(Ask ask, Subject visit, Sheet sheet, String problem, Hurdle hurdle) {
+        Frame frame = ask.frame();
         return new Reply.Page(
                 "office/review.jte",
                 Map.of(
                         "sheet",
-                        writer.sheet(),
+                        sheet,
+                        "hurdle",
+                        hurdle == Hurdle.NONE ? "" : "office.review-" + (hurdle == Hurdle.UNFINISHED ? "unfinished" : "open"),
                         "id",
                         visit.id().toString(),
                         "standing",
@@ -437,6 +537,13 @@ final class ReviewPages {
         }
         if (isApproved && office.rules().isWithUsers() && isOwn(visit, ask)) {
             return one(ask, frame.say("office.review-own-not"));
+        }
+        Hurdle hurdle = isApproved ? Hurdle.of(office.drafts().of(visit.id()).read()) : Hurdle.NONE;
+        if (hurdle == Hurdle.UNFINISHED) {
+            return one(ask, frame.say("office.review-unfinished"));
+        }
+        if (hurdle == Hurdle.OPEN_POINTS && why.isBlank()) {
+            return one(ask, frame.say("office.review-open"));
         }
         Map<String, String> review = new LinkedHashMap<>();
         review.put("answer", isApproved ? Review.APPROVED : Review.SENT_BACK);

@@ -72,7 +72,7 @@ public record Sheet(String title, List<Part> parts) {
      *
      * @param text as shown
      * @param path where it leads; blank for nowhere
-     * @param look class of the cell: blank, figure, day, or verdict and its word
+     * @param look class of the cell: blank, figure, day, later, or verdict and its word
      */
     public record Cell(Told text, String path, String look) {
 
@@ -109,6 +109,11 @@ public record Sheet(String title, List<Part> parts) {
         /** Text that leads somewhere within the desk. */
         public static Cell link(String text, String path) {
             return new Cell(Told.asItIs(text), path, "");
+        }
+
+        /** What comes from an address of the desk when the row is seen. */
+        public static Cell later(String words, String path) {
+            return new Cell(Told.asItIs(words), path, "later");
         }
 
         /** A verdict word of the program in its frame. */

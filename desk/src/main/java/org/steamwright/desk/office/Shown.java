@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
@@ -101,6 +102,15 @@ public final class Shown {
             return Cell.of("–");
         }
         return Cell.of(why.place().isBlank() ? frame.hear(why.text()) : frame.hear(why.place(), why.text()));
+    }
+
+    /** What belongs together, each part as the reader gets it, with its days; a dash for nothing. */
+    static String parts(Frame frame, List<String> parts, String between) {
+        return parts.isEmpty()
+                ? "–"
+                : parts.stream()
+                        .map(part -> heard(frame, part).text())
+                        .collect(Collectors.joining(between));
     }
 
     /** A cell with a dash for nothing. */

@@ -386,7 +386,8 @@ public final class PathRoutes {
     private Reply report(Ask ask, Draft draft) throws IOException, FilingException, VisitFolderException {
         Language language = PaperLanguage.of(ask);
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
-        ReportPdf.write(assessed(draft), issued(draft), name -> draft.bytes(name), language, pdf);
+        AssessedVisit assessed = assessed(draft);
+        ReportPdf.write(assessed, issued(draft, assessed), name -> draft.bytes(name), language, pdf);
         return new Reply.Attachment(
                 "application/pdf", pdf::writeTo, Optional.of(fileName(draft) + language.ending(".pdf")));
     }
@@ -403,15 +404,15 @@ public final class PathRoutes {
         }
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
         Language language = PaperLanguage.of(ask);
-        CertificatePdf.write(assessed, key, issued(draft), language, pdf);
+        CertificatePdf.write(assessed, key, issued(draft, assessed), language, pdf);
         return new Reply.Attachment(
                 "application/pdf",
                 pdf::writeTo,
                 Optional.of(fileName(draft) + "-" + CertificatePdf.fileName(sterilizer.get(), language)));
     }
 
-    private Issued issued(Draft draft) {
-        return office.filing().issued(new VisitStates(office.records()).of(draft.subject()));
+    private Issued issued(Draft draft, AssessedVisit assessed) throws IOException {
+        return office.filing().issued(new VisitStates(office.records()).of(draft.subject()), assessed);
     }
 
     private Reply result(Draft draft) throws IOException, FilingException, VisitFolderException {

@@ -51,7 +51,9 @@ public final class TodayRoutes {
                                 "today/go.jte",
                                 Map.of(
                                         "going",
-                                        Going.of(office, office.records().subject(ask.subject("visit")))))));
+                                        Going.of(office, office.records().subject(ask.subject("visit"))),
+                                        "isBrief",
+                                        !ask.typed("brief").isEmpty()))));
     }
 
     /** Place of the first open visit that is shown; what is no number is the first. */

@@ -60,7 +60,7 @@ class ApprovalTest {
             OpenOffice.Browser own = office.as(NAME);
             assertThat(own.get("/review/" + visit).body())
                     .contains("You have a part in this visit, so somebody else approves it.");
-            Map<String, String> approval = Map.of("answer", "approve", "seen", seen(own, visit));
+            Map<String, String> approval = Map.of("answer", "approve", "why", "agreed", "seen", seen(own, visit));
             var refused = own.post("/review/" + visit, approval);
             assertThat(refused.statusCode()).isEqualTo(422);
             assertThat(refused.body()).contains("so somebody else approves it");
@@ -124,7 +124,7 @@ class ApprovalTest {
                     Map.of("name", NAME, "secret", "open sesame 1 again", "again", "open sesame 1 again"));
             assertThat(sign(kim, address)).contains("This office signs only what a reviewer has approved");
             OpenOffice.Browser reviewer = office.as("reviewer");
-            reviewer.post("/review/" + visit, Map.of("answer", "approve", "seen", seen(reviewer, visit)));
+            reviewer.post("/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
             new Drafts(office.records)
                     .find(NUMBER)
                     .orElseThrow()
@@ -133,7 +133,7 @@ class ApprovalTest {
                     .as("approved, and changed after that")
                     .contains("no approval of this visit as it stands is there");
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isEmpty();
-            reviewer.post("/review/" + visit, Map.of("answer", "approve", "seen", seen(reviewer, visit)));
+            reviewer.post("/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
             assertThat(sign(kim, address)).isEmpty();
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isPresent();
         }

@@ -22,6 +22,9 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.shelf.Review;
 import org.steamwright.filing.Filing;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.Drafts;
+import org.steamwright.filing.FactPath;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
@@ -359,8 +362,15 @@ class OfficePagesTest {
                     .contains("Say what has to be mended");
             desk.post(path, Map.of("answer", "send-back", "why", "photo of the plate is missing", "seen", seen));
             assertThat(desk.get(path).body()).contains("sent back").contains("photo of the plate is missing");
-            desk.post(path, Map.of("answer", "approve", "seen", seen));
+            assertThat(desk.get(path).body())
+                    .contains("Points are open in this visit.", "needed to send it back, and to approve it");
+            HttpResponse<String> bare = desk.post(path, Map.of("answer", "approve", "seen", seen));
+            assertThat(bare.statusCode()).as("with points open an approval says why").isEqualTo(422);
+            assertThat(bare.body()).contains("Approving it takes a reason");
+            assertThat(desk.get("/review").body()).doesNotContain("approved");
+            desk.post(path, Map.of("answer", "approve", "why", "the clinic asked for PQ alone", "seen", seen));
             assertThat(desk.get("/review").body()).contains("approved");
+            assertThat(desk.get(path).body()).contains("the clinic asked for PQ alone");
             desk.records()
                     .append(
                             new Author("Kim Sample (invented)", "technician"),
@@ -439,6 +449,50 @@ class OfficePagesTest {
             assertThat(Optional.of(desk.get("/register/instruments").body()))
                     .hasValueSatisfying(body -> assertThat(body).contains("in date"));
             assertThat(desk.get("/register/instruments/NONE").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @Test
+    void nobody_approves_what_is_not_finished_and_the_page_says_what() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = new Drafts(desk.records()).find("DEMO-2026-002").orElseThrow();
+            draft.add(
+                    FactPath.parse("runs/1/indicators"),
+                    Map.of("kind", "biological"),
+                    new Author("Kim Sample (invented)", "technician"),
+                    "");
+            Subject visit = visit(desk, "DEMO-2026-002");
+            String path = "/review/" + visit.id();
+            String page = desk.get(path).body();
+            assertThat(page)
+                    .contains("Not finished", "run 1, indicator")
+                    .contains("Entries of this visit are not finished")
+                    .contains("value=\"send-back\"")
+                    .doesNotContain("value=\"approve\"");
+            HttpResponse<String> refused = desk.post(
+                    path, Map.of("answer", "approve", "why", "it will do", "seen", Review.hash(visit)));
+            assertThat(refused.statusCode()).isEqualTo(422);
+            assertThat(refused.body()).contains("there is nothing to approve yet");
+            desk.post(path, Map.of("answer", "send-back", "why", "indicator", "seen", Review.hash(visit)));
+            assertThat(desk.get("/review").body()).contains("sent back");
+        }
+    }
+
+    @Test
+    void what_keeps_a_visit_is_told_on_the_plan_too() throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = new Drafts(desk.records())
+                    .open(
+                            new Author("Kim Sample (invented)", "technician"),
+                            "R-9",
+                            Map.of("date", "2026-08-20", "zone", "Australia/Adelaide"));
+            assertThat(desk.get("/plan?days=60").body())
+                    .contains("What keeps it")
+                    .contains("hx-get=\"/visits/" + draft.id() + "/go?brief=1\"");
+            assertThat(desk.get("/visits/" + draft.id() + "/go?brief=1").body())
+                    .as("in a row that names machine and people, they are not named again")
+                    .contains("No steriliser named yet")
+                    .doesNotContain("Nobody named yet");
         }
     }
 }

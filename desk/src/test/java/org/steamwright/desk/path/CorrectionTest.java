@@ -2,6 +2,7 @@ package org.steamwright.desk.path;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
@@ -16,6 +17,9 @@ import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -27,6 +31,9 @@ import org.steamwright.records.Author;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
+import org.steamwright.report.document.Issued;
+import org.steamwright.report.document.ReportPdf;
+import org.steamwright.report.picture.Pictures;
 import org.steamwright.simulator.DemoVisit;
 import org.steamwright.visit.state.VisitState;
 
@@ -227,6 +234,71 @@ class CorrectionTest {
                     .doesNotContain("Correct this report", "Withdraw this report", "/signatures")
                     .doesNotContain("Begin a correction below", "before anybody signs");
             assertThat(desk.post(address + "/withdrawals", right).statusCode()).isEqualTo(409);
+        }
+    }
+
+    @Test
+    void a_correction_tells_what_it_changes_and_nobody_types_it() throws Exception {
+        try (OpenDesk desk = desk("2026-03-10T09:00:00Z")) {
+            String address = signed(desk, "1-interim");
+            String first = address.substring("/visits/".length());
+            assertThat(desk.get("/review/" + first).body())
+                    .as("a first issue corrects nothing")
+                    .doesNotContain("What this correction changes");
+            String read = location(desk.post(address + "/corrections", Map.of("for", "read-out")));
+            String correction = read.substring(0, read.lastIndexOf('/'));
+            String review = "/review/" + correction.substring("/visits/".length());
+            assertThat(desk.get(review).body())
+                    .contains("What this correction changes against issue 1")
+                    .contains("Indicators were read after the interim report")
+                    .contains("No fact, file or result differs from the issue before.");
+            StatedVisit open = filing.open(NUMBER);
+            assertThat(filing.issued(open, filing.assess(open.visit())).differences())
+                    .as("nothing is changed yet")
+                    .isEmpty();
+
+            filing.take(year.resolve("2-final"), KIM, "indicators were read");
+            String page = desk.get(review).body();
+            assertThat(page)
+                    .doesNotContain("No fact, file or result differs")
+                    .contains("steriliser EX-1001, 134 wrapped, Performance qualification (PQ)")
+                    .contains("pass; Passes in a row: runs 6, 7 and 8; 3 asked for.")
+                    .contains("result: run 6, indicator 1; run 6, indicator 2; run 6, indicator 3; run 7, indicator 1;");
+            StatedVisit draft = filing.open(NUMBER);
+            List<Issued.Difference> before = filing.issued(draft, filing.assess(draft.visit()))
+                    .differences();
+            sign(desk, correction);
+            StatedVisit now = filing.visit(NUMBER);
+            List<Issued.Difference> after = filing.issued(now).differences();
+            assertThat(after).as("as signed as it was to be signed").isEqualTo(before);
+            assertThat(after)
+                    .contains(new Issued.Difference(
+                            true,
+                            List.of(List.of("EX-1001: 134 wrapped", "qualified cycle")),
+                            List.of(),
+                            List.of("qualified")))
+                    .contains(new Issued.Difference(
+                            false,
+                            List.of(List.of("job sheet", "interim until")),
+                            List.of("2026-03-16"),
+                            List.of()));
+            assertThat(after)
+                    .as("what is the same is not told")
+                    .noneMatch(one -> one.before().equals(one.after()))
+                    .noneMatch(one -> one.places().toString().contains("purpose"));
+            assertThat(desk.get(review).body())
+                    .as("a signed correction tells it too")
+                    .contains("result: run 6, indicator 1; run 6, indicator 2;");
+            ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+            ReportPdf.write(filing.assess(now.visit()), filing.issued(now), Pictures.NONE, pdf);
+            try (PDDocument document = Loader.loadPDF(pdf.toByteArray())) {
+                assertThat(new PDFTextStripper().getText(document).replaceAll("\\s+", ""))
+                        .contains("Whatthiscorrectionchanges")
+                        .contains("result:run6,indicator1;run6,indicator2;");
+            }
+            assertThat(filing.issued(filing.visit(NUMBER, 1)).differences())
+                    .as("the first issue tells nothing of the kind")
+                    .isEmpty();
         }
     }
 }

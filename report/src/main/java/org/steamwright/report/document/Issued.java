@@ -2,6 +2,7 @@ package org.steamwright.report.document;
 
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.List;
 import java.util.Optional;
 import org.steamwright.report.language.Sentence;
 
@@ -15,6 +16,7 @@ import org.steamwright.report.language.Sentence;
  * @param ended why nobody may rely on it any more, as one sentence; blank while it is in force
  * @param amends what this issue corrects and why, as one sentence; blank for a first issue
  * @param receipt of the clinic's representative; empty if nobody signed one
+ * @param differences what a correction changes against the issue that it corrects, results first; none for a first issue
  */
 public record Issued(
         int number,
@@ -22,7 +24,59 @@ public record Issued(
         Optional<LocalDate> interimUntil,
         String ended,
         String amends,
-        Optional<Receipt> receipt) {
+        Optional<Receipt> receipt,
+        List<Difference> differences) {
+
+    public Issued {
+        differences = List.copyOf(differences);
+    }
+
+    /** A first issue. */
+    public Issued(
+            int number,
+            Optional<Signature> signature,
+            Optional<LocalDate> interimUntil,
+            String ended,
+            String amends,
+            Optional<Receipt> receipt) {
+        this(number, signature, interimUntil, ended, amends, receipt, List.of());
+    }
+
+    /**
+     * What became another by a correction, in the same way at one place or at several.
+     *
+     * @param isResult whether it follows from the facts; else it is a fact or a file
+     * @param places each in words, from the outermost on; several have the innermost in common
+     * @param before what was said: texts that belong together; none if nothing was
+     * @param after what is said now; none if nothing is
+     */
+    public record Difference(
+            boolean isResult, List<List<String>> places, List<String> before, List<String> after) {
+        public Difference {
+            places = places.stream().map(List::copyOf).toList();
+            before = List.copyOf(before);
+            after = List.copyOf(after);
+        }
+
+        /** What the places have in common, where there are several; blank for one. */
+        public String common() {
+            return places.size() < 2 ? "" : places.get(0).get(places.get(0).size() - 1);
+        }
+
+        /** The places without what they have in common. */
+        public List<List<String>> apart() {
+            return places.size() < 2
+                    ? places
+                    : places.stream()
+                            .map(place -> place.subList(0, place.size() - 1))
+                            .toList();
+        }
+    }
+
+    /** A report that nobody has signed yet and that corrects an earlier one. */
+    public static Issued draftOf(String amends, List<Difference> differences) {
+        return new Issued(0, Optional.empty(), Optional.empty(), "", amends, Optional.empty(), differences);
+    }
 
     /** An issue that nobody of the clinic signed for. */
     public Issued(

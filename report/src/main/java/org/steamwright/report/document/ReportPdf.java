@@ -82,6 +82,7 @@ public final class ReportPdf {
 
     private void content() {
         new FirstPage(sheet, assessed, issued).write();
+        new DifferenceSection(sheet, issued).write();
         VerdictSection verdict = new VerdictSection(sheet, assessed);
         verdict.write();
         VisitSections sections = new VisitSections(sheet, assessed, photos);
