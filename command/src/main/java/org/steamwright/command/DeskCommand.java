@@ -20,7 +20,7 @@ final class DeskCommand implements Command {
         usage.flag("--demo", "With the year of an invented clinic, in a record of its own.");
         usage.flag("--training", "Only the training: invented visits on simulated machines.");
         usage.flag("--tablet", "Let tablets of the local network in, by a code and over an encrypted port.");
-        usage.value("--tablet-port", "NUMBER", "Encrypted port for tablets, 8418 if left out.");
+        usage.value("--tablet-port", "NUMBER", "Encrypted port for tablets, 8418 if left out; 0 for any that is free.");
         usage.value("--public", "ADDRESS", "Address of the web server that stands before the desk of an office.");
         usage.flag("--no-browser", "Print the address and open no browser.");
         return usage;

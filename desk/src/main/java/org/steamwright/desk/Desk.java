@@ -130,7 +130,7 @@ public final class Desk implements Callable<Integer> {
             description = "Let tablets of the local network in, by a code and over an encrypted port.")
     private boolean isWithTablets;
 
-    @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets.")
+    @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets; 0 for any that is free.")
     private int tabletPort = USUAL_TABLET_PORT;
 
     @Option(
@@ -304,19 +304,20 @@ public final class Desk implements Callable<Integer> {
                 throw new IOException(
                         "this laptop is in no local network, so no tablet can reach it; start without --tablet");
             }
+            int encryptedPort = tabletPort == 0 ? LocalNetwork.freePort() : tabletPort;
             OwnCertificate certificate = OwnCertificate.in(folder.resolve("desk"), addresses);
             if (!isWithUsers) {
                 Pairing pairing = new Pairing(office.clock(), new SecureRandom());
                 routes.addAll(TabletRoutes.all(
                         pairing,
                         addresses.stream()
-                                .map(address -> "https://" + address + ":" + tabletPort)
+                                .map(address -> "https://" + address + ":" + encryptedPort)
                                 .toList(),
                         certificate.fingerprint()));
                 doorkeeper = new TabletDoorkeeper(doorkeeper, pairing);
             }
             network = Optional.of(
-                    new DeskServer.Network(addresses, tabletPort, certificate.store(), certificate.secret()));
+                    new DeskServer.Network(addresses, encryptedPort, certificate.store(), certificate.secret()));
         }
         return new DeskServer.Setup.Maker(routes, doorkeeper, DeskServer.temporary())
                 .port(port)

@@ -3,6 +3,7 @@ package org.steamwright.desk;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.CookieManager;
+import java.net.Socket;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
@@ -303,5 +304,19 @@ class DeskSetUpTest {
         assertThat(trainee.get("/training").statusCode())
                 .as("it was not deleted either")
                 .isEqualTo(200);
+    }
+
+    @Test
+    void any_free_port_for_tablets_is_told_as_the_one_it_is() throws Exception {
+        Device laptop = laptop();
+        say(laptop, "Kim Sample (invented)");
+        Matcher address = Pattern.compile("https://127\\.0\\.0\\.1:(\\d+)")
+                .matcher(laptop.get("/tablet").body());
+        assertThat(address.find()).isTrue();
+        int told = Integer.parseInt(address.group(1));
+        assertThat(told).as("':0' leads nowhere").isPositive();
+        try (Socket tablet = new Socket("127.0.0.1", told)) {
+            assertThat(tablet.isConnected()).isTrue();
+        }
     }
 }

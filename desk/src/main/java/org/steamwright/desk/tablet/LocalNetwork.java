@@ -1,8 +1,10 @@
 package org.steamwright.desk.tablet;
 
+import java.io.IOException;
 import java.net.Inet4Address;
 import java.net.InetAddress;
 import java.net.NetworkInterface;
+import java.net.ServerSocket;
 import java.net.SocketException;
 import java.util.List;
 
@@ -24,6 +26,18 @@ public final class LocalNetwork {
                 .map(InetAddress::getHostAddress)
                 .sorted()
                 .toList();
+    }
+
+    /**
+     * A port that nobody listens on. It is known before the desk listens there, because the page for tablets and the names by
+     * which the desk answers are made with it.
+     *
+     * @throws IOException if the system has none
+     */
+    public static int freePort() throws IOException {
+        try (ServerSocket free = new ServerSocket(0)) {
+            return free.getLocalPort();
+        }
     }
 
     private static boolean isUp(NetworkInterface one) {
