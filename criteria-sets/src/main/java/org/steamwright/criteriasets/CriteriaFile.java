@@ -384,7 +384,7 @@ record CriteriaFile(
 
     private static Entry entry(CriterionId id, YamlBlock block) {
         CriterionShape shape = CriterionShape.of(id);
-        boolean isOwnLimit = shape.origin() == CriterionShape.Origin.ENTRY;
+        boolean isOwnLimit = shape.isStatedInEntry();
         if (isOwnLimit) {
             refuseOtherSide(block, shape.key(), shape.otherKey());
         } else {
@@ -405,10 +405,13 @@ record CriteriaFile(
         if (source.isEmpty() && use != Use.OFF) {
             throw missingSource(block);
         }
-        boolean isJudged = use == Use.DECIDES || use == Use.ADVISES;
-        Optional<Limit> limit = limit(block, shape, shape.key(), shape.highest(), isOwnLimit && isJudged, source);
-        Optional<Limit> second =
-                shape.second().flatMap(other -> limit(block, shape, other.key(), other.highest(), isJudged, source));
+        boolean isNeeded =
+                shape.origin() == CriterionShape.Origin.ENTRY && (use == Use.DECIDES || use == Use.ADVISES);
+        Optional<Limit> limit =
+                limit(block, shape.comparison(), shape.key(), shape.unit(), shape.highest(), isNeeded, source);
+        Optional<Limit> second = shape.second()
+                .flatMap(other -> limit(
+                        block, shape.comparison(), other.key(), other.unit(), other.highest(), isNeeded, source));
         return new Entry(use, limit, second, block.findText("rule").map(CriteriaFile::rule), source);
     }
 
@@ -430,8 +433,9 @@ record CriteriaFile(
 
     private static Optional<Limit> limit(
             YamlBlock block,
-            CriterionShape shape,
+            Comparison comparison,
             String key,
+            Unit unit,
             double highest,
             boolean isNeeded,
             Optional<Source> source) {
@@ -448,11 +452,11 @@ record CriteriaFile(
             throw missingSource(block);
         }
         return text.map(stated -> new Limit(
-                shape.comparison(),
-                shape.unit() == Unit.COUNT
+                comparison,
+                unit == Unit.COUNT
                         ? StatedQuantity.count(stated, (int) highest)
-                        : StatedQuantity.read(stated, shape.unit(), highest),
-                shape.unit(),
+                        : StatedQuantity.read(stated, unit, highest),
+                unit,
                 source.orElseThrow()));
     }
 

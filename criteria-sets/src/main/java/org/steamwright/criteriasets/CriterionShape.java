@@ -21,6 +21,8 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
     enum Origin {
         /** The entry of the criterion. */
         ENTRY("the entry itself"),
+        /** The entry, which may leave it to what was stated with each check. */
+        ENTRY_OR_CHECK("the entry itself, or with each check; the smaller one counts"),
         /** The set's table of cycles. */
         CYCLE_TABLE("the set's list of cycles"),
         /** The definition of the cycle under test. */
@@ -40,12 +42,18 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
     }
 
     /**
-     * A second limit, with the same side and unit as the first.
+     * A second limit, with the same side as the first.
      *
      * @param key in the file
+     * @param unit of it
      * @param highest largest that is held to be meant
      */
-    record Second(String key, double highest) {}
+    record Second(String key, Unit unit, double highest) {}
+
+    /** Whether the entry of the criterion takes a limit. */
+    boolean isStatedInEntry() {
+        return origin == Origin.ENTRY || origin == Origin.ENTRY_OR_CHECK;
+    }
 
     /** Key of the limit in the file. */
     String key() {
@@ -63,8 +71,14 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
                     SENSORS_ALIVE,
                     CALIBRATION_VALID,
                     CALIBRATION_RANGE,
-                    FIELD_CHECK_AFTER,
                     PRESSURE_KIND -> other(Origin.NONE, Comparison.AT_LEAST, Unit.COUNT);
+            case FIELD_CHECK_AFTER ->
+                new CriterionShape(
+                        Origin.ENTRY_OR_CHECK,
+                        Comparison.AT_MOST,
+                        Unit.KELVIN,
+                        5,
+                        Optional.of(new Second("pressure-at-most", Unit.KILOPASCAL, 20)));
             case SAMPLING_INTERVAL -> atMost(Unit.SECONDS, 60);
             case AIR_REMOVAL_PULSES -> other(Origin.CYCLE_DEFINITION, Comparison.AT_LEAST, Unit.COUNT);
             case MINIMUM_HOLDING_TIME -> other(Origin.CYCLE_TABLE, Comparison.AT_LEAST, Unit.SECONDS);
@@ -79,7 +93,7 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
                         Comparison.AT_MOST,
                         Unit.KELVIN,
                         20,
-                        Optional.of(new Second("first-minute-at-most", 20)));
+                        Optional.of(new Second("first-minute-at-most", Unit.KELVIN, 20)));
             case PRESSURE_CHANGE_RATE -> atMost(Unit.KILOPASCAL_PER_MINUTE, 10_000);
             case DRYING_TIME -> other(Origin.CYCLE_DEFINITION, Comparison.AT_LEAST, Unit.SECONDS);
             case LEAK_RATE -> atMost(Unit.KILOPASCAL_PER_MINUTE, 1);
@@ -91,14 +105,14 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
                         Comparison.AT_LEAST,
                         Unit.SECONDS,
                         3600,
-                        Optional.of(new Second("settling-at-least", 3600)));
+                        Optional.of(new Second("settling-at-least", Unit.SECONDS, 3600)));
             case LOAD_DRYNESS ->
                 new CriterionShape(
                         Origin.ENTRY,
                         Comparison.AT_MOST,
                         Unit.PERCENT,
                         10,
-                        Optional.of(new Second("porous-at-most", 10)));
+                        Optional.of(new Second("porous-at-most", Unit.PERCENT, 10)));
             case BIOLOGICAL_INDICATORS ->
                 new CriterionShape(Origin.ENTRY, Comparison.AT_LEAST, Unit.COUNT, 100, Optional.empty());
         };

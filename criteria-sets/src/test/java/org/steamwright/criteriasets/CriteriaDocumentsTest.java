@@ -157,7 +157,7 @@ class CriteriaDocumentsTest {
                 new StringBuilder("| criterion | limit | unit | where it is stated |\n|---|---|---|---|\n");
         for (CriterionId id : CriterionId.values()) {
             CriterionShape shape = CriterionShape.of(id);
-            boolean isOwn = shape.origin() == CriterionShape.Origin.ENTRY;
+            boolean isOwn = shape.isStatedInEntry();
             String keys = isOwn
                     ? "`" + shape.key() + "`"
                             + shape.second()
@@ -168,7 +168,13 @@ class CriteriaDocumentsTest {
                             : shape.comparison().sign();
             String unit = shape.origin() == CriterionShape.Origin.NONE
                     ? "–"
-                    : shape.unit().symbol().isEmpty() ? "count" : shape.unit().symbol();
+                    : shape.unit().symbol().isEmpty()
+                            ? "count"
+                            : shape.unit().symbol()
+                                    + shape.second()
+                                            .filter(second -> second.unit() != shape.unit())
+                                            .map(second -> ", " + second.unit().symbol())
+                                            .orElse("");
             table.append("| [%s](../criteria/%s.md) | %s | %s | %s |\n"
                     .formatted(id.word(), id.word(), keys, unit, shape.origin().words()));
         }

@@ -97,6 +97,24 @@ class OwnSetTest {
                 .contains(0.9);
     }
 
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({
+        "'', -, -",
+        "'at-most: 0.25 K', ≤ 0.25 K, -",
+        "'pressure-at-most: 5 mbar', -, ≤ 0.5 kPa",
+        "'at-most: 0.25 K, pressure-at-most: 0.5 kPa', ≤ 0.25 K, ≤ 0.5 kPa",
+    })
+    void a_set_that_asks_for_checks_may_say_how_far_an_instrument_may_be_off(
+            String limits, String temperature, String pressure) {
+        String entry = "  field-check-after: {use: decides, "
+                + (limits.isEmpty() ? "" : limits + ", ")
+                + "source: {document: Quality manual, provenance: user, confidence: high}}\n";
+        CriteriaSet set = Examples.read(Examples.with("criteria:\n", "criteria:\n" + entry));
+        Requirement asked = requirement(set, CriterionId.FIELD_CHECK_AFTER);
+        assertThat(asked.limit().map(Limit::toString).orElse("-")).isEqualTo(temperature);
+        assertThat(asked.secondLimit().map(Limit::toString).orElse("-")).isEqualTo(pressure);
+    }
+
     @Test
     void a_based_set_replaces_single_entries_and_keeps_the_rest() {
         assertThat(limit(BASED, CriterionId.LEAK_RATE).value()).isEqualTo(0.08);

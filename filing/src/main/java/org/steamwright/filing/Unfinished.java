@@ -42,7 +42,7 @@ final class Unfinished {
             SortedSet<FactPath> entries = new TreeSet<>(BACKWARDS);
             for (Problem problem : problems) {
                 Optional<FactPath> entry = problem.isUnfinished()
-                        ? FactPath.of(problem.way()).filter(Unfinished::canBeLeftOut)
+                        ? FactPath.of(problem.way()).map(Unfinished::whole).filter(Unfinished::canBeLeftOut)
                         : Optional.empty();
                 if (entry.isEmpty()) {
                     return Optional.empty();
@@ -58,12 +58,21 @@ final class Unfinished {
         }
     }
 
+    /** Of a clock that was read only on one side, all that is said of it. */
+    private static FactPath whole(FactPath path) {
+        List<String> steps = path.steps();
+        return path.first().equals("instrument-checks") && steps.size() > 3 && steps.get(2).equals("clock")
+                ? new FactPath(steps.subList(0, 3))
+                : path;
+    }
+
     /** An entry of a list or the load of a run; never a run, whose number others name, nor what runs stand on. */
     private static boolean canBeLeftOut(FactPath path) {
         List<String> steps = path.steps();
         boolean isEntry = FactPath.place(path.last()).isPresent();
         return switch (path.first()) {
             case "people", "checklists" -> isEntry;
+            case "instrument-checks" -> isEntry || path.last().equals("clock");
             case "job-sheet" -> isEntry && steps.size() > 2;
             case "runs" -> steps.size() > 2 && (isEntry || path.last().equals("load"));
             default -> false;

@@ -52,6 +52,7 @@ final class OpenPoints {
         indicators();
         loads();
         machineCycles();
+        instruments();
         points.addAll(new JobPoints(visit, runs, obstacles).find());
         lists();
         formalities();
@@ -196,6 +197,20 @@ final class OpenPoints {
                 .map(Requirement::use)
                 .filter(use -> use == Use.DECIDES)
                 .isPresent();
+    }
+
+    /** Instruments of the runs that nobody looked at again before leaving. */
+    private void instruments() {
+        for (InstrumentDay day : InstrumentDay.of(visit)) {
+            if (day.isCheckMissing()) {
+                points.add("Instrument %s: no check after the runs.".formatted(day.instrument().id()));
+            }
+            if (day.isMended()) {
+                points.add(
+                        "Instrument %s was off at its check before the runs and good after them. Say among the deviations what was done between."
+                                .formatted(day.instrument().id()));
+            }
+        }
     }
 
     private void machineCycles() {

@@ -13,6 +13,7 @@ import java.util.OptionalInt;
 import java.util.function.BiFunction;
 import java.util.function.UnaryOperator;
 import org.steamwright.assessment.calibration.CorrectedTrace;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriterionId;
@@ -78,6 +79,9 @@ final class Invented {
             checklist(Checklist.Section.STEAM_PENETRATION, "hollow device", "pass")));
     Optional<Integer> revalidation = Optional.of(12);
     int consecutiveRuns = 3;
+    /** Reference instruments; the one channel of each run was measured by {@code TL-1}. */
+    Map<String, ReferenceInstrument> instruments = Map.of();
+
     final JobDraft job = new JobDraft();
     final Map<CriterionId, Requirement> requirements = new EnumMap<>(CriterionId.class);
 
@@ -190,7 +194,7 @@ final class Invented {
                 List.of(sterilizer),
                 people,
                 Conditions.UNSTATED,
-                Map.of(),
+                instruments,
                 checklists,
                 runs,
                 set(),
@@ -248,7 +252,7 @@ final class Invented {
                 "drain",
                 ChannelRole.REFERENCE_POINT,
                 Position.UNSTATED,
-                Optional.empty(),
+                Optional.of("TL-1"),
                 Optional.empty(),
                 TimeAxis.regular(2, 1),
                 new Column("drain", Quantity.TEMPERATURE, Optional.empty(), "°C", new double[] {20, 134}, 0.01));

@@ -107,6 +107,29 @@ public record InstrumentHistory(
                         .formatted(known.size(), known.get(0).day(), last.day())));
     }
 
+    /** The first checks after the runs of a day, which were made together: all of the same day and moment. */
+    public List<FieldCheck> checksAfter(LocalDate day) {
+        return checkAfter(day).map(this::together).orElse(List.of());
+    }
+
+    /** The last checks before the runs of a day, which were made together. */
+    public List<FieldCheck> checksBefore(LocalDate day) {
+        return checkBefore(day).map(this::together).orElse(List.of());
+    }
+
+    private List<FieldCheck> together(FieldCheck one) {
+        return checks.stream()
+                .filter(check -> check.day().equals(one.day()) && check.moment() == one.moment())
+                .toList();
+    }
+
+    /** The same with more checks. */
+    public InstrumentHistory withChecks(List<FieldCheck> more) {
+        List<FieldCheck> all = new ArrayList<>(checks);
+        all.addAll(more);
+        return new InstrumentHistory(calibrations, all, quarantines);
+    }
+
     /** The last check before the runs of a day. */
     public Optional<FieldCheck> checkBefore(LocalDate day) {
         return checks.stream()

@@ -94,10 +94,10 @@ public final class CalibrationValid implements Criterion<RunEvidence> {
                             quarantine.get().from(),
                             quarantine.get().reason()));
         }
-        return instrument
-                .history()
-                .checkAfter(day)
-                .flatMap(check -> FieldCheckAfter.fault(instrument, channel.name(), check, certificate));
+        return instrument.history().checksAfter(day).stream()
+                .flatMap(check ->
+                        FieldCheckAfter.fault(instrument, channel.name(), check, certificate, check.tolerance()).stream())
+                .findFirst();
     }
 
     private static Instant moment(Instant start, double seconds) {

@@ -8,6 +8,7 @@ import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CorrectedChannel;
 import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.trace.Trace;
 
 /**
@@ -41,16 +42,28 @@ public final class FieldCheckAfter implements Criterion<RunEvidence> {
         List<String> unchecked = new ArrayList<>();
         for (CorrectedChannel channel : channels) {
             Optional<ReferenceInstrument> instrument = channel.instrument();
-            Optional<FieldCheck> check =
-                    instrument.flatMap(named -> named.history().checkAfter(day.get()));
+            List<FieldCheck> checks = instrument
+                    .map(named -> named.history().checksAfter(day.get()))
+                    .orElse(List.of());
             Optional<CalibrationCertificate> certificate = instrument.flatMap(ReferenceInstrument::certificate);
-            if (check.isEmpty() || certificate.isEmpty()) {
+            if (checks.isEmpty() || certificate.isEmpty()) {
                 unchecked.add(channel.name());
                 continue;
             }
-            Optional<String> fault = fault(instrument.get(), channel.name(), check.get(), certificate.get());
-            if (fault.isPresent()) {
-                return Findings.invalid(requirement, place(trace, List.of(channel.name())), fault.get());
+            for (FieldCheck check : checks) {
+                Optional<Double> allowed =
+                        check.allowed(limit(requirement, instrument.get().quantity()));
+                if (allowed.isEmpty()) {
+                    return Findings.missing(
+                            requirement,
+                            "Not assessed: the check of instrument %s on %s states no tolerance, and neither does the criteria set."
+                                    .formatted(instrument.get().id(), check.day()));
+                }
+                Optional<String> fault =
+                        fault(instrument.get(), channel.name(), check, certificate.get(), allowed);
+                if (fault.isPresent()) {
+                    return Findings.invalid(requirement, place(trace, List.of(channel.name())), fault.get());
+                }
             }
         }
         if (!unchecked.isEmpty()) {
@@ -66,11 +79,25 @@ public final class FieldCheckAfter implements Criterion<RunEvidence> {
                 "Every instrument was checked after the run and found within its tolerance.");
     }
 
-    /** What is wrong if the check failed. */
+    /** What a criteria set allows at most for a quantity, in kelvin or kilopascal; empty if it states nothing. */
+    public static Optional<Double> limit(Requirement requirement, Quantity quantity) {
+        return (quantity == Quantity.PRESSURE ? requirement.secondLimit() : requirement.limit()).map(Limit::value);
+    }
+
+    /** Whether a corrected reading that is off by so much lies within what is allowed. */
+    public static boolean isWithin(double deviation, double allowed) {
+        return Figures.cleaned(Math.abs(deviation)) <= allowed;
+    }
+
+    /** What is wrong if the check failed; nothing where nobody stated what is allowed. */
     static Optional<String> fault(
-            ReferenceInstrument instrument, String channel, FieldCheck check, CalibrationCertificate certificate) {
+            ReferenceInstrument instrument,
+            String channel,
+            FieldCheck check,
+            CalibrationCertificate certificate,
+            Optional<Double> allowed) {
         FieldCheck.Deviation worst = check.worst(certificate);
-        if (Figures.cleaned(Math.abs(worst.deviation())) <= check.tolerance()) {
+        if (allowed.isEmpty() || isWithin(worst.deviation(), allowed.get())) {
             return Optional.empty();
         }
         String unit = instrument.quantity().unit();
@@ -85,7 +112,7 @@ public final class FieldCheckAfter implements Criterion<RunEvidence> {
                                 unit,
                                 Figures.nearest(worst.pair().reference(), DECIMALS),
                                 unit,
-                                Figures.nearest(check.tolerance(), DECIMALS)));
+                                Figures.nearest(allowed.get(), DECIMALS)));
     }
 
     private static Evidence place(Trace trace, List<String> channels) {

@@ -233,8 +233,34 @@ class InstrumentHistoryTest {
         assertThatThrownBy(() -> check("2025-06-10", Moment.AFTER, -1, new Pair(1, 1)))
                 .hasMessage("a check on 2025-06-10 with a tolerance of -1.0");
         assertThat(check("2025-06-10", Moment.AFTER, 0, new Pair(1, 1)).tolerance())
-                .isZero();
+                .contains(0.0);
         assertThat(Moment.AFTER.word()).isEqualTo("after");
+    }
+
+    @ParameterizedTest(name = "stated {0}, by the set {1}: {2}")
+    @CsvSource({"0.2, 0.5, 0.2", "0.5, 0.2, 0.2", "0.3, , 0.3", ", 0.4, 0.4", ", , "})
+    void the_smaller_one_of_both_limits_counts_and_none_stays_none(Double stated, Double ofSet, Double expected) {
+        FieldCheck check = new FieldCheck(
+                LocalDate.parse("2025-06-10"),
+                Moment.AFTER,
+                "melting ice",
+                List.of(new Pair(0, 0)),
+                Optional.ofNullable(stated),
+                "",
+                "");
+        assertThat(check.allowed(Optional.ofNullable(ofSet))).isEqualTo(Optional.ofNullable(expected));
+    }
+
+    @Test
+    void checks_that_were_made_together_count_together() {
+        FieldCheck ice = check("2025-06-10", Moment.AFTER, 0.1, new Pair(0, 0));
+        FieldCheck bath = check("2025-06-10", Moment.AFTER, 0.1, new Pair(121, 121));
+        FieldCheck early = check("2025-06-10", Moment.BEFORE, 0.1, new Pair(0, 0));
+        FieldCheck later = check("2025-06-11", Moment.BEFORE, 0.1, new Pair(0, 0));
+        InstrumentHistory history = InstrumentHistory.NONE.withChecks(List.of(later, ice, early, bath));
+        assertThat(history.checksAfter(LocalDate.parse("2025-06-10"))).containsExactly(ice, bath);
+        assertThat(history.checksBefore(LocalDate.parse("2025-06-10"))).containsExactly(early);
+        assertThat(history.checksBefore(LocalDate.parse("2025-06-09"))).isEmpty();
     }
 
     @ParameterizedTest(name = "{0}: {1}")

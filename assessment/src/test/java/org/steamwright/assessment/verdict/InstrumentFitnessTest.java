@@ -20,9 +20,12 @@ import org.steamwright.assessment.calibration.FieldCheck.Pair;
 import org.steamwright.assessment.calibration.InstrumentHistory;
 import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.Finding;
+import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Outcome;
+import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
@@ -226,6 +229,50 @@ class InstrumentFitnessTest {
         assertThat(asked(allChecked(0.5).start(Optional.empty())).sentence())
                 .isEqualTo("Not assessed: the recording carries no date, so no check can be said to come after it.");
         assertThat(asked(allChecked(0.5).withoutInstrument("L")).sentence()).endsWith("for channel L.");
+    }
+
+    /** A check after the run that states no tolerance. */
+    private static SyntheticRun untold(double indicated) {
+        FieldCheck check = new FieldCheck(
+                DAY, Moment.AFTER, "ice point", List.of(new Pair(0, indicated)), Optional.empty(), "", "");
+        return allChecked(0.5).instrument("L", logger(List.of(check), List.of()));
+    }
+
+    private static Finding limited(SyntheticRun run, double kelvin) {
+        return run.judgedBy(TestSet.strict()
+                        .use(CriterionId.FIELD_CHECK_AFTER, Use.DECIDES)
+                        .limit(
+                                CriterionId.FIELD_CHECK_AFTER,
+                                new Limit(Comparison.AT_MOST, kelvin, Unit.KELVIN, TestSet.SOURCE))
+                        .build())
+                .finding(CriterionId.FIELD_CHECK_AFTER);
+    }
+
+    @Test
+    void the_limit_of_the_set_counts_where_the_check_states_none_or_a_wider_one() {
+        assertThat(asked(untold(0.5)).sentence())
+                .isEqualTo(
+                        "Not assessed: the check of instrument L on 2026-03-02 states no tolerance, and neither does the criteria set.");
+        assertThat(asked(untold(0.5)).outcome()).isEqualTo(Outcome.NOT_ASSESSED);
+        assertThat(limited(untold(0.65), 0.15).outcome()).isEqualTo(Outcome.PASS);
+        assertThat(limited(untold(0.66), 0.15).sentence()).endsWith("at 0.000 °C, ±0.150 are allowed.");
+        assertThat(limited(allChecked(0.66), 0.15).outcome())
+                .as("a technician does not loosen the set")
+                .isEqualTo(Outcome.INVALID);
+        assertThat(limited(allChecked(0.71), 0.9).outcome())
+                .as("what was declared with the check stays")
+                .isEqualTo(Outcome.INVALID);
+    }
+
+    @Test
+    void one_of_several_checks_of_the_day_that_fails_is_enough() {
+        List<FieldCheck> checks =
+                List.of(check("2026-03-02", Moment.AFTER, 0.5), check("2026-03-02", Moment.AFTER, 0.9));
+        assertThat(run(logger(checks, List.of()))
+                        .judgedBy(TestSet.strict().build())
+                        .finding(CriterionId.CALIBRATION_VALID)
+                        .outcome())
+                .isEqualTo(Outcome.INVALID);
     }
 
     @Test

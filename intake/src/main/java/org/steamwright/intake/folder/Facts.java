@@ -399,6 +399,19 @@ final class Facts {
                 isPlain ? InstrumentHistory.NONE : history);
     }
 
+    /** The same instrument with another history. */
+    static ReferenceInstrument withHistory(ReferenceInstrument one, InstrumentHistory history) {
+        return new ReferenceInstrument(
+                one.id(),
+                one.description(),
+                one.quantity(),
+                one.rangeLow(),
+                one.rangeHigh(),
+                one.certificate(),
+                one.contributions(),
+                history);
+    }
+
     static Optional<CalibrationCertificate> certificate(Fields fields, Measure value, Measure size) {
         Optional<String> number = fields.needText("number", "K-2026-0118");
         Optional<String> laboratory = fields.needText("laboratory", "Example Calibration (invented)");

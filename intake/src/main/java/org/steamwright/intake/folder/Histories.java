@@ -80,18 +80,58 @@ final class Histories {
         List<FieldCheck> checks = new ArrayList<>();
         for (Entry one : instrument.list("checks")) {
             one.fields(Shape.FIELD_CHECK)
-                    .flatMap(fields -> check(fields, value, size))
+                    .flatMap(fields -> check(
+                            fields,
+                            fields.need("on", "2026-03-02").flatMap(Entry::date),
+                            size,
+                            readings(fields, value)))
                     .ifPresent(checks::add);
         }
         return checks;
     }
 
-    private static Optional<FieldCheck> check(Fields fields, Measure value, Measure size) {
-        Optional<LocalDate> day = fields.need("on", "2026-03-02").flatMap(Entry::date);
+    /** Checks of a visit, each of one pair; the day of one that states none is that of the visit. */
+    static List<FieldCheck> checks(List<Entry> entries, Measure value, Measure size, Optional<LocalDate> day) {
+        List<FieldCheck> checks = new ArrayList<>();
+        for (Entry one : entries) {
+            Optional<Fields> opened = one.fields(Shape.VISIT_CHECK);
+            if (opened.isEmpty()) {
+                continue;
+            }
+            Fields fields = opened.get();
+            Optional<Entry> own = fields.find("on");
+            Optional<LocalDate> on = own.isPresent()
+                    ? own.flatMap(Entry::date)
+                    : day.isPresent()
+                            ? day
+                            : fields.need("on", "2026-03-02").flatMap(Entry::date);
+            String example = Quantities.example(value);
+            Optional<Double> reference = fields.need("reference", example).flatMap(entry -> entry.quantity(value));
+            Optional<Double> indicated = fields.need("indicated", example).flatMap(entry -> entry.quantity(value));
+            List<FieldCheck.Pair> pairs = reference.isEmpty() || indicated.isEmpty()
+                    ? List.of()
+                    : List.of(new FieldCheck.Pair(reference.get(), indicated.get()));
+            check(fields, on, size, pairs).ifPresent(checks::add);
+        }
+        return checks;
+    }
+
+    /** The check; empty if something of it could not be read. */
+    private static Optional<FieldCheck> check(
+            Fields fields, Optional<LocalDate> day, Measure size, List<FieldCheck.Pair> pairs) {
         Optional<FieldCheck.Moment> moment = fields.need("when", "after").flatMap(entry -> entry.word(Words.WHEN));
         String method = fields.text("method");
-        Optional<Double> tolerance =
-                fields.need("tolerance", "±" + Quantities.example(size)).flatMap(entry -> entry.quantity(size));
+        String against = fields.text("against");
+        String author = fields.text("by");
+        Optional<Entry> stated = fields.find("tolerance");
+        Optional<Double> tolerance = stated.flatMap(entry -> entry.quantity(size));
+        return day.isEmpty() || moment.isEmpty() || pairs.isEmpty() || stated.isPresent() != tolerance.isPresent()
+                ? Optional.empty()
+                : Optional.of(new FieldCheck(day.get(), moment.get(), method, pairs, tolerance, against, author));
+    }
+
+    /** The pairs; none if one of them could not be read. */
+    private static List<FieldCheck.Pair> readings(Fields fields, Measure value) {
         String example = Quantities.example(value);
         Optional<Entry> readings = fields.need("readings", "[[" + example + ", " + example + "]]");
         List<FieldCheck.Pair> pairs = new ArrayList<>();
@@ -107,9 +147,7 @@ final class Histories {
                                             "found an empty list, expected at least one pair of reference and indicated value.")
                                     .with("Copy the readings of the check.")));
         }
-        return day.isEmpty() || moment.isEmpty() || tolerance.isEmpty() || pairs.size() < Math.max(1, entries.size())
-                ? Optional.empty()
-                : Optional.of(new FieldCheck(day.get(), moment.get(), method, pairs, tolerance.get()));
+        return pairs.size() < entries.size() ? List.of() : pairs;
     }
 
     private static Optional<FieldCheck.Pair> pair(Entry entry, Measure value) {

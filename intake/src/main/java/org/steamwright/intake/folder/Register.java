@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.steamwright.assessment.calibration.InstrumentHistory;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 
 /**
@@ -100,13 +101,28 @@ final class Register {
         return instruments;
     }
 
-    /** The instruments of the register with those of the visit; a problem for each that stands in both. */
+    /**
+     * The instruments of the register with those of the visit. One that the visit names without a certificate has that of the
+     * register; a problem for each that stands in both with what is known of it over the years.
+     */
     static Map<String, ReferenceInstrument> joined(
             Map<String, ReferenceInstrument> register, Map<String, ReferenceInstrument> visit, Entry spot) {
         List<String> twice = new ArrayList<>();
-        for (String id : visit.keySet()) {
-            if (register.containsKey(id)) {
-                twice.add(id);
+        Map<String, ReferenceInstrument> all = new LinkedHashMap<>(register);
+        for (Map.Entry<String, ReferenceInstrument> own : visit.entrySet()) {
+            ReferenceInstrument here = own.getValue();
+            ReferenceInstrument there = register.get(own.getKey());
+            if (there == null) {
+                all.put(own.getKey(), here);
+            } else if (here.certificate().isPresent() || !here.history().equals(InstrumentHistory.NONE)) {
+                twice.add(own.getKey());
+            } else if (here.quantity() != there.quantity()) {
+                spot.problem(
+                        Mistake.OTHER_QUANTITY,
+                        "found %s as an instrument for %s in the register and for %s in this file, expected the same. Correct the one that is wrong."
+                                .formatted(own.getKey(), word(there), word(here)));
+            } else {
+                all.put(own.getKey(), completed(here, there));
             }
         }
         if (!twice.isEmpty()) {
@@ -117,8 +133,23 @@ final class Register {
                                     + " in the register and in this file, expected each instrument once.",
                             "Remove it here, and keep" + " its certificates and checks in the register."));
         }
-        Map<String, ReferenceInstrument> all = new LinkedHashMap<>(register);
-        all.putAll(visit);
         return all;
+    }
+
+    private static String word(ReferenceInstrument instrument) {
+        return Words.of(instrument.quantity(), Words.MEASURES);
+    }
+
+    /** What the visit says of an instrument, and what only the register knows. */
+    private static ReferenceInstrument completed(ReferenceInstrument here, ReferenceInstrument there) {
+        return new ReferenceInstrument(
+                here.id(),
+                here.description().isBlank() ? there.description() : here.description(),
+                here.quantity(),
+                Double.isFinite(here.rangeLow()) ? here.rangeLow() : there.rangeLow(),
+                Double.isFinite(here.rangeHigh()) ? here.rangeHigh() : there.rangeHigh(),
+                there.certificate(),
+                here.contributions().isEmpty() ? there.contributions() : here.contributions(),
+                there.history());
     }
 }

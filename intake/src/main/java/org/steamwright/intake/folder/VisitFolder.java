@@ -203,10 +203,12 @@ public final class VisitFolder {
         Map<String, ReferenceInstrument> own = fields.find("instruments")
                 .map(entry -> Facts.instruments(entry, certificates, clocks, serials))
                 .orElse(Map.of());
-        Map<String, ReferenceInstrument> instruments = register.isPresent()
+        Map<String, ReferenceInstrument> known = register.isPresent()
                 ? Register.joined(
                         Register.read(register.get(), files, certificates, clocks, serials), own, register.get())
                 : own;
+        Map<String, ReferenceInstrument> instruments =
+                InstrumentChecks.read(fields.list("instrument-checks"), known, clocks, date);
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {

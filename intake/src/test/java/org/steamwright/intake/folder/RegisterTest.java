@@ -96,11 +96,37 @@ class RegisterTest {
                 .asString()
                 .startsWith("VISIT-021 visit.yaml, line 3");
         assertThat(visit("steamwright-instruments: 1\ninstruments:\n  - {id: TL-1, measures: temperature}\n")
-                        .replace("criteria-set:", "instruments: [{id: TL-1, measures: temperature}]\ncriteria-set:")
+                        .replace(
+                                "criteria-set:",
+                                "instruments: [{id: TL-1, measures: temperature, certificate: "
+                                        + certificate("2026-02-10", "") + "}]\ncriteria-set:")
                         .problems())
                 .singleElement()
                 .asString()
                 .startsWith("VISIT-020 visit.yaml, line 3, register: found TL-1 in the register and in this file");
+    }
+
+    @Test
+    void an_instrument_that_the_visit_names_without_a_certificate_has_that_of_the_register() throws Exception {
+        String register = "steamwright-instruments: 1\ninstruments:\n"
+                + "  - {id: TL-1, measures: temperature, description: of the register, drift: ±0.1 K, quarantine: [{from: 2025-01-01, until: 2025-02-01, reason: fell}], certificate: "
+                + certificate("2026-02-10", "") + "}\n";
+        ReferenceInstrument one = visit(register)
+                .replace("criteria-set:", "instruments: [{id: TL-1, measures: temperature}]\ncriteria-set:")
+                .read()
+                .instruments()
+                .get("TL-1");
+        assertThat(one.certificate().orElseThrow().number()).isEqualTo("K-1");
+        assertThat(one.description()).isEqualTo("of the register");
+        assertThat(one.contributions()).hasSize(1);
+        assertThat(one.history().quarantines()).hasSize(1);
+        assertThat(visit(register)
+                        .replace("criteria-set:", "instruments: [{id: TL-1, measures: pressure}]\ncriteria-set:")
+                        .problems())
+                .singleElement()
+                .asString()
+                .startsWith(
+                        "VISIT-122 visit.yaml, line 3, register: found TL-1 as an instrument for temperature in the register and for pressure in this file");
     }
 
     @Test

@@ -4,11 +4,16 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.trace.Quantity;
 
 /** Asks the reader which keys it misses in an empty mapping of each shape. */
 final class RequiredKeys {
@@ -30,6 +35,8 @@ final class RequiredKeys {
             case CLOCK -> "[{id: a, measures: temperature, clock: {}}]";
             case CLOCK_READING -> "[{id: a, measures: temperature, clock: {before: {}}}]";
             case FIELD_CHECK -> "[{id: a, measures: temperature, checks: [{}]}]";
+            case INSTRUMENT_CHECK -> "[{}]";
+            case VISIT_CHECK -> "[{instrument: a, checks: [{}]}]";
             case QUARANTINE -> "[{id: a, measures: temperature, quarantine: [{}]}]";
             case CYCLE -> "[{serial: a, cycles: [{}]}]";
             case CHECK_ITEM -> "[{section: safety, items: [{}]}]";
@@ -122,6 +129,15 @@ final class RequiredKeys {
                     CLOCK_READING,
                     FIELD_CHECK,
                     QUARANTINE -> Facts.instruments(entry, certificates(folder));
+            case INSTRUMENT_CHECK, VISIT_CHECK ->
+                InstrumentChecks.read(
+                        entry.list(),
+                        Map.of(
+                                "a",
+                                new ReferenceInstrument(
+                                        "a", "", Quantity.TEMPERATURE, 0, 1, Optional.empty(), List.of())),
+                        new HashMap<>(),
+                        Optional.of(LocalDate.of(2026, 3, 2)));
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
             case LOAD, LOAD_ITEM -> Facts.load(entry);
             case INDICATOR -> Facts.indicators(entry.list());

@@ -1,6 +1,7 @@
 package org.steamwright.intake.folder;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 import static org.steamwright.intake.folder.VisitFixture.stamped;
 import static org.steamwright.intake.folder.VisitFixture.tenLines;
@@ -246,6 +247,11 @@ class VisitFolderTest {
                         new CalibrationPoint(121, 121.07, 0.06, 2), new CalibrationPoint(134, 134.08, 0.06, 2));
         assertThat(digital.file().orElseThrow().name()).isEqualTo("TL-08.xml");
         history(visit.instruments().get("TL-10"));
+        assertThat(visit.instruments().get("PL-11").history().checks())
+                .extracting(FieldCheck::moment, FieldCheck::against, FieldCheck::pairs)
+                .containsExactly(
+                        tuple(FieldCheck.Moment.BEFORE, "", List.of(new FieldCheck.Pair(101.2, 101.3))),
+                        tuple(FieldCheck.Moment.AFTER, "BA-2", List.of(new FieldCheck.Pair(101.1, 101.4))));
         assertThat(visit.instruments().get("TL-11").contributions())
                 .extracting(Contribution::origin)
                 .containsExactly("stated for TL-11 in the register instruments.yaml");

@@ -145,6 +145,7 @@ final class MethodSection {
                     case LOAD_DRYNESS -> "porous load";
                     case FREE_CHAMBER_EXCESS -> "first 60 s";
                     case LEAK_PERIOD -> "settling";
+                    case FIELD_CHECK_AFTER -> "pressure instruments";
                     default -> "second limit";
                 });
     }

@@ -295,7 +295,9 @@ final class VisitSections {
                 words("Certificate", 42),
                 words("Corrections, with U and k", 70.4));
         Html html = sheet.html();
-        for (ReferenceInstrument instrument : all.values()) {
+        for (ReferenceInstrument known : all.values()) {
+            // the certificate of the day, not one that came later
+            ReferenceInstrument instrument = visit.date().map(known::on).orElse(known);
             html.open("tr");
             html.open("td").text(instrument.id());
             html.element("span", "under", instrument.description()).close();
@@ -310,6 +312,7 @@ final class VisitSections {
         sheet.endTable();
         sheet.aside("Corrections are interpolated in straight lines between the points of a certificate and never "
                 + "extrapolated.");
+        new CheckSection(sheet, assessed).write();
     }
 
     private void certificate(CalibrationCertificate certificate) {

@@ -82,7 +82,17 @@ final class InstrumentFields {
             fields.text("on", check.day().toString());
             fields.text("when", check.moment().word());
             fields.text("method", check.method());
-            fields.number("tolerance" + difference, check.tolerance());
+            fields.text("against", check.against());
+            fields.text("by", check.author());
+            if (check.tolerance().isPresent()) {
+                fields.number("tolerance" + difference, check.tolerance().get());
+            }
+            if (instrument.on(check.day()).certificate().isPresent()) {
+                fields.number(
+                        "deviation" + difference,
+                        check.worst(instrument.on(check.day()).certificate().get())
+                                .deviation());
+            }
             fields.list("readings");
             for (FieldCheck.Pair pair : check.pairs()) {
                 fields.element();

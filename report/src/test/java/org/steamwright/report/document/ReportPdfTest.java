@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.awt.geom.Rectangle2D;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
@@ -15,6 +18,9 @@ import org.apache.pdfbox.text.PDFTextStripperByArea;
 import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.InstrumentHistory;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.assessment.criteria.CriterionId;
 import org.steamwright.assessment.criteria.DecisionRule;
@@ -32,6 +38,7 @@ import org.steamwright.report.language.Speaker;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Visit;
+import org.steamwright.visit.Visits;
 import org.steamwright.visit.register.Clinic;
 
 final class ReportPdfTest {
@@ -67,6 +74,65 @@ final class ReportPdfTest {
             assertThat(text).contains(squeezed(run.evaluation().verdict().cause()));
         }
         assertThat(text).as("the load").contains(squeezed("Trays 7"));
+    }
+
+    @Test
+    void checks_of_the_instruments_are_printed_with_what_follows_and_those_that_are_missing() throws IOException {
+        Visit bare = visit.visit();
+        Map<String, ReferenceInstrument> checked = new TreeMap<>(bare.instruments());
+        String first = checked.keySet().iterator().next();
+        ReferenceInstrument one = checked.get(first);
+        LocalDate day = bare.date().orElseThrow();
+        FieldCheck good = new FieldCheck(
+                day,
+                FieldCheck.Moment.BEFORE,
+                "melting ice",
+                List.of(new FieldCheck.Pair(120, 120)),
+                Optional.of(5.0),
+                "RT-1",
+                "Kim Sample (invented)");
+        FieldCheck off =
+                new FieldCheck(day, FieldCheck.Moment.AFTER, "melting ice", List.of(new FieldCheck.Pair(120, 130)), 0.2);
+        checked.put(
+                first,
+                new ReferenceInstrument(
+                        one.id(),
+                        one.description(),
+                        one.quantity(),
+                        one.rangeLow(),
+                        one.rangeHigh(),
+                        one.certificate(),
+                        one.contributions(),
+                        new InstrumentHistory(List.of(), List.of(good, off), List.of())));
+        String printed = squeezed(text(print(Visits.assess(new Visit(
+                bare.reportNumber(),
+                bare.purpose(),
+                bare.date(),
+                bare.zone(),
+                bare.company(),
+                bare.clinic(),
+                bare.sterilizers(),
+                bare.people(),
+                bare.conditions(),
+                checked,
+                bare.checklists(),
+                bare.runs(),
+                bare.criteriaSet(),
+                bare.deviations(),
+                bare.recommendations(),
+                bare.nextDue(),
+                bare.notTested(),
+                bare.remarks(),
+                bare.job())))));
+        assertThat(printed)
+                .contains(
+                        squeezed(first + ", before the runs"),
+                        squeezed("melting ice, RT-1, Kim Sample (invented)"),
+                        squeezed("within what is allowed"),
+                        squeezed(first + ", after the runs"),
+                        squeezed("±0.2"),
+                        squeezed("No check after the runs: "));
+        assertThat(text).as("where nobody speaks of checks").doesNotContain(squeezed("No check after the runs:"));
     }
 
     @Test

@@ -159,7 +159,9 @@ final class SampleVisit {
                             FieldCheck.Moment.AFTER,
                             "melting ice",
                             List.of(new FieldCheck.Pair(0, 0.02)),
-                            0.2)),
+                            Optional.of(0.2),
+                            "RT-1",
+                            "Kim Sample (invented)")),
                     List.of(new Quarantine(
                             LocalDate.of(2025, 6, 1), Optional.of(LocalDate.of(2025, 6, 20)), "dropped on tiles"))));
     static final ReferenceInstrument GAUGE = new ReferenceInstrument(
