@@ -243,6 +243,15 @@ public final class Draft {
         }
     }
 
+    /** Its reference instruments, as far as they can be read by now. */
+    public DraftInstruments instruments() throws IOException, FilingException {
+        try {
+            return drafts.instruments(tree, files());
+        } catch (DraftRefusal e) {
+            throw new IllegalStateException("what was kept can't be written: " + e.getMessage(), e);
+        }
+    }
+
     /** Problems for which it can't be assessed yet. */
     public List<DraftProblem> problems() throws IOException, FilingException {
         return read().problems();

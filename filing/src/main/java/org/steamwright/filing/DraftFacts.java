@@ -111,16 +111,21 @@ final class DraftFacts {
     }
 
     private Optional<String> criteriaSet() {
+        return set().map(DraftFacts::words);
+    }
+
+    /** The criteria set that is chosen; empty if it can't be read. */
+    Optional<CriteriaSet> set() {
         String name = text("criteria-set");
         try {
             Presets presets = new Presets();
             if (presets.names().contains(name)) {
-                return Optional.of(words(presets.get(name)));
+                return Optional.of(presets.get(name));
             }
             Hash file = files.get(name);
             return file == null
                     ? Optional.empty()
-                    : Optional.of(words(presets.read(records.files().get(file), name)));
+                    : Optional.of(presets.read(records.files().get(file), name));
         } catch (IllegalArgumentException e) {
             // reading the visit tells what is wrong with the file
             return Optional.empty();

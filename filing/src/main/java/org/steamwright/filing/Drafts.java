@@ -16,6 +16,7 @@ import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.folder.VisitInstruments;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.intake.register.VisitDraft;
 import org.steamwright.records.Author;
@@ -52,6 +53,7 @@ public final class Drafts {
     private final Subjects subjects;
     private final AssessedOnce assessed;
     private final Map<Glance, List<DraftProblem>> glances = new LinkedHashMap<>(MOST_GLANCES, 0.75f, true);
+    private final Map<Glance, DraftInstruments> instruments = new LinkedHashMap<>(MOST_GLANCES, 0.75f, true);
 
     /** What a glance looks at: facts, and files by their content. */
     private record Glance(FactTree tree, NavigableMap<String, KeptFile> files) {}
@@ -356,8 +358,38 @@ public final class Drafts {
         return problems;
     }
 
-    private List<DraftProblem> look(FactTree tree, NavigableMap<String, KeptFile> files)
+    /** The instruments of a visit, as far as they can be read; recordings are not looked at. */
+    DraftInstruments instruments(FactTree tree, NavigableMap<String, KeptFile> files)
             throws IOException, FilingException, DraftRefusal {
+        Glance glance = new Glance(tree, new TreeMap<>(files));
+        synchronized (glances) {
+            DraftInstruments known = instruments.get(glance);
+            if (known != null) {
+                return known;
+            }
+        }
+        VisitInstruments read;
+        try (ScratchFolder scratch = new ScratchFolder(glanced(tree, files))) {
+            read = VisitInstruments.read(scratch.folder());
+        }
+        NavigableMap<String, Hash> hashes = new TreeMap<>();
+        files.forEach((name, kept) -> hashes.put(name, kept.sha256()));
+        DraftInstruments found = new DraftInstruments(
+                read,
+                new DraftFacts(records, tree, hashes).set(),
+                DraftInstruments.day(tree),
+                DraftInstruments.used(tree));
+        synchronized (glances) {
+            instruments.put(glance, found);
+            if (instruments.size() > MOST_GLANCES) {
+                instruments.remove(instruments.keySet().iterator().next());
+            }
+        }
+        return found;
+    }
+
+    private NavigableMap<String, byte[]> glanced(FactTree tree, NavigableMap<String, KeptFile> files)
+            throws DraftRefusal {
         NavigableMap<String, byte[]> read = new TreeMap<>();
         for (Map.Entry<String, KeptFile> file : files.entrySet()) {
             if (file.getKey().matches("(?i).*\\.(yaml|yml|xml)")
@@ -366,7 +398,12 @@ public final class Drafts {
             }
         }
         read.put(Filing.VISIT_FILE, DraftChange.text(tree));
-        try (ScratchFolder scratch = new ScratchFolder(read)) {
+        return read;
+    }
+
+    private List<DraftProblem> look(FactTree tree, NavigableMap<String, KeptFile> files)
+            throws IOException, FilingException, DraftRefusal {
+        try (ScratchFolder scratch = new ScratchFolder(glanced(tree, files))) {
             VisitFolder.read(scratch.folder(), new Presets());
             return List.of();
         } catch (VisitFolderException e) {

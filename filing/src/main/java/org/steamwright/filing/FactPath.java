@@ -67,7 +67,7 @@ public record FactPath(List<String> steps) {
     }
 
     /** Last step. */
-    String last() {
+    public String last() {
         return steps.get(steps.size() - 1);
     }
 

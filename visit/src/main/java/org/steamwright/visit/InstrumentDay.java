@@ -55,9 +55,9 @@ public record InstrumentDay(
          *
          * @param instrument with the certificate of the day
          * @param check of it
-         * @param set that may state a limit
+         * @param limit of the criteria set, in kelvin or kilopascal
          */
-        public static Judged of(ReferenceInstrument instrument, FieldCheck check, CriteriaSet set) {
+        public static Judged of(ReferenceInstrument instrument, FieldCheck check, Optional<Double> limit) {
             Optional<CalibrationCertificate> certificate = instrument.certificate();
             FieldCheck.Pair pair = certificate
                     .map(one -> check.worst(one).pair())
@@ -66,7 +66,7 @@ public record InstrumentDay(
                     check,
                     pair,
                     certificate.map(one -> Correction.of(one).correct(pair.indicated())),
-                    check.allowed(limit(set, instrument)));
+                    check.allowed(limit));
         }
     }
 
@@ -130,7 +130,7 @@ public record InstrumentDay(
     }
 
     private static List<Judged> judged(ReferenceInstrument instrument, List<FieldCheck> checks, CriteriaSet set) {
-        return checks.stream().map(check -> Judged.of(instrument, check, set)).toList();
+        return checks.stream().map(check -> Judged.of(instrument, check, limit(set, instrument))).toList();
     }
 
     /** Runs and channels by the id of the instrument that measured them. */

@@ -300,8 +300,8 @@ final class ReviewPages {
                 List.of(frame.say("office.at"), frame.say("office.what")),
                 reading.problems().stream()
                         .map(problem -> List.of(
-                                Cell.link(frame.heard(problem.place()), "/visits/" + visit.id()),
-                                Cell.of(frame.hear(problem.message()))))
+                                Cell.link(ProblemText.place(frame, problem).text(), "/visits/" + visit.id()),
+                                Cell.of(ProblemText.what(frame, problem))))
                         .toList());
     }
 

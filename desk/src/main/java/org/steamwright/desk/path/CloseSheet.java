@@ -16,6 +16,11 @@ final class CloseSheet extends StageSheet {
     List<Block> blocks() {
         List<Block> blocks = new ArrayList<>();
         interim().ifPresent(blocks::add);
+        if (equipment.visit().filter(visit -> !visit.unchecked().isEmpty()).isPresent() && !draft.isSigned()) {
+            Block.Maker leaving = section("leaving");
+            unchecked(leaving);
+            blocks.add(leaving.make());
+        }
         for (String list : List.of("deviations", "recommendations", "next-due", "not-tested")) {
             Block.Maker maker = section(list);
             int entries = count(list);

@@ -1,11 +1,13 @@
 package org.steamwright.desk.path;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.desk.shelf.ReadOutText;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
@@ -14,6 +16,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.FilingException;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.intake.folder.VisitFolder;
@@ -32,6 +35,7 @@ import org.steamwright.visit.job.TaskList;
 public record Context(List<Missing> missing, boolean isComplete, List<String> awaited, List<String> coming) {
 
     private static final Pattern RUN = Pattern.compile("^Run (\\d+)\\b");
+    private static final Pattern NO_CHECK = Pattern.compile("Instrument .+: no check after the runs\\.");
 
     /**
      * One thing that is missing.
@@ -47,9 +51,11 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         coming = List.copyOf(coming);
     }
 
-    static Context of(Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance) {
+    static Context of(Draft draft, Frame frame, Optional<DraftReading> reading, List<DraftProblem> glance)
+            throws IOException, FilingException {
         String visit = address(draft);
         List<Missing> missing = gates(draft, frame, visit);
+        missing.addAll(unchecked(draft, frame, visit));
         reading.map(DraftReading::problems)
                 .orElse(glance)
                 .forEach(problem ->
@@ -58,7 +64,8 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                 .ifPresent(assessed -> assessed.openPoints().stream()
                         // each of them stands above, with its own place
                         .filter(point ->
-                                !point.startsWith(VisitFolder.unfinished(1).id()))
+                                !point.startsWith(VisitFolder.unfinished(1).id())
+                                        && (draft.isSigned() || !NO_CHECK.matcher(point).matches()))
                         .forEach(point -> missing.add(new Missing(
                                 ProblemText.ofPoint(frame, point, assessed.doubts()),
                                 visit + "/" + place(point, assessed, draft)))));
@@ -77,6 +84,21 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                 missing.add(new Missing(
                         Told.asItIs(frame.say("path." + gate.words(), gate.parts())),
                         visit + "/" + Stage.IDENTITY.word() + "#" + Field.id(gate.path())));
+            }
+        }
+        return missing;
+    }
+
+    /** Instruments that measured and were not looked at again, each with the field that wants it. */
+    private static List<Missing> unchecked(Draft draft, Frame frame, String visit)
+            throws IOException, FilingException {
+        List<Missing> missing = new ArrayList<>();
+        if (!draft.isSigned()) {
+            for (String id : draft.instruments().unchecked()) {
+                missing.add(new Missing(
+                        Told.asItIs(frame.say("path.checked.missing", id)),
+                        visit + "/" + Stage.INSTRUMENTS.word() + "#"
+                                + Field.id(CheckFacts.check(id, FieldCheck.Moment.AFTER, "indicated"))));
             }
         }
         return missing;
@@ -115,7 +137,8 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                     .orElse(TaskList.Part.MAINTENANCE);
             return part.name().toLowerCase(Locale.ROOT);
         }
-        return Stage.of(path).word() + "#" + Field.id(path.toString());
+        String fact = path.toString();
+        return Stage.of(path).word() + "#" + Field.id(CheckFacts.isOne(fact) ? CheckFacts.shown(draft, path) : fact);
     }
 
     private static String place(String point, AssessedVisit assessed, Draft draft) {
@@ -139,6 +162,9 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
     /** Where an open point is mended, by what it speaks of. */
     private static String place(String point) {
         String small = point.toLowerCase(Locale.ROOT);
+        if (point.startsWith("Instrument ")) {
+            return Stage.INSTRUMENTS.word();
+        }
         Matcher run = RUN.matcher(point);
         boolean isOfRun = run.find();
         if (isOfRun && small.contains("no recording yet")) {

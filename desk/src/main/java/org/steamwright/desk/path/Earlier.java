@@ -57,6 +57,8 @@ public record Earlier(Map<String, Before> visits) {
             "number",
             "lot");
 
+    private static final Set<String> WAYS_OF_CHECKING = Set.of("method", "against", "tolerance");
+
     /** Facts of an entry that are the same the next time, by list. */
     private static final Map<String, List<String>> LASTING = Map.of(
             "people", List.of("name", "role", "organisation", "authorisation"),
@@ -130,10 +132,24 @@ public record Earlier(Map<String, Before> visits) {
     }
 
     private Optional<String> then(KeyedPath path, Draft now) {
+        if (CheckFacts.isOne(path.toString())) {
+            return checked(path).filter(one -> !one.equals(path.text(now)));
+        }
         Optional<String> text = path.toString().contains("?")
                 ? keyed(path)
                 : path.find(now).flatMap(real -> counterpart(real, now)).flatMap(Place::text);
         return text.filter(one -> !one.equals(path.text(now)));
+    }
+
+    /** How an instrument was checked the last time, never what it showed. */
+    private Optional<String> checked(KeyedPath path) {
+        String written = path.toString();
+        return WAYS_OF_CHECKING.contains(written.substring(written.lastIndexOf('/') + 1))
+                ? visits.values().stream()
+                        .map(before -> path.text(before.visit))
+                        .filter(text -> !text.isBlank())
+                        .findFirst()
+                : Optional.empty();
     }
 
     /** A note of the way that names a sterilizer by its key. */

@@ -49,7 +49,6 @@ final class IdentitySheet extends StageSheet {
                             path)
                     .make());
         }
-        instruments(blocks);
         blocks.add(section("sterilizers")
                 .button(say("add.sterilizer"), "entries", adding("sterilizers", "key", nextKey()))
                 .make());
@@ -57,29 +56,6 @@ final class IdentitySheet extends StageSheet {
             sterilizer(i, blocks);
         }
         return blocks;
-    }
-
-    /** Those of the register first; what the register has is not taken from the last visit, for its certificate may be older. */
-    private void instruments(List<Block> blocks) {
-        Block.Maker maker =
-                new Block.Maker(Block.Part.SECTION, say("block.instruments")).note(String.join(", ", instruments()));
-        List<Earlier.Offer> last =
-                earlier.map(before -> before.offers(FactPath.of("instruments"), draft)).orElse(List.of()).stream()
-                        .filter(offer ->
-                                !register.known().contains(offer.words().get("id")))
-                        .toList();
-        if (!register.offers().isEmpty()) {
-            maker.note(say("note.register"));
-        }
-        register.notes().forEach(maker::note);
-        register.offers().forEach(offer -> offer(maker, "offer-register", "instruments", offer));
-        if (!last.isEmpty()) {
-            maker.note(say("note.instruments"));
-        }
-        last.forEach(offer -> offer(maker, "offer", "instruments", offer));
-        if (!last.isEmpty() || !register.offers().isEmpty() || !register.notes().isEmpty()) {
-            blocks.add(maker.make());
-        }
     }
 
     private Block visit() {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
+import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.report.picture.PhotoSubject;
 
@@ -37,6 +38,8 @@ final class IndicatorsSheet extends StageSheet {
                     .button(say("add.exposed"), "entries", adding(path, "control", "no", "result", "awaited"))
                     .button(say("add.control"), "entries", adding(path, "control", "yes", "result", "awaited"));
             again(run, "chemical-indicators", maker).button(say("add.chemical"), "entries", adding(chemical));
+            LotOffers.offer(draft, equipment.lots(), FactPath.parse(path), frame, maker);
+            LotOffers.offer(draft, equipment.lots(), FactPath.parse(chemical), frame, maker);
             blocks.add(offering(path, offering(chemical, maker)).make());
             blocks.add(photos(PhotoSubject.INDICATORS, String.valueOf(run), entry(say("block.indicator-photos", run)))
                     .make());

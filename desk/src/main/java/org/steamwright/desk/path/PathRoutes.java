@@ -9,6 +9,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZonedDateTime;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -34,6 +35,7 @@ import org.steamwright.desk.web.Role;
 import org.steamwright.desk.web.Route;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
+import org.steamwright.filing.DraftInstruments;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.DraftRefusal;
@@ -57,6 +59,7 @@ import org.steamwright.report.picture.PhotoSubject;
 import org.steamwright.report.picture.Photos;
 import org.steamwright.report.result.ResultJson;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.register.SterilizerRecord;
@@ -72,6 +75,8 @@ public final class PathRoutes {
     private static final String VISIT = VISITS + "/{visit}";
     private static final String INSTRUMENTS_FILE = "instruments.yaml";
     private static final int LARGEST_PHOTO = 40_000_000;
+    /** What a clock shows. */
+    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ROOT);
     /** A value that stood in its field for less is one that was typed now. */
     private static final Duration HELD_FROM = Duration.ofMinutes(1);
 
@@ -110,6 +115,10 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/set-asides", WRITING, path.of(path::setAside)));
         routes.add(Route.post(VISIT + "/criteria-sets", WRITING, path.of(path::criteriaSet)));
         routes.add(Route.post(VISIT + "/again", WRITING, path.of(path::again)));
+        routes.add(Route.post(VISIT + "/instruments", WRITING, path.of(path::instrument)));
+        routes.add(Route.post(VISIT + "/instrument-choices", WRITING, path.of(path::choice)));
+        routes.add(Route.post(VISIT + "/clock-readings", WRITING, path.of(path::clockReading)));
+        routes.add(Route.post(VISIT + "/lots", WRITING, path.of(path::lot)));
         routes.add(Route.post(VISIT + "/running", WRITING, path.of(path::running)));
         routes.add(Route.post(VISIT + "/photos", WRITING, path.of(path::photo)));
         routes.add(Route.post(VISIT + "/photo-removals", WRITING, path.of(path::photoRemoval)));
@@ -324,14 +333,15 @@ public final class PathRoutes {
 
     private Reply overview(Ask ask, Draft draft) throws IOException, FilingException {
         List<DraftProblem> glance = draft.glance();
-        Sheets sheets = new Sheets(draft, ask.frame(), Optional.empty(), glance);
+        Sheets sheets = new Sheets(draft, ask.frame(), Optional.empty(), glance, Equipment.ofVisit(draft));
         List<Sheet> all = sheets.path().stream().map(sheets::of).toList();
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheets", all);
         return Reply.page("path/overview.jte", values);
     }
 
-    private Map<String, Object> values(Ask ask, Draft draft, List<DraftProblem> glance) {
+    private Map<String, Object> values(Ask ask, Draft draft, List<DraftProblem> glance)
+            throws IOException, FilingException {
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("visit", draft);
         values.put("isSigned", draft.isSigned());
@@ -344,14 +354,11 @@ public final class PathRoutes {
 
     private Reply sheet(Ask ask, Draft draft, Stage stage) throws IOException, FilingException, RegisterException {
         List<DraftProblem> glance = draft.glance();
-        // only this sheet shows what the register has
-        RegisterInstruments register = stage == Stage.IDENTITY
-                ? RegisterInstruments.of(draft, office, shelf, ask.frame())
-                : RegisterInstruments.NONE;
+        Equipment equipment = Equipment.of(stage, draft, office, shelf, ask.frame());
         return sheet(
                 ask,
                 draft,
-                new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance, register).of(stage),
+                new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance, equipment).of(stage),
                 glance,
                 200);
     }
@@ -482,7 +489,7 @@ public final class PathRoutes {
                 .map(ago -> office.clock().instant().minus(ago));
     }
 
-    private Reply fact(Ask ask, Draft draft) throws IOException, FilingException, Garbled {
+    private Reply fact(Ask ask, Draft draft) throws IOException, FilingException, RegisterException, Garbled {
         String path = ask.typed("path");
         if (Recorded.isKept(draft, parsed(KeyedPath::parse, path).target(draft))) {
             return kept(ask);
@@ -496,7 +503,8 @@ public final class PathRoutes {
             return back(ask, now, Field.id(path));
         }
         List<DraftProblem> glance = now.glance();
-        Sheet sheet = new Sheets(now, ask.frame(), Earlier.of(now, office), glance).of(stage(ask));
+        Equipment equipment = Equipment.of(stage(ask), now, office, shelf, ask.frame());
+        Sheet sheet = new Sheets(now, ask.frame(), Earlier.of(now, office), glance, equipment).of(stage(ask));
         Optional<Field> shown = sheet.find(path);
         if (shown.isEmpty()) {
             // the entry went with its last value, or another window took it away
@@ -506,7 +514,11 @@ public final class PathRoutes {
         }
         Field field = isSaved
                 ? shown.get()
-                        .noticed(saved(ask) + (isUnsigned ? " " + ask.frame().say("path.ink.gone") : ""))
+                        .noticed((saved(ask)
+                                        + (isUnsigned ? " " + ask.frame().say("path.ink.gone") : "")
+                                        + " "
+                                        + InstrumentsSheet.follows(path, equipment, ask.frame()))
+                                .strip())
                 : shown.get().typed(value, saved.complaint().get());
         if (!ask.isPartial()) {
             return sheet(ask, now, sheet.with(field), glance, 422);
@@ -583,6 +595,64 @@ public final class PathRoutes {
         });
         RunFiles.unsign(draft, change, list);
         Draft now = change.keep(ask.author(), "");
+        return back(ask, now, "e-" + Field.id(list.then(now.count(list)).toString()));
+    }
+
+    /** Brings an instrument of the office's register into the visit, or to it what the visit does not say of it. */
+    private Reply instrument(Ask ask, Draft draft)
+            throws IOException, FilingException, RegisterException, DraftRefusal {
+        String id = ask.typed("id");
+        DraftChange change = draft.change();
+        if (!RegisterInstruments.of(draft, office, shelf, ask.frame()).bring(draft, change, List.of(id), office)) {
+            return changedMeanwhile(ask);
+        }
+        return back(ask, change.keep(ask.author(), ""), InstrumentsSheet.anchor(id));
+    }
+
+    /** Begins the checks of an instrument that the visit has and no column names yet. */
+    private Reply choice(Ask ask, Draft draft) throws IOException, FilingException, DraftRefusal {
+        String id = ask.typed("text");
+        FactPath entry = DraftInstruments.entry(draft, id);
+        if (draft.instruments().find(id).isEmpty() || draft.find(entry).isPresent()) {
+            return changedMeanwhile(ask);
+        }
+        FactPath list = FactPath.of(CheckFacts.LIST);
+        Draft now = draft.change()
+                .expect(list, draft.find(list))
+                .add(list, Map.of("instrument", id))
+                .keep(ask.author(), "");
+        return back(ask, now, InstrumentsSheet.anchor(id));
+    }
+
+    /** What the clock of the desk shows at this moment, as the reference with which the clock of a logger is read. */
+    private Reply clockReading(Ask ask, Draft draft) throws IOException, FilingException, Garbled {
+        String path = ask.typed("path");
+        Optional<CheckFacts.Place> place = CheckFacts.place(path);
+        if (place.isEmpty() || !path.endsWith("/reference")) {
+            throw new Garbled(path);
+        }
+        String now = CLOCK.format(office.clock().instant().atZone(Strip.zone(draft, office)));
+        Saving.Saved saved = Saving.field(
+                draft, path, now, parsed(KeyedPath::parse, path).text(draft), Optional.empty(), ask.author());
+        return saved.complaint()
+                .map(why -> (Reply) Reply.Refusal.heard(ask.frame(), 409, why.what(), why.remedy()))
+                .orElseGet(() -> back(ask, saved.draft(), Field.id(CheckFacts.clock(
+                        place.get().instrument(), place.get().moment(), "logger"))));
+    }
+
+    /** An indicator of a lot of the office's store, with what stands on its box. */
+    private Reply lot(Ask ask, Draft draft)
+            throws IOException, FilingException, RegisterException, DraftRefusal, Garbled {
+        FactPath list = parsed(FactPath::parse, ask.typed("list"));
+        Optional<Lot> lot = shelf.now().register().lots().stream()
+                .filter(one -> one.id().equals(ask.typed("lot")))
+                .findFirst();
+        Optional<Map<String, Object>> entry =
+                lot.flatMap(one -> LotOffers.entry(draft, list, one, ask.typed("control").equals("yes")));
+        if (entry.isEmpty()) {
+            return changedMeanwhile(ask);
+        }
+        Draft now = draft.change().add(list, entry.get()).keep(ask.author(), "");
         return back(ask, now, "e-" + Field.id(list.then(now.count(list)).toString()));
     }
 

@@ -1,25 +1,31 @@
 package org.steamwright.desk.path;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import org.steamwright.desk.office.RegisterShelf;
 import org.steamwright.desk.path.Earlier.Offer;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftChange;
+import org.steamwright.filing.DraftInstruments;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.OfficeInstruments;
 import org.steamwright.filing.OfficeInstruments.OnDay;
 import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.KeptFile;
 
 /**
  * Instruments of the office's register that a visit does not name yet, as they stand on its day. Those that may be used are
@@ -27,36 +33,52 @@ import org.steamwright.intake.register.RegisterException;
  *
  * @param offers by their marks, which change with the entry
  * @param notes why others are not offered
- * @param known ids that the register has
+ * @param office how each that the register has stands on that day, by its id
  */
-record RegisterInstruments(List<Offer> offers, List<String> notes, Set<String> known) {
+public record RegisterInstruments(List<Offer> offers, List<String> notes, Map<String, OnDay> office) {
 
-    static final RegisterInstruments NONE = new RegisterInstruments(List.of(), List.of(), Set.of());
+    static final RegisterInstruments NONE = new RegisterInstruments(List.of(), List.of(), Map.of());
 
-    RegisterInstruments {
+    private static final String INSTRUMENTS = "instruments";
+
+    public RegisterInstruments {
         offers = List.copyOf(offers);
         notes = List.copyOf(notes);
-        known = Set.copyOf(known);
+        office = Map.copyOf(office);
+    }
+
+    /** Ids that the register has. */
+    Set<String> known() {
+        return office.keySet();
+    }
+
+    /** Those that may be used on the day, each with what it is. */
+    public Map<String, String> usable() {
+        Map<String, String> words = new TreeMap<>();
+        office.values().stream()
+                .filter(one -> one.standing() == OfficeInstruments.Standing.USABLE)
+                .map(OnDay::instrument)
+                .forEach(one -> words.put(one.id(), one.description()));
+        return words;
     }
 
     /** Those for a visit that is not signed. */
-    static RegisterInstruments of(Draft draft, Office office, RegisterShelf shelf, Frame frame)
+    public static RegisterInstruments of(Draft draft, Office office, RegisterShelf shelf, Frame frame)
             throws IOException, FilingException, RegisterException {
         if (draft.isSigned()) {
             return NONE;
         }
-        Optional<LocalDate> day = day(draft);
-        Set<String> there = new HashSet<>();
-        draft.subject().fact("instruments").ifPresent(ids -> ids.node().forEach(id -> there.add(id.asText())));
+        Optional<LocalDate> day = DraftInstruments.day(draft);
+        Set<String> there = there(draft);
         List<Offer> offers = new ArrayList<>();
         List<String> notes = new ArrayList<>();
-        Set<String> known = new HashSet<>();
+        Map<String, OnDay> known = new LinkedHashMap<>();
         for (OnDay one : new OfficeInstruments(office.records())
                 .on(
                         day.orElse(LocalDate.now(office.clock())),
                         shelf.now().register().instruments())) {
             String id = one.instrument().id();
-            known.add(id);
+            known.put(id, one);
             if (there.contains(id) || day.isEmpty()) {
                 continue;
             }
@@ -72,12 +94,66 @@ record RegisterInstruments(List<Offer> offers, List<String> notes, Set<String> k
         return new RegisterInstruments(offers, notes, known);
     }
 
-    private static Optional<LocalDate> day(Draft draft) {
-        try {
-            return Optional.of(LocalDate.parse(draft.text(FactPath.of("date"))));
-        } catch (DateTimeException noDay) {
-            return Optional.empty();
+    private static Set<String> there(Draft draft) {
+        Set<String> there = new HashSet<>();
+        draft.subject().fact(INSTRUMENTS).ifPresent(ids -> ids.node().forEach(id -> there.add(id.asText())));
+        return there;
+    }
+
+    /**
+     * Brings instruments of the register into the visit with everything that is known of them and the files of their
+     * certificates, so that the visit needs nobody else to be judged. Those that the visit has stay as they are; one that it
+     * names without a certificate gets what it lacks. Ids that the register does not know are left out.
+     *
+     * @return whether anything has to be kept
+     */
+    public boolean bring(Draft draft, DraftChange change, Collection<String> ids, Office desk)
+            throws IOException, FilingException {
+        boolean isAny = false;
+        DraftInstruments visit = draft.instruments();
+        Set<String> there = there(draft);
+        Set<String> added = new HashSet<>();
+        for (String id : new LinkedHashSet<>(ids)) {
+            OnDay one = office.get(id);
+            Optional<FactPath> bare = bare(draft, visit, id);
+            if (one == null || (there.contains(id) && bare.isEmpty())) {
+                continue;
+            }
+            if (bare.isPresent()) {
+                Map<String, Object> entry = new LinkedHashMap<>(one.entry());
+                if (draft.find(bare.get()).orElse("") instanceof Map<?, ?> own) {
+                    own.forEach((key, value) -> entry.put(String.valueOf(key), value));
+                }
+                change.set(bare.get(), Optional.of(entry), draft.find(bare.get()));
+            } else {
+                change.add(FactPath.of(INSTRUMENTS), one.entry());
+            }
+            one.files().forEach((name, hash) -> {
+                KeptFile kept = draft.files().get(name);
+                boolean isThere = kept != null && kept.sha256().equals(hash);
+                if (!isThere && added.add(name)) {
+                    change.putFile(
+                            name,
+                            new ByteArrayInputStream(desk.records().files().get(hash)));
+                }
+            });
+            isAny = true;
         }
+        return isAny;
+    }
+
+    /** The entry of an instrument of which neither the visit nor the register beside it states a certificate. */
+    static Optional<FactPath> bare(Draft draft, DraftInstruments visit, String id) {
+        boolean isBare = visit.find(id)
+                .filter(one -> one.certificate().isEmpty())
+                .isPresent();
+        for (int i = 1; isBare && i <= draft.count(FactPath.of(INSTRUMENTS)); i++) {
+            FactPath path = FactPath.of(INSTRUMENTS, i);
+            if (draft.text(path.then("id")).equals(id)) {
+                return Optional.of(path);
+            }
+        }
+        return Optional.empty();
     }
 
     private static Offer offer(OnDay one, Office office, Frame frame) {

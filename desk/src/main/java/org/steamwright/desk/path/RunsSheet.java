@@ -31,17 +31,19 @@ final class RunsSheet extends StageSheet {
         if (Recorded.isAny(draft)) {
             head.link(say("to.failures"), "failures");
         }
+        unchecked(head);
         blocks.add(head.make());
         for (int i = 1; i <= count("runs"); i++) {
             blocks.add(run(i));
         }
         lengths(blocks);
-        blocks.add(section("penetration")
+        Block.Maker penetration = section("penetration")
                 .button(
                         say("add.penetration"),
                         "entries",
-                        adding("job-sheet/penetration", "sterilizer", firstKey(), "kind", "hollow"))
-                .make());
+                        adding("job-sheet/penetration", "sterilizer", firstKey(), "kind", "hollow"));
+        LotOffers.offer(draft, equipment.lots(), FactPath.of("job-sheet", "penetration"), frame, penetration);
+        blocks.add(penetration.make());
         for (int i = 1; i <= count("job-sheet", "penetration"); i++) {
             String path = "job-sheet/penetration/" + i;
             blocks.add(removable(

@@ -55,7 +55,11 @@ final class Saving {
                 } else {
                     KeyedPath keyed = KeyedPath.parse(path);
                     FactPath target = keyed.target(now);
-                    keyed.set(now, change, value, seen);
+                    if (CheckFacts.isOne(path)) {
+                        CheckFacts.set(now, change, path, value, seen, author.name());
+                    } else {
+                        keyed.set(now, change, value, seen);
+                    }
                     if (!keyed.text(now).equals(value)) {
                         RunFiles.unsign(now, change, target);
                     }

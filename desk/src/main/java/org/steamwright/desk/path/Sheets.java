@@ -17,7 +17,7 @@ final class Sheets {
     private @Nullable List<Stage> path;
 
     Sheets(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems) {
-        this(draft, frame, earlier, problems, RegisterInstruments.NONE);
+        this(draft, frame, earlier, problems, Equipment.NONE);
     }
 
     Sheets(
@@ -25,9 +25,9 @@ final class Sheets {
             Frame frame,
             Optional<Earlier> earlier,
             List<DraftProblem> problems,
-            RegisterInstruments register) {
+            Equipment equipment) {
         this.frame = frame;
-        this.seen = new StageSheet.Seen(draft, frame, earlier, problems, register);
+        this.seen = new StageSheet.Seen(draft, frame, earlier, problems, equipment);
     }
 
     Sheet of(Stage stage) {
@@ -36,6 +36,7 @@ final class Sheets {
             case AS_FOUND -> new AsFoundSheet(seen);
             case MAINTENANCE -> new TasksSheet(TaskList.Part.MAINTENANCE, seen);
             case INSTALLATION -> new TasksSheet(TaskList.Part.INSTALLATION, seen);
+            case INSTRUMENTS -> new InstrumentsSheet(seen);
             case RUNS -> new RunsSheet(seen);
             case LOAD -> new LoadSheet(seen);
             case INDICATORS -> new IndicatorsSheet(seen);

@@ -14,6 +14,7 @@ public enum Stage {
     AS_FOUND,
     MAINTENANCE,
     INSTALLATION,
+    INSTRUMENTS,
     RUNS,
     LOAD,
     INDICATORS,
@@ -51,6 +52,7 @@ public enum Stage {
         String below = steps.size() > 2 ? steps.get(2) : "";
         return switch (steps.get(0)) {
             case "conditions", "checklists" -> AS_FOUND;
+            case "instruments", "instrument-checks", "register" -> INSTRUMENTS;
             case "runs" ->
                 switch (below) {
                     case "load", "weighings" -> LOAD;

@@ -13,6 +13,7 @@ import org.steamwright.desk.path.Field.Option;
 import org.steamwright.desk.shelf.ChamberPlaces;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
+import org.steamwright.filing.DraftInstruments;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
@@ -29,14 +30,14 @@ abstract class StageSheet {
     final Draft draft;
     final Frame frame;
     final Optional<Earlier> earlier;
-    final RegisterInstruments register;
+    final Equipment equipment;
     private final Map<String, DraftProblem> problems = new LinkedHashMap<>();
 
     StageSheet(Seen seen) {
         this.draft = seen.draft;
         this.frame = seen.frame;
         this.earlier = seen.earlier;
-        this.register = seen.register;
+        this.equipment = seen.equipment;
         seen.problems.forEach(
                 problem -> problem.path().ifPresent(path -> this.problems.putIfAbsent(path.toString(), problem)));
     }
@@ -48,14 +49,14 @@ abstract class StageSheet {
      * @param frame words and figures of the reader
      * @param earlier the visit before; empty if there is none, or if it is not asked
      * @param problems what can't be used as it stands
-     * @param register instruments that the register offers; none where they are not asked for
+     * @param equipment instruments and lots; none where they are not asked for
      */
     record Seen(
             Draft draft,
             Frame frame,
             Optional<Earlier> earlier,
             List<DraftProblem> problems,
-            RegisterInstruments register) {}
+            Equipment equipment) {}
 
     /** What stands on the sheet, in order. */
     abstract List<Block> blocks();
@@ -258,6 +259,15 @@ abstract class StageSheet {
                     return ids;
                 })
                 .orElse(new ArrayList<>());
+    }
+
+    /** Where the visit tells which instruments nobody has checked since, with the way there; nothing if none is left. */
+    void unchecked(Block.Maker maker) {
+        List<String> open =
+                equipment.visit().map(DraftInstruments::unchecked).orElse(List.of());
+        if (!open.isEmpty() && !draft.isSigned()) {
+            maker.note(say("checked.left", String.join(", ", open))).link(say("to.instruments"), "instruments");
+        }
     }
 
     Block.Maker section(String key) {

@@ -73,7 +73,8 @@ public record Strip(String visit, String number, Instant now, List<Cycle> cycles
         return drafts.flatMap(draft -> of(draft, frame, office).stream()).toList();
     }
 
-    private static ZoneId zone(Draft draft, Office office) {
+    /** Zone of the site; that of the desk while none is stated. */
+    static ZoneId zone(Draft draft, Office office) {
         try {
             return ZoneId.of(draft.text(FactPath.of("zone")));
         } catch (DateTimeException unknown) {

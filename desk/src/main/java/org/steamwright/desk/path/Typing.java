@@ -43,6 +43,9 @@ final class Typing {
     /** Readings with words about them. */
     private static final Set<String> READINGS = Set.of("before", "after", "as-found");
 
+    /** Figures of a check of an instrument. */
+    private static final Set<String> CHECKED = Set.of("reference", "indicated");
+
     private static final Set<String> DAYS =
             Set.of("date", "expires", "on", "closed-on", "until", "met-on", "interim-until", "valid-until");
     private static final String READ_AT = Saving.NOTES + "read-at/";
@@ -81,7 +84,9 @@ final class Typing {
         boolean isReading = READINGS.contains(last(path))
                 && (path.startsWith("job-sheet/tasks/") || path.startsWith("checklists/"));
         boolean isWeighed = path.startsWith("runs/") && path.contains("/weighings/") && READINGS.contains(last(path));
-        return !path.startsWith(Saving.NOTES) && (FIGURES.contains(last(path)) || isReading || isWeighed);
+        boolean isChecked = CheckFacts.isOne(path) && path.contains("/checks/") && CHECKED.contains(last(path));
+        return !path.startsWith(Saving.NOTES)
+                && (FIGURES.contains(last(path)) || isReading || isWeighed || isChecked);
     }
 
     /** Whether the fact is a day. */

@@ -3,6 +3,7 @@ package org.steamwright.desk.runs;
 import jakarta.servlet.http.Part;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,17 +11,21 @@ import java.util.Optional;
 import java.util.UUID;
 import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.path.Recorded;
+import org.steamwright.desk.path.RegisterInstruments;
+import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.FilingException;
 
 /** What is typed, chosen and dropped on the page of the recordings, put into the draft. */
 final class Entries {
 
     private static final String ROLE = "role";
-    private static final List<String> SAID = List.of(ROLE, "position", "place", "instrument", "reference");
+    private static final String INSTRUMENT = "instrument";
+    private static final List<String> SAID = List.of(ROLE, "position", "place", INSTRUMENT, "reference");
     private static final String RECORDING = "recording";
     private static final String FILE = "file";
 
@@ -154,16 +159,20 @@ final class Entries {
      * it stands by now; what was changed both there and elsewhere is refused.
      *
      * @param earlier of which one column is taken over, if that is asked for
+     * @param register from which an instrument that is named here comes into the visit, if it is not there yet
      */
-    static void channels(RunFacts facts, Ask ask, Optional<Earlier> earlier) throws DraftRefusal, Refused {
+    static void channels(RunFacts facts, Ask ask, Optional<Earlier> earlier, Office office, RegisterInstruments register)
+            throws IOException, FilingException, DraftRefusal, Refused {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
+        List<String> named = new ArrayList<>();
         for (int i = 0; i < columns.size(); i++) {
             if (ask.typed("take").equals(String.valueOf(i))) {
                 String column = columns.get(i);
                 Map<String, Object> then = new LinkedHashMap<>();
                 earlier.ifPresent(before -> then.putAll(before.channel(facts.draft(), facts.number(), column)));
+                named.add(RunFacts.text(then, INSTRUMENT));
                 put(change, facts, file, column, then);
                 continue;
             }
@@ -188,10 +197,12 @@ final class Entries {
                 throw new Refused("runs.no-role");
             }
             if (isChanged) {
+                named.add(RunFacts.text(said, INSTRUMENT));
                 boolean isGone = role.isEmpty() && standing.containsKey(ROLE);
                 put(change, facts, file, columns.get(i), isGone ? Map.of() : said);
             }
         }
+        register.bring(facts.draft(), change, named, office);
         change.keep(ask.author(), "");
     }
 

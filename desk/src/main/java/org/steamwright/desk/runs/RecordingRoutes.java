@@ -6,7 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import org.steamwright.desk.office.RegisterShelf;
 import org.steamwright.desk.path.Earlier;
+import org.steamwright.desk.path.RegisterInstruments;
 import org.steamwright.desk.path.Strip;
 import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.shelf.Office;
@@ -17,6 +20,7 @@ import org.steamwright.desk.web.Route;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FilingException;
+import org.steamwright.intake.register.RegisterException;
 import org.steamwright.visit.AssessedRun;
 
 /** Routes of the page of a run's recordings: it is looked at by all of the house, written by technicians. */
@@ -31,16 +35,19 @@ final class RecordingRoutes {
     private final Office office;
     private final Drafts drafts;
     private final FileReading reader = new FileReading();
+    private final RegisterShelf shelf;
 
     RecordingRoutes(Office office) {
         this.office = office;
         this.drafts = office.drafts();
+        this.shelf = new RegisterShelf(office);
     }
 
     /** What puts an entry into the draft. */
     @FunctionalInterface
     private interface Entry {
-        void make(RunFacts facts, Ask ask) throws IOException, DraftRefusal, Entries.Refused;
+        void make(RunFacts facts, Ask ask)
+                throws IOException, FilingException, RegisterException, DraftRefusal, Entries.Refused;
     }
 
     List<Route> all() {
@@ -57,8 +64,14 @@ final class RecordingRoutes {
                 Route.get(PAGE + "/clocks", READERS, this::clocks));
     }
 
-    private void channels(RunFacts facts, Ask ask) throws DraftRefusal, Entries.Refused {
-        Entries.channels(facts, ask, Earlier.of(facts.draft(), office));
+    private void channels(RunFacts facts, Ask ask)
+            throws IOException, FilingException, RegisterException, DraftRefusal, Entries.Refused {
+        Entries.channels(facts, ask, Earlier.of(facts.draft(), office), office, register(facts, ask));
+    }
+
+    private RegisterInstruments register(RunFacts facts, Ask ask)
+            throws IOException, FilingException, RegisterException {
+        return RegisterInstruments.of(facts.draft(), office, shelf, ask.frame());
     }
 
     private Optional<RunFacts> facts(Ask ask) {
@@ -67,11 +80,20 @@ final class RecordingRoutes {
                 .filter(RunFacts::isThere);
     }
 
-    private Reply page(Ask ask) throws IOException, FilingException {
+    /** Instruments that a column can name, each with what it is. */
+    private Map<String, String> instruments(Ask ask, RunFacts facts)
+            throws IOException, FilingException, RegisterException {
+        Map<String, String> words = new TreeMap<>(register(facts, ask).usable());
+        facts.draft().instruments().read().instruments().forEach((id, one) -> words.put(id, one.description()));
+        words.remove("");
+        return words;
+    }
+
+    private Reply page(Ask ask) throws IOException, FilingException, RegisterException {
         return shown(ask, "runs/recordings.jte");
     }
 
-    private Reply follows(Ask ask) throws IOException, FilingException {
+    private Reply follows(Ask ask) throws IOException, FilingException, RegisterException {
         return shown(ask, "runs/follows.jte");
     }
 
@@ -86,7 +108,7 @@ final class RecordingRoutes {
                 "application/json", out -> ClockCurves.write(run, reader, assessed, out), Optional.empty());
     }
 
-    private Reply shown(Ask ask, String template) throws IOException, FilingException {
+    private Reply shown(Ask ask, String template) throws IOException, FilingException, RegisterException {
         Optional<RunFacts> facts = facts(ask);
         return facts.isEmpty()
                 ? RunPlace.nothing(ask)
@@ -99,7 +121,8 @@ final class RecordingRoutes {
                                         reader,
                                         Optional.of(facts.get().draft().read()),
                                         trail(ask, facts.get()),
-                                        Earlier.of(facts.get().draft(), office)),
+                                        Earlier.of(facts.get().draft(), office),
+                                        instruments(ask, facts.get())),
                                 "strips",
                                 Strip.of(facts.get().draft(), ask.frame(), office)));
     }
@@ -108,7 +131,7 @@ final class RecordingRoutes {
         return Trail.of(facts.draft(), ask.frame(), office.clock().getZone());
     }
 
-    private Reply entered(Ask ask, Entry entry) throws IOException, FilingException {
+    private Reply entered(Ask ask, Entry entry) throws IOException, FilingException, RegisterException {
         for (int attempt = 1; ; attempt++) {
             Optional<RunFacts> facts = facts(ask);
             if (facts.isEmpty()) {
@@ -147,7 +170,7 @@ final class RecordingRoutes {
                 Map.of(
                         "page",
                         RecordingsPage.of(
-                                facts.get(), reader, Optional.empty(), trail(ask, facts.get()), Optional.empty()),
+                                facts.get(), reader, Optional.empty(), trail(ask, facts.get()), Optional.empty(), Map.of()),
                         "file",
                         ask.typed("file"),
                         "channel",

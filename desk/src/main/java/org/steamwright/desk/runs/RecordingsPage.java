@@ -2,10 +2,12 @@ package org.steamwright.desk.runs;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.steamwright.assessment.plausibility.Oddity;
 import org.steamwright.desk.path.Earlier;
@@ -34,6 +36,7 @@ import org.steamwright.visit.AssessedRun;
  * @param plan where the sensors sit
  * @param trail last change
  * @param lastTime what was said the last time about columns of which nothing is said yet, by their names
+ * @param instruments that can be named: those of the visit, and those of the register that come along, with what they are
  */
 public record RecordingsPage(
         String visitId,
@@ -49,7 +52,8 @@ public record RecordingsPage(
         String cause,
         ChamberPlan plan,
         Trail trail,
-        Map<String, Map<String, String>> lastTime) {
+        Map<String, Map<String, String>> lastTime,
+        Map<String, String> instruments) {
 
     public RecordingsPage {
         files = List.copyOf(files);
@@ -57,6 +61,7 @@ public record RecordingsPage(
         oddities = List.copyOf(oddities);
         problems = List.copyOf(problems);
         lastTime = Map.copyOf(lastTime);
+        instruments = Collections.unmodifiableMap(new TreeMap<>(instruments));
     }
 
     /**
@@ -101,7 +106,12 @@ public record RecordingsPage(
     }
 
     static RecordingsPage of(
-            RunFacts facts, FileReading reader, Optional<DraftReading> reading, Trail trail, Optional<Earlier> earlier)
+            RunFacts facts,
+            FileReading reader,
+            Optional<DraftReading> reading,
+            Trail trail,
+            Optional<Earlier> earlier,
+            Map<String, String> instruments)
             throws IOException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
@@ -128,7 +138,8 @@ public record RecordingsPage(
                 run.map(AssessedRun::cause).orElse(""),
                 ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels(), facts.laid()),
                 trail,
-                lastTime(facts, files, earlier));
+                lastTime(facts, files, earlier),
+                instruments);
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {

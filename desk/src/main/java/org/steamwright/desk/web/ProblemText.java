@@ -127,7 +127,8 @@ public final class ProblemText {
                 .collect(Collectors.joining(", "));
     }
 
-    private static Told place(Frame frame, DraftProblem problem) {
+    /** Where it is, from the outside to the inside. */
+    public static Told place(Frame frame, DraftProblem problem) {
         List<Told> pieces = new ArrayList<>(heard(frame, problem.place()));
         problem.path()
                 .filter(path -> problem.missing().isEmpty())

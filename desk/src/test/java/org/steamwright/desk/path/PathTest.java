@@ -1181,8 +1181,11 @@ class PathTest {
             Draft draft = begun(desk);
             Map<String, Map<String, String>> people =
                     offers(desk.get(address(draft, "identity")).body());
-            assertThat(people).containsOnlyKeys("Lee Sample (invented), manager", "134, B", "TL-1, logger");
-            desk.post(address(draft, "offers"), people.get("TL-1, logger"));
+            assertThat(people).containsOnlyKeys("Lee Sample (invented), manager", "134, B");
+            Map<String, Map<String, String>> instruments =
+                    offers(desk.get(address(draft, "instruments")).body());
+            assertThat(instruments).containsOnlyKeys("TL-1, logger");
+            desk.post(address(draft, "offers"), instruments.get("TL-1, logger"));
             assertThat(draft.now().find(FactPath.parse("instruments/1")))
                     .as("its clock was compared then, not now")
                     .contains(Map.of(

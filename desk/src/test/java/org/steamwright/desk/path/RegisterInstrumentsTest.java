@@ -95,7 +95,7 @@ class RegisterInstrumentsTest {
                                     "UTC",
                                     "clinic",
                                     Map.of("name", "Example Clinic (invented)")));
-            String identity = "/visits/" + draft.id() + "/identity";
+            String identity = "/visits/" + draft.id() + "/instruments";
             String page = desk.get(identity).body();
             Map<String, Map<String, String>> offers = offers(page);
             String first = "From the register: TL-1, logger (invented), certificate K-TL-1 until 1 Mar 2027";
@@ -158,7 +158,7 @@ class RegisterInstrumentsTest {
             start.put("date", "2026-08-03");
             start.remove("instruments");
             Draft draft = drafts.open(KIM, "R-2026", start);
-            assertThat(offers(desk.get("/visits/" + draft.id() + "/identity").body()))
+            assertThat(offers(desk.get("/visits/" + draft.id() + "/instruments").body()))
                     .containsKey("Take over from last time: OWN-1")
                     .allSatisfy((words, sent) -> assertThat(words).doesNotContain("TL-2"));
         }

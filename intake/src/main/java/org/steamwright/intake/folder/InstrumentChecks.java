@@ -50,11 +50,12 @@ final class InstrumentChecks {
                 named.get()
                         .problem(
                                 Mistake.CHECK_OF_NOTHING,
-                                "found a check of \"" + id.get()
-                                        + "\", expected an instrument of the visit or of its register."
-                                        + (instruments.isEmpty()
-                                                ? " Add it to the instruments of the visit."
-                                                : " They are " + String.join(", ", instruments.keySet()) + "."
+                                Flaw.of(
+                                        "found a check of \"" + id.get()
+                                                + "\", expected an instrument of the visit or of its register.",
+                                        instruments.isEmpty()
+                                                ? "Add it to the instruments of the visit."
+                                                : "They are " + String.join(", ", instruments.keySet()) + "."
                                                         + Nearest.didYouMean(id.get(), instruments.keySet())));
                 continue;
             }
@@ -62,8 +63,11 @@ final class InstrumentChecks {
                 named.get()
                         .problem(
                                 Mistake.NAME_TWICE,
-                                "found " + id.get() + " a second time, expected each instrument once."
-                                        + " Put its checks into one entry.");
+                                Flaw.found(
+                                                Flaw.Sort.TWICE,
+                                                "found %s a second time, expected each instrument once.",
+                                                id.get())
+                                        .with("Put its checks into one entry."));
             }
             boolean isTemperature = instrument.quantity() == Quantity.TEMPERATURE;
             List<FieldCheck> checks = Histories.checks(
@@ -79,9 +83,10 @@ final class InstrumentChecks {
                         .find("clock")
                         .ifPresent(spot -> spot.problem(
                                 Mistake.CLOCK_TWICE,
-                                "found the clock of " + id.get()
-                                        + " compared here and at the instrument, expected it once."
-                                        + " Keep the one that was made at this visit."));
+                                Flaw.of(
+                                        "found the clock of " + id.get()
+                                                + " compared here and at the instrument, expected it once.",
+                                        "Keep the one that was made at this visit.")));
             }
         }
         return all;

@@ -100,17 +100,21 @@ final class JobFacts {
             entry.get()
                     .problem(
                             Mistake.VALID_BEFORE_THE_VISIT,
-                            "found " + until.get() + ", expected the day of the visit, " + day.get()
-                                    + ", or a later one. Correct the day, or leave it out if nothing is to stand.");
+                            Flaw.of(
+                                    "found " + until.get() + ", expected the day of the visit, " + day.get()
+                                            + ", or a later one.",
+                                    "Correct the day, or leave it out if nothing is to stand."));
         }
         Optional<LocalDate> last = months.map(those -> LastDay.after(day.get(), those));
         if (last.filter(until.get()::isAfter).isPresent()) {
             entry.get()
                     .problem(
                             Mistake.VALID_BEYOND_THE_SET,
-                            "found " + until.get() + ", expected " + last.get()
-                                    + " or an earlier day: the criteria set lets a qualification stand for " + months.get()
-                                    + " months. Correct the day, or leave it out to take the last one.");
+                            Flaw.of(
+                                    "found " + until.get() + ", expected " + last.get()
+                                            + " or an earlier day: the criteria set lets a qualification stand for "
+                                            + months.get() + " months.",
+                                    "Correct the day, or leave it out to take the last one."));
         }
         return until;
     }

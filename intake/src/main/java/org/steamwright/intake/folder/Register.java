@@ -119,8 +119,10 @@ final class Register {
             } else if (here.quantity() != there.quantity()) {
                 spot.problem(
                         Mistake.OTHER_QUANTITY,
-                        "found %s as an instrument for %s in the register and for %s in this file, expected the same. Correct the one that is wrong."
-                                .formatted(own.getKey(), word(there), word(here)));
+                        Flaw.of(
+                                "found %s as an instrument for %s in the register and for %s in this file, expected the same."
+                                        .formatted(own.getKey(), word(there), word(here)),
+                                "Correct the one that is wrong."));
             } else {
                 all.put(own.getKey(), completed(here, there));
             }
