@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.FieldCheck.Moment;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.criteriasets.Presets;
@@ -240,6 +241,37 @@ class WholeVisitTest {
         }
     }
 
+    /** Instruments of the register's copy: looked at again before leaving, the first one badly at first. */
+    private void checks() throws Exception {
+        List<String> unchecked = draft().instruments().unchecked();
+        assertThat(unchecked).isNotEmpty();
+        for (String id : unchecked) {
+            boolean isWarmth = draft().instruments().find(id).orElseThrow().quantity() == Quantity.TEMPERATURE;
+            CalibrationPoint point = draft()
+                    .instruments()
+                    .find(id)
+                    .flatMap(ReferenceInstrument::certificate)
+                    .orElseThrow()
+                    .points()
+                    .get(0);
+            String unit = isWarmth ? " °C" : " kPa";
+            assertThat(missing()).contains("Instrument " + id + ": no check after the runs.");
+            type(Stage.INSTRUMENTS, CheckFacts.check(id, Moment.AFTER, "tolerance"), isWarmth ? "±0.2 K" : "±0.5 kPa");
+            type(Stage.INSTRUMENTS, CheckFacts.check(id, Moment.AFTER, "reference"), point.reference() + unit);
+            if (id.equals(unchecked.get(0))) {
+                type(Stage.INSTRUMENTS, CheckFacts.check(id, Moment.AFTER, "indicated"), point.indicated() + 3 + unit);
+                assertThat(draft().assessed().orElseThrow().runs())
+                        .as("what it measured is invalid")
+                        .anySatisfy(run -> assertThat(run.cause()).contains("Instrument " + id, "failed its check on"));
+            }
+            type(Stage.INSTRUMENTS, CheckFacts.check(id, Moment.AFTER, "indicated"), point.indicated() + unit);
+        }
+        assertThat(missing()).doesNotContain("no check after the runs");
+        assertThat(draft().assessed().orElseThrow().runs())
+                .allSatisfy(run -> assertThat(run.evaluation().verdict().isPass()).isTrue());
+        assertThat(desk.get(at("result.json")).body()).contains("\"checks\"", "\"deviationKelvin\"");
+    }
+
     private void load(int run) throws Exception {
         String load = "runs/" + run + "/load";
         type(Stage.LOAD, load + "/description", "five cassettes, the largest load in use");
@@ -332,6 +364,7 @@ class WholeVisitTest {
             assertThat(missing())
                     .contains("href=\"" + at("indicators") + "#" + Field.id(IndicatorsSheet.INTERIM))
                     .contains("no last day of the interim report is stated");
+            checks();
             press(Stage.CLOSE, "Until 5 Mar 2026, the day after the last read-out");
             assertThat(draft().text(FactPath.parse(IndicatorsSheet.INTERIM))).isEqualTo("2026-03-05");
             assertThat(missing()).doesNotContain("no last day of the interim report");
