@@ -16,7 +16,7 @@ final class PlaceWords {
             Map.entry("other-cycles", "other cycles, entry"),
             Map.entry("earlier-conditions", "earlier condition"),
             Map.entry("entries", "entry"),
-            Map.entry("instrument-checks", "checks of instrument"),
+            Map.entry("instrument-checks", "instrument check"),
             Map.entry("penetration", "steam penetration test"),
             Map.entry("evidence", "earlier evidence"),
             Map.entry("changes", "answer"));

@@ -2,15 +2,19 @@ package org.steamwright.desk.path;
 
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.assessment.calibration.FieldCheck;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
+import org.steamwright.filing.DraftInstruments;
 import org.steamwright.filing.FactPath;
 
 /** What was done with an instrument at the visit, as it is typed field by field: who did it is put in with the first value. */
@@ -104,6 +108,53 @@ final class CheckFacts {
         FactPath holder = holder(found.get());
         change.expect(found.get(), seen.isBlank() ? Optional.empty() : Optional.of(seen));
         change.remove(isAlone(draft, holder, found.get()) ? holder : found.get());
+    }
+
+    /** What the first check of a moment has in common with others that are made in the same bath: all but what was shown. */
+    static Map<String, String> frame(Draft draft, String id, FieldCheck.Moment moment) {
+        Map<String, String> frame = new LinkedHashMap<>();
+        for (String key : List.of("reference", "method", "against", "tolerance")) {
+            String text = KeyedPath.parse(check(id, moment, key)).text(draft);
+            if (!text.isBlank()) {
+                frame.put(key, text);
+            }
+        }
+        return frame.containsKey("reference") ? frame : Map.of();
+    }
+
+    /** Other instruments of the same kind that measured, or are looked at here, and have no check of that moment. */
+    static List<String> without(
+            Draft draft, DraftInstruments visit, ReferenceInstrument one, FieldCheck.Moment moment) {
+        Set<String> others = new TreeSet<>(visit.used().keySet());
+        for (int i = 1; i <= draft.count(FactPath.of(LIST)); i++) {
+            others.add(draft.text(FactPath.of(LIST, i, "instrument")));
+        }
+        others.remove(one.id());
+        return others.stream()
+                .filter(id -> visit.find(id)
+                        .filter(other -> other.quantity() == one.quantity())
+                        .isPresent())
+                .filter(id -> KeyedPath.parse(of(id) + "/checks/" + KeyedPath.entry("when", moment.word()))
+                        .find(draft)
+                        .isEmpty())
+                .toList();
+    }
+
+    /** Begins the same check for other instruments; what they showed is typed for each. */
+    static void same(
+            Draft draft, DraftChange change, List<String> others, Map<String, String> frame, FieldCheck.Moment moment) {
+        FactPath list = FactPath.of(LIST);
+        change.expect(list, draft.find(list));
+        for (String id : others) {
+            Map<String, Object> check = new LinkedHashMap<>(frame);
+            check.put("when", moment.word());
+            FactPath entry = DraftInstruments.entry(draft, id);
+            if (draft.find(entry).isPresent()) {
+                change.add(entry.then("checks"), check);
+            } else {
+                change.add(list, Map.of("instrument", id, "checks", List.of(check)));
+            }
+        }
     }
 
     /** The check or the comparison of clocks in which a value stands. */

@@ -152,13 +152,15 @@ final class InstrumentsSheet extends StageSheet {
         follows(visit, id, moment, frame).forEach(maker::note);
         visit.limit(one)
                 .ifPresent(limit -> maker.note(say("checked.limit", figure(limit) + " " + difference(one))));
-        maker.field(field(CheckFacts.check(id, moment, "reference"), "checks-reference", Look.TEXT, List.of()))
-                .field(field(check, "checks-indicated", Look.TEXT, List.of()))
-                .field(field(CheckFacts.check(id, moment, "method"), "checks-method", Look.TEXT, methods()))
+        maker.field(field(check, "checks-indicated", Look.TEXT, List.of()))
+                .field(field(CheckFacts.check(id, moment, "reference"), "checks-reference", Look.TEXT, List.of()))
                 .field(field(CheckFacts.check(id, moment, "tolerance"), "checks-tolerance", Look.TEXT, List.of()))
-                .field(field(reference, "clock-reference", Look.TEXT, List.of()))
-                .field(field(CheckFacts.clock(id, moment, "logger"), "clock-logger", Look.TEXT, List.of()))
-                .folded(field(CheckFacts.check(id, moment, "against"), "checks-against", Look.TEXT, List.of()));
+                .folded(field(CheckFacts.check(id, moment, "method"), "checks-method", Look.TEXT, methods()))
+                .folded(field(CheckFacts.check(id, moment, "against"), "checks-against", Look.TEXT, List.of()))
+                .folded(field(reference, "clock-reference", Look.TEXT, List.of()))
+                .folded(field(CheckFacts.clock(id, moment, "logger"), "clock-logger", Look.TEXT, List.of()));
+        same(one, moment)
+                .ifPresent(words -> maker.button(words, "same-checks", Map.of("instrument", id, "when", when)));
         if (KeyedPath.parse(reference).text(draft).isBlank() && visit.day().isPresent()) {
             maker.button(say("clock.now"), "clock-readings", Map.of("path", reference));
         }
@@ -169,6 +171,18 @@ final class InstrumentsSheet extends StageSheet {
                         "entries",
                         adding(DraftInstruments.entry(draft, id).then("checks").toString(), "when", when)));
         return maker.make();
+    }
+
+    /** What lets the others be checked in the same way, such as in the same bath; empty if there is nothing to take, or nobody. */
+    private Optional<String> same(ReferenceInstrument one, Moment moment) {
+        Map<String, String> frame = CheckFacts.frame(draft, one.id(), moment);
+        List<String> others = CheckFacts.without(draft, visit, one, moment);
+        return frame.isEmpty() || others.isEmpty()
+                ? Optional.empty()
+                : Optional.of(say(
+                        "checked.same",
+                        String.join(", ", others),
+                        Typing.shownAll(frame, this.frame.figures())));
     }
 
     private List<Option> methods() {
@@ -192,10 +206,10 @@ final class InstrumentsSheet extends StageSheet {
             String path = list.then(i).toString();
             blocks.add(removable(
                             entry(say("checked.further-one." + moment.word(), one.id()))
-                                    .field(field(path + "/reference", "checks-reference", Look.TEXT, List.of()))
                                     .field(field(path + "/indicated", "checks-indicated", Look.TEXT, List.of()))
-                                    .field(field(path + "/method", "checks-method", Look.TEXT, methods()))
+                                    .field(field(path + "/reference", "checks-reference", Look.TEXT, List.of()))
                                     .field(field(path + "/tolerance", "checks-tolerance", Look.TEXT, List.of()))
+                                    .folded(field(path + "/method", "checks-method", Look.TEXT, methods()))
                                     .folded(field(path + "/against", "checks-against", Look.TEXT, List.of())),
                             path)
                     .make());

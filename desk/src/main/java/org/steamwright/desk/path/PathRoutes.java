@@ -22,6 +22,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.IntFunction;
 import java.util.stream.Stream;
+import org.steamwright.assessment.calibration.FieldCheck.Moment;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.office.RegisterShelf;
 import org.steamwright.desk.path.Field.Complaint;
@@ -117,6 +118,7 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/again", WRITING, path.of(path::again)));
         routes.add(Route.post(VISIT + "/instruments", WRITING, path.of(path::instrument)));
         routes.add(Route.post(VISIT + "/instrument-choices", WRITING, path.of(path::choice)));
+        routes.add(Route.post(VISIT + "/same-checks", WRITING, path.of(path::sameChecks)));
         routes.add(Route.post(VISIT + "/clock-readings", WRITING, path.of(path::clockReading)));
         routes.add(Route.post(VISIT + "/lots", WRITING, path.of(path::lot)));
         routes.add(Route.post(VISIT + "/running", WRITING, path.of(path::running)));
@@ -622,6 +624,25 @@ public final class PathRoutes {
                 .add(list, Map.of("instrument", id))
                 .keep(ask.author(), "");
         return back(ask, now, InstrumentsSheet.anchor(id));
+    }
+
+    /** The same check for the other instruments, such as in the same bath of ice; what each showed is typed for each. */
+    private Reply sameChecks(Ask ask, Draft draft) throws IOException, FilingException, DraftRefusal {
+        String id = ask.typed("instrument");
+        Moment moment = ask.typed("when").equals(Moment.BEFORE.word()) ? Moment.BEFORE : Moment.AFTER;
+        DraftInstruments visit = draft.instruments();
+        Map<String, String> frame = CheckFacts.frame(draft, id, moment);
+        List<String> others =
+                visit.find(id).map(one -> CheckFacts.without(draft, visit, one, moment)).orElse(List.of());
+        if (frame.isEmpty() || others.isEmpty()) {
+            return changedMeanwhile(ask);
+        }
+        DraftChange change = draft.change();
+        CheckFacts.same(draft, change, others, frame, moment);
+        return back(
+                ask,
+                change.keep(ask.author(), ""),
+                Field.id(CheckFacts.check(others.get(0), moment, "indicated")));
     }
 
     /** What the clock of the desk shows at this moment, as the reference with which the clock of a logger is read. */

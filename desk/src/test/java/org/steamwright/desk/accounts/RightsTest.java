@@ -150,6 +150,7 @@ class RightsTest {
                 "POST /visits/{visit}/criteria-sets",
                 "POST /visits/{visit}/instruments",
                 "POST /visits/{visit}/instrument-choices",
+                "POST /visits/{visit}/same-checks",
                 "POST /visits/{visit}/clock-readings",
                 "POST /visits/{visit}/lots",
                 "POST /visits/{visit}/running",

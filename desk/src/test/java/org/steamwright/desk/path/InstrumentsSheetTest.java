@@ -226,6 +226,22 @@ class InstrumentsSheetTest {
     }
 
     @Test
+    void one_bath_is_typed_once_and_what_each_showed_is_typed_for_each() throws Exception {
+        bring();
+        save(CheckFacts.check("TL-1", Moment.BEFORE, "reference"), "0.00 °C");
+        save(CheckFacts.check("TL-1", Moment.BEFORE, "indicated"), "0.11 °C");
+        save(CheckFacts.check("TL-1", Moment.BEFORE, "tolerance"), "±0.2 K");
+        press("instruments", "The same check for OWN-1: 0.00 °C, ±0.2 K");
+        assertThat(draft.now().find(FactPath.parse("instrument-checks/2")).orElseThrow())
+                .isEqualTo(Map.of(
+                        "instrument",
+                        "OWN-1",
+                        "checks",
+                        List.of(Map.of("when", "before", "reference", "0.00 °C", "tolerance", "±0.2 K"))));
+        assertThat(page()).as("nobody is left").doesNotContain("The same check for");
+    }
+
+    @Test
     void what_is_taken_away_leaves_nothing_half_behind_and_a_step_back_brings_it_again() throws Exception {
         bring();
         save(CheckFacts.check("TL-1", Moment.AFTER, "reference"), "0 °C");
