@@ -71,9 +71,9 @@ public record Block(
             this(label, action, values, kind, List.of());
         }
 
-        /** Whether it begins another entry, so that it stays in sight where this one is folded. */
+        /** Whether it begins other entries, so that it stays in sight where this one is folded. */
         public boolean isAdding() {
-            return action.equals("entries");
+            return action.equals("entries") || action.equals("same-checks");
         }
     }
 
