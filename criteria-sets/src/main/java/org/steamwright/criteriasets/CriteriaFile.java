@@ -405,13 +405,12 @@ record CriteriaFile(
         if (source.isEmpty() && use != Use.OFF) {
             throw missingSource(block);
         }
-        boolean isNeeded =
-                shape.origin() == CriterionShape.Origin.ENTRY && (use == Use.DECIDES || use == Use.ADVISES);
+        boolean isNeeded = shape.origin() == CriterionShape.Origin.ENTRY && (use == Use.DECIDES || use == Use.ADVISES);
         Optional<Limit> limit =
                 limit(block, shape.comparison(), shape.key(), shape.unit(), shape.highest(), isNeeded, source);
         Optional<Limit> second = shape.second()
-                .flatMap(other -> limit(
-                        block, shape.comparison(), other.key(), other.unit(), other.highest(), isNeeded, source));
+                .flatMap(other ->
+                        limit(block, shape.comparison(), other.key(), other.unit(), other.highest(), isNeeded, source));
         return new Entry(use, limit, second, block.findText("rule").map(CriteriaFile::rule), source);
     }
 

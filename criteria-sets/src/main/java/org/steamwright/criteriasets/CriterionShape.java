@@ -67,11 +67,8 @@ record CriterionShape(Origin origin, Comparison comparison, Unit unit, double hi
 
     static CriterionShape of(CriterionId id) {
         return switch (id) {
-            case RECORDING_COMPLETE,
-                    SENSORS_ALIVE,
-                    CALIBRATION_VALID,
-                    CALIBRATION_RANGE,
-                    PRESSURE_KIND -> other(Origin.NONE, Comparison.AT_LEAST, Unit.COUNT);
+            case RECORDING_COMPLETE, SENSORS_ALIVE, CALIBRATION_VALID, CALIBRATION_RANGE, PRESSURE_KIND ->
+                other(Origin.NONE, Comparison.AT_LEAST, Unit.COUNT);
             case FIELD_CHECK_AFTER ->
                 new CriterionShape(
                         Origin.ENTRY_OR_CHECK,

@@ -112,7 +112,8 @@ public record DraftInstruments(
     /** Ids of instruments that measured and were not checked since. */
     public List<String> unchecked() {
         return used.keySet().stream()
-                .filter(id -> day.isPresent() && checks(id, FieldCheck.Moment.AFTER).isEmpty())
+                .filter(id ->
+                        day.isPresent() && checks(id, FieldCheck.Moment.AFTER).isEmpty())
                 .toList();
     }
 

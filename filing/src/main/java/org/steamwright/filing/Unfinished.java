@@ -61,7 +61,9 @@ final class Unfinished {
     /** Of a clock that was read only on one side, all that is said of it. */
     private static FactPath whole(FactPath path) {
         List<String> steps = path.steps();
-        return path.first().equals("instrument-checks") && steps.size() > 3 && steps.get(2).equals("clock")
+        return path.first().equals("instrument-checks")
+                        && steps.size() > 3
+                        && steps.get(2).equals("clock")
                 ? new FactPath(steps.subList(0, 3))
                 : path;
     }

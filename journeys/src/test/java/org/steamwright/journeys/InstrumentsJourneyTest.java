@@ -66,8 +66,8 @@ class InstrumentsJourneyTest {
 
     /** The form of a fact of an instrument, by the end of its path. */
     private Locator form(String id, String when, String key) {
-        return page.locator("form.field:has(input[name=path][value*='instrument=" + id + "/'][value*='" + when
-                + "/" + key + "'])");
+        return page.locator(
+                "form.field:has(input[name=path][value*='instrument=" + id + "/'][value*='" + when + "/" + key + "'])");
     }
 
     private Locator enter(String id, String when, String key, String value) {
@@ -137,8 +137,7 @@ class InstrumentsJourneyTest {
                     .click();
             page.waitForURL(url -> url.contains("/instruments#"));
             Visitor.settle(page);
-            assertThat(page.locator("main"))
-                    .containsText("In date: certificate K-EX-L2");
+            assertThat(page.locator("main")).containsText("In date: certificate K-EX-L2");
             assertThat(form("EX-L1", "when=after", "indicated").locator("[name=value]"))
                     .isInViewport();
 
@@ -156,7 +155,8 @@ class InstrumentsJourneyTest {
             press("Take the last change back");
 
             visitor.at(sheet.path() + "/indicators");
-            assertThat(page.locator("main")).containsText("Expired: lot L-100 (spore strip) was good until 28 Feb 2026.");
+            assertThat(page.locator("main"))
+                    .containsText("Expired: lot L-100 (spore strip) was good until 28 Feb 2026.");
             press("Exposed, from the store: spore strip, lot L-226");
             assertThat(page.locator("form.field:has(input[name=path][value='runs/1/indicators/1/lot']) [name=value]"))
                     .hasValue("L-226");

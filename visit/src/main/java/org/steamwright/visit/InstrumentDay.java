@@ -46,8 +46,8 @@ public record InstrumentDay(
 
         /** Whether it is good; empty if that can't be said. */
         public Optional<Boolean> isGood() {
-            return corrected.flatMap(reading ->
-                    allowed.map(most -> FieldCheckAfter.isWithin(reading - pair.reference(), most)));
+            return corrected.flatMap(
+                    reading -> allowed.map(most -> FieldCheckAfter.isWithin(reading - pair.reference(), most)));
         }
 
         /**
@@ -130,7 +130,9 @@ public record InstrumentDay(
     }
 
     private static List<Judged> judged(ReferenceInstrument instrument, List<FieldCheck> checks, CriteriaSet set) {
-        return checks.stream().map(check -> Judged.of(instrument, check, limit(set, instrument))).toList();
+        return checks.stream()
+                .map(check -> Judged.of(instrument, check, limit(set, instrument)))
+                .toList();
     }
 
     /** Runs and channels by the id of the instrument that measured them. */

@@ -203,7 +203,8 @@ final class OpenPoints {
     private void instruments() {
         for (InstrumentDay day : InstrumentDay.of(visit)) {
             if (day.isCheckMissing()) {
-                points.add("Instrument %s: no check after the runs.".formatted(day.instrument().id()));
+                points.add("Instrument %s: no check after the runs."
+                        .formatted(day.instrument().id()));
             }
             if (day.isMended()) {
                 points.add(

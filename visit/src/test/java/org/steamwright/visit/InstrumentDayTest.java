@@ -113,9 +113,7 @@ class InstrumentDayTest {
     void a_missing_check_is_an_open_point_once_the_set_asks_or_one_was_begun() {
         invented.run(TestKind.LOADED, B134, PASS);
         assertThat(points()).as("nobody speaks of checks").doesNotContain(NO_CHECK);
-        assertThat(points(check(Moment.BEFORE, 0.1)))
-                .contains(NO_CHECK)
-                .noneMatch(point -> point.contains("TL-2"));
+        assertThat(points(check(Moment.BEFORE, 0.1))).contains(NO_CHECK).noneMatch(point -> point.contains("TL-2"));
         assertThat(points(check(Moment.AFTER, 0.1))).doesNotContain(NO_CHECK);
         invented.requires(CriterionId.FIELD_CHECK_AFTER, Use.DECIDES, Optional.empty());
         assertThat(points()).contains(NO_CHECK);

@@ -96,7 +96,8 @@ public final class CalibrationValid implements Criterion<RunEvidence> {
         }
         return instrument.history().checksAfter(day).stream()
                 .flatMap(check ->
-                        FieldCheckAfter.fault(instrument, channel.name(), check, certificate, check.tolerance()).stream())
+                        FieldCheckAfter.fault(instrument, channel.name(), check, certificate, check.tolerance())
+                                .stream())
                 .findFirst();
     }
 

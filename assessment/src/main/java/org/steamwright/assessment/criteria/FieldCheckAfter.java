@@ -59,8 +59,7 @@ public final class FieldCheckAfter implements Criterion<RunEvidence> {
                             "Not assessed: the check of instrument %s on %s states no tolerance, and neither does the criteria set."
                                     .formatted(instrument.get().id(), check.day()));
                 }
-                Optional<String> fault =
-                        fault(instrument.get(), channel.name(), check, certificate.get(), allowed);
+                Optional<String> fault = fault(instrument.get(), channel.name(), check, certificate.get(), allowed);
                 if (fault.isPresent()) {
                     return Findings.invalid(requirement, place(trace, List.of(channel.name())), fault.get());
                 }

@@ -90,8 +90,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
     }
 
     /** Instruments that measured and were not looked at again, each with the field that wants it. */
-    private static List<Missing> unchecked(Draft draft, Frame frame, String visit)
-            throws IOException, FilingException {
+    private static List<Missing> unchecked(Draft draft, Frame frame, String visit) throws IOException, FilingException {
         List<Missing> missing = new ArrayList<>();
         if (!draft.isSigned()) {
             for (String id : draft.instruments().unchecked()) {

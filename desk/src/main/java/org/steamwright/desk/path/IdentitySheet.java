@@ -6,7 +6,6 @@ import java.util.Map;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
-import org.steamwright.filing.FactPath;
 import org.steamwright.report.picture.PhotoSubject;
 
 /** Who, where and which sterilizer, with the name plate first: nothing is touched before it was read. */

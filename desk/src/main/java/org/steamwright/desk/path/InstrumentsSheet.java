@@ -150,8 +150,7 @@ final class InstrumentsSheet extends StageSheet {
         String reference = CheckFacts.clock(id, moment, "reference");
         Block.Maker maker = entry(say("checked." + when, id)).at(check);
         follows(visit, id, moment, frame).forEach(maker::note);
-        visit.limit(one)
-                .ifPresent(limit -> maker.note(say("checked.limit", figure(limit) + " " + difference(one))));
+        visit.limit(one).ifPresent(limit -> maker.note(say("checked.limit", figure(limit) + " " + difference(one))));
         maker.field(field(check, "checks-indicated", Look.TEXT, List.of()))
                 .field(field(CheckFacts.check(id, moment, "reference"), "checks-reference", Look.TEXT, List.of()))
                 .field(field(CheckFacts.check(id, moment, "tolerance"), "checks-tolerance", Look.TEXT, List.of()))
@@ -179,10 +178,8 @@ final class InstrumentsSheet extends StageSheet {
         List<String> others = CheckFacts.without(draft, visit, one, moment);
         return frame.isEmpty() || others.isEmpty()
                 ? Optional.empty()
-                : Optional.of(say(
-                        "checked.same",
-                        String.join(", ", others),
-                        Typing.shownAll(frame, this.frame.figures())));
+                : Optional.of(
+                        say("checked.same", String.join(", ", others), Typing.shownAll(frame, this.frame.figures())));
     }
 
     private List<Option> methods() {
@@ -252,8 +249,10 @@ final class InstrumentsSheet extends StageSheet {
 
     private String points(ReferenceInstrument one, CalibrationCertificate certificate) {
         List<CalibrationPoint> points = certificate.points();
-        double lowest = points.stream().mapToDouble(CalibrationPoint::indicated).min().orElseThrow();
-        double highest = points.stream().mapToDouble(CalibrationPoint::indicated).max().orElseThrow();
+        double lowest =
+                points.stream().mapToDouble(CalibrationPoint::indicated).min().orElseThrow();
+        double highest =
+                points.stream().mapToDouble(CalibrationPoint::indicated).max().orElseThrow();
         double widest = points.stream()
                 .mapToDouble(CalibrationPoint::expandedUncertainty)
                 .max()
@@ -280,10 +279,11 @@ final class InstrumentsSheet extends StageSheet {
         }
         boolean isOther = now.certificate().isPresent()
                 && one.certificate().isPresent()
-                && !now.certificate().get().number().equals(one.certificate().get().number());
-        return isOther
-                ? say("state.since-other", now.certificate().get().number())
-                : "";
+                && !now.certificate()
+                        .get()
+                        .number()
+                        .equals(one.certificate().get().number());
+        return isOther ? say("state.since-other", now.certificate().get().number()) : "";
     }
 
     private String used(String id) {
@@ -293,8 +293,7 @@ final class InstrumentsSheet extends StageSheet {
                 : say(
                         "instrument.used",
                         runs.entrySet().stream()
-                                .map(run -> say(
-                                        "instrument.run", run.getKey(), String.join(", ", run.getValue())))
+                                .map(run -> say("instrument.run", run.getKey(), String.join(", ", run.getValue())))
                                 .collect(Collectors.joining("; ")));
     }
 
@@ -304,8 +303,7 @@ final class InstrumentsSheet extends StageSheet {
         return visit.isEmpty()
                 ? ""
                 : CheckFacts.place(path)
-                        .map(place -> String.join(
-                                " ", follows(visit.get(), place.instrument(), place.moment(), frame)))
+                        .map(place -> String.join(" ", follows(visit.get(), place.instrument(), place.moment(), frame)))
                         .orElse("");
     }
 
@@ -339,7 +337,9 @@ final class InstrumentsSheet extends StageSheet {
         return frame.say(
                 isGood
                         ? "path.checked.good"
-                        : judged.check().moment() == Moment.BEFORE ? "path.checked.bad-before" : "path.checked.bad-after",
+                        : judged.check().moment() == Moment.BEFORE
+                                ? "path.checked.bad-before"
+                                : "path.checked.bad-after",
                 corrected,
                 reference,
                 frame.figures().of(Figures.nearest(judged.allowed().get(), DECIMALS)) + " " + difference(one));
@@ -374,12 +374,14 @@ final class InstrumentsSheet extends StageSheet {
 
     /** Seconds with their sign. */
     private static String seconds(double value, Frame frame) {
-        return frame.figures()
-                .of(String.format(Locale.ROOT, "%+.1f", value).replace('-', '\u2212'));
+        return frame.figures().of(String.format(Locale.ROOT, "%+.1f", value).replace('-', '\u2212'));
     }
 
     private String figure(double value) {
-        return frame.figures().of(Figures.nearest(value, DECIMALS).replaceAll("(\\.\\d*?)0+$", "$1").replaceAll("\\.$", ""));
+        return frame.figures()
+                .of(Figures.nearest(value, DECIMALS)
+                        .replaceAll("(\\.\\d*?)0+$", "$1")
+                        .replaceAll("\\.$", ""));
     }
 
     private static String difference(ReferenceInstrument one) {

@@ -77,7 +77,8 @@ final class LotOffers {
         Optional<LocalDate> day = DraftInstruments.day(draft);
         boolean isFitting = lot.kind() == KINDS.get(list.last())
                 && (Again.isList(list) || list.toString().equals("job-sheet/penetration"))
-                && day.filter(date -> !lot.expires().isBefore(lastDay(lot, date))).isPresent();
+                && day.filter(date -> !lot.expires().isBefore(lastDay(lot, date)))
+                        .isPresent();
         if (!isFitting) {
             return Optional.empty();
         }

@@ -632,17 +632,15 @@ public final class PathRoutes {
         Moment moment = ask.typed("when").equals(Moment.BEFORE.word()) ? Moment.BEFORE : Moment.AFTER;
         DraftInstruments visit = draft.instruments();
         Map<String, String> frame = CheckFacts.frame(draft, id, moment);
-        List<String> others =
-                visit.find(id).map(one -> CheckFacts.without(draft, visit, one, moment)).orElse(List.of());
+        List<String> others = visit.find(id)
+                .map(one -> CheckFacts.without(draft, visit, one, moment))
+                .orElse(List.of());
         if (frame.isEmpty() || others.isEmpty()) {
             return changedMeanwhile(ask);
         }
         DraftChange change = draft.change();
         CheckFacts.same(draft, change, others, frame, moment);
-        return back(
-                ask,
-                change.keep(ask.author(), ""),
-                Field.id(CheckFacts.check(others.get(0), moment, "indicated")));
+        return back(ask, change.keep(ask.author(), ""), Field.id(CheckFacts.check(others.get(0), moment, "indicated")));
     }
 
     /** What the clock of the desk shows at this moment, as the reference with which the clock of a logger is read. */
@@ -657,8 +655,11 @@ public final class PathRoutes {
                 draft, path, now, parsed(KeyedPath::parse, path).text(draft), Optional.empty(), ask.author());
         return saved.complaint()
                 .map(why -> (Reply) Reply.Refusal.heard(ask.frame(), 409, why.what(), why.remedy()))
-                .orElseGet(() -> back(ask, saved.draft(), Field.id(CheckFacts.clock(
-                        place.get().instrument(), place.get().moment(), "logger"))));
+                .orElseGet(() -> back(
+                        ask,
+                        saved.draft(),
+                        Field.id(CheckFacts.clock(
+                                place.get().instrument(), place.get().moment(), "logger"))));
     }
 
     /** An indicator of a lot of the office's store, with what stands on its box. */
@@ -668,8 +669,8 @@ public final class PathRoutes {
         Optional<Lot> lot = shelf.now().register().lots().stream()
                 .filter(one -> one.id().equals(ask.typed("lot")))
                 .findFirst();
-        Optional<Map<String, Object>> entry =
-                lot.flatMap(one -> LotOffers.entry(draft, list, one, ask.typed("control").equals("yes")));
+        Optional<Map<String, Object>> entry = lot.flatMap(
+                one -> LotOffers.entry(draft, list, one, ask.typed("control").equals("yes")));
         if (entry.isEmpty()) {
             return changedMeanwhile(ask);
         }

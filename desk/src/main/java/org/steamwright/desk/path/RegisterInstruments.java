@@ -144,9 +144,8 @@ public record RegisterInstruments(List<Offer> offers, List<String> notes, Map<St
 
     /** The entry of an instrument of which neither the visit nor the register beside it states a certificate. */
     static Optional<FactPath> bare(Draft draft, DraftInstruments visit, String id) {
-        boolean isBare = visit.find(id)
-                .filter(one -> one.certificate().isEmpty())
-                .isPresent();
+        boolean isBare =
+                visit.find(id).filter(one -> one.certificate().isEmpty()).isPresent();
         for (int i = 1; isBare && i <= draft.count(FactPath.of(INSTRUMENTS)); i++) {
             FactPath path = FactPath.of(INSTRUMENTS, i);
             if (draft.text(path.then("id")).equals(id)) {

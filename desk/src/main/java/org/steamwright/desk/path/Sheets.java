@@ -20,12 +20,7 @@ final class Sheets {
         this(draft, frame, earlier, problems, Equipment.NONE);
     }
 
-    Sheets(
-            Draft draft,
-            Frame frame,
-            Optional<Earlier> earlier,
-            List<DraftProblem> problems,
-            Equipment equipment) {
+    Sheets(Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems, Equipment equipment) {
         this.frame = frame;
         this.seen = new StageSheet.Seen(draft, frame, earlier, problems, equipment);
     }

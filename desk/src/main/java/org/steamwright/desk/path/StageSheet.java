@@ -52,11 +52,7 @@ abstract class StageSheet {
      * @param equipment instruments and lots; none where they are not asked for
      */
     record Seen(
-            Draft draft,
-            Frame frame,
-            Optional<Earlier> earlier,
-            List<DraftProblem> problems,
-            Equipment equipment) {}
+            Draft draft, Frame frame, Optional<Earlier> earlier, List<DraftProblem> problems, Equipment equipment) {}
 
     /** What stands on the sheet, in order. */
     abstract List<Block> blocks();
@@ -263,8 +259,7 @@ abstract class StageSheet {
 
     /** Where the visit tells which instruments nobody has checked since, with the way there; nothing if none is left. */
     void unchecked(Block.Maker maker) {
-        List<String> open =
-                equipment.visit().map(DraftInstruments::unchecked).orElse(List.of());
+        List<String> open = equipment.visit().map(DraftInstruments::unchecked).orElse(List.of());
         if (!open.isEmpty() && !draft.isSigned()) {
             maker.note(say("checked.left", String.join(", ", open))).link(say("to.instruments"), "instruments");
         }

@@ -85,8 +85,7 @@ final class Typing {
                 && (path.startsWith("job-sheet/tasks/") || path.startsWith("checklists/"));
         boolean isWeighed = path.startsWith("runs/") && path.contains("/weighings/") && READINGS.contains(last(path));
         boolean isChecked = CheckFacts.isOne(path) && path.contains("/checks/") && CHECKED.contains(last(path));
-        return !path.startsWith(Saving.NOTES)
-                && (FIGURES.contains(last(path)) || isReading || isWeighed || isChecked);
+        return !path.startsWith(Saving.NOTES) && (FIGURES.contains(last(path)) || isReading || isWeighed || isChecked);
     }
 
     /** Whether the fact is a day. */

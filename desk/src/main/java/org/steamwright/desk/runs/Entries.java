@@ -161,7 +161,8 @@ final class Entries {
      * @param earlier of which one column is taken over, if that is asked for
      * @param register from which an instrument that is named here comes into the visit, if it is not there yet
      */
-    static void channels(RunFacts facts, Ask ask, Optional<Earlier> earlier, Office office, RegisterInstruments register)
+    static void channels(
+            RunFacts facts, Ask ask, Optional<Earlier> earlier, Office office, RegisterInstruments register)
             throws IOException, FilingException, DraftRefusal, Refused {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");

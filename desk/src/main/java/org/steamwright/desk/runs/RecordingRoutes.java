@@ -170,7 +170,12 @@ final class RecordingRoutes {
                 Map.of(
                         "page",
                         RecordingsPage.of(
-                                facts.get(), reader, Optional.empty(), trail(ask, facts.get()), Optional.empty(), Map.of()),
+                                facts.get(),
+                                reader,
+                                Optional.empty(),
+                                trail(ask, facts.get()),
+                                Optional.empty(),
+                                Map.of()),
                         "file",
                         ask.typed("file"),
                         "channel",

@@ -95,7 +95,11 @@ class InstrumentsSheetTest {
                                 "kind",
                                 "reference-load",
                                 "channels",
-                                Map.of("a.csv/T1", Map.of("instrument", "TL-1"), "a.csv/T2", Map.of("instrument", "OWN-1")))));
+                                Map.of(
+                                        "a.csv/T1",
+                                        Map.of("instrument", "TL-1"),
+                                        "a.csv/T2",
+                                        Map.of("instrument", "OWN-1")))));
         return new Drafts(desk.records()).open(KIM, number, start);
     }
 
@@ -136,8 +140,8 @@ class InstrumentsSheetTest {
         while (form.find()) {
             if (form.group(2).contains(">" + words)) {
                 Map<String, String> sent = new LinkedHashMap<>();
-                Matcher hidden = Pattern.compile("name=\"([^\"]+)\" value=\"([^\"]*)\"")
-                        .matcher(form.group(2));
+                Matcher hidden =
+                        Pattern.compile("name=\"([^\"]+)\" value=\"([^\"]*)\"").matcher(form.group(2));
                 while (hidden.find()) {
                     sent.put(hidden.group(1), hidden.group(2));
                 }
@@ -162,7 +166,8 @@ class InstrumentsSheetTest {
                 .contains("Measured in run 1: T1; run 2: T1.");
         bring();
         assertThat(page())
-                .contains("In date: certificate K-1 of Example Calibration (invented), calibrated on 1 Mar 2026, good up to and including 1 Mar 2027.")
+                .contains(
+                        "In date: certificate K-1 of Example Calibration (invented), calibrated on 1 Mar 2026, good up to and including 1 Mar 2027.")
                 .contains("Points: 2, from 0.1 °C to 134.1 °C; expanded uncertainty up to 0.06 K.")
                 .contains("Not offered: the calibration of TL-2 was good until 1 Feb 2026.")
                 .contains("Not offered: TL-3 is in quarantine (fell down).");
@@ -179,7 +184,8 @@ class InstrumentsSheetTest {
             throws Exception {
         bring();
         assertThat(text("instruments/2/certificate/number")).isEqualTo("K-1");
-        assertThat(draft.now().instruments().find("TL-1").orElseThrow().certificate()).isPresent();
+        assertThat(draft.now().instruments().find("TL-1").orElseThrow().certificate())
+                .isPresent();
         draft.now()
                 .set(FactPath.parse("instruments/1/id"), Optional.of("TL-2"), KIM, "")
                 .set(FactPath.parse("runs/2/channels/a.csv~1T2"), Optional.empty(), KIM, "");
@@ -199,7 +205,8 @@ class InstrumentsSheetTest {
         assertThat(desk.get(context).body()).contains(missing);
         assertThat(desk.get("/visits/" + draft.id() + "/close").body())
                 .contains("Before leaving", "Not checked since the runs: OWN-1, TL-1.");
-        assertThat(desk.get("/visits/" + draft.id() + "/runs").body()).contains("Not checked since the runs: OWN-1, TL-1.");
+        assertThat(desk.get("/visits/" + draft.id() + "/runs").body())
+                .contains("Not checked since the runs: OWN-1, TL-1.");
 
         save(CheckFacts.check("TL-1", Moment.AFTER, "reference"), "0,00 °C");
         assertThat(desk.get(context).body())
@@ -211,13 +218,13 @@ class InstrumentsSheetTest {
         assertThat(save(CheckFacts.check("TL-1", Moment.AFTER, "tolerance"), "±0.2 K"))
                 .contains("Good: corrected, it read 0.150 °C at 0.000 °C; ±0.200 K is allowed.");
         assertThat(text("instrument-checks/1/checks/1/reference")).isEqualTo("0.00 °C");
-        assertThat(text("instrument-checks/1/checks/1/by"))
-                .as("who typed it")
-                .isNotBlank();
+        assertThat(text("instrument-checks/1/checks/1/by")).as("who typed it").isNotBlank();
         assertThat(desk.get(context).body()).doesNotContain(missing);
         assertThat(save(CheckFacts.check("TL-1", Moment.AFTER, "tolerance"), "±0.1 K"))
-                .contains("Failed: corrected, it read 0.150 °C at 0.000 °C; ±0.100 K is allowed. Every run that it measured is invalid.");
-        assertThat(save(CheckFacts.check("TL-1", Moment.BEFORE, "indicated"), "zero")).contains("Not usable");
+                .contains(
+                        "Failed: corrected, it read 0.150 °C at 0.000 °C; ±0.100 K is allowed. Every run that it measured is invalid.");
+        assertThat(save(CheckFacts.check("TL-1", Moment.BEFORE, "indicated"), "zero"))
+                .contains("Not usable");
 
         press("instruments", "A further check after the runs");
         save("instrument-checks/1/checks/2/reference", "121 °C");
@@ -248,10 +255,12 @@ class InstrumentsSheetTest {
         save(CheckFacts.clock("TL-1", Moment.BEFORE, "logger"), "08:30:02");
         save(CheckFacts.clock("TL-1", Moment.BEFORE, "reference"), "08:30:00");
         save(CheckFacts.check("TL-1", Moment.AFTER, "reference"), "");
-        assertThat(draft.now().count(FactPath.parse("instrument-checks/1/checks"))).isZero();
+        assertThat(draft.now().count(FactPath.parse("instrument-checks/1/checks")))
+                .isZero();
         save(CheckFacts.clock("TL-1", Moment.BEFORE, "logger"), "");
         save(CheckFacts.clock("TL-1", Moment.BEFORE, "reference"), "");
-        assertThat(draft.now().find(FactPath.parse("instrument-checks/1/clock"))).isEmpty();
+        assertThat(draft.now().find(FactPath.parse("instrument-checks/1/clock")))
+                .isEmpty();
         desk.post("/visits/" + draft.id() + "/undo", Map.of("stage", "instruments"));
         assertThat(text("instrument-checks/1/clock/before/reference")).isEqualTo("08:30:00");
     }
@@ -267,7 +276,8 @@ class InstrumentsSheetTest {
                 .contains("run away by 1.8 s in each hour");
         save(CheckFacts.clock("TL-1", Moment.AFTER, "reference"), "15:10:00");
         assertThat(save(CheckFacts.clock("TL-1", Moment.AFTER, "logger"), "15:10:04"))
-                .contains("Clock: \u22122.0 s before and \u22124.0 s after are added to its stamps, along a straight line between, known to ±2.5 s.");
+                .contains(
+                        "Clock: \u22122.0 s before and \u22124.0 s after are added to its stamps, along a straight line between, known to ±2.5 s.");
     }
 
     @Test
@@ -294,7 +304,8 @@ class InstrumentsSheetTest {
         String page = desk.get("/visits/" + draft.id() + "/indicators").body();
         assertThat(page)
                 .contains("Expired: lot L-100 (spore strip) was good until 31 Jul 2026. Not offered.")
-                .contains("Too short: lot L-101 (spore strip) is good until 3 Aug 2026, and its incubation would end on 4 Aug 2026.")
+                .contains(
+                        "Too short: lot L-101 (spore strip) is good until 3 Aug 2026, and its incubation would end on 4 Aug 2026.")
                 .doesNotContain("from the store: spore strip, lot L-100", "from the store: spore strip, lot L-101");
         press("indicators", "Exposed, from the store: spore strip, lot L-226, until 31 Dec 2026");
         press("indicators", "Control, from the store: spore strip, lot L-226, until 31 Dec 2026");
@@ -314,7 +325,15 @@ class InstrumentsSheetTest {
         assertThat(text("job-sheet/penetration/1/device")).isEqualTo("long lumen");
         assertThat(desk.post(
                                 "/visits/" + draft.id() + "/lots",
-                                Map.of("list", "runs/1/indicators", "lot", "lot-2", "control", "no", "stage", "indicators"))
+                                Map.of(
+                                        "list",
+                                        "runs/1/indicators",
+                                        "lot",
+                                        "lot-2",
+                                        "control",
+                                        "no",
+                                        "stage",
+                                        "indicators"))
                         .statusCode())
                 .as("an expired lot is not taken by a forged page either")
                 .isEqualTo(409);

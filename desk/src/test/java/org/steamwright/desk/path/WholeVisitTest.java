@@ -247,8 +247,7 @@ class WholeVisitTest {
         assertThat(unchecked).isNotEmpty();
         for (String id : unchecked) {
             boolean isWarmth = draft().instruments().find(id).orElseThrow().quantity() == Quantity.TEMPERATURE;
-            CalibrationPoint point = draft()
-                    .instruments()
+            CalibrationPoint point = draft().instruments()
                     .find(id)
                     .flatMap(ReferenceInstrument::certificate)
                     .orElseThrow()
@@ -268,7 +267,8 @@ class WholeVisitTest {
         }
         assertThat(missing()).doesNotContain("no check after the runs");
         assertThat(draft().assessed().orElseThrow().runs())
-                .allSatisfy(run -> assertThat(run.evaluation().verdict().isPass()).isTrue());
+                .allSatisfy(
+                        run -> assertThat(run.evaluation().verdict().isPass()).isTrue());
         assertThat(desk.get(at("result.json")).body()).contains("\"checks\"", "\"deviationKelvin\"");
     }
 

@@ -102,9 +102,7 @@ final class Histories {
             Optional<Entry> own = fields.find("on");
             Optional<LocalDate> on = own.isPresent()
                     ? own.flatMap(Entry::date)
-                    : day.isPresent()
-                            ? day
-                            : fields.need("on", "2026-03-02").flatMap(Entry::date);
+                    : day.isPresent() ? day : fields.need("on", "2026-03-02").flatMap(Entry::date);
             String example = Quantities.example(value);
             Optional<Double> reference = fields.need("reference", example).flatMap(entry -> entry.quantity(value));
             Optional<Double> indicated = fields.need("indicated", example).flatMap(entry -> entry.quantity(value));

@@ -76,7 +76,9 @@ final class InstrumentChecks {
                     isTemperature ? Measure.TEMPERATURE_DIFFERENCE : Measure.PRESSURE_DIFFERENCE,
                     day);
             if (!checks.isEmpty()) {
-                all.put(id.get(), Facts.withHistory(instrument, known(instrument).withChecks(checks)));
+                all.put(
+                        id.get(),
+                        Facts.withHistory(instrument, known(instrument).withChecks(checks)));
             }
             if (clock.isPresent() && clocks.putIfAbsent(id.get(), clock.get()) != null) {
                 fields.get()

@@ -67,25 +67,41 @@ class InstrumentChecksTest {
                                 Optional.empty(),
                                 "RT-1",
                                 "Kim Sample (invented)"));
-        assertThat(first.on(LocalDate.of(2026, 3, 2)).certificate().orElseThrow().number())
+        assertThat(first.on(LocalDate.of(2026, 3, 2))
+                        .certificate()
+                        .orElseThrow()
+                        .number())
                 .as("its certificate stays the one in force")
                 .isEqualTo("K-1");
         assertThat(visit.instruments().get("TL-2").history().checks()).hasSize(1);
         assertThat(visit.instruments().get("PL-1").history().checks().get(0).pairs())
                 .containsExactly(new FieldCheck.Pair(101.2, 101.3));
-        assertThat(visit.runs().get(0).test().instruments().get("TL-2").history().checks())
+        assertThat(visit.runs()
+                        .get(0)
+                        .test()
+                        .instruments()
+                        .get("TL-2")
+                        .history()
+                        .checks())
                 .as("the runs are judged with it")
                 .hasSize(1);
     }
 
     @Test
     void the_clock_of_an_instrument_of_the_register_is_that_of_its_recordings() throws Exception {
-        Visit visit = visit(one(
-                        "TL-2",
-                        "clock: {before: {logger: \"08:00:02\", reference: \"08:00:00\"}, after: {logger: \"10:00:02\", reference: \"10:00:00\"}, by: Kim Sample}"))
+        Visit visit = visit(
+                        one(
+                                "TL-2",
+                                "clock: {before: {logger: \"08:00:02\", reference: \"08:00:00\"}, after: {logger: \"10:00:02\", reference: \"10:00:00\"}, by: Kim Sample}"))
                 .read();
-        ClockOffset offset =
-                visit.runs().get(0).test().clocks().find("T2").orElseThrow().offset().orElseThrow();
+        ClockOffset offset = visit.runs()
+                .get(0)
+                .test()
+                .clocks()
+                .find("T2")
+                .orElseThrow()
+                .offset()
+                .orElseThrow();
         assertThat(offset.secondsAtStart()).isEqualTo(-2);
         assertThat(offset.author()).isEqualTo("Kim Sample");
     }
@@ -102,7 +118,8 @@ class InstrumentChecksTest {
                 .singleElement()
                 .asString()
                 .startsWith("VISIT-020 visit.yaml, line 8, instrument-checks[2].instrument");
-        assertThat(visit(one("TL-1", "checks: [{when: after, reference: 0 °C}]")).problems())
+        assertThat(visit(one("TL-1", "checks: [{when: after, reference: 0 °C}]"))
+                        .problems())
                 .singleElement()
                 .asString()
                 .startsWith("VISIT-008 visit.yaml, line 7, instrument-checks[1].checks[1]: found no \"indicated\"");
@@ -112,7 +129,9 @@ class InstrumentChecksTest {
                 .hasSize(1);
         String clock = "clock: {before: {logger: \"08:00\", reference: \"08:00\"}}";
         assertThat(visit(one("TL-1", clock))
-                        .replace("{id: TL-1, measures: temperature, ", "{id: TL-1, measures: temperature, " + clock + ", ")
+                        .replace(
+                                "{id: TL-1, measures: temperature, ",
+                                "{id: TL-1, measures: temperature, " + clock + ", ")
                         .problems())
                 .singleElement()
                 .asString()

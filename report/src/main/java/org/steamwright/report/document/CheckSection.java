@@ -31,7 +31,8 @@ final class CheckSection {
     /** Nothing where nobody speaks of checks. */
     void write() {
         Map<String, InstrumentDay> days = new TreeMap<>();
-        InstrumentDay.of(assessed.visit()).forEach(day -> days.put(day.instrument().id(), day));
+        InstrumentDay.of(assessed.visit())
+                .forEach(day -> days.put(day.instrument().id(), day));
         List<String> missing = new ArrayList<>();
         boolean isAny = false;
         for (InstrumentDay day : days.values()) {
@@ -55,7 +56,8 @@ final class CheckSection {
             sheet.endTable();
         }
         if (!missing.isEmpty()) {
-            sheet.aside(Sentence.of("No check after the runs: %s.", Wording.join(", ", missing.toArray(String[]::new))));
+            sheet.aside(
+                    Sentence.of("No check after the runs: %s.", Wording.join(", ", missing.toArray(String[]::new))));
         }
     }
 

@@ -91,8 +91,8 @@ final class ReportPdfTest {
                 Optional.of(5.0),
                 "RT-1",
                 "Kim Sample (invented)");
-        FieldCheck off =
-                new FieldCheck(day, FieldCheck.Moment.AFTER, "melting ice", List.of(new FieldCheck.Pair(120, 130)), 0.2);
+        FieldCheck off = new FieldCheck(
+                day, FieldCheck.Moment.AFTER, "melting ice", List.of(new FieldCheck.Pair(120, 130)), 0.2);
         checked.put(
                 first,
                 new ReferenceInstrument(
