@@ -3,10 +3,12 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.lang.ref.SoftReference;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
 import org.steamwright.criteriasets.Presets;
+import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.Records;
@@ -25,6 +27,7 @@ final class AssessedOnce {
 
     private static final int MOST = 24;
     private static final int LOCKS = 16;
+    private static final int ATTEMPTS = 3;
     private static final long LARGE_BYTES = 20_000_000;
 
     private final Records records;
@@ -87,18 +90,25 @@ final class AssessedOnce {
         Hash visitFile = files.get(Filing.VISIT_FILE);
         Optional<Unfinished> rest = visitFile == null
                 ? Optional.empty()
-                : Unfinished.of(records.files().get(visitFile), unreadable.problems());
-        if (rest.isEmpty()) {
-            return Optional.empty();
+                : Optional.of(Unfinished.nothing(records.files().get(visitFile)));
+        List<Problem> problems = unreadable.problems();
+        // what was left out may have been named elsewhere
+        for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
+            List<Problem> found = problems;
+            rest = rest.flatMap(before -> before.without(found));
+            if (rest.isEmpty()) {
+                break;
+            }
+            rest.get().write(scratch.folder());
+            try {
+                return Optional.of(
+                        Visits.assess(rest.get().told(VisitFolder.read(scratch.folder(), new Presets()))));
+            } catch (VisitFolderException more) {
+                problems = more.problems();
+            }
         }
-        rest.get().write(scratch.folder());
-        try {
-            return Optional.of(Visits.assess(VisitFolder.read(scratch.folder(), new Presets())
-                    .remarked(VisitFolder.unfinished(rest.get().entries()))));
-        } catch (VisitFolderException noMore) {
-            // the first problems tell more than those of what is left
-            return Optional.empty();
-        }
+        // the first problems tell more than those of what is left
+        return Optional.empty();
     }
 
     /** What came of the visit as it stands, if that is at hand. */

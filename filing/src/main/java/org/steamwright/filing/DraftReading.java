@@ -5,8 +5,8 @@ import java.util.Optional;
 import org.steamwright.visit.AssessedVisit;
 
 /**
- * What reading a visit gives that is being written. Both stand where all problems are entries that are not finished: it is
- * assessed without them, and can't be signed.
+ * What reading a visit gives that is being written. Both stand where all problems are entries that are not finished, or runs
+ * whose recordings can't be assessed yet: it is assessed without them, and can't be signed.
  *
  * @param problems for which it can't be assessed yet, or not as a whole; empty if it can
  * @param assessed what follows from it, or from all of it that is finished; empty if nothing does

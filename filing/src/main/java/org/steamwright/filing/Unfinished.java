@@ -3,59 +3,108 @@ package org.steamwright.filing;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.steamwright.filing.FactTree.NoPlaceException;
 import org.steamwright.intake.folder.Problem;
 import org.steamwright.intake.folder.StatedFacts;
+import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.visit.Visit;
 
-/** A visit without those entries that somebody has begun and not finished, so that the rest of it can be assessed meanwhile. */
+/**
+ * A visit without those entries that somebody has begun and not finished, and without the recordings of runs that can't be
+ * read yet, so that the rest of it can be assessed meanwhile.
+ */
 final class Unfinished {
 
     /** Later and deeper places first, so that taking one away moves none of the others. */
     private static final Comparator<FactPath> BACKWARDS =
             Comparator.comparing(Unfinished::key).reversed();
 
+    private static final String RUNS = "runs";
+    private static final String STERILIZERS = "sterilizers";
+    private static final String KEY = "key";
+    private static final String RECORDING = "recording";
+
+    /** What stays of a run that is left out: what it was, and the number by which the steriliser counts it. */
+    private static final List<String> STAYING = List.of("kind", "sterilizer", "cycle", "machine-cycle", "note");
+
     private final byte[] visitFile;
     private final int entries;
+    private final Set<Integer> runs;
 
-    private Unfinished(byte[] visitFile, int entries) {
+    private Unfinished(byte[] visitFile, int entries, Set<Integer> runs) {
         this.visitFile = visitFile;
         this.entries = entries;
+        this.runs = Set.copyOf(runs);
+    }
+
+    /** A visit of which nothing is left out yet. */
+    static Unfinished nothing(byte[] visitFile) {
+        return new Unfinished(visitFile, 0, Set.of());
     }
 
     /**
-     * What is left of a visit.
+     * What is left if more is left out.
      *
-     * @param visitFile as it could not be read
-     * @param problems why not
-     * @return empty if something is wrong and not only unfinished, or if what lacks something can't be left out
+     * @param problems why it could not be read as it is
+     * @return empty if what can't be read belongs to the visit as a whole
      */
-    static Optional<Unfinished> of(byte[] visitFile, List<Problem> problems) {
+    Optional<Unfinished> without(List<Problem> problems) {
         try {
             FactTree tree = FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, visitFile));
-            SortedSet<FactPath> entries = new TreeSet<>(BACKWARDS);
+            SortedSet<FactPath> taken = new TreeSet<>(BACKWARDS);
+            Set<Integer> left = new TreeSet<>();
             for (Problem problem : problems) {
-                Optional<FactPath> entry = problem.isUnfinished()
-                        ? FactPath.of(problem.way()).map(Unfinished::whole).filter(Unfinished::canBeLeftOut)
-                        : Optional.empty();
-                if (entry.isEmpty()) {
+                DraftProblem place = DraftProblem.of(problem);
+                Optional<FactPath> entry = place.path().map(Unfinished::whole).flatMap(path -> entry(path, problem.isUnfinished()));
+                FactTree facts = tree;
+                entry = entry.filter(path -> isFree(path, facts));
+                List<Integer> ofRuns = entry.isPresent() ? List.of() : runs(place, tree);
+                if (entry.isEmpty() && ofRuns.isEmpty()) {
                     return Optional.empty();
                 }
-                entries.add(entry.get());
+                entry.ifPresent(taken::add);
+                left.addAll(ofRuns);
             }
-            for (FactPath entry : entries) {
+            taken.removeIf(path -> taken.stream().anyMatch(other -> isBelow(path, other)));
+            for (FactPath entry : taken) {
                 tree = tree.without(entry);
             }
-            return Optional.of(new Unfinished(DraftChange.text(tree), entries.size()));
+            for (int run : left) {
+                tree = tree.with(FactPath.of(RUNS, run), Optional.of(staying(tree, run)));
+            }
+            left.addAll(runs);
+            boolean isFurther = left.size() > runs.size() || !taken.isEmpty();
+            return isFurther
+                    ? Optional.of(new Unfinished(DraftChange.text(tree), entries + taken.size(), left))
+                    : Optional.empty();
         } catch (VisitFolderException | NoPlaceException | DraftRefusal notSo) {
             return Optional.empty();
         }
+    }
+
+    private static Map<String, Object> staying(FactTree tree, int run) {
+        Map<String, Object> staying = new LinkedHashMap<>();
+        for (String key : STAYING) {
+            tree.find(FactPath.of(RUNS, run, key)).ifPresent(value -> staying.put(key, value));
+        }
+        return staying;
+    }
+
+    /** The entry of a list, or the load of a run, in which something is missing; empty if a run as a whole or more is concerned. */
+    private static Optional<FactPath> entry(FactPath path, boolean isUnfinished) {
+        return isUnfinished && canBeLeftOut(path) ? Optional.of(path) : Optional.empty();
     }
 
     /** Of a clock that was read only on one side, all that is said of it. */
@@ -68,17 +117,88 @@ final class Unfinished {
                 : path;
     }
 
-    /** An entry of a list or the load of a run; never a run, whose number others name, nor what runs stand on. */
+    /** An entry of a list or the load of a run; never a run, whose number others name, nor what the visit stands on. */
     private static boolean canBeLeftOut(FactPath path) {
         List<String> steps = path.steps();
         boolean isEntry = FactPath.place(path.last()).isPresent();
         return switch (path.first()) {
-            case "people", "checklists" -> isEntry;
+            case "people", "checklists", STERILIZERS -> isEntry;
             case "instrument-checks" -> isEntry || path.last().equals("clock");
             case "job-sheet" -> isEntry && steps.size() > 2;
-            case "runs" -> steps.size() > 2 && (isEntry || path.last().equals("load"));
+            case RUNS -> steps.size() > 2 && (isEntry || path.last().equals("load"));
             default -> false;
         };
+    }
+
+    /** Whether nothing else names it: a steriliser by its letter, a cycle by its name. What has neither can't be named. */
+    private static boolean isFree(FactPath path, FactTree tree) {
+        if (!path.first().equals(STERILIZERS)) {
+            return true;
+        }
+        boolean isCycle = path.steps().size() > 2;
+        Optional<Object> name = tree.find(path.then(isCycle ? "name" : KEY));
+        if (name.isPresent()) {
+            String by = isCycle ? "cycle" : "sterilizer";
+            return !names(tree.root(), by, String.valueOf(name.get()));
+        }
+        return isCycle || areOthersNamed(path, tree);
+    }
+
+    private static boolean areOthersNamed(FactPath path, FactTree tree) {
+        for (int i = 1; tree.find(FactPath.of(STERILIZERS, i)).isPresent(); i++) {
+            FactPath one = FactPath.of(STERILIZERS, i);
+            if (!one.equals(path) && tree.find(one.then(KEY)).isEmpty()) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static boolean names(Object here, String key, String name) {
+        if (here instanceof Map<?, ?> map) {
+            return map.entrySet().stream()
+                    .anyMatch(one -> one.getKey().equals(key)
+                                    && String.valueOf(one.getValue()).equalsIgnoreCase(name)
+                            || names(one.getValue(), key, name));
+        }
+        return here instanceof List<?> list && list.stream().anyMatch(one -> names(one, key, name));
+    }
+
+    /** The runs that can't be read because of this; empty if it is not about a recorded run, or about what stays of it. */
+    private static List<Integer> runs(DraftProblem problem, FactTree tree) {
+        List<String> steps = problem.path().map(FactPath::steps).orElse(List.of());
+        if (steps.size() > 1 && steps.get(0).equals(RUNS)) {
+            OptionalInt run = FactPath.place(steps.get(1));
+            boolean isOfStaying = steps.size() > 2 && STAYING.contains(steps.get(2));
+            return run.isPresent() && !isOfStaying && isRecorded(tree, run.getAsInt())
+                    ? List.of(run.getAsInt())
+                    : List.of();
+        }
+        List<Integer> naming = new ArrayList<>();
+        for (int i = 1; !problem.file().isEmpty() && tree.find(FactPath.of(RUNS, i)).isPresent(); i++) {
+            if (isOf(tree.find(FactPath.of(RUNS, i, RECORDING)), problem.file())) {
+                naming.add(i);
+            }
+        }
+        return naming;
+    }
+
+    private static boolean isRecorded(FactTree tree, int run) {
+        return tree.find(FactPath.of(RUNS, run, RECORDING)).isPresent();
+    }
+
+    private static boolean isOf(Optional<Object> recording, String file) {
+        return recording
+                .filter(one -> one.equals(file)
+                        || (one instanceof List<?> list && list.stream().anyMatch(entry -> isOf(Optional.of(entry), file)))
+                        || (one instanceof Map<?, ?> map && file.equals(map.get("file"))))
+                .isPresent();
+    }
+
+    private static boolean isBelow(FactPath path, FactPath other) {
+        List<String> steps = path.steps();
+        return steps.size() > other.steps().size()
+                && steps.subList(0, other.steps().size()).equals(other.steps());
     }
 
     private static String key(FactPath path) {
@@ -97,8 +217,9 @@ final class Unfinished {
         Files.write(folder.resolve(Filing.VISIT_FILE), visitFile);
     }
 
-    /** How many entries were left out. */
-    int entries() {
-        return entries;
+    /** The visit that was read of what is left, which says what was left out. */
+    Visit told(Visit rest) {
+        Visit told = rest.leavingOut(runs);
+        return entries == 0 ? told : told.remarked(VisitFolder.unfinished(entries));
     }
 }

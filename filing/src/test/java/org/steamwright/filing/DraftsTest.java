@@ -538,6 +538,99 @@ class DraftsTest {
         assertThat(wrong.read().assessed()).as("what is wrong is not left out").isEmpty();
     }
 
+    private Draft demo() throws Exception {
+        Path demo = folder.resolve("demo");
+        DemoVisit.write(demo);
+        return drafts.of(new Filing(records).take(demo, KIM, "").visit().id());
+    }
+
+    private static int firstLoaded(Draft draft) {
+        int run = 1;
+        while (!draft.text(FactPath.of("runs", run, "kind")).equals("reference-load")) {
+            run++;
+        }
+        return run;
+    }
+
+    /** That the visit is assessed but for so many runs, and can't be signed. */
+    private void isAssessedBut(Draft draft, int leftOut, String because) throws Exception {
+        DraftReading reading = draft.read();
+        assertThat(reading.problems()).as(because).isNotEmpty();
+        assertThat(reading.assessed()).as(because + ": %s", reading.problems()).isPresent();
+        AssessedVisit rest = reading.assessed().orElseThrow();
+        assertThat(rest.runs()).as(because).hasSize(draft.count(path("runs")) - leftOut);
+        assertThat(catchThrowableOfType(VisitFolderException.class, () -> new Filing(records).assess(draft.subject())))
+                .as(because + " is not signed")
+                .isNotNull();
+    }
+
+    @Test
+    void a_steriliser_or_cycle_that_is_begun_does_not_hide_the_rest() throws Exception {
+        Draft whole = demo();
+        isAssessedBut(whole.add(path("sterilizers"), Map.of("key", "C"), KIM, ""), 0, "a steriliser");
+        Draft cycle = whole.now().undo(KIM, Optional.empty());
+        isAssessedBut(cycle.add(path("sterilizers/1/cycles"), Map.of("type", "B"), KIM, ""), 0, "a cycle");
+        Draft both = whole.now()
+                .change()
+                .add(path("sterilizers"), Map.of("serial", "EX-9"))
+                .add(path("sterilizers/3/cycles"), Map.of("type", "B"))
+                .keep(KIM, "");
+        isAssessedBut(both, 0, "a cycle of a steriliser");
+    }
+
+    @Test
+    void a_load_with_an_item_both_begun_is_left_out_once() throws Exception {
+        Draft whole = demo();
+        Draft begun = whole.change()
+                .set(FactPath.of("runs", firstLoaded(whole), "load"), Optional.empty())
+                .add(FactPath.of("runs", firstLoaded(whole), "load", "items"), Map.of("count", "1"))
+                .keep(KIM, "");
+        isAssessedBut(begun, 0, "an item of a load without a description");
+    }
+
+    @Test
+    void a_run_whose_recording_cannot_be_assessed_yet_is_left_out_and_told_and_never_counts_as_passed() throws Exception {
+        Draft whole = demo();
+        int run = firstLoaded(whole);
+        FactPath channels = FactPath.of("runs", run, "channels");
+        Draft unsaid = whole.set(channels, Optional.empty(), KIM, "");
+        isAssessedBut(unsaid, 1, "columns of which nothing is said");
+        assertThat(unsaid.read().assessed().orElseThrow().openPoints())
+                .contains("Run %s: its recording can't be assessed yet and was left out.".formatted(run))
+                .noneMatch(point -> point.startsWith("Run %s: no recording yet".formatted(run)));
+        Draft unknown = unsaid.undo(KIM, Optional.empty())
+                .set(channels.then("T1").then("instrument"), text("TL-99"), KIM, "");
+        isAssessedBut(unknown, 1, "an instrument that nobody knows");
+        Draft twice = unknown.undo(KIM, Optional.empty())
+                .change()
+                .add(
+                        path("runs"),
+                        Map.of(
+                                "kind", "reference-load",
+                                "sterilizer", "A",
+                                "cycle", "134 wrapped",
+                                "recording", whole.text(FactPath.of("runs", run, "recording"))))
+                .keep(KIM, "");
+        isAssessedBut(twice, 1, "the recording of another run");
+        Draft junk = twice.undo(KIM, Optional.empty())
+                .change()
+                .putFile("junk.csv", bytes("no recording at all"))
+                .add(path("runs"), Map.of("kind", "air-leakage", "sterilizer", "A", "recording", "junk.csv"))
+                .keep(KIM, "");
+        isAssessedBut(junk, 1, "a file that is no recording");
+        Draft taken = junk.undo(KIM, Optional.empty())
+                .change()
+                .set(FactPath.of("runs", run, "recording"), Optional.empty())
+                .add(
+                        FactPath.of("runs", run, "taken-away"),
+                        Map.of("recording", "x.csv", "because", "wrong file", "by", "Kim Sample (invented)"))
+                .keep(KIM, "");
+        assertThat(taken.read().isWhole())
+                .as("without a recording it is a run to come: %s", taken.read().problems())
+                .isTrue();
+        assertThat(taken.read().assessed().orElseThrow().runs()).hasSize(whole.count(path("runs")) - 1);
+    }
+
     @Test
     void a_glance_tells_wrong_words_without_reading_recordings_and_keeps_nothing() throws Exception {
         Draft draft = begun().change()

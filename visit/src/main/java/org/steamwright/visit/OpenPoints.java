@@ -77,8 +77,10 @@ final class OpenPoints {
 
     private void unrecorded() {
         visit.unrecorded()
-                .forEach(run ->
-                        points.add("Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
+                .forEach(run -> points.add(
+                        run.isLeftOut()
+                                ? "Run %s: its recording can't be assessed yet and was left out.".formatted(run.number())
+                                : "Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
     }
 
     private void doubts() {

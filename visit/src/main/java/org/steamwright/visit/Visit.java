@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.remark.Remark;
@@ -218,7 +219,28 @@ public record Visit(
         return copy(runs, criteriaSet, job, more);
     }
 
+    /** The same facts; of these runs it is said that they have a recording, which was left out. */
+    public Visit leavingOut(Set<Integer> numbers) {
+        return copy(
+                runs,
+                criteriaSet,
+                job,
+                remarks,
+                unrecorded.stream()
+                        .map(run -> numbers.contains(run.number()) ? run.leftOut() : run)
+                        .toList());
+    }
+
     private Visit copy(List<VisitRun> newRuns, CriteriaSet newSet, JobSheet newJob, List<Remark> newRemarks) {
+        return copy(newRuns, newSet, newJob, newRemarks, unrecorded);
+    }
+
+    private Visit copy(
+            List<VisitRun> newRuns,
+            CriteriaSet newSet,
+            JobSheet newJob,
+            List<Remark> newRemarks,
+            List<UnrecordedRun> newUnrecorded) {
         return new Visit(
                 reportNumber,
                 purpose,
@@ -240,6 +262,6 @@ public record Visit(
                 newRemarks,
                 newJob,
                 setChanges,
-                unrecorded);
+                newUnrecorded);
     }
 }
