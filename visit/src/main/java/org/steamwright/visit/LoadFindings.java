@@ -61,6 +61,18 @@ final class LoadFindings {
     private Finding dryness() {
         CriterionId id = CriterionId.LOAD_DRYNESS;
         Optional<Requirement> asked = set.find(id);
+        Optional<AfterRun> wet = run.after().filter(AfterRun::isWet);
+        if (wet.isPresent()) {
+            // whatever the set asks for and the balance says
+            return withUse(
+                    id,
+                    Use.DECIDES,
+                    Outcome.FAIL,
+                    wet.get().by().isBlank()
+                            ? "Packs were wet to the eye when they were taken out. A wet pack is not sterile."
+                            : "Packs were wet to the eye when they were taken out, says %s. A wet pack is not sterile."
+                                    .formatted(wet.get().by().strip()));
+        }
         if (asked.isEmpty()) {
             return open(id, Outcome.NOT_ASSESSED, "Not assessed: the criteria set does not ask for the moisture left.");
         }

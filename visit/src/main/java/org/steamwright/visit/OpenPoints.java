@@ -150,6 +150,11 @@ final class OpenPoints {
             if (run.test().kind() != TestKind.LOADED) {
                 continue;
             }
+            if (run.after().filter(AfterRun::isTorn).isPresent()) {
+                points.add(
+                        "Run %s: seals of packs were not intact when they were taken out. To be explained before anybody signs."
+                                .formatted(run.number()));
+            }
             if (run.weighings().isEmpty() && isDrynessDeciding()) {
                 points.add(
                         "Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."

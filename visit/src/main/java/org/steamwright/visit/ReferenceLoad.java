@@ -18,6 +18,7 @@ import java.util.OptionalInt;
  * @param slowest on what it rests that this place is the slowest
  * @param photoFiles the photos that were found, with their hashes
  * @param trays how many trays it took; empty if not stated
+ * @param trayLevels on which levels these lay, counted from below; empty if not stated
  */
 public record ReferenceLoad(
         String description,
@@ -30,7 +31,8 @@ public record ReferenceLoad(
         List<String> photos,
         Slowest slowest,
         List<PhotoFile> photoFiles,
-        OptionalInt trays) {
+        OptionalInt trays,
+        List<Integer> trayLevels) {
 
     /**
      * One kind of item.
@@ -84,6 +86,35 @@ public record ReferenceLoad(
         items = List.copyOf(items);
         photos = List.copyOf(photos);
         photoFiles = List.copyOf(photoFiles);
+        trayLevels = List.copyOf(trayLevels);
+    }
+
+    /** A load of which nobody said on which levels its trays lay. */
+    public ReferenceLoad(
+            String description,
+            List<Item> items,
+            String challengePack,
+            String challengePlace,
+            String packaging,
+            Optional<Double> massKilogram,
+            String agreedBy,
+            List<String> photos,
+            Slowest slowest,
+            List<PhotoFile> photoFiles,
+            OptionalInt trays) {
+        this(
+                description,
+                items,
+                challengePack,
+                challengePlace,
+                packaging,
+                massKilogram,
+                agreedBy,
+                photos,
+                slowest,
+                photoFiles,
+                trays,
+                List.of());
     }
 
     /** A load of which nobody said how many trays it took. */
@@ -120,7 +151,8 @@ public record ReferenceLoad(
                 && challengePlace.equals(other.challengePlace)
                 && packaging.equals(other.packaging)
                 && massKilogram.equals(other.massKilogram)
-                && trays.equals(other.trays);
+                && trays.equals(other.trays)
+                && trayLevels.equals(other.trayLevels);
     }
 
     /** A load of which nobody said why the place is the slowest, and whose photos were not read. */
@@ -159,7 +191,8 @@ public record ReferenceLoad(
                 photos,
                 slowest,
                 found,
-                trays);
+                trays,
+                trayLevels);
     }
 
     /** The same load on that many trays. */
@@ -175,7 +208,8 @@ public record ReferenceLoad(
                 photos,
                 slowest,
                 photoFiles,
-                counted);
+                counted,
+                trayLevels);
     }
 
     /** Total mass in kilogram: as weighed, else the sum of the items where each of them has one; empty otherwise. */

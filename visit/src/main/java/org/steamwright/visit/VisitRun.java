@@ -24,6 +24,7 @@ import org.steamwright.assessment.verdict.TestRun;
  * @param chemicalEntries chemical indicators one by one; empty where they are told in words or not at all
  * @param setAside why it counts for nothing good; empty if it counts
  * @param takenAway recordings that were with it and are not any more
+ * @param after what was seen of the load when it was taken out; empty if nobody said
  */
 public record VisitRun(
         int number,
@@ -40,7 +41,44 @@ public record VisitRun(
         TestRun test,
         List<ChemicalIndicator> chemicalEntries,
         Optional<SetAside> setAside,
-        List<TakenAway> takenAway) {
+        List<TakenAway> takenAway,
+        Optional<AfterRun> after) {
+
+    /** A run of which nobody said how its load came out. */
+    public VisitRun(
+            int number,
+            String sterilizer,
+            OptionalInt machineCycle,
+            String machineVerdict,
+            String stage,
+            String startCondition,
+            Optional<ReferenceLoad> load,
+            List<IndicatorUse> indicators,
+            List<Weighing> weighings,
+            String chemicalIndicators,
+            String note,
+            TestRun test,
+            List<ChemicalIndicator> chemicalEntries,
+            Optional<SetAside> setAside,
+            List<TakenAway> takenAway) {
+        this(
+                number,
+                sterilizer,
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemicalIndicators,
+                note,
+                test,
+                chemicalEntries,
+                setAside,
+                takenAway,
+                Optional.empty());
+    }
 
     /** A run whose chemical indicators are told in words at most. */
     public VisitRun(
@@ -137,6 +175,7 @@ public record VisitRun(
                 newTest,
                 chemicalEntries,
                 setAside,
-                takenAway);
+                takenAway,
+                after);
     }
 }

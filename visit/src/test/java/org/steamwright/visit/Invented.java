@@ -122,7 +122,8 @@ final class Invented {
                 test,
                 draft.chemicals,
                 draft.setAside,
-                List.of()));
+                List.of(),
+                draft.after));
         return this;
     }
 
@@ -315,6 +316,7 @@ final class Invented {
         private List<Remark> remarks = List.of();
         private boolean isSimulated;
         private Optional<SetAside> setAside = Optional.empty();
+        Optional<AfterRun> after = Optional.empty();
 
         Draft machineCycle(int number) {
             machineCycle = OptionalInt.of(number);
@@ -353,6 +355,11 @@ final class Invented {
 
         Draft chemicals(ChemicalIndicator... those) {
             chemicals = List.of(those);
+            return this;
+        }
+
+        Draft after(boolean isDry, boolean isSealed, String by) {
+            after = Optional.of(new AfterRun(Optional.of(isDry), Optional.of(isSealed), "", by));
             return this;
         }
 

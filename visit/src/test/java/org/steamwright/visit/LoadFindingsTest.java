@@ -104,6 +104,33 @@ class LoadFindingsTest {
     }
 
     @Test
+    void packs_that_were_wet_to_the_eye_fail_the_run_whatever_is_asked_for_and_weighed() {
+        AssessedRun silent = only(draft -> draft.after(false, true, "Alex Example"));
+        assertThat(silent.isFail()).as("the set says nothing about moisture").isTrue();
+        assertThat(silent.cause())
+                .isEqualTo(
+                        "Packs were wet to the eye when they were taken out, says Alex Example. A wet pack is not sterile.");
+        dryIsAsked(Use.ADVISES);
+        assertThat(only(draft -> draft.after(false, true, "")
+                                .weighings(new Weighing("tray", Weighing.Kind.SOLID, 1000, 1000)))
+                        .isFail())
+                .isTrue();
+        dryIsAsked(Use.DECIDES);
+        assertThat(only(draft -> draft.after(true, true, "")).isPass())
+                .as("what looks dry proves nothing about the limit")
+                .isFalse();
+    }
+
+    @Test
+    void torn_packs_are_to_be_explained() {
+        String torn = "seals of packs were not intact when they were taken out. To be explained before anybody signs.";
+        only(draft -> draft.after(true, true, ""));
+        assertThat(invented.assessed().openPoints()).noneMatch(point -> point.endsWith(torn));
+        only(draft -> draft.after(true, false, ""));
+        assertThat(invented.assessed().openPoints()).contains("Run 2: " + torn);
+    }
+
+    @Test
     void what_is_only_reported_is_measured_and_not_judged() {
         dryIsAsked(Use.REPORTS);
         Finding finding = dryness(run -> run.weighings(new Weighing("tray", Weighing.Kind.SOLID, 1000, 1010)));

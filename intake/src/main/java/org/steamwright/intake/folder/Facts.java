@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
@@ -29,6 +30,7 @@ import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Correlation;
 import org.steamwright.assessment.uncertainty.Distribution;
 import org.steamwright.intake.folder.Flaw.Sort;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
@@ -666,8 +668,39 @@ final class Facts {
                 .flatMap(spot -> spot.word(Words.SLOWEST))
                 .orElse(ReferenceLoad.Slowest.NOT_STATED);
         OptionalInt trays = fields.count("trays");
+        List<Integer> levels = fields.find("on-levels").map(Facts::levels).orElse(List.of());
         return description.map(text -> new ReferenceLoad(
-                text, items, pack, place, packaging, mass, agreedBy, photos, slowest, List.of(), trays));
+                text, items, pack, place, packaging, mass, agreedBy, photos, slowest, List.of(), trays, levels));
+    }
+
+    /** Levels of trays from below, as a list or in one line. */
+    private static List<Integer> levels(Entry entry) {
+        Set<Integer> levels = new TreeSet<>();
+        for (Entry one : entry.listOrOne()) {
+            String text = one.text().orElse("");
+            for (String level : text.strip().split("[\\s,;]+", -1)) {
+                if (level.matches("[1-9]|1[0-2]")) {
+                    levels.add(Integer.valueOf(level));
+                } else {
+                    one.problem(
+                            Mistake.OUT_OF_RANGE,
+                            "found \"" + text
+                                    + "\", expected levels of trays counted from below, 1 to 12. Write for example: 1, 3");
+                    return List.of();
+                }
+            }
+        }
+        return List.copyOf(levels);
+    }
+
+    /** What was seen of a load when it was taken out. */
+    static Optional<AfterRun> afterRun(Entry entry) {
+        return entry.fields(Shape.AFTER_RUN)
+                .map(fields -> new AfterRun(
+                        fields.find("packs").flatMap(one -> one.word(Words.PACKS)),
+                        fields.find("seals").flatMap(one -> one.word(Words.SEALS)),
+                        fields.text("closed-for"),
+                        fields.text("looked-by")));
     }
 
     private static Optional<ReferenceLoad.Item> loadItem(Fields fields) {

@@ -30,6 +30,7 @@ import org.steamwright.assessment.verdict.LeakPeriods;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.Conditions;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.TakenAway;
@@ -172,6 +173,14 @@ final class Runs {
         String note = fields.text("note");
         Optional<SetAside> setAside = fields.find("set-aside").flatMap(Facts::setAside);
         List<TakenAway> takenAway = Facts.takenAway(fields.list("taken-away"));
+        Optional<Entry> afterEntry = fields.find("after-run");
+        Optional<AfterRun> after = afterEntry.flatMap(Facts::afterRun);
+        if (kind.isPresent() && kind.get() != TestKind.LOADED) {
+            afterEntry.ifPresent(spot -> spot.problem(
+                    Mistake.OUT_OF_RANGE,
+                    "found after-run at a run of kind " + Words.of(kind.get(), Words.KIND)
+                            + ", expected it at a reference-load run only. Remove it, or write kind: reference-load"));
+        }
         if (isUnrecorded) {
             kind.ifPresent(what -> unrecorded.add(new UnrecordedRun(
                     number,
@@ -235,7 +244,8 @@ final class Runs {
                 test,
                 chemicals,
                 setAside,
-                takenAway));
+                takenAway,
+                after));
     }
 
     /** Key of the sterilizer of a run without a cycle; blank if it is not stated. */

@@ -175,6 +175,8 @@ final class Words {
             PenetrationTest.Result.FAIL,
             "unclear",
             PenetrationTest.Result.UNCLEAR);
+    static final Map<String, Boolean> PACKS = words("dry", true, "wet", false);
+    static final Map<String, Boolean> SEALS = words("intact", true, "not-intact", false);
     static final Map<String, ReferenceLoad.Slowest> SLOWEST = words(
             "mapped",
             ReferenceLoad.Slowest.MAPPED,

@@ -45,6 +45,7 @@ final class RequiredKeys {
                     CONDITIONS,
                     NAME_PLATE,
                     SET_ASIDE,
+                    AFTER_RUN,
                     LOAD,
                     LEAK_PERIODS,
                     STATED_BORDER,
@@ -112,6 +113,7 @@ final class RequiredKeys {
                 return whole(VisitFixture.TEN_LINES.replace("recording:", "lethality: {}\n    recording:"), folder);
             }
             case SET_ASIDE -> Facts.setAside(entry);
+            case AFTER_RUN -> Facts.afterRun(entry);
             case TAKEN_AWAY -> Facts.takenAway(entry.list());
             case SET_CHANGE -> Facts.setChanges(entry.list());
             case NAME_PLATE -> PhotoFiles.plate(entry, new FolderFiles(folder, List.of()), new ArrayList<>());

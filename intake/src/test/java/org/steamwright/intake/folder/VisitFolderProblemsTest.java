@@ -761,6 +761,23 @@ class VisitFolderProblemsTest {
     }
 
     @Test
+    void refuses_levels_that_are_none_and_a_load_taken_out_of_an_empty_chamber() {
+        assertThat(tenLines(folder)
+                        .replace("recording:", "after-run: {packs: dry}\n    recording:")
+                        .problems())
+                .containsExactly(
+                        "VISIT-017 visit.yaml, line 9, runs[1].after-run: found after-run at a run of kind empty-chamber, expected it"
+                                + " at a reference-load run only. Remove it, or write kind: reference-load");
+        assertThat(tenLines(folder)
+                        .replace("kind: empty-chamber", "kind: reference-load")
+                        .replace("recording:", "load: {description: five, on-levels: 1; 15}\n    recording:")
+                        .problems())
+                .containsExactly(
+                        "VISIT-017 visit.yaml, line 9, runs[1].load.on-levels: found \"1; 15\", expected levels of trays counted from"
+                                + " below, 1 to 12. Write for example: 1, 3");
+    }
+
+    @Test
     void refuses_a_lethality_without_a_z() {
         assertThat(tenLines(folder)
                         .replace("recording:", "lethality: {reference: 121 °C, z: 0 K}\n    recording:")

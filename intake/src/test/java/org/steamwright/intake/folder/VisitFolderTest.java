@@ -49,6 +49,7 @@ import org.steamwright.assessment.verdict.LeakPeriods;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.intake.UnreadableFileException;
 import org.steamwright.intake.profile.ReadingProfiles;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
@@ -381,7 +382,8 @@ class VisitFolderTest {
                         ReferenceLoad.Slowest.MEASURED,
                         List.of(new ReferenceLoad.PhotoFile(
                                 "load.jpg", 18, "8edd7daf0eb75502845657a637ad9e62b78a8dcdb67a1c6861fb7c91752d519a")),
-                        OptionalInt.of(3)));
+                        OptionalInt.of(3),
+                        List.of(1, 2, 3)));
         assertThat(run.indicators())
                 .containsExactly(
                         new IndicatorUse(
@@ -403,6 +405,8 @@ class VisitFolderTest {
                         new IndicatorUse(
                                 "BI-2", true, "", "", Optional.empty(), Optional.empty(), "", Optional.empty(), ""));
         assertThat(run.weighings()).containsExactly(new Weighing("pack 1", Weighing.Kind.POROUS, 512.3, 513.0));
+        assertThat(run.after())
+                .contains(new AfterRun(Optional.of(true), Optional.of(true), "10 min", "K. Sample (invented)"));
         assertThat(run.chemicalIndicators()).isEmpty();
         assertThat(run.chemicalEntries())
                 .containsExactly(new ChemicalIndicator(

@@ -8,6 +8,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.steamwright.assessment.alignment.ClockOffset;
 import org.steamwright.assessment.alignment.RecordingClock;
 import org.steamwright.assessment.calibration.CorrectedChannel;
@@ -36,6 +37,7 @@ import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.TakenAway;
@@ -581,6 +583,7 @@ final class RunSection {
     private void load() {
         run.load().ifPresent(load -> sheet.keep(() -> referenceLoad(load)));
         new IndicatorSection(sheet, assessed, lastDay).write();
+        run.after().ifPresent(after -> sheet.keep(() -> taken(after)));
         if (!run.weighings().isEmpty()) {
             sheet.keep(this::weighings);
         }
@@ -601,6 +604,7 @@ final class RunSection {
         facts.add(
                 "Mass", load.massKilogram().map(kg -> Wording.plain(kg) + " kg").orElse(""));
         facts.add("Trays", trays(load));
+        facts.add("On levels, from below", levels(load));
         facts.add("Packaging", load.packaging());
         facts.need("Challenge pack", load.challengePack());
         facts.add("Place and why", load.challengePlace());
@@ -623,6 +627,21 @@ final class RunSection {
     /** How many trays it took; blank if not stated. */
     static String trays(ReferenceLoad load) {
         return load.trays().isPresent() ? String.valueOf(load.trays().getAsInt()) : "";
+    }
+
+    /** On which levels they lay; blank if not stated. */
+    static String levels(ReferenceLoad load) {
+        return load.trayLevels().stream().map(String::valueOf).collect(Collectors.joining(", "));
+    }
+
+    private void taken(AfterRun after) {
+        sheet.heading("When the load was taken out");
+        Sheet.Facts facts = sheet.facts();
+        facts.add("Packs, to the eye", after.isDry().map(dry -> dry ? "dry" : "wet").orElse(""));
+        facts.add("Seals of the packs", after.isSealed().map(intact -> intact ? "intact" : "not intact").orElse(""));
+        facts.add("Door closed after the cycle for", after.closedFor());
+        facts.add("Looked at by", after.by());
+        facts.end();
     }
 
     private void weighings() {

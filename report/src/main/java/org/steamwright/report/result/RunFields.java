@@ -3,6 +3,7 @@ package org.steamwright.report.result;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.OptionalDouble;
 import org.steamwright.assessment.alignment.ClockOffset;
 import org.steamwright.assessment.alignment.Clocks;
@@ -42,6 +43,7 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.TakenAway;
 import org.steamwright.visit.VisitRun;
@@ -269,10 +271,27 @@ final class RunFields {
             fields.endObject();
         }
         fields.endList();
+        if (run.after().isPresent()) {
+            AfterRun after = run.after().get();
+            fields.object("afterRun");
+            if (after.isDry().isPresent()) {
+                fields.flag("isDryToTheEye", after.isDry().get());
+            }
+            if (after.isSealed().isPresent()) {
+                fields.flag("areSealsIntact", after.isSealed().get());
+            }
+            fields.text("closedFor", after.closedFor());
+            fields.text("lookedBy", after.by());
+            fields.endObject();
+        }
         fields.text("chemicalIndicators", run.chemicalIndicators());
         IndicatorFields.chemicalEntries(run, fields);
         fields.text("note", run.note());
         fields.endObject();
+    }
+
+    private static String levels(ReferenceLoad load) {
+        return load.trayLevels().stream().map(String::valueOf).collect(Collectors.joining(", "));
     }
 
     private static void load(ReferenceLoad load, Fields fields) throws IOException {
@@ -293,6 +312,7 @@ final class RunFields {
         fields.text("packaging", load.packaging());
         fields.number("massKilogram", load.massKilogram());
         fields.count("trays", load.trays());
+        fields.text("trayLevels", levels(load));
         fields.text("agreedBy", load.agreedBy());
         fields.texts("photos", load.photos());
         fields.endObject();
