@@ -72,7 +72,7 @@ public record FactPath(List<String> steps) {
     }
 
     /** A step as place in a list; empty if it is none. */
-    static OptionalInt place(String step) {
+    public static OptionalInt place(String step) {
         boolean isPlace = step.length() <= DIGITS && step.matches("[1-9][0-9]*");
         return isPlace ? OptionalInt.of(Integer.parseInt(step)) : OptionalInt.empty();
     }

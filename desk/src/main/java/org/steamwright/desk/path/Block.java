@@ -141,6 +141,11 @@ public record Block(
                                 && field.proposal().isEmpty());
     }
 
+    /** Whether its sentences follow from its fields, and change with them while the page stands. */
+    public boolean isTold() {
+        return part == Part.SECTION && !place.isBlank();
+    }
+
     /** What a settled entry holds, in one line. */
     public String line() {
         return fields.stream()

@@ -42,9 +42,30 @@ final class CloseSheet extends StageSheet {
         for (String part : List.of("leak", "operational", "performance")) {
             scope.field(field("job-sheet/scope/" + part, "scope-" + part, Look.CHOICE, options(List.of("yes", "no"))));
         }
+        cyclesAskedFor(scope);
         blocks.add(scope.field(field("job-sheet/scope/because", "scope-because", Look.LONG, List.of()))
                 .make());
         blocks.add(section("failed").link(say("to.failures"), "failures").make());
         return blocks;
+    }
+
+    /** Which of several cycles the visit was asked for: all as long as none is left out. */
+    private void cyclesAskedFor(Block.Maker scope) {
+        List<String> all = cycles();
+        List<String> asked = AskedCycles.of(draft);
+        if (all.size() < 2 && asked.isEmpty()) {
+            return;
+        }
+        for (String cycle : all) {
+            boolean isAsked = AskedCycles.isAsked(asked, cycle);
+            if (!asked.isEmpty()) {
+                scope.note(say(isAsked ? "scope.asked" : "scope.left-out", cycle));
+            }
+            if (!isAsked) {
+                scope.button(say("scope.ask", cycle), "scope", Map.of("cycle", cycle, "asked", "yes"));
+            } else if (asked.isEmpty() || asked.size() > 1) {
+                scope.button(say("scope.leave-out", cycle), "scope", Map.of("cycle", cycle));
+            }
+        }
     }
 }

@@ -57,8 +57,10 @@ public record Closing(
 
     /** The class of the frame around the verdict word, which is its key too. */
     public String verdictClass() {
+        // what was left out may be what did not pass
         return assessed.map(
                         one -> one.standing().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                .map(word -> !isWhole && word.startsWith("pass") ? "incomplete" : word)
                 .orElse("not-assessed");
     }
 

@@ -166,7 +166,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         }
         Matcher run = RUN.matcher(point);
         boolean isOfRun = run.find();
-        if (isOfRun && small.contains("no recording yet")) {
+        if (isOfRun && (small.contains("no recording yet") || small.contains("recording can't be assessed"))) {
             return "runs/" + run.group(1) + "/recordings";
         }
         if (small.contains("last day of the interim")) {

@@ -135,7 +135,7 @@ public record Field(
 
     /** What was written the last time, as the reader's language writes it. */
     public String shownProposal(Frame frame) {
-        return Typing.shown(path, proposal.orElse(""), frame.figures());
+        return Typing.shown(path, proposal.orElse(""), frame);
     }
 
     Field typed(String typed, Complaint why) {

@@ -100,6 +100,7 @@ final class IdentitySheet extends StageSheet {
         Field read = field(gate.path(), "plate-serial", Look.TEXT, List.of());
         String noted = draft.note(Gate.formerNote(gate.key()));
         Block.Maker maker = section("gate")
+                .at(gate.path())
                 .field(gate.isUnread() && !noted.isBlank() ? read.proposing(noted) : read)
                 .field(field(
                         Gate.plate(gate.place()).then("read-by").toString(), "plate-read-by", Look.TEXT, List.of()));

@@ -66,6 +66,7 @@ final class LoadSheet extends StageSheet {
                     .field(field(path, "packaging"))
                     .field(field(path, "mass"))
                     .field(field(path, "trays", Look.COUNT))
+                    .field(field(path, "on-levels"))
                     .field(field(path, "challenge-pack", Look.LONG))
                     .field(field(path + "/challenge-place", "challenge-place", Look.TEXT, places(run)))
                     .field(choice(path, "slowest-because", List.of("mapped", "measured", "instructions", "judged")))
@@ -88,6 +89,7 @@ final class LoadSheet extends StageSheet {
                         .make());
             }
             weighings(run, blocks);
+            blocks.add(taken(run));
             blocks.add(photos(PhotoSubject.POSITIONS, String.valueOf(run), entry(say("block.positions", run)))
                     .make());
             blocks.add(statement(run));
@@ -129,6 +131,18 @@ final class LoadSheet extends StageSheet {
                             one)
                     .make());
         }
+    }
+
+    /** What is seen of the load when it is taken out. */
+    private Block taken(int run) {
+        String path = "runs/" + run + "/after-run";
+        return new Block.Maker(Part.SECTION, say("block.after-run", run))
+                .note(say("note.after-run"))
+                .field(choice(path, "packs", List.of("dry", "wet")))
+                .field(choice(path, "seals", List.of("intact", "not-intact")))
+                .field(field(path, "closed-for"))
+                .field(field(path, "looked-by"))
+                .make();
     }
 
     /** Where a pack can lie: where the sensors of the run are, and what the chamber has. */

@@ -114,6 +114,8 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/lines", WRITING, path.of(path::line)));
         routes.add(Route.post(VISIT + "/copies", WRITING, path.of(path::copy)));
         routes.add(Route.post(VISIT + "/set-asides", WRITING, path.of(path::setAside)));
+        routes.add(Route.post(VISIT + "/scope", WRITING, path.of(path::scope)));
+        routes.add(Route.post(VISIT + "/readings", WRITING, path.of(path::readings)));
         routes.add(Route.post(VISIT + "/criteria-sets", WRITING, path.of(path::criteriaSet)));
         routes.add(Route.post(VISIT + "/again", WRITING, path.of(path::again)));
         routes.add(Route.post(VISIT + "/instruments", WRITING, path.of(path::instrument)));
@@ -367,12 +369,21 @@ public final class PathRoutes {
 
     private Reply sheet(Ask ask, Draft draft, Sheet sheet, List<DraftProblem> glance, int status)
             throws IOException, FilingException {
+        Optional<Readings> readings =
+                sheet.stage() == Stage.INDICATORS ? Readings.of(draft, ask.frame()) : Optional.empty();
+        return sheet(ask, draft, sheet, glance, status, readings);
+    }
+
+    private Reply sheet(
+            Ask ask, Draft draft, Sheet sheet, List<DraftProblem> glance, int status, Optional<Readings> readings)
+            throws IOException, FilingException {
         Optional<Closing> closing = sheet.stage() == Stage.CLOSE
                 ? Optional.of(Closing.of(draft, draft.read(), office, ask.person()))
                 : Optional.empty();
         Map<String, Object> values = values(ask, draft, glance);
         values.put("sheet", sheet);
         values.put("closing", closing);
+        values.put("readings", readings);
         values.put(
                 "failing",
                 sheet.stage() == Stage.FAILURES ? Optional.of(Failing.of(draft.read())) : Optional.<Failing>empty());
@@ -472,8 +483,11 @@ public final class PathRoutes {
         Typing.Typed typed = isTaken
                 ? new Typing.Typed(Optional.of(value), Optional.empty())
                 : Typing.read(path, value, ask.frame());
-        return typed.kept().isEmpty()
-                ? new Saving.Saved(draft, typed.complaint())
+        Optional<Complaint> objection = path.startsWith(Saving.NOTES)
+                ? Optional.empty()
+                : Renaming.objection(draft, KeyedPath.parse(path).target(draft), value, ask.frame());
+        return typed.kept().isEmpty() || objection.isPresent()
+                ? new Saving.Saved(draft, objection.or(typed::complaint))
                 : Saving.field(draft, path, typed.kept().get(), ask.typed("seen"), typedAt, ask.author());
     }
 
@@ -530,6 +544,7 @@ public final class PathRoutes {
         values.put("field", field);
         values.put("stage", stage(ask));
         values.put("trail", Trail.of(now, ask.frame(), office.clock().getZone()));
+        values.put("told", sheet.blocks().stream().filter(Block::isTold).toList());
         return Reply.page("path/saved.jte", values);
     }
 
@@ -734,6 +749,34 @@ public final class PathRoutes {
                 .add(FactPath.of("criteria-set-changes"), change)
                 .keep(ask.author(), ask.typed("text"));
         return back(ask, now, "");
+    }
+
+    /** Which cycles the visit was asked for. */
+    private Reply scope(Ask ask, Draft draft) throws DraftRefusal {
+        Optional<DraftChange> change = AskedCycles.change(
+                draft,
+                new CloseSheet(new StageSheet.Seen(
+                                draft, ask.frame(), Optional.empty(), List.of(), Equipment.NONE))
+                        .cycles(),
+                ask.typed("cycle"),
+                !ask.typed("asked").isBlank());
+        return change.isPresent() ? back(ask, change.get().keep(ask.author(), ""), "") : changedMeanwhile(ask);
+    }
+
+    /** Several indicators that were read at one moment by one person. */
+    private Reply readings(Ask ask, Draft draft) throws IOException, FilingException, DraftRefusal {
+        Readings readings = Readings.typed(draft, ask);
+        if (readings.complaint().isEmpty()) {
+            DraftChange change = readings.change(draft, ask.frame());
+            List<DraftProblem> problems = change.glance();
+            readings = readings.complaining(problems, ask.frame());
+            if (readings.complaint().isEmpty()) {
+                return back(ask, change.keep(ask.author(), ""), "");
+            }
+        }
+        List<DraftProblem> glance = draft.glance();
+        Sheet sheet = new Sheets(draft, ask.frame(), Earlier.of(draft, office), glance).of(Stage.INDICATORS);
+        return sheet(ask, draft, sheet, glance, 422, Optional.of(readings));
     }
 
     private static Reply changedMeanwhile(Ask ask) {

@@ -63,6 +63,7 @@ final class Saving {
                     if (!keyed.text(now).equals(value)) {
                         RunFiles.unsign(now, change, target);
                     }
+                    Renaming.follow(now, change, target, value);
                     Optional<DraftProblem> problem = value.isBlank() ? Optional.empty() : problem(change, target);
                     if (problem.isPresent()) {
                         return new Saved(now, problem.map(Complaint::of));

@@ -108,6 +108,12 @@ final class SigningRoutes {
             return Optional.empty();
         } catch (RecordsException refused) {
             isWrong = refused.id() == RecordsMessage.SECRET_WRONG;
+            if (isWrong) {
+                return Optional.of(new Reply.Refusal(
+                        409,
+                        ask.frame().say("path.secret-wrong", name),
+                        ask.frame().say("path.secret-wrong-remedy")));
+            }
             throw refused;
         } catch (IOException | VisitFolderException unreadable) {
             return Optional.of(new Reply.Refusal(

@@ -115,7 +115,7 @@ abstract class StageSheet {
                 look,
                 choices,
                 (hint + " " + remembered(path, fact, choices)).strip(),
-                Typing.shown(path, value, frame.figures()),
+                Typing.shown(path, value, frame),
                 value,
                 proposal(path, fact),
                 real.flatMap(one -> Optional.ofNullable(problems.get(one.toString())))
@@ -146,7 +146,7 @@ abstract class StageSheet {
                         .filter(choice -> choice.value().equals(text))
                         .map(Option::label)
                         .findFirst()
-                        .orElse(Typing.shown(path, text, frame.figures())))
+                        .orElse(Typing.shown(path, text, frame)))
                 .map(text -> say("last-found", text))
                 .orElse("");
     }

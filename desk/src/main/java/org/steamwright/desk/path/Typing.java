@@ -48,6 +48,22 @@ final class Typing {
 
     private static final Set<String> DAYS =
             Set.of("date", "expires", "on", "closed-on", "until", "met-on", "interim-until", "valid-until");
+    /** A day and the time of it. */
+    private static final Set<String> MOMENTS = Set.of("read-on", "incubated-until");
+
+    private static final Pattern MOMENT =
+            Pattern.compile("(.+?)(?:,? (?:um |at |\\u00e0 )?|T)(\\d{1,2}) ?[:.h] ?(\\d{2})(?: ?(?:Uhr|h))?");
+
+    /** Facts that say whether a pressure counts from the vacuum or from the air of the day. */
+    private static final Set<String> PRESSURES = Set.of("pulse-depth", "pressure");
+
+    private static final Pattern ABSOLUTE =
+            Pattern.compile("\\(?\\b(?:absolut(?:e[rs]?)?|absolue?|abs)\\b\\.?\\)?", Pattern.CASE_INSENSITIVE);
+    private static final Pattern GAUGE = Pattern.compile(
+            "\\(?\\b(?:gauge|(?:manometrischer )?\\u00fcberdruck|relativ|relatif|relative|manom\\u00e9trique)\\b\\)?",
+            Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE | Pattern.UNICODE_CHARACTER_CLASS);
+    private static final Pattern KEPT_SIDE = Pattern.compile("\\b(absolute|gauge)\\b");
+
     private static final String READ_AT = Saving.NOTES + "read-at/";
 
     /** One figure within a text, with everything that could belong to it. */
@@ -94,6 +110,19 @@ final class Typing {
     }
 
     /** What stands, as the reader's language writes it. */
+    static String shown(String path, String kept, Frame frame) {
+        String shown = shown(path, kept, frame.figures());
+        return isPressure(path)
+                ? KEPT_SIDE.matcher(shown)
+                        .replaceAll(side -> Matcher.quoteReplacement(frame.say("path.side." + side.group())))
+                : shown;
+    }
+
+    private static boolean isPressure(String path) {
+        return !path.startsWith(Saving.NOTES) && PRESSURES.contains(last(path));
+    }
+
+    /** The same without words for the side from which a pressure counts. */
     static String shown(String path, String kept, Figures figures) {
         return isFigure(path)
                 ? FIGURE.matcher(kept).replaceAll(figure -> Matcher.quoteReplacement(shown(figure.group(), figures)))
@@ -126,7 +155,25 @@ final class Typing {
                     .map(length -> Typed.kept(length.toMinutes() + " min"))
                     .orElseGet(() -> Typed.unclear(frame, frame.say("path.no-length", typed), "path.no-length-remedy"));
         }
-        return isFigure(path) ? figures(typed, frame) : Typed.kept(typed);
+        if (!path.startsWith(Saving.NOTES) && MOMENTS.contains(last(path))) {
+            return Typed.kept(moment(typed, frame));
+        }
+        String said = isPressure(path)
+                ? GAUGE.matcher(ABSOLUTE.matcher(typed).replaceAll("absolute")).replaceAll("gauge")
+                : typed;
+        return isFigure(path) ? figures(said, frame) : Typed.kept(typed);
+    }
+
+    /** A day as the language writes it, with the time of it or without; anything else is left to the reader of the visit. */
+    private static String moment(String typed, Frame frame) {
+        String calm = typed.strip().replaceAll("[\\s\\u00a0\\u202f]+", " ");
+        Matcher parts = MOMENT.matcher(calm);
+        boolean isTimed = parts.matches();
+        return TypedDay.of(isTimed ? parts.group(1) : calm, frame.words().language())
+                .map(day -> isTimed
+                        ? day + " " + (parts.group(2).length() == 1 ? "0" : "") + parts.group(2) + ":" + parts.group(3)
+                        : day.toString())
+                .orElse(typed);
     }
 
     private static Typed figures(String typed, Frame frame) {

@@ -8,6 +8,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
 import java.util.UUID;
 import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.path.Recorded;
@@ -19,6 +21,7 @@ import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.FilingException;
+import org.steamwright.records.proof.Hash;
 
 /** What is typed, chosen and dropped on the page of the recordings, put into the draft. */
 final class Entries {
@@ -62,6 +65,7 @@ final class Entries {
         List<Object> entries = facts.entries();
         for (Part part : parts) {
             String name = name(part.getSubmittedFileName());
+            refuseAgain(facts, name, part);
             try (InputStream bytes = part.getInputStream()) {
                 change.putFile(name, bytes);
             }
@@ -71,6 +75,24 @@ final class Entries {
         }
         change.set(facts.path(RECORDING), Optional.of(listed(entries)), facts.find(RECORDING))
                 .keep(ask.author(), "");
+    }
+
+    /** The recording of one run is no evidence of another, and laid beside itself it is none of a second logger. */
+    private static void refuseAgain(RunFacts facts, String name, Part part) throws IOException, Refused {
+        Hash hash;
+        try (InputStream bytes = part.getInputStream()) {
+            hash = Hash.ofContent(bytes);
+        }
+        for (int run = 1; run <= facts.draft().count(FactPath.of("runs")); run++) {
+            for (String file : new RunFacts(facts.draft(), run).files()) {
+                boolean isSame = Optional.ofNullable(facts.draft().files().get(file))
+                        .filter(kept -> kept.sha256().equals(hash))
+                        .isPresent();
+                if (isSame && (run != facts.number() || !file.equals(name))) {
+                    throw new Refused("runs.same-recording", name, run, file);
+                }
+            }
+        }
     }
 
     /** The last part of a name, whatever folder the sender had it in. */
@@ -167,6 +189,8 @@ final class Entries {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
+        SortedSet<String> known = new TreeSet<>(register.usable().keySet());
+        known.addAll(facts.instruments());
         List<String> named = new ArrayList<>();
         for (int i = 0; i < columns.size(); i++) {
             if (ask.typed("take").equals(String.valueOf(i))) {
@@ -190,7 +214,7 @@ final class Entries {
                 if (shown.isPresent() && !shown.get().equals(held)) {
                     throw new Refused("runs.changed-meanwhile", columns.get(i), held.isEmpty() ? "–" : held);
                 }
-                said.put(key, typed.get());
+                said.put(key, key.equals(INSTRUMENT) ? instrument(known, typed.get()) : typed.get());
                 isChanged = true;
             }
             String role = RunFacts.text(said, ROLE);
@@ -205,6 +229,19 @@ final class Entries {
         }
         register.bring(facts.draft(), change, named, office);
         change.keep(ask.author(), "");
+    }
+
+    /** The instrument of the visit or of the office that is meant; another one has no certificate here. */
+    private static String instrument(SortedSet<String> known, String typed) throws Refused {
+        if (typed.isEmpty()) {
+            return typed;
+        }
+        return known.stream()
+                .filter(typed::equalsIgnoreCase)
+                .findFirst()
+                .orElseThrow(() -> known.isEmpty()
+                        ? new Refused("runs.no-instruments", typed)
+                        : new Refused("runs.no-such-instrument", typed, String.join(", ", known)));
     }
 
     /** Puts a channel at a place of the plan; what its words say of other directions stays. */

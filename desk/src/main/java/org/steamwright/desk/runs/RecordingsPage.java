@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.steamwright.assessment.plausibility.Oddity;
+import org.steamwright.assessment.remark.Remark;
 import org.steamwright.desk.path.Earlier;
 import org.steamwright.desk.path.Trail;
 import org.steamwright.desk.web.Frame;
@@ -35,6 +36,7 @@ import org.steamwright.visit.AssessedRun;
  * @param cause why
  * @param plan where the sensors sit
  * @param trail last change
+ * @param doubts about reading the visit that name this run
  * @param lastTime what was said the last time about columns of which nothing is said yet, by their names
  * @param instruments that can be named: those of the visit, and those of the register that come along, with what they are
  */
@@ -52,6 +54,7 @@ public record RecordingsPage(
         String cause,
         ChamberPlan plan,
         Trail trail,
+        List<Remark> doubts,
         Map<String, Map<String, String>> lastTime,
         Map<String, String> instruments) {
 
@@ -60,6 +63,7 @@ public record RecordingsPage(
         clocks = List.copyOf(clocks);
         oddities = List.copyOf(oddities);
         problems = List.copyOf(problems);
+        doubts = List.copyOf(doubts);
         lastTime = Map.copyOf(lastTime);
         instruments = Collections.unmodifiableMap(new TreeMap<>(instruments));
     }
@@ -138,6 +142,9 @@ public record RecordingsPage(
                 run.map(AssessedRun::cause).orElse(""),
                 ChamberPlan.of(files, run, facts.chamberSize(), facts.trayLevels(), facts.laid()),
                 trail,
+                reading.flatMap(DraftReading::assessed)
+                        .map(visit -> RunPage.doubts(visit, facts.number()))
+                        .orElse(List.of()),
                 lastTime(facts, files, earlier),
                 instruments);
     }

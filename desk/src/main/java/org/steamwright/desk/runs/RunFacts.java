@@ -84,6 +84,13 @@ record RunFacts(Draft draft, int number) {
         return "";
     }
 
+    /** Instruments of the visit, by their ids. */
+    List<String> instruments() {
+        List<String> ids = new ArrayList<>();
+        draft.subject().fact("instruments").ifPresent(list -> list.node().forEach(id -> ids.add(id.asText())));
+        return ids;
+    }
+
     /** Whether there is such a run. */
     boolean isThere() {
         return number <= draft.count(FactPath.of("runs"));

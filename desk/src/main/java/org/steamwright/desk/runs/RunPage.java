@@ -5,12 +5,14 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.steamwright.assessment.criteria.Finding;
 import org.steamwright.assessment.criteria.Outcome;
 import org.steamwright.assessment.cycle.Phase;
 import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.cycle.StatedPhases;
 import org.steamwright.assessment.plausibility.Oddity;
+import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Trace;
 import org.steamwright.assessment.verdict.Hint;
@@ -21,6 +23,7 @@ import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Drawing;
 import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
+import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.VisitRun;
 
 /**
@@ -150,11 +153,21 @@ public record RunPage(
                 statedPhases(evaluation),
                 BorderForm.of(evaluation, mayState),
                 evaluation.oddities(),
-                evaluation.run().trace().remarks(),
+                Stream.concat(
+                                doubts(place.visit(), run.number()).stream(),
+                                evaluation.run().trace().remarks().stream())
+                        .toList(),
                 evaluation.hints(),
                 evaluation.run().trace().files().stream()
                         .map(Trace.SourceFile::name)
                         .toList());
+    }
+
+    /** Doubts about reading the visit that name a run: another day, bytes used before, two runs at once. */
+    static List<Remark> doubts(AssessedVisit visit, int run) {
+        return visit.visit().remarks().stream()
+                .filter(remark -> remark.rank() != Rank.NOTE && remark.where().contains("runs[" + run + "]"))
+                .toList();
     }
 
     private static List<PhaseRow> statedPhases(RunEvaluation evaluation) {

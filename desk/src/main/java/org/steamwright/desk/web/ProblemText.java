@@ -3,10 +3,12 @@ package org.steamwright.desk.web;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.desk.text.Told;
+import org.steamwright.filing.ChangedFact;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.folder.Flaw;
@@ -135,6 +137,55 @@ public final class ProblemText {
                 .flatMap(path -> label(frame, path.steps()))
                 .ifPresent(label -> pieces.set(pieces.size() - 1, Told.asItIs(label)));
         return joined(pieces);
+    }
+
+    /** Where a fact stands, as the reader gets it: each part as the desk calls it, or as the engine's place is heard. */
+    public static String place(Frame frame, ChangedFact fact) {
+        List<String> steps = fact.path().steps();
+        List<String> pieces = fact.path().words();
+        List<String> words = new ArrayList<>();
+        List<String> before = new ArrayList<>();
+        for (String piece : pieces) {
+            String key = steps.get(before.size());
+            String heard = frame.heard(piece);
+            before.add(key);
+            if (isCounted(steps, before.size())) {
+                String number = steps.get(before.size());
+                before.add(number);
+                words.add(frame.words()
+                        .find("path.fact." + key)
+                        .map(word -> word + " " + number)
+                        .orElse(heard));
+            } else if (key.equals(NAMED) && before.size() < steps.size()) {
+                before.add(steps.get(before.size()));
+                words.add(heard);
+            } else {
+                words.add(named(frame, before.subList(0, before.size() - 1), key)
+                        .orElse(heard));
+            }
+        }
+        if (fact.before().isEmpty()
+                && fact.after().orElse("") instanceof Map<?, ?> only
+                && only.size() == 1) {
+            named(frame, before, String.valueOf(only.keySet().iterator().next()))
+                    .ifPresent(words::add);
+        }
+        return String.join(", ", words);
+    }
+
+    private static boolean isCounted(List<String> steps, int at) {
+        return at < steps.size() && FactPath.place(steps.get(at)).isPresent();
+    }
+
+    private static Optional<String> named(Frame frame, List<String> steps, String key) {
+        String list = steps.stream()
+                .filter(step -> FactPath.place(step).isEmpty())
+                .reduce("", (one, later) -> later);
+        return frame.words()
+                .find("path.label." + list + "-" + key)
+                .or(() -> frame.words().find("path.label." + key))
+                .or(() -> frame.words().find("path.block." + key))
+                .or(() -> frame.words().find("path.fact." + key));
     }
 
     private static List<Told> heard(Frame frame, List<String> pieces) {

@@ -38,6 +38,38 @@ document.addEventListener('htmx:responseError', (event) => {
 document.addEventListener('htmx:beforeSwap', (event) => {
   if (event.detail.target.id === 'follows' && !event.detail.requestConfig.elt.isConnected) event.detail.shouldSwap = false;
 });
+// An answer to what was sent before does not take away what was typed since; that is sent next, upon what is kept by now.
+document.addEventListener('htmx:beforeSwap', (event) => {
+  const form = event.detail.target;
+  const sent = event.detail.requestConfig.parameters;
+  if (!form.matches || !form.matches('form.field') || event.detail.requestConfig.elt !== form || sent.take) return;
+  const field = form.querySelector('[name=value]');
+  if (!field || sent.value === undefined || field.value === sent.value) return;
+  event.detail.shouldSwap = false;
+  const answer = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
+  const seen = answer.querySelector('form.field input[name=seen]');
+  if (seen) form.querySelector('[name=seen]').value = seen.value;
+});
+// Of two answers that overtook each other on their way, the older one does not say what was saved last.
+document.addEventListener('htmx:oobBeforeSwap', (event) => {
+  const shown = event.detail.target;
+  if (!shown.id || shown.id !== 'trail') return;
+  const part = event.detail.fragment;
+  const newer = part.matches && part.matches('#trail') ? part : part.querySelector('#trail');
+  if (newer && Number(newer.dataset.at) < Number(shown.dataset.at)) event.detail.shouldSwap = false;
+});
+// What waits for an earlier entry to be answered has not reached the desk yet.
+const waiting = new Map();
+function entered(event) {
+  const elt = event.type === 'change' ? event.target.closest('form[hx-post][hx-sync]') : event.target;
+  if (elt) waiting.set(elt, (waiting.get(elt) || 0) + 1);
+}
+for (const name of ['change', 'desk:entered']) document.addEventListener(name, entered);
+document.addEventListener('htmx:beforeSend', (event) => {
+  const left = (waiting.get(event.detail.elt) || 0) - 1;
+  if (left > 0) waiting.set(event.detail.elt, left);
+  else waiting.delete(event.detail.elt);
+});
 // The notice goes when every field that was marked has reached the desk.
 document.addEventListener('htmx:afterRequest', (event) => {
   if (!event.detail.successful) return;
@@ -83,11 +115,12 @@ document.addEventListener('submit', (event) => { sent = event.defaultPrevented ?
 window.addEventListener('pageshow', () => { sent = null; });
 function isWaiting(form) {
   if (form === sent) return false;
-  return [...form.querySelectorAll('textarea, input[name=strokes], input[type=file]')].some((one) => one.value !== '');
+  return [...form.querySelectorAll('textarea, input[name=strokes], input[type=file], input[name=on]')].some((one) => one.value !== '');
 }
 window.addEventListener('beforeunload', (event) => {
   const lost = [...document.querySelectorAll('.unsaved, .refused')].some((one) => one !== sent);
-  if (lost || [...document.querySelectorAll('form.own')].some(isWaiting)) {
+  const isHeldBack = [...waiting.keys()].some((one) => one.isConnected);
+  if (lost || isHeldBack || [...document.querySelectorAll('form.own')].some(isWaiting)) {
     event.preventDefault();
     event.returnValue = '';
   }

@@ -89,6 +89,19 @@
       reach(buttons.find((one) => one === document.activeElement) || buttons.find((one) => one.getAttribute('aria-pressed') === 'true') || buttons[4]);
     }
   };
+  // A tap is sent with what was chosen when it was made, and after everything that was entered before it: an answer that comes
+  // meanwhile draws the plan anew, with its form.
+  const planned = document.getElementById('planned');
+  document.addEventListener('submit', (event) => {
+    const form = event.target;
+    const button = event.submitter;
+    if (!planned || !form.matches('form.tap') || !button || !button.name) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const values = { at: button.value, channel: new FormData(form).get('channel') };
+    planned.dispatchEvent(new Event('desk:entered', { bubbles: true }));
+    htmx.ajax('POST', form.action, { source: planned, target: '#plan', swap: 'outerHTML', values });
+  }, true);
   let tapped;
   document.addEventListener('change', (event) => {
     if (event.target.name !== 'channel') return;

@@ -162,7 +162,7 @@ class PathTest {
                     .contains("Saved 07:30")
                     .contains("value=\"1004 hPa\"")
                     .contains("hx-swap-oob=\"true\"")
-                    .contains("Last saved 07:30: conditions")
+                    .contains("Last saved 07:30: Surroundings, Barometer")
                     .doesNotContain("<html");
             assertThat(draft.now().text(FactPath.parse("conditions/barometer"))).isEqualTo("1004 hPa");
         }
@@ -200,7 +200,7 @@ class PathTest {
                     .isEqualTo(address(draft, "identity") + "#" + Field.id("clinic/room"));
             assertThat(desk.get(address(draft, "identity")).body())
                     .contains("value=\"steri room\"")
-                    .contains("Last saved 07:30: clinic, room, by Alex Sample (invented).");
+                    .contains("Last saved 07:30: The clinic, Room, by Alex Sample (invented).");
         }
     }
 
@@ -1316,7 +1316,8 @@ class PathTest {
                     Map.of("name", name, "meaning", "performed and recorded", "secret", "wrong one here"));
             signature.put("seen", seen(desk, draft));
             assertThat(desk.post(address(draft, "signatures"), signature).body())
-                    .contains("RECORD-032");
+                    .contains("This is not the secret of " + name + ". Nothing was signed.")
+                    .doesNotContain("RECORD-");
             signature.remove("seen");
             signature.put("secret", "correct horse battery");
             assertThat(desk.post(address(draft, "signatures"), signature).body())

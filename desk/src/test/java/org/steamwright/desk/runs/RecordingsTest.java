@@ -17,6 +17,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
@@ -90,11 +91,15 @@ class RecordingsTest {
     }
 
     private static HttpResponse<String> put(OpenDesk desk, String name, String content) throws Exception {
+        return put(desk, PAGE, name, content);
+    }
+
+    private static HttpResponse<String> put(OpenDesk desk, String page, String name, String content) throws Exception {
         String token = desk.token();
         String body = "--cut\r\nContent-Disposition: form-data; name=\"token\"\r\n\r\n" + token
                 + "\r\n--cut\r\nContent-Disposition: form-data; name=\"recording\"; filename=\"" + name
                 + "\"\r\nContent-Type: application/octet-stream\r\n\r\n" + content + "\r\n--cut--\r\n";
-        return desk.send(HttpRequest.newBuilder(desk.address(PAGE))
+        return desk.send(HttpRequest.newBuilder(desk.address(page))
                 .header("Content-Type", "multipart/form-data; boundary=cut")
                 .POST(HttpRequest.BodyPublishers.ofString(body, StandardCharsets.UTF_8)));
     }
@@ -338,6 +343,72 @@ class RecordingsTest {
             assertThat(draft(drafts).find(FactPath.of("runs", 1, "recording")).orElseThrow())
                     .asInstanceOf(InstanceOfAssertFactories.LIST)
                     .containsExactlyInAnyOrderElementsOf(draft(drafts).files().keySet());
+        }
+    }
+
+    @Test
+    void the_recording_of_another_run_is_not_taken_in_and_hides_nothing() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            put(desk, "a.csv", cycle("kPa abs", 300, 1));
+            assertThat(put(desk, "copy of a.csv", cycle("kPa abs", 300, 1)).body())
+                    .contains("copy of a.csv holds the same as the recording a.csv of run 1.");
+            draft(drafts).add(FactPath.of("runs"), Map.of("kind", "empty-chamber"), AUTHOR, "");
+            String second = PAGE.replace("/runs/1/", "/runs/2/");
+            assertThat(put(desk, second, "b.csv", cycle("kPa abs", 300, 1)).body())
+                    .contains("b.csv holds the same as the recording a.csv of run 1.");
+            assertThat(draft(drafts).files()).containsOnlyKeys("a.csv");
+            assertThat(put(desk, second, "b.csv", cycle("kPa abs", 301, 1)).statusCode())
+                    .isEqualTo(303);
+        }
+    }
+
+    @Test
+    void an_instrument_that_the_visit_does_not_have_is_not_kept() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            put(desk, "a.csv", cycle("kPa abs", 300, 1));
+            assertThat(desk.get(PAGE).body()).contains("No instrument is in this visit yet.");
+            Map<String, String> typed = Map.of(
+                    "form", "columns",
+                    "file", "a.csv",
+                    "column", "T1",
+                    "role-0", "reference-point",
+                    "instrument-0", "tl-01");
+            assertThat(quietly(desk, PAGE + "/channels", typed).body())
+                    .contains("No instrument of this visit is called tl-01: none is there yet.");
+            assertThat(draft(drafts).find(FactPath.of("runs", 1, "channels"))).isEmpty();
+            draft(drafts)
+                    .add(
+                            FactPath.of("instruments"),
+                            Map.of("id", "TL-01", "measures", "temperature", "description", "invented logger"),
+                            AUTHOR,
+                            "");
+            assertThat(desk.get(PAGE).body())
+                    .contains("<option value=\"TL-01\"></option>")
+                    .doesNotContain("No instrument is in this visit yet.");
+            quietly(desk, PAGE + "/channels", typed);
+            assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T1", "instrument")))
+                    .as("written as the visit has it")
+                    .isEqualTo("TL-01");
+        }
+    }
+
+    @Test
+    void a_recording_of_another_day_says_so_where_it_was_put_in_and_at_its_run() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            put(desk, "a.csv", cycle("kPa abs", 300, 1));
+            draft(drafts)
+                    .change()
+                    .set(FactPath.of("date"), "2026-08-03")
+                    .set(FactPath.of("runs", 1, "channels"), Optional.of(Map.of("T1", "reference-point", "P", "pressure")))
+                    .keep(AUTHOR, "");
+            String doubt = "The recording began on 2026-03-02, the visit was on 2026-08-03.";
+            assertThat(desk.get(PAGE).body()).contains(doubt);
+            assertThat(desk.get(PAGE.replace("/recordings", "")).body())
+                    .contains(doubt)
+                    .doesNotContain("runs[1]");
         }
     }
 

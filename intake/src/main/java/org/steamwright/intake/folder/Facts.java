@@ -684,8 +684,10 @@ final class Facts {
                 } else {
                     one.problem(
                             Mistake.OUT_OF_RANGE,
-                            "found \"" + text
-                                    + "\", expected levels of trays counted from below, 1 to 12. Write for example: 1, 3");
+                            Flaw.of(
+                                    "found \"" + text
+                                            + "\", expected levels of trays counted from below, 1 to 12.",
+                                    "Write for example: 1, 3"));
                     return List.of();
                 }
             }

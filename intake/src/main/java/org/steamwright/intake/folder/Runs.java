@@ -178,8 +178,9 @@ final class Runs {
         if (kind.isPresent() && kind.get() != TestKind.LOADED) {
             afterEntry.ifPresent(spot -> spot.problem(
                     Mistake.OUT_OF_RANGE,
-                    "found after-run at a run of kind " + Words.of(kind.get(), Words.KIND)
-                            + ", expected it at a reference-load run only. Remove it, or write kind: reference-load"));
+                    Flaw.of("found after-run at a run of kind " + Words.of(kind.get(), Words.KIND)
+                                    + ", expected it at a reference-load run only.")
+                            .inFile("Remove it, or write kind: reference-load")));
         }
         if (isUnrecorded) {
             kind.ifPresent(what -> unrecorded.add(new UnrecordedRun(
