@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.SortedSet;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.steamwright.filing.FactTree.NoPlaceException;
 import org.steamwright.intake.folder.Problem;
@@ -39,6 +40,8 @@ final class Unfinished {
     /** What stays of a run that is left out: what it was, and the number by which the steriliser counts it. */
     private static final List<String> STAYING = List.of("kind", "sterilizer", "cycle", "machine-cycle", "note");
 
+    private static final String KIND = "kind";
+
     private final byte[] visitFile;
     private final int entries;
     private final Set<Integer> runs;
@@ -62,49 +65,55 @@ final class Unfinished {
      */
     Optional<Unfinished> without(List<Problem> problems) {
         try {
-            FactTree tree = FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, visitFile));
+            FactTree all = FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, visitFile));
+            FactTree tree = all;
             SortedSet<FactPath> taken = new TreeSet<>(BACKWARDS);
-            Set<Integer> left = new TreeSet<>();
+            Map<Integer, Set<String>> left = new TreeMap<>();
             for (Problem problem : problems) {
                 DraftProblem place = DraftProblem.of(problem);
-                Optional<FactPath> entry = place.path().map(Unfinished::whole).flatMap(path -> entry(path, problem.isUnfinished()));
                 FactTree facts = tree;
-                entry = entry.filter(path -> isFree(path, facts));
+                Optional<FactPath> entry = place.path()
+                        .map(Unfinished::whole)
+                        .filter(path -> problem.isUnfinished() && canBeLeftOut(path))
+                        .filter(path -> isFree(path, facts));
                 List<Integer> ofRuns = entry.isPresent() ? List.of() : runs(place, tree);
-                if (entry.isEmpty() && ofRuns.isEmpty()) {
+                Optional<String> wrong = place.path().map(FactPath::steps).filter(steps -> steps.size() == 3).map(steps -> steps.get(2));
+                if (entry.isEmpty() && (ofRuns.isEmpty() || wrong.equals(Optional.of(KIND)))) {
                     return Optional.empty();
                 }
                 entry.ifPresent(taken::add);
-                left.addAll(ofRuns);
+                ofRuns.forEach(run -> {
+                    Set<String> keys = left.computeIfAbsent(run, unseen -> new TreeSet<>());
+                    wrong.ifPresent(keys::add);
+                });
             }
             taken.removeIf(path -> taken.stream().anyMatch(other -> isBelow(path, other)));
             for (FactPath entry : taken) {
                 tree = tree.without(entry);
             }
-            for (int run : left) {
-                tree = tree.with(FactPath.of(RUNS, run), Optional.of(staying(tree, run)));
+            FactTree before = tree;
+            Set<Integer> recorded = new TreeSet<>(runs);
+            left.keySet().stream().filter(run -> isRecorded(before, run)).forEach(recorded::add);
+            for (Map.Entry<Integer, Set<String>> one : left.entrySet()) {
+                tree = tree.with(
+                        FactPath.of(RUNS, one.getKey()), Optional.of(staying(before, one.getKey(), one.getValue())));
             }
-            left.addAll(runs);
-            boolean isFurther = left.size() > runs.size() || !taken.isEmpty();
-            return isFurther
-                    ? Optional.of(new Unfinished(DraftChange.text(tree), entries + taken.size(), left))
-                    : Optional.empty();
+            return tree.equals(all)
+                    ? Optional.empty()
+                    : Optional.of(new Unfinished(DraftChange.text(tree), entries + taken.size(), recorded));
         } catch (VisitFolderException | NoPlaceException | DraftRefusal notSo) {
             return Optional.empty();
         }
     }
 
-    private static Map<String, Object> staying(FactTree tree, int run) {
+    private static Map<String, Object> staying(FactTree tree, int run, Set<String> wrong) {
         Map<String, Object> staying = new LinkedHashMap<>();
         for (String key : STAYING) {
-            tree.find(FactPath.of(RUNS, run, key)).ifPresent(value -> staying.put(key, value));
+            tree.find(FactPath.of(RUNS, run, key))
+                    .filter(value -> !wrong.contains(key))
+                    .ifPresent(value -> staying.put(key, value));
         }
         return staying;
-    }
-
-    /** The entry of a list, or the load of a run, in which something is missing; empty if a run as a whole or more is concerned. */
-    private static Optional<FactPath> entry(FactPath path, boolean isUnfinished) {
-        return isUnfinished && canBeLeftOut(path) ? Optional.of(path) : Optional.empty();
     }
 
     /** Of a clock that was read only on one side, all that is said of it. */
@@ -164,15 +173,13 @@ final class Unfinished {
         return here instanceof List<?> list && list.stream().anyMatch(one -> names(one, key, name));
     }
 
-    /** The runs that can't be read because of this; empty if it is not about a recorded run, or about what stays of it. */
+    /** The runs that can't be read because of this; empty if it is about none. */
     private static List<Integer> runs(DraftProblem problem, FactTree tree) {
         List<String> steps = problem.path().map(FactPath::steps).orElse(List.of());
         if (steps.size() > 1 && steps.get(0).equals(RUNS)) {
             OptionalInt run = FactPath.place(steps.get(1));
-            boolean isOfStaying = steps.size() > 2 && STAYING.contains(steps.get(2));
-            return run.isPresent() && !isOfStaying && isRecorded(tree, run.getAsInt())
-                    ? List.of(run.getAsInt())
-                    : List.of();
+            boolean isBare = steps.size() == 2 && !isRecorded(tree, run.orElse(0));
+            return run.isPresent() && !isBare ? List.of(run.getAsInt()) : List.of();
         }
         List<Integer> naming = new ArrayList<>();
         for (int i = 1; !problem.file().isEmpty() && tree.find(FactPath.of(RUNS, i)).isPresent(); i++) {

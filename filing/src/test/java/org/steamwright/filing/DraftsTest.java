@@ -618,7 +618,19 @@ class DraftsTest {
                 .add(path("runs"), Map.of("kind", "air-leakage", "sterilizer", "A", "recording", "junk.csv"))
                 .keep(KIM, "");
         isAssessedBut(junk, 1, "a file that is no recording");
-        Draft taken = junk.undo(KIM, Optional.empty())
+        Draft renamed = junk.undo(KIM, Optional.empty())
+                .set(FactPath.of("runs", run, "cycle"), text("a cycle that is not there"), KIM, "");
+        isAssessedBut(renamed, 1, "a cycle that the steriliser does not have");
+        Draft ahead = renamed.undo(KIM, Optional.empty())
+                .change()
+                .add(
+                        path("runs"),
+                        Map.of("kind", "empty-chamber", "sterilizer", "A", "load", Map.of("description", "five")))
+                .keep(KIM, "");
+        isAssessedBut(ahead, 1, "a load at a run of an empty chamber that is still to come");
+        assertThat(ahead.read().assessed().orElseThrow().openPoints())
+                .contains("Run %s: no recording yet, so nothing of it is assessed.".formatted(ahead.count(path("runs"))));
+        Draft taken = ahead.undo(KIM, Optional.empty())
                 .change()
                 .set(FactPath.of("runs", run, "recording"), Optional.empty())
                 .add(

@@ -43,6 +43,7 @@ import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
 import org.steamwright.criteriasets.Presets;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.CheckItem;
@@ -478,23 +479,32 @@ public final class SampleVisits {
                         trace,
                         instruments(),
                         Ambient.barometer(AMBIENT),
-                        Optional.empty()));
+                        Optional.empty()),
+                List.of(),
+                Optional.empty(),
+                List.of(),
+                loaded
+                        ? Optional.of(new AfterRun(Optional.of(true), Optional.of(false), "12 min", "A. Sample"))
+                        : Optional.empty());
     }
 
     private static ReferenceLoad load() {
         return new ReferenceLoad(
-                        "Five trays, the fullest that the clinic runs",
-                        List.of(
-                                new ReferenceLoad.Item("hand instruments in pouches", 24, "solid", "single pouch"),
-                                new ReferenceLoad.Item("hollow handpieces", 4, "hollow B", "single pouch"),
-                                new ReferenceLoad.Item("textile pack", 1, "porous", "double wrap")),
-                        "textile pack with the sensor in its middle, double wrap",
-                        "front, lowest tray: slowest in the empty-chamber run",
-                        "paper and film pouches",
-                        Optional.of(4.2),
-                        "B. Sample, practice manager",
-                        List.of())
-                .withTrays(OptionalInt.of(7));
+                "Five trays, the fullest that the clinic runs",
+                List.of(
+                        new ReferenceLoad.Item("hand instruments in pouches", 24, "solid", "single pouch"),
+                        new ReferenceLoad.Item("hollow handpieces", 4, "hollow B", "single pouch"),
+                        new ReferenceLoad.Item("textile pack", 1, "porous", "double wrap")),
+                "textile pack with the sensor in its middle, double wrap",
+                "front, lowest tray: slowest in the empty-chamber run",
+                "paper and film pouches",
+                Optional.of(4.2),
+                "B. Sample, practice manager",
+                List.of(),
+                ReferenceLoad.Slowest.NOT_STATED,
+                List.of(),
+                OptionalInt.of(7),
+                List.of(1, 2, 4));
     }
 
     private static final Resistance RESISTANCE =

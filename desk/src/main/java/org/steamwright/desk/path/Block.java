@@ -100,7 +100,7 @@ public record Block(
      * A way to another page.
      *
      * @param label in words
-     * @param href address
+     * @param href address below the visit, or of the desk where it begins with a stroke
      */
     public record Link(String label, String href) {}
 

@@ -155,7 +155,12 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                 : doubt.remark().ways().stream()
                         .filter(way -> !way.isEmpty())
                         .findFirst()
-                        .map(way -> place(new FactPath(way), draft));
+                        .map(FactPath::new)
+                        .map(path -> isRun(path) ? "runs/" + path.last() + "/recordings" : place(path, draft));
+    }
+
+    private static boolean isRun(FactPath path) {
+        return path.steps().size() == 2 && path.steps().get(0).equals("runs");
     }
 
     /** Where an open point is mended, by what it speaks of. */

@@ -96,6 +96,12 @@ final class InstrumentsSheet extends StageSheet {
             maker.note(say("note.last-instruments"));
         }
         last.forEach(offer -> offer(maker, "offer", "instruments", offer));
+        boolean isAnything = !last.isEmpty()
+                || !register.offers().isEmpty()
+                || !register.notes().isEmpty();
+        if (!isAnything && count("instruments") == 0) {
+            maker.note(say("note.no-instruments")).link(say("to.register"), "/register/new/instruments");
+        }
         return maker.make();
     }
 

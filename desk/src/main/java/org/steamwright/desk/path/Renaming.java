@@ -40,7 +40,7 @@ final class Renaming {
 
     private static boolean isInUse(Draft draft, String letter) {
         return names(draft.facts(), letter)
-                || draft.notes().keySet().stream().anyMatch(note -> List.of(note.split("/")).contains(letter))
+                || draft.notes().keySet().stream().anyMatch(note -> List.of(note.split("/", -1)).contains(letter))
                 || draft.files().keySet().stream().anyMatch(file -> file.contains("-" + letter + "-"));
     }
 

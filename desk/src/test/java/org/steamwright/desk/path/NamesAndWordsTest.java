@@ -239,6 +239,22 @@ class NamesAndWordsTest {
     }
 
     @Test
+    void a_visit_without_instruments_leads_to_where_they_are_entered() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            assertThat(desk.get(address(draft, "identity")).body())
+                    .contains("None is in this visit, and neither the register nor an earlier visit")
+                    .contains("href=\"/register/new/instruments\"");
+            draft.add(
+                    FactPath.parse("instruments"),
+                    Map.of("id", "TL-01", "measures", "temperature", "description", "invented"),
+                    KIM,
+                    "");
+            assertThat(desk.get(address(draft, "identity")).body()).doesNotContain("/register/new/instruments");
+        }
+    }
+
+    @Test
     void levels_of_trays_and_how_the_load_came_out_are_kept_with_the_run() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);

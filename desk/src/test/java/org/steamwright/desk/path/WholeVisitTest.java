@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -32,6 +33,7 @@ import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.folder.StatedFacts;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.records.Place;
+import org.steamwright.records.Author;
 import org.steamwright.records.Records;
 import org.steamwright.records.SubjectId;
 import org.steamwright.simulator.DemoVisit;
@@ -412,6 +414,14 @@ class WholeVisitTest {
                     .filteredOn(one -> one.kind() == Qualification.Kind.PERFORMANCE)
                     .extracting(Qualification::standing)
                     .containsExactly(Qualification.Standing.PASS);
+            Draft begun = read.add(
+                    FactPath.parse("sterilizers/1/cycles"), Map.of("type", "B"), new Author(NAME, "technician"), "");
+            assertThat(desk.get("/visits/" + id + "/close").body())
+                    .as("what is left out may be what did not pass")
+                    .contains("What stands here holds for the rest only, and nobody signs it.")
+                    .contains("class=\"verdict incomplete\"")
+                    .doesNotContain("EX-1001: 134 wrapped");
+            begun.undo(new Author(NAME, "technician"), Optional.empty());
             String close = desk.get("/visits/" + id + "/close").body();
             assertThat(close).contains("EX-1001: 134 wrapped");
             Matcher seen =

@@ -409,6 +409,9 @@ class RecordingsTest {
             assertThat(desk.get(PAGE.replace("/recordings", "")).body())
                     .contains(doubt)
                     .doesNotContain("runs[1]");
+            assertThat(desk.get("/visits/R-1/close").body())
+                    .containsPattern("href=\"[^\"]+/runs/1/recordings\">Run 1: The recording began on 2026-03-02")
+                    .doesNotContain("VISIT-055", "runs[1]");
         }
     }
 

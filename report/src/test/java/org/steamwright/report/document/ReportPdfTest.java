@@ -73,7 +73,14 @@ final class ReportPdfTest {
             }
             assertThat(text).contains(squeezed(run.evaluation().verdict().cause()));
         }
-        assertThat(text).as("the load").contains(squeezed("Trays 7"));
+        assertThat(text).as("the load").contains(squeezed("Trays 7"), squeezed("On levels, from below 1, 2, 4"));
+        assertThat(text)
+                .as("how it came out")
+                .contains(
+                        squeezed("Packs, to the eye dry"),
+                        squeezed("Seals of the packs not intact"),
+                        squeezed("Door closed after the cycle for 12 min"),
+                        squeezed("Looked at by A. Sample"));
     }
 
     @Test

@@ -79,6 +79,7 @@ import org.steamwright.assessment.verdict.RunEvaluation;
 import org.steamwright.assessment.verdict.RunVerdict;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.assessment.verdict.TestRun;
+import org.steamwright.visit.AfterRun;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.CheckItem;
@@ -510,15 +511,18 @@ final class SampleVisit {
                 "as found",
                 "cold",
                 Optional.of(new ReferenceLoad(
-                                "trays",
-                                List.of(new ReferenceLoad.Item("forceps", 12, "solid", "pouch")),
-                                "handpiece",
-                                "front, low",
-                                "pouches",
-                                Optional.of(2.5),
-                                "manager",
-                                List.of("load.jpg"))
-                        .withTrays(OptionalInt.of(3))),
+                        "trays",
+                        List.of(new ReferenceLoad.Item("forceps", 12, "solid", "pouch")),
+                        "handpiece",
+                        "front, low",
+                        "pouches",
+                        Optional.of(2.5),
+                        "manager",
+                        List.of("load.jpg"),
+                        ReferenceLoad.Slowest.NOT_STATED,
+                        List.of(),
+                        OptionalInt.of(3),
+                        List.of(1, 2, 3))),
                 List.of(
                         new IndicatorUse(
                                 "B1",
@@ -557,7 +561,10 @@ final class SampleVisit {
                         Optional.of(LocalDate.of(2027, 1, 1)),
                         List.of(new ChemicalIndicator.StatedValue(134, 210)),
                         "C",
-                        ChemicalIndicator.Result.REACHED)));
+                        ChemicalIndicator.Result.REACHED)),
+                Optional.empty(),
+                List.of(),
+                Optional.of(new AfterRun(Optional.of(true), Optional.of(true), "10 min", "reader")));
         ExpectedReduction expected =
                 ExpectedReduction.of(evaluation.corrected().measuredInChamber().get(0), spores, Optional.of(1e6));
         return new AssessedRun(
