@@ -63,9 +63,10 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         reading.flatMap(DraftReading::assessed)
                 .ifPresent(assessed -> assessed.openPoints().stream()
                         // each of them stands above, with its own place
-                        .filter(point ->
-                                !point.startsWith(VisitFolder.unfinished(1).id())
-                                        && (draft.isSigned() || !NO_CHECK.matcher(point).matches()))
+                        .filter(point -> !point.startsWith(
+                                        VisitFolder.unfinished(1).id())
+                                && !point.endsWith("its recording can't be assessed yet and was left out.")
+                                && (draft.isSigned() || !NO_CHECK.matcher(point).matches()))
                         .forEach(point -> missing.add(new Missing(
                                 ProblemText.ofPoint(frame, point, assessed.doubts()),
                                 visit + "/" + place(point, assessed, draft)))));
@@ -171,7 +172,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         }
         Matcher run = RUN.matcher(point);
         boolean isOfRun = run.find();
-        if (isOfRun && (small.contains("no recording yet") || small.contains("recording can't be assessed"))) {
+        if (isOfRun && small.contains("no recording yet")) {
             return "runs/" + run.group(1) + "/recordings";
         }
         if (small.contains("last day of the interim")) {

@@ -44,7 +44,8 @@ document.addEventListener('htmx:beforeSwap', (event) => {
   const sent = event.detail.requestConfig.parameters;
   if (!form.matches || !form.matches('form.field') || event.detail.requestConfig.elt !== form || sent.take) return;
   const field = form.querySelector('[name=value]');
-  if (!field || sent.value === undefined || field.value === sent.value) return;
+  const plain = (text) => text.replace(/\r\n/g, '\n');
+  if (!field || sent.value === undefined || plain(field.value) === plain(String(sent.value))) return;
   event.detail.shouldSwap = false;
   const answer = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
   const seen = answer.querySelector('form.field input[name=seen]');
