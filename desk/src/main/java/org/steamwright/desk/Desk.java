@@ -339,7 +339,7 @@ public final class Desk implements Callable<Integer> {
         if (isWithUsers) {
             LogIns logIns = new LogIns(
                     new AccountBook(office.records()),
-                    SecretBox.open(folder.resolve("accounts.key")),
+                    SecretBox.open(officeSettings.secondFactorKey().orElse(folder.resolve("accounts.key"))),
                     office.clock(),
                     officeSettings);
             logIns.started();

@@ -53,6 +53,9 @@ import org.steamwright.visit.validity.InterimStanding;
 /** Takes visits into the record, gives them back, and has them signed. */
 public final class Filing {
 
+    /** Fact of a visit that holds what a reviewer answered. */
+    public static final String REVIEW = "review";
+
     static final String VISIT_FILE = "visit.yaml";
     static final String STATED = "stated/";
     private static final int ATTEMPTS = 8;
@@ -543,8 +546,10 @@ public final class Filing {
                     throw e;
                 }
                 standing = records.subject(visit.id());
-                // a note beside the visit may come between; what the result follows from may not
-                if (attempt == ATTEMPTS || !content(standing).equals(content)) {
+                // a note beside the visit may come between; what the result follows from may not, and neither may a review
+                if (attempt == ATTEMPTS
+                        || !content(standing).equals(content)
+                        || !standing.fact(REVIEW).equals(visit.fact(REVIEW))) {
                     throw new VisitChangedException(standing);
                 }
             }

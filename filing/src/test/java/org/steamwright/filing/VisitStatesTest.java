@@ -187,8 +187,14 @@ class VisitStatesTest {
                 .isInstanceOf(VisitChangedException.class);
         assertThat(words()).containsExactly("open");
 
+        records.append(KIM, List.of(Change.set(Kind.VISIT, now.id(), Filing.REVIEW, "sent back")));
+        assertThatThrownBy(
+                        () -> filing.sign(now, Optional.of(Filing.content(now).hex()), NAME, "", secret(), KIM))
+                .as("a reviewer answered in between")
+                .isInstanceOf(VisitChangedException.class);
+        Subject read = records.subject(now.id());
         records.append(KIM, List.of(Change.set(Kind.VISIT, now.id(), "note/running", "1 10:00")));
-        Issue issue = filing.sign(now, Optional.of(Filing.content(now).hex()), NAME, "", secret(), KIM)
+        Issue issue = filing.sign(read, Optional.of(Filing.content(now).hex()), NAME, "", secret(), KIM)
                 .orElseThrow();
         JsonNode document = new Issues(records).document(issue).node();
         assertThat(document.path("facts").path("note/running").asText())

@@ -1,6 +1,7 @@
 package org.steamwright.visit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -75,10 +76,9 @@ public final class Whole {
 
     /** The worst of them, in which an unassessed part beside assessed ones is a hole. */
     static Standing worst(List<Standing> parts) {
-        Standing worst = parts.isEmpty() ? Standing.NOT_ASSESSED : Standing.PASS;
-        for (Standing part : parts) {
-            worst = badness(part) > badness(worst) ? part : worst;
-        }
+        Standing worst = parts.stream()
+                .max(Comparator.comparingInt(Whole::badness))
+                .orElse(Standing.NOT_ASSESSED);
         boolean isAnyAssessed = parts.stream().anyMatch(part -> part != Standing.NOT_ASSESSED);
         return worst == Standing.NOT_ASSESSED && isAnyAssessed ? Standing.INCOMPLETE : worst;
     }

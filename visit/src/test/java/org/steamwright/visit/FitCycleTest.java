@@ -30,6 +30,8 @@ import org.steamwright.assessment.verdict.RunVerdict.RunOutcome;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.Scope;
+import org.steamwright.visit.job.TaskEntry;
+import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
 import org.steamwright.visit.register.Duty;
@@ -162,6 +164,155 @@ class FitCycleTest {
         assertThat(other.assessed().qualifiedCycles())
                 .as("a test in a cycle for loads concerns that one")
                 .containsExactly("EX-0001: " + ITS_CYCLE);
+    }
+
+    @Test
+    void a_penetration_test_that_passed_is_no_hole_and_one_as_found_only_is() {
+        Invented those = complete();
+        those.job.penetration.add(penetration(ITS_CYCLE, PenetrationTest.Result.PASS));
+        assertThat(only(those).isFit()).isTrue();
+        Invented before = complete();
+        before.job.penetration.add(new PenetrationTest(
+                "A",
+                ITS_CYCLE,
+                OptionalInt.empty(),
+                PenetrationTest.Kind.HOLLOW,
+                "a long lumen",
+                "L-1",
+                Optional.empty(),
+                PenetrationTest.Result.PASS,
+                "Alex Example",
+                true,
+                ""));
+        assertThat(only(before).isFit()).isFalse();
+        Invented failed = complete();
+        failed.job.penetration.add(penetration(ITS_CYCLE, PenetrationTest.Result.FAIL));
+        assertThat(only(failed).missing()).as("found, and not missing").isEmpty();
+        assertThat(only(failed).found()).hasSize(1);
+    }
+
+    @Test
+    void of_two_sterilisers_each_has_its_own_cycles_and_checks() {
+        Invented both = complete();
+        both.isWithAnother = true;
+        both.checklists.add(Invented.checklist("B", Checklist.Section.SAFETY, "safety valve", "not done"));
+        both.checklists.add(Invented.checklist("B", Checklist.Section.SAFETY, "door lock", "failed"));
+        AssessedVisit assessed = both.assessed();
+        assertThat(FitCycle.of(assessed, "A")).singleElement().matches(FitCycle::isFit);
+        assertThat(FitCycle.of(assessed, "B")).singleElement().matches(one -> !one.isFit());
+        assertThat(FitCycle.found(assessed, "A", "a cycle that it does not know"))
+                .isEmpty();
+        assertThat(FitCycle.found(assessed, "B", "a cycle that it does not know"))
+                .containsExactly("Electrical and pressure safety: not good: door lock.");
+        assertThat(Shown.of(assessed, "A")).contains(Duty.VALIDATION);
+        assertThat(Shown.of(assessed, "B")).isEmpty();
+        Invented leaking = new Invented().leak("without sensors", FAIL);
+        leaking.isWithAnother = true;
+        assertThat(FitCycle.found(leaking.assessed(), "B", "a cycle that it does not know"))
+                .as("the leak of another steriliser")
+                .isEmpty();
+    }
+
+    private static Invented awaiting(String stage, RunOutcome leak) {
+        Invented those = new Invented().requiresIndicators().leak(stage, leak).empty(PASS);
+        for (int i = 0; i < 3; i++) {
+            those.run(
+                    TestKind.LOADED,
+                    B134,
+                    PASS,
+                    run -> run.indicators(
+                            LoadFindingsTest.indicator("1", false, "awaited"),
+                            LoadFindingsTest.indicator("C", true, "grown")));
+        }
+        return those;
+    }
+
+    @Test
+    void a_cycle_is_awaited_only_where_nothing_but_answers_is_missing() {
+        assertThat(only(awaiting("without sensors", PASS)).isAwaited()).isTrue();
+        assertThat(only(awaiting("without sensors", FAIL)).isAwaited()).isFalse();
+        assertThat(only(awaiting("as found", PASS)).isAwaited())
+                .as("no leak test as left")
+                .isFalse();
+        Invented unsafe = awaiting("without sensors", PASS);
+        unsafe.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "door lock", "failed"));
+        assertThat(only(unsafe).isAwaited()).isFalse();
+        Invented open = awaiting("without sensors", PASS);
+        open.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "door lock", "not done"));
+        assertThat(only(open).isAwaited()).isFalse();
+        assertThat(only(complete().loaded(FAIL)).isAwaited()).isFalse();
+    }
+
+    @Test
+    void a_failed_run_makes_the_loads_before_it_worthless() {
+        Invented those = new Invented().leak("without sensors", PASS).empty(PASS);
+        for (int i = 0; i < 3; i++) {
+            those.run(TestKind.LOADED, B134, PASS, run -> run.load(HEAVY));
+        }
+        assertThat(loads(those)).containsExactly(HEAVY.description());
+        assertThat(loads(those.loaded(FAIL, PASS, PASS, PASS))).containsExactly(LOAD.description());
+    }
+
+    @ParameterizedTest(name = "{0} {1}: {2}")
+    @CsvSource({
+        "SAFETY, good, ELECTRICAL_TEST",
+        "SAFETY, failed, ",
+        "SAFETY, not done, ",
+        "SAFETY, '', ",
+        "MAINTENANCE, done, SERVICE",
+        "MAINTENANCE, 'failed, to be repeated', ",
+    })
+    void a_list_that_was_worked_off_and_is_good_is_a_duty_done(Checklist.Section section, String result, Duty duty) {
+        Invented those = new Invented();
+        those.checklists.clear();
+        assertThat(Shown.of(those.assessed(), "A")).as("no list, no duty").isEmpty();
+        those.checklists.add(Invented.checklist(section, "a check", result));
+        assertThat(Shown.of(those.assessed(), "A")).isEqualTo(duty == null ? Set.of() : Set.of(duty));
+        those.isWithAnother = true;
+        assertThat(Shown.of(those.assessed(), "B")).isEmpty();
+    }
+
+    @ParameterizedTest(name = "{0} {1} {2}: {3}")
+    @CsvSource({
+        "SAFETY, DONE, 0.1, ELECTRICAL_TEST",
+        "SAFETY, DONE, 5, ",
+        "SAFETY, DONE, , ",
+        "SAFETY, NOT_APPLICABLE, , ",
+        "MAINTENANCE, DONE, 0.1, SERVICE",
+        "MAINTENANCE, DONE, 5, ",
+    })
+    void a_list_of_tasks_counts_alike(TaskList.Part part, TaskEntry.Outcome outcome, Double reading, Duty duty) {
+        Invented those = new Invented();
+        those.checklists.clear();
+        those.isWithAnother = true;
+        those.job.tasks.add(WholeTest.earth(part, outcome, Optional.ofNullable(reading)));
+        assertThat(Shown.of(those.assessed(), "A")).isEqualTo(duty == null ? Set.of() : Set.of(duty));
+        assertThat(Shown.of(those.assessed(), "B")).isEmpty();
+        if (part == TaskList.Part.SAFETY && outcome == TaskEntry.Outcome.DONE && reading == null) {
+            Invented loaded = complete();
+            loaded.job.tasks.addAll(those.job.tasks);
+            assertThat(only(loaded).missing())
+                    .containsExactly("Electrical and pressure safety: not shown: Protective earth.");
+        }
+    }
+
+    @Test
+    void a_visit_that_was_asked_for_no_loads_passes_as_a_whole_and_validates_nothing() {
+        Invented those = new Invented().leak("without sensors", PASS).empty(PASS);
+        those.job.scope = new Scope(Set.of(Kind.PERFORMANCE), List.of(), "a new door seal");
+        assertThat(Whole.of(those.assessed(), "A")).isEqualTo(Standing.PASS);
+        assertThat(Shown.of(those.assessed(), "A")).doesNotContain(Duty.VALIDATION);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"NOT_APPLICABLE, true", "NOT_POSSIBLE, false"})
+    void tasks_and_words_of_one_part_count_together(TaskEntry.Outcome outcome, boolean isDone) {
+        Invented those = new Invented();
+        those.checklists.clear();
+        those.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "door lock", "good"));
+        those.job.tasks.add(WholeTest.earth(TaskList.Part.SAFETY, outcome, Optional.empty()));
+        assertThat(Shown.of(those.assessed(), "A").contains(Duty.ELECTRICAL_TEST))
+                .isEqualTo(isDone);
     }
 
     @Test

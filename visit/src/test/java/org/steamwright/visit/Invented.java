@@ -168,6 +168,25 @@ final class Invented {
     /** What was read off the name plate of EX-0001. */
     Optional<NamePlate> plate = Optional.empty();
 
+    /** Whether a second steriliser, 'B', is on the premises, of which nothing was tested. */
+    boolean isWithAnother;
+
+    private static Sterilizer another() {
+        return new Sterilizer(
+                "B",
+                "Example maker",
+                "Example model",
+                "EX-0002",
+                "2021",
+                Optional.empty(),
+                "",
+                "",
+                "",
+                OptionalInt.empty(),
+                OptionalInt.empty(),
+                List.of(B134));
+    }
+
     Visit visit() {
         Sterilizer sterilizer = new Sterilizer(
                 "A",
@@ -192,7 +211,7 @@ final class Invented {
                 ZoneId.of("Australia/Sydney"),
                 "Example Service",
                 clinic,
-                List.of(sterilizer),
+                isWithAnother ? List.of(sterilizer, another()) : List.of(sterilizer),
                 people,
                 Conditions.UNSTATED,
                 instruments,
@@ -233,7 +252,11 @@ final class Invented {
     }
 
     static Checklist checklist(Checklist.Section section, String title, String result) {
-        return new Checklist(section, "A", List.of(new CheckItem(title, result, "", "", "", "", "")));
+        return checklist("A", section, title, result);
+    }
+
+    static Checklist checklist(String sterilizer, Checklist.Section section, String title, String result) {
+        return new Checklist(section, sterilizer, List.of(new CheckItem(title, result, "", "", "", "", "")));
     }
 
     static ReferenceLoad load(String description, String family, String packaging) {

@@ -132,6 +132,39 @@ class WholeTest {
         assertThat(Whole.of(assessed, "A")).isEqualTo(assessed.standing());
     }
 
+    @Test
+    void an_unassessed_part_is_a_hole_only_beside_assessed_ones() {
+        assertThat(Whole.worst(List.of())).isEqualTo(Standing.NOT_ASSESSED);
+        assertThat(Whole.worst(List.of(Standing.NOT_ASSESSED, Standing.NOT_ASSESSED)))
+                .isEqualTo(Standing.NOT_ASSESSED);
+        assertThat(Whole.worst(List.of(Standing.AWAITED, Standing.NOT_ASSESSED))).isEqualTo(Standing.INCOMPLETE);
+    }
+
+    @Test
+    void what_was_asked_for_and_not_made_is_said_and_nothing_else_is() {
+        String missing =
+                "What was asked for and not assessed keeps the visit as a whole from a pass; it is listed as open.";
+        assertThat(leak().empty(PASS).assessed().summary()).contains(missing);
+        assertThat(complete(new Invented()).assessed().summary()).doesNotContain(missing);
+        assertThat(complete(new Invented()).loaded(FAIL).assessed().summary()).doesNotContain(missing);
+        Invented narrowed = new Invented().leak("without sensors", PASS).empty(PASS);
+        narrowed.job.scope = new Scope(Set.of(Kind.PERFORMANCE), List.of(), "a new door seal");
+        assertThat(narrowed.assessed().summary()).doesNotContain(missing);
+    }
+
+    @Test
+    void each_steriliser_stands_for_itself() {
+        Invented both = complete(new Invented());
+        both.isWithAnother = true;
+        both.checklists.add(Invented.checklist("B", Checklist.Section.SAFETY, "door lock", "failed"));
+        both.checklists.add(Invented.checklist("B", Checklist.Section.SAFETY, "safety valve", "not done"));
+        AssessedVisit assessed = both.assessed();
+        assertThat(Whole.of(assessed, "A")).isEqualTo(Standing.PASS);
+        assertThat(Whole.of(assessed, "B")).isEqualTo(Standing.FAIL);
+        assertThat(assessed.standing()).isEqualTo(Standing.FAIL);
+        assertThat(assessed.qualifiedCycles()).containsExactly("EX-0001: Wrapped 134");
+    }
+
     @Property(tries = 300)
     void of_any_parts_the_whole_is_the_worst_and_a_pass_only_where_all_pass(@ForAll("standings") List<Standing> parts) {
         Standing whole = Whole.worst(parts);
@@ -180,7 +213,7 @@ class WholeTest {
         return those.leak("without sensors", PASS).empty(PASS).loaded(PASS, PASS, PASS);
     }
 
-    private static TaskRecord earth(TaskList.Part part, TaskEntry.Outcome outcome, Optional<Double> reading) {
+    static TaskRecord earth(TaskList.Part part, TaskEntry.Outcome outcome, Optional<Double> reading) {
         List<TaskEntry> entries = new ArrayList<>();
         entries.add(new TaskEntry(
                 "earth",

@@ -1,5 +1,6 @@
 package org.steamwright.desk.accounts;
 
+import java.nio.file.Path;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.EnumSet;
@@ -17,13 +18,16 @@ import org.steamwright.desk.web.Role;
  * @param secondFactorFor roles whose users need a second factor after their password
  * @param limits values that differ from the usual ones
  * @param isSignedOnlyWhenApproved whether a visit is signed only while a reviewer's approval of its facts stands
+ * @param secondFactorKey file of the key that seals second factors, kept by the office's own vault; empty for one that the desk
+ *     makes beside the record
  */
 public record OfficeSettings(
         Optional<ProviderSettings> provider,
         Set<Role> passwordFor,
         Set<Role> secondFactorFor,
         Map<Limit, Long> limits,
-        boolean isSignedOnlyWhenApproved) {
+        boolean isSignedOnlyWhenApproved,
+        Optional<Path> secondFactorKey) {
 
     /** What holds where nothing is set: passwords for everybody, the second factor as each user likes. */
     public static final OfficeSettings USUAL =
@@ -35,7 +39,7 @@ public record OfficeSettings(
             Set<Role> passwordFor,
             Set<Role> secondFactorFor,
             Map<Limit, Long> limits) {
-        this(provider, passwordFor, secondFactorFor, limits, false);
+        this(provider, passwordFor, secondFactorFor, limits, false, Optional.empty());
     }
 
     public OfficeSettings {

@@ -28,7 +28,8 @@ import javax.crypto.spec.SecretKeySpec;
  */
 public final class SecretBox {
 
-    private static final int KEY_BYTES = 32;
+    /** Bytes of a key. */
+    static final int KEY_BYTES = 32;
     private static final int NONCE_BYTES = 12;
     private static final int TAG_BITS = 128;
 

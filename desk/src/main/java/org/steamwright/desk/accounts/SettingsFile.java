@@ -27,6 +27,7 @@ import org.steamwright.desk.web.Role;
 public final class SettingsFile {
 
     private static final String SECOND_FACTOR = "second_factor_for";
+    private static final String SECOND_FACTOR_KEY = "second_factor_key_file";
     private static final String PASSWORD = "password_for";
     private static final String APPROVED = "sign_only_when_approved";
     private static final String ISSUER = "issuer";
@@ -75,6 +76,7 @@ public final class SettingsFile {
     static Set<String> keys() {
         Set<String> keys = new LinkedHashSet<>(List.of(
                 SECOND_FACTOR,
+                SECOND_FACTOR_KEY,
                 PASSWORD,
                 APPROVED,
                 ISSUER,
@@ -125,7 +127,12 @@ public final class SettingsFile {
             throw wrong(line(PASSWORD), "who may not log in with a password needs a provider, and no issuer is named");
         }
         return new OfficeSettings(
-                provider, passwordFor, roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)), limits(), yes(APPROVED));
+                provider,
+                passwordFor,
+                roles(SECOND_FACTOR, EnumSet.noneOf(Role.class)),
+                limits(),
+                yes(APPROVED),
+                secondFactorKey());
     }
 
     /** Whether a setting says yes; not, where it is not set. */
@@ -252,14 +259,38 @@ public final class SettingsFile {
         throw wrong(issuer.number(), "'" + issuer.value() + "' is no address that begins with https://");
     }
 
+    /** A key that somebody else keeps is never made here: a typing error would lock every second factor out. */
+    private Optional<Path> secondFactorKey() throws IOException {
+        Line line = lines.get(SECOND_FACTOR_KEY);
+        if (line == null) {
+            return Optional.empty();
+        }
+        Path place = beside(line);
+        if (!Files.isReadable(place)) {
+            throw wrong(line.number(), place + " is not there, or this user may not read it");
+        }
+        if (Files.size(place) != SecretBox.KEY_BYTES) {
+            throw wrong(
+                    line.number(),
+                    "%s holds %d bytes; a key of %d random bytes is expected"
+                            .formatted(place, Files.size(place), SecretBox.KEY_BYTES));
+        }
+        return Optional.of(place);
+    }
+
+    /** A name without a folder is looked for beside the settings. */
+    private Path beside(Line line) {
+        return Optional.ofNullable(file.toAbsolutePath().getParent())
+                .map(folder -> folder.resolve(line.value()))
+                .orElse(Path.of(line.value()));
+    }
+
     private String secret() throws IOException {
         Line line = lines.get(SECRET_FILE);
         if (line == null) {
             return "";
         }
-        Path place = Optional.ofNullable(file.toAbsolutePath().getParent())
-                .map(folder -> folder.resolve(line.value()))
-                .orElse(Path.of(line.value()));
+        Path place = beside(line);
         if (!Files.isReadable(place)) {
             throw wrong(line.number(), place + " is not there, or this user may not read it");
         }

@@ -3,6 +3,7 @@ package org.steamwright.desk.shelf;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.steamwright.filing.Filing;
 import org.steamwright.records.Subject;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.proof.Hash;
@@ -19,7 +20,7 @@ import org.steamwright.records.proof.Hash;
 public record Review(boolean isApproval, boolean isCurrent, String by, String why) {
 
     /** Fact of a visit that holds the answer. */
-    public static final String FACT = "review";
+    public static final String FACT = Filing.REVIEW;
 
     /** Answer that approves. */
     public static final String APPROVED = "approved";

@@ -113,7 +113,7 @@ class ApprovalTest {
     @Test
     void an_office_may_sign_only_what_was_approved_as_it_stands() throws Exception {
         OfficeSettings settings = new OfficeSettings(
-                Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), Map.of(), true);
+                Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), Map.of(), true, Optional.empty());
         try (OpenOffice office = new OpenOffice(folder, settings)) {
             String visit = visit(office);
             office.user(NAME, Role.TECHNICIAN);

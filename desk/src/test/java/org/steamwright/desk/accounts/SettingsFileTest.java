@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -111,6 +112,24 @@ class SettingsFileTest {
         assertThatThrownBy(() -> read(lines.split(";", -1)))
                 .isInstanceOf(IOException.class)
                 .hasMessageContaining(message);
+    }
+
+    @Test
+    void the_key_of_second_factors_may_be_kept_by_somebody_else_and_is_never_made_here() throws IOException {
+        assertThatThrownBy(() -> read("second_factor_key_file = vault.key"))
+                .hasMessageContaining("line 1: ")
+                .hasMessageEndingWith("vault.key is not there, or this user may not read it");
+        assertThat(folder.resolve("vault.key")).doesNotExist();
+        Files.write(folder.resolve("vault.key"), new byte[31]);
+        assertThatThrownBy(() -> read("second_factor_key_file = vault.key"))
+                .hasMessageEndingWith("vault.key holds 31 bytes; a key of 32 random bytes is expected");
+        byte[] key = new byte[32];
+        new Random(1).nextBytes(key);
+        Files.write(folder.resolve("vault.key"), key);
+        Path named = read("second_factor_key_file = vault.key").secondFactorKey().orElseThrow();
+        String sealed = SecretBox.open(named).seal(new byte[] {1, 2, 3}, "somebody");
+        assertThat(SecretBox.open(folder.resolve("vault.key")).unseal(sealed, "somebody"))
+                .contains(new byte[] {1, 2, 3});
     }
 
     @Test

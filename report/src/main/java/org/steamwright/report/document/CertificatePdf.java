@@ -161,6 +161,9 @@ public final class CertificatePdf {
     /** What the page by the machine says too: what covers no load may not be run. */
     private String headline() {
         String machine = visit.isSimulated() ? "Simulated, not a real steriliser: steriliser %s" : "Steriliser %s";
+        if (!issued.ended().isBlank()) {
+            return Sentence.of(machine + ": this page is no longer in force, so nothing may be run by it.", state.serial());
+        }
         if (state.isAnyQualified()) {
             return state.isEndless()
                     ? Sentence.of(
