@@ -289,7 +289,7 @@ public final class CoverageInRecord {
         Register register = new RegisterFiling(records).register(List.of(records.subject(machine)));
         for (SterilizerRecord one : register.sterilizers()) {
             if (one.status() != SterilizerRecord.Status.IN_USE) {
-                reasons.add("The register has it as %s.".formatted(one.status().word()));
+                reasons.add("The register has it as %s.".formatted(one.status().words()));
             }
             counted(one.counter(), state, day, count, reasons);
             for (SterilizerRecord.Movement movement : one.movements()) {

@@ -534,7 +534,7 @@ class VisitStatesTest {
         new RegisterFiling(records).take(office, KIM, "");
         assertThat(ask("134 wrapped", day).coverage().reasons())
                 .containsExactly(
-                        "The register has it as out-of-service.",
+                        "The register has it as out of service.",
                         "On 2026-03-05 it was moved (lent). That ended it.",
                         "On 2026-03-06: sensor exchanged. The tests that this asks for are not recorded as passed.");
         assertThat(new CoverageInRecord(records).sterilizer("ST-1").text("serial"))

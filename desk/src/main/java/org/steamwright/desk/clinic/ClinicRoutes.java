@@ -229,6 +229,9 @@ public final class ClinicRoutes {
         if (here.isEmpty()) {
             writer.say("", List.of(frame.say("clinic.no-sterilizer")));
         }
+        writer.links(
+                new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"),
+                new Sheet.Link(frame.say("clinic.induction"), "/clinic/" + clinic.id() + "/induction"));
         CoverageInRecord coverage = coverage(clinic);
         for (Here one : here.values()) {
             List<StatedVisit> visits = coverage.visits(one.machine());
@@ -240,9 +243,6 @@ public final class ClinicRoutes {
                 }
             }
         }
-        writer.links(
-                new Sheet.Link(frame.say("clinic.is-covered"), "/clinic/" + clinic.id() + "/load"),
-                new Sheet.Link(frame.say("clinic.induction"), "/clinic/" + clinic.id() + "/induction"));
         tests(writer, here.values(), frame);
         writer.say(
                 frame.say("clinic.failed"),
@@ -284,7 +284,7 @@ public final class ClinicRoutes {
         String number = visit.visit().text("number");
         String query = PaperLanguage.query(frame);
         List<Cell> cells = new ArrayList<>(List.of(
-                Cell.of(Shown.day(frame, visit.visit().text("date"))),
+                Cell.day(Shown.day(frame, visit.visit().text("date"))),
                 Cell.of(called),
                 Cell.link(number, report + query),
                 Cell.link(frame.say("clinic.certificate"), certificate + query),
@@ -536,7 +536,8 @@ public final class ClinicRoutes {
             }
         }
         Set<String> cycles = new LinkedHashSet<>();
-        for (Here one : here.values()) {
+        // the cycles of another machine here were not tested in the one that is chosen
+        for (Here one : machine.map(List::of).orElse(List.copyOf(here.values()))) {
             for (CycleStanding standing : coverage.cycles(one.machine(), today(one), OptionalInt.empty())) {
                 cycles.add(standing.cycle().name());
             }

@@ -123,7 +123,7 @@ final class DuePages {
         for (Due one : part.due()) {
             rows.add(List.of(
                     Cell.of(frame.hear(one.urgency().word())),
-                    Cell.of(Shown.day(frame, one.day())),
+                    Cell.day(Shown.day(frame, one.day())),
                     Cell.link(one.subject().id(), path(one)),
                     Cell.of(frame.hear(one.title())),
                     Shown.text(one.subject().place()),
@@ -305,12 +305,21 @@ final class DuePages {
                     .min(LocalDate::compareTo)
                     .map(day -> day.isBefore(now.day()) ? now.day() : day)
                     .orElse(now.day());
+            // what is due of one machine on one day is one line: one journey does all of it
+            Map<List<String>, List<Due>> together = new LinkedHashMap<>();
             for (Due due : place.getValue()) {
+                together.computeIfAbsent(List.of(due.subject().id(), due.when()), line -> new ArrayList<>())
+                        .add(due);
+            }
+            for (List<Due> line : together.values()) {
+                Due first = line.get(0);
                 byDay.computeIfAbsent(by, day -> new ArrayList<>()).add(new Cell[] {
                     Shown.text(place.getKey()),
-                    Cell.link(due.subject().id(), path(due)),
-                    Cell.of(frame.hear(due.title())),
-                    Cell.of(Shown.heard(frame, due.when()))
+                    Cell.link(first.subject().id(), path(first)),
+                    Cell.of(line.stream()
+                            .map(due -> frame.heard(due.title()))
+                            .collect(Collectors.joining(", "))),
+                    Cell.of(Shown.heard(frame, first.when()))
                 });
             }
         }
@@ -402,7 +411,7 @@ final class DuePages {
                 .toList();
         for (Subject visit : ahead) {
             rows.add(List.of(
-                    Cell.of(frame.figures().day(LocalDate.parse(visit.text("date")))),
+                    Cell.day(frame.figures().day(LocalDate.parse(visit.text("date")))),
                     Shown.text(visit.text("clinic-name")),
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
                     Shown.text(named(visit, "sterilizer", "serial")),

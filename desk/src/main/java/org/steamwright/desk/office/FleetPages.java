@@ -2,6 +2,7 @@ package org.steamwright.desk.office;
 
 import java.io.IOException;
 import java.time.LocalDate;
+import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -418,7 +419,7 @@ final class FleetPages {
     private static List<List<Cell>> months(List<Month> year, Frame frame) {
         return year.stream()
                 .map(month -> List.of(
-                        Cell.of(month.month()),
+                        Cell.day(frame.figures().month(YearMonth.parse(month.month()))),
                         Cell.figure(Long.toString(month.visits())),
                         Cell.figure(share(month.asFoundFailed(), month.asFound(), frame))))
                 .toList();

@@ -167,20 +167,23 @@ final class RegisterPages {
                         frame.say("office.model"),
                         frame.say("office.place"),
                         frame.say("office.status")),
-                this::machines);
+                machines -> machines(machines, frame));
     }
 
-    private List<List<Cell>> machines(List<Subject> machines) {
+    private List<List<Cell>> machines(List<Subject> machines, Frame frame) {
+        // an office that has no numbers of its own sees the serial number once
+        boolean isNumbered =
+                machines.stream().anyMatch(machine -> !name(machine).equals(machine.text("serial")));
         Map<String, RegisterFiling.Standing> places = shelf.filing().places(machines);
         return machines.stream()
                 .map(machine -> List.of(
                         Cell.link(name(machine), Shown.machinePath(machine)),
-                        Cell.of(machine.text("serial")),
+                        Cell.of(isNumbered ? machine.text("serial") : "–"),
                         Cell.of((machine.text("maker") + " " + machine.text("model")).strip()),
                         Shown.text(Optional.ofNullable(places.get(RegisterFiling.roomOf(machine)))
                                 .map(RegisterFiling.Standing::words)
                                 .orElse("")),
-                        Shown.text(status(machine))))
+                        status(machine).isBlank() ? Cell.of("–") : Cell.of(frame.hear(status(machine)))))
                 .toList();
     }
 
@@ -192,7 +195,7 @@ final class RegisterPages {
     private static String status(Subject machine) {
         boolean isStated = machine.facts().keySet().stream().anyMatch(fact -> fact.startsWith("stated/"));
         String stated = machine.text("stated/status");
-        return isStated && stated.isBlank() ? SterilizerRecord.Status.IN_USE.word() : stated;
+        return isStated && stated.isBlank() ? SterilizerRecord.Status.IN_USE.words() : stated.replace('-', ' ');
     }
 
     /** A machine by its id in the register, which may hold any sign, or by its serial number. */
@@ -300,7 +303,7 @@ final class RegisterPages {
                     Shown.text(today.certificate()
                             .map(certificate -> certificate.number())
                             .orElse("")),
-                    Cell.of(Shown.day(frame, until)),
+                    Cell.day(Shown.day(frame, until)),
                     Cell.of(frame.say(
                             isOut
                                     ? "office.in-quarantine"
@@ -507,8 +510,8 @@ final class RegisterPages {
                                 one.families().isEmpty()
                                         ? frame.say("office.every-model")
                                         : String.join(", ", one.families())),
-                        Cell.of(frame.figures().day(one.from())),
-                        Cell.of(Shown.day(frame, one.until())),
+                        Cell.day(frame.figures().day(one.from())),
+                        Cell.day(Shown.day(frame, one.until())),
                         Cell.of(frame.say(one.covers(now.day()) ? "office.in-date" : "office.not-in-date")),
                         Shown.text(one.document())));
             }
@@ -539,7 +542,7 @@ final class RegisterPages {
                         entry(entries, lot.id(), lot.number()),
                         Cell.of(frame.hear(lot.kind().words())),
                         Shown.text(lot.product()),
-                        Cell.of(frame.figures().day(lot.expires())),
+                        Cell.day(frame.figures().day(lot.expires())),
                         Cell.of(frame.say(lot.expires().isBefore(now.day()) ? "office.not-in-date" : "office.in-date")),
                         Cell.link(frame.say("office.used-by"), "/affected?use=lot&what=" + Shown.part(lot.number()))))
                 .toList();

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
@@ -46,9 +47,11 @@ public record Sheet(String title, List<Part> parts) {
     }
 
     private static final int WIDE = 4;
+    /** Signs in a cell from which three columns are too many for a telephone. */
+    private static final int LONG = 40;
 
     /**
-     * Rows under one line of headings.
+     * Rows under one line of headings. A column in which no row says anything is left out.
      *
      * @param caption what the table shows
      * @param heads of the columns
@@ -57,13 +60,26 @@ public record Sheet(String title, List<Part> parts) {
     public record Table(String caption, List<String> heads, List<List<Cell>> rows) {
 
         public Table {
-            heads = List.copyOf(heads);
-            rows = rows.stream().map(List::copyOf).toList();
+            List<List<Cell>> all = rows;
+            List<Integer> said = IntStream.range(0, heads.size())
+                    .filter(column -> all.stream()
+                            .anyMatch(row -> !row.get(column).isEmpty()))
+                    .boxed()
+                    .toList();
+            List<String> names = heads;
+            heads = said.stream().map(names::get).toList();
+            rows = rows.stream()
+                    .map(row -> said.stream().map(row::get).toList())
+                    .toList();
         }
 
         /** Whether it has more columns than stand side by side on a telephone; its rows are stacked there. */
         public boolean isWide() {
-            return heads.size() >= WIDE;
+            return heads.size() >= WIDE
+                    || (heads.size() == WIDE - 1
+                            && rows.stream()
+                                    .flatMap(List::stream)
+                                    .anyMatch(cell -> cell.text().text().length() > LONG));
         }
     }
 

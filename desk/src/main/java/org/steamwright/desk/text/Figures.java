@@ -2,6 +2,7 @@ package org.steamwright.desk.text;
 
 import java.text.DecimalFormatSymbols;
 import java.time.LocalDate;
+import java.time.YearMonth;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
@@ -67,6 +68,11 @@ public record Figures(Language language) {
         return DateTimeFormatter.ofPattern(
                         language == Language.GERMAN ? "d. MMM yyyy" : "d MMM yyyy", language.locale())
                 .format(day);
+    }
+
+    /** A month in words with its year. */
+    public String month(YearMonth month) {
+        return DateTimeFormatter.ofPattern("MMM yyyy", language.locale()).format(month);
     }
 
     /** A sentence whose days, written as {@code 2026-11-20}, are written as this reader reads days; names that hold digits stay. */

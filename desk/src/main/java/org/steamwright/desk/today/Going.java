@@ -8,6 +8,7 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.CriteriaSet;
@@ -22,6 +23,7 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.visit.plan.GoCheck;
 import org.steamwright.visit.plan.Planning;
 import org.steamwright.visit.plan.VisitPlan;
+import org.steamwright.visit.register.Lot;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.Technician;
@@ -44,7 +46,7 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
     /**
      * One thing.
      *
-     * @param what id of instrument, lot, person or part, or what is missing
+     * @param what id of instrument, lot, person or part; blank where the sentence says it
      * @param why in words of the engine
      */
     public record Block(String what, String why) {}
@@ -93,8 +95,13 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
         Instant begins = day(visit, office).atTime(BEGINS).atZone(zone).toInstant();
         GoCheck.of(plan, register, GoCheck.fitting(plan, register, technician, begins, zone), begins, zone)
                 .of(GoCheck.Answer.BLOCKS)
-                .forEach(point -> blocks.add(new Block(point.subject(), point.sentence())));
+                .forEach(point -> blocks.add(new Block(subject(point.subject()), point.sentence())));
         return true;
+    }
+
+    /** What a sentence names itself, a kind of lot, is not put before it once more. */
+    private static String subject(String subject) {
+        return Arrays.stream(Lot.Kind.values()).anyMatch(kind -> kind.word().equals(subject)) ? "" : subject;
     }
 
     private static CriteriaSet criteria(Subject visit) {

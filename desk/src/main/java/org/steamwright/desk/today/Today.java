@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,6 +29,7 @@ import org.steamwright.visit.Doubt;
  *
  * @param now by the clock of the machine
  * @param day of that, in the zone of the machine
+ * @param zone of the machine
  * @param toRead visits with indicators that want to be read, the most overdue first; interim reports without a moment at the end
  * @param moreToRead how many of them are not shown
  * @param open visits that are being written, the last day first
@@ -39,6 +41,7 @@ import org.steamwright.visit.Doubt;
 public record Today(
         Instant now,
         LocalDate day,
+        ZoneId zone,
         List<OpenVisit> toRead,
         long moreToRead,
         List<OpenVisit> open,
@@ -59,6 +62,15 @@ public record Today(
     /** Whether nothing wants anything. */
     public boolean isEmpty() {
         return toRead.isEmpty() && allOpen == 0 && planned.isEmpty();
+    }
+
+    /** Whether the clock at the site of a read-out shows another time than the one here. */
+    public boolean isElsewhere(ReadOut readOut) {
+        return readOut.at().time().isPresent()
+                && !readOut.zone()
+                        .getRules()
+                        .getOffset(readOut.due())
+                        .equals(zone.getRules().getOffset(readOut.due()));
     }
 
     /** Places in the order of open visits of the pages before and after this one. */
@@ -210,6 +222,7 @@ public record Today(
         return new Today(
                 office.clock().instant(),
                 today,
+                office.clock().getZone(),
                 toRead,
                 office.counts().of("today to read", () -> ahead.countAwaiting() + ahead.countInterimWithoutMoment())
                         - toRead.size(),

@@ -259,4 +259,66 @@ class TodayTest {
             return now;
         }
     }
+
+    @Test
+    void what_runs_out_stands_in_one_list_with_its_day_and_where_to_go() throws Exception {
+        Path office = Files.createDirectory(folder.resolve("kit"));
+        Files.writeString(
+                office.resolve("register.yaml"),
+                """
+                steamwright-register: 1
+                technicians:
+                  - id: KS
+                    name: Kim Sample (invented)
+                    competences:
+                      - {duties: [service], from: 2024-01-01, until: 2026-08-04, document: paper 7 (invented)}
+                lots:
+                  - {id: BI-1, kind: biological, product: strip (invented), number: LOT-1, expires: 2026-08-01, incubation: 168 h}
+                  - {id: BI-2, kind: biological, product: strip (invented), number: LOT-2, expires: 2026-01-31, incubation: 168 h}
+                  - {id: BI-3, kind: biological, product: strip (invented), number: LOT-3, expires: 2027-08-31, incubation: 168 h}
+                testers:
+                  - id: ET-01
+                    certificates:
+                      - {number: K-9 (invented), calibrated-on: 2025-08-04, due-on: 2026-08-03}
+                """);
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            assertThat(desk.get("/today").body()).doesNotContain("What runs out");
+            new RegisterFiling(desk.records()).take(office, KIM, "");
+            String page = desk.get("/today").body();
+            String list = page.substring(page.indexOf("What runs out"));
+            assertThat(list.indexOf("LOT-1"))
+                    .as("the earliest first")
+                    .isPositive()
+                    .isLessThan(list.indexOf("ET-01"));
+            assertThat(list.indexOf("ET-01")).isLessThan(list.indexOf("Kim Sample (invented)"));
+            assertThat(list)
+                    .contains("ran out 2 days ago", "runs out today", "runs out tomorrow", "4 Aug 2026")
+                    .contains("Competence for service", "href=\"/register/entries/")
+                    .doesNotContain("LOT-2", "LOT-3");
+            assertThat(desk.get("/expiring").body())
+                    .contains("What runs out", "LOT-1", "ET-01", "Kim Sample (invented)")
+                    .contains("stands in the register")
+                    .doesNotContain("LOT-2", "LOT-3");
+            for (String path : List.of("/today", "/expiring")) {
+                Matcher way = Pattern.compile("href=\"(/register/entries/[^\"]+)\"")
+                        .matcher(desk.get(path).body());
+                assertThat(way.find()).isTrue();
+                assertThat(desk.get(way.group(1)).statusCode()).as(way.group(1)).isEqualTo(200);
+            }
+        }
+    }
+
+    @Test
+    void a_read_out_by_the_clock_of_another_place_says_so() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft there = draft(desk, "R-1", "2026-08-03");
+            awaited(there, "2026-08-05 16:00");
+            assertThat(desk.get("/today").body())
+                    .contains("are read on 5 Aug 2026, 16:00.", "(the time is that of the clinic)");
+            there.now().set(FactPath.of("zone"), Optional.of("UTC"), KIM, "");
+            assertThat(desk.get("/today").body())
+                    .contains("are read on 5 Aug 2026, 16:00.")
+                    .doesNotContain("that of the clinic");
+        }
+    }
 }

@@ -265,7 +265,7 @@ public final class Planning {
                             + " runs; add the reason new-load.");
         }
         if (machine.status() != SterilizerRecord.Status.IN_USE) {
-            notes.add("The register has it as " + machine.status().word() + ".");
+            notes.add("The register has it as " + machine.status().words() + ".");
         }
     }
 

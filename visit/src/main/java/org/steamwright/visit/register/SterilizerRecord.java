@@ -100,6 +100,11 @@ public record SterilizerRecord(
         public String word() {
             return word;
         }
+
+        /** For people. */
+        public String words() {
+            return word.replace('-', ' ');
+        }
     }
 
     /**
