@@ -328,8 +328,8 @@ final class ReviewPages {
                 .map(one -> List.of(
                         Cell.of(frame.say(one.isResult() ? "office.corrected-result" : "office.corrected-fact")),
                         Cell.of(where(frame, one)),
-                        Cell.of(Shown.parts(frame, one.before(), "; ")),
-                        Cell.of(Shown.parts(frame, one.after(), "; "))))
+                        Cell.of(said(frame, one.before())),
+                        Cell.of(said(frame, one.after()))))
                 .toList();
         writer.table(
                 "",
@@ -340,6 +340,11 @@ final class ReviewPages {
                         frame.say("office.then"),
                         frame.say("office.now")),
                 rows);
+    }
+
+    /** That nothing was said is a part of the comparison, so it is a word. */
+    private static String said(Frame frame, List<String> texts) {
+        return texts.isEmpty() ? frame.say("office.corrected-nothing") : Shown.parts(frame, texts, "; ");
     }
 
     private static String where(Frame frame, Difference one) {
@@ -430,7 +435,12 @@ final class ReviewPages {
                     before, earlier.get().visit(), earlier.get().key(), frame);
             List<List<Cell>> facts = new ArrayList<>();
             VisitFeatures.of(assessed, visit, machine.key(), frame)
-                    .forEach((key, now) -> compare(facts, frame.say(key), then.getOrDefault(key, ""), now));
+                    .forEach((key, now) -> compare(
+                            facts,
+                            frame.say(key),
+                            then.getOrDefault(key, ""),
+                            now,
+                            frame.say("office.corrected-nothing")));
             writer.table(
                     "",
                     frame.say("office.differences-no-other"),
@@ -475,9 +485,13 @@ final class ReviewPages {
         }
     }
 
-    private static void compare(List<List<Cell>> facts, String what, String before, String now) {
+    private static void compare(
+            List<List<Cell>> facts, String what, String before, String now, String nothing) {
         if (!before.equals(now)) {
-            facts.add(List.of(Cell.of(FleetPages.sentence(what)), Shown.text(before), Shown.text(now)));
+            facts.add(List.of(
+                    Cell.of(FleetPages.sentence(what)),
+                    Cell.of(before.isBlank() ? nothing : before),
+                    Cell.of(now.isBlank() ? nothing : now)));
         }
     }
 
