@@ -182,7 +182,7 @@ class SignedVisitTest {
             assertThat(text(bytes(desk, address + "/report.pdf?language=de")))
                     .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");
             assertThat(text(bytes(desk, report + "?language=fr"))).contains("édition1,signée");
-            assertThat(text(bytes(desk, report + "/EX-1001?language=de"))).contains("Wasbetriebenwerdendarf");
+            assertThat(text(bytes(desk, report + "/EX-1001?language=de"))).contains("Wasgefahrenwerdendarf");
             assertThat(text(bytes(desk, report + "/EX-1001?language=xx")))
                     .as("a language in which there is none")
                     .isEqualTo(certificate);

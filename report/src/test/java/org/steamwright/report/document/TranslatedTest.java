@@ -103,7 +103,7 @@ final class TranslatedTest {
                 .contains(
                         squeezed(
                                 "Bericht über die Prüfung eines Dampfsterilisators. Die Aufzeichnung wird auf Englisch"),
-                        squeezed("Was betrieben werden darf und bis wann"),
+                        squeezed("Was gefahren werden darf und bis wann"),
                         squeezed("Kanäle in der Haltezeit"),
                         squeezed("Messunsicherheitsbudgets"),
                         squeezed("25. November 2026"),
@@ -128,7 +128,7 @@ final class TranslatedTest {
         assertThat(french)
                 .contains(
                         squeezed("c’est le rapport anglais qui fait foi"),
-                        squeezed("Ce qui peut être utilisé, et jusqu’à quand"),
+                        squeezed("Ce qui peut être lancé, et jusqu’à quand"),
                         squeezed("Voies pendant le temps de maintien"),
                         squeezed("Bilans d’incertitude"),
                         squeezed("25 novembre 2026"),
