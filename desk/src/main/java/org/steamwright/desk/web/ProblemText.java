@@ -31,6 +31,7 @@ public final class ProblemText {
     /** A problem as its reader gets it: where, what, and what to do. */
     public static Told of(Frame frame, DraftProblem problem) {
         return brief(frame, problem)
+                .or(() -> whole(frame, problem))
                 .map(Told::asItIs)
                 .orElseGet(() -> at(frame, place(frame, problem), what(frame, problem), remedy(frame, problem)));
     }
@@ -48,6 +49,32 @@ public final class ProblemText {
                 .map(field -> frame.words()
                         .find("web.problem.no-" + field)
                         .orElseGet(() -> what(frame, problem).text()));
+    }
+
+    /** What is said in a sentence of its own, with its place in it. */
+    private static Optional<String> whole(Frame frame, DraftProblem problem) {
+        Flaw flaw = problem.flaw();
+        String place = place(frame, problem).text();
+        return switch (flaw.sort()) {
+            case SAME_RECORDING -> Optional.of(sameRecording(frame, place, flaw));
+            case NOT_AMONG ->
+                problem.path()
+                        .map(path -> path.steps().get(path.steps().size() - 1))
+                        .filter(thing -> frame.words()
+                                .find("web.problem.no-such-" + thing)
+                                .isPresent())
+                        .map(thing -> frame.say("web.problem.no-such-" + thing, place, flaw.about()));
+            default -> Optional.empty();
+        };
+    }
+
+    private static String sameRecording(Frame frame, String place, Flaw flaw) {
+        return frame.say(
+                "web.problem.same-recording",
+                place,
+                flaw.about(),
+                flaw.expected().get(0),
+                flaw.expected().get(1));
     }
 
     private static boolean isEmpty(DraftProblem problem) {
@@ -93,6 +120,8 @@ public final class ProblemText {
                         flaw.expected().get(1));
             case TWICE -> said(frame, "twice", found);
             case NO_FILE -> said(frame, "no-file", found);
+            case SAME_RECORDING ->
+                Told.asItIs(sameRecording(frame, place(frame, problem).text(), flaw));
             case OTHER -> frame.hear(flaw.sentence());
         };
     }
@@ -100,7 +129,7 @@ public final class ProblemText {
     /** What to do; blank if the fields say it. */
     public static Told remedy(Frame frame, DraftProblem problem) {
         return switch (problem.flaw().sort()) {
-            case MISSING, NOT_CHOSEN, EMPTY, NOT_AMONG, NOT_A_COUNT -> Told.asItIs("");
+            case MISSING, NOT_CHOSEN, EMPTY, NOT_AMONG, NOT_A_COUNT, SAME_RECORDING -> Told.asItIs("");
             case NO_FILE -> said(frame, "no-file-remedy");
             default -> frame.hear(problem.flaw().remedy());
         };
@@ -203,14 +232,19 @@ public final class ProblemText {
         if (steps.isEmpty()) {
             return Optional.empty();
         }
-        String key = steps.get(steps.size() - 1);
-        String above = steps.size() > 1 ? steps.get(steps.size() - 2) : "";
-        String list = steps.size() > 2 ? steps.get(steps.size() - 3) : "";
-        return above.equals(NAMED)
-                ? Optional.empty()
-                : frame.words()
-                        .find("path.label." + list + "-" + key)
-                        .or(() -> frame.words().find("path.label." + key));
+        List<String> before = steps.subList(0, steps.size() - 1);
+        boolean isNameOfTheUsers =
+                steps.size() > 1 && steps.get(steps.size() - 2).equals(NAMED);
+        return isNameOfTheUsers ? Optional.empty() : named(frame, before, steps.get(steps.size() - 1));
+    }
+
+    private static Optional<String> named(Frame frame, List<String> steps, String key) {
+        String list =
+                steps.stream().filter(step -> !step.matches("[1-9][0-9]{0,8}")).reduce("", (one, later) -> later);
+        return frame.words()
+                .find("path.label." + list + "-" + key)
+                .or(() -> frame.words().find("path.label." + key))
+                .or(() -> frame.words().find("path.block." + key));
     }
 
     /** A place and sentences about it. */

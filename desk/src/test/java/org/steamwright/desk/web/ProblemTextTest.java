@@ -76,4 +76,33 @@ class ProblemTextTest {
         assertThat(ProblemText.of(frame(Language.ENGLISH), problem).text())
                 .isEqualTo("run 1, recording 1: found no way to compare the clocks.");
     }
+
+    @Test
+    void a_name_that_the_visit_does_not_have_is_said_for_what_it_names() {
+        Flaw flaw = Flaw.notAmong(
+                        "found the cycle \"%s\", expected one of %s.", "B 121", List.of("B 134", "B 134 long"))
+                .with("Correct the name, or add the cycle to its sterilizer.");
+        DraftProblem problem = new DraftProblem("VISIT-018", "", Optional.of(FactPath.parse("runs/2/cycle")), flaw);
+
+        assertThat(ProblemText.of(frame(Language.ENGLISH), problem).text())
+                .isEqualTo("run 2, Cycle: the steriliser has no cycle “B 121” any more."
+                        + " Choose another, or add it under Identity.");
+        assertThat(ProblemText.what(frame(Language.ENGLISH), problem).text())
+                .isEqualTo("“B 121” is none of these: B 134, B 134 long.");
+    }
+
+    @Test
+    void a_recording_of_another_run_is_said_with_that_run_and_no_line() {
+        Flaw flaw = Flaw.found(
+                        Flaw.Sort.SAME_RECORDING,
+                        "found in %s the same bytes as in run-1.csv in runs[1].recording (line 33), expected a"
+                                + " recording of its own for each run.",
+                        "run-2.csv")
+                .expecting("run-1.csv", "1");
+        DraftProblem problem = new DraftProblem("VISIT-024", "", Optional.of(FactPath.parse("runs/2/recording")), flaw);
+
+        assertThat(ProblemText.of(frame(Language.ENGLISH), problem).text())
+                .contains("run-2.csv holds the same as run-1.csv, the recording of run 1.")
+                .doesNotContain("33", "runs[");
+    }
 }

@@ -46,6 +46,8 @@ public record Flaw(Sort sort, String about, List<String> expected, String senten
         OUTSIDE,
         /** A name is there a second time. */
         TWICE,
+        /** A recording is that of another run too; its file there and the number of that run are expected nowhere else. */
+        SAME_RECORDING,
         /** A file is not there. */
         NO_FILE,
         /** Something else; the sentence says it. */

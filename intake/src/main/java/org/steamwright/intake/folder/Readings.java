@@ -18,6 +18,7 @@ import org.steamwright.intake.Question;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
+import org.steamwright.intake.folder.Flaw.Sort;
 import org.steamwright.intake.profile.ReadingProfiles;
 
 /** The recordings that the runs of a visit name, each read once and used once. */
@@ -28,7 +29,21 @@ final class Readings {
 
     private final FolderFiles files;
     private final ZoneId zone;
-    private final Map<String, String> usedBy = new HashMap<>();
+    private final Map<String, Used> usedBy = new HashMap<>();
+
+    /** A recording that was read already. */
+    private record Used(String name, Entry spot) {
+
+        /** As whoever wrote the file reads it, in a template. */
+        String where() {
+            return (name + " in " + spot.way() + " (line " + spot.line() + ")").replace("%", "%%");
+        }
+
+        /** Number of the run. */
+        String run() {
+            return spot.way().steps().get(1);
+        }
+    }
 
     private final ReadingProfiles profiles;
 
@@ -100,15 +115,17 @@ final class Readings {
             addProblems(name, e, spot);
             return Optional.empty();
         }
-        String before =
-                usedBy.putIfAbsent(recording.sha256(), name + " in " + spot.way() + " (line " + spot.line() + ")");
+        Used before = usedBy.putIfAbsent(recording.sha256(), new Used(name, spot));
         if (before != null) {
             spot.problem(
                     Mistake.RECORDING_TWICE,
-                    Flaw.of(
-                            "found in " + name + " the same bytes as in " + before
-                                    + ", expected a recording of its own for each run.",
-                            "Was the wrong file copied or named?"));
+                    Flaw.found(
+                                    Sort.SAME_RECORDING,
+                                    "found in %s the same bytes as in " + before.where()
+                                            + ", expected a recording of its own for each run.",
+                                    name)
+                            .expecting(before.name(), before.run())
+                            .with("Was the wrong file copied or named?"));
             return Optional.empty();
         }
         byte[] bytes;

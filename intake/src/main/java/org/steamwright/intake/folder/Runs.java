@@ -493,10 +493,10 @@ final class Runs {
                     .problem(
                             Mistake.UNKNOWN_NAME,
                             instruments.isEmpty()
-                                    ? Flaw.of(
-                                            "found the instrument \"" + instrument.get()
-                                                    + "\", expected the id of one in this file: there is none.",
-                                            "Add it under instruments.")
+                                    ? Flaw.notAmong(
+                                                    "found the instrument \"%s\", expected the id of one in this file: there is none.",
+                                                    instrument.get(), List.of())
+                                            .with("Add it under instruments.")
                                     : Flaw.notAmong(
                                                     "found the instrument \"%s\", expected the id of one in this file: %s.",
                                                     instrument.get(), instruments.keySet())
