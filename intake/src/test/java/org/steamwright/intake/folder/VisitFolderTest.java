@@ -524,7 +524,8 @@ class VisitFolderTest {
                         Rank.DOUBT,
                         "visit.yaml, line 7, conditions",
                         "The barometer reading of 101.3 kPa is far from the usual 83.5 kPa at 1600 m. Was it reduced to sea level by a"
-                                + " weather service? The pressure at the site itself is needed."));
+                                + " weather service? The pressure at the site itself is needed.",
+                        List.of(List.of("conditions"))));
     }
 
     @Test
@@ -544,7 +545,8 @@ class VisitFolderTest {
                         Rank.DOUBT,
                         "runs[1]",
                         "The recording began on 2026-03-02, the visit was on 2026-03-04. Was the wrong file copied, or is the clock of"
-                                + " the logger wrong?"));
+                                + " the logger wrong?",
+                        List.of(List.of("runs", "1"))));
     }
 
     @Test
@@ -553,12 +555,12 @@ class VisitFolderTest {
                 .replace("empty-chamber", "reference-load\n    load: {description: five cassettes, photos: load.jpg}")
                 .read();
         assertThat(visit.remarks())
-                .containsExactly(
-                        new Remark(
-                                "VISIT-053",
-                                Rank.DOUBT,
-                                "visit.yaml, line 9, runs[1].load",
-                                "The photo \"load.jpg\" is not in the visit folder. Copy it there before the report goes out."));
+                .containsExactly(new Remark(
+                        "VISIT-053",
+                        Rank.DOUBT,
+                        "visit.yaml, line 9, runs[1].load",
+                        "The photo \"load.jpg\" is not in the visit folder. Copy it there before the report goes out.",
+                        List.of(List.of("runs", "1", "load"))));
     }
 
     @Test
