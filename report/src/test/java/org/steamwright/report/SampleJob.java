@@ -18,13 +18,14 @@ import org.steamwright.visit.job.IndicationReading;
 import org.steamwright.visit.job.OtherCycles;
 import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.job.Task;
 import org.steamwright.visit.job.TaskEntry;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
 
 /** An invented job sheet in which every kind of fact has a line. */
-final class SampleJob {
+public final class SampleJob {
 
     private SampleJob() {}
 
@@ -38,7 +39,7 @@ final class SampleJob {
                         Optional.of(true),
                         Optional.of(false),
                         "a heat sealer beside it, June")),
-                List.of(maintenance(), safety()),
+                List.of(maintenance(), safety(0.12)),
                 List.of(
                         new IndicationReading(
                                 4,
@@ -115,7 +116,10 @@ final class SampleJob {
                         "leak tests of runs 2, 3 and 8 pass")),
                 List.of(new JobSheet.Event("A", EndingEvent.MOVED, LocalDate.of(2027, 5, 4), "to the front room")),
                 Optional.of(LocalDate.of(2026, 12, 9)),
-                OptionalInt.of(1500));
+                OptionalInt.of(1500),
+                Optional.empty(),
+                Scope.EVERYTHING,
+                Optional.empty());
     }
 
     private static PenetrationTest device(PenetrationTest.Kind kind, String device, String lot) {
@@ -183,7 +187,8 @@ final class SampleJob {
                                 "")));
     }
 
-    private static TaskRecord safety() {
+    /** The electrical safety test of steriliser A with that resistance of its protective earth, in ohms; the limit is 0.3 Ω. */
+    public static TaskRecord safety(double earth) {
         TaskList list = new TaskList(
                 "bench-safety",
                 "1",
@@ -208,7 +213,7 @@ final class SampleJob {
                         Optional.empty(),
                         "",
                         "",
-                        Optional.of(0.12),
+                        Optional.of(earth),
                         "ET-2")));
     }
 }

@@ -122,25 +122,25 @@ public final class SampleVisits {
                 OptionalInt.of(3921),
                 found.cycles());
         Visit visit = new Visit(
-                bare.reportNumber(),
-                bare.purpose(),
-                bare.date(),
-                bare.zone(),
-                bare.company(),
-                bare.clinic(),
-                List.of(sterilizer),
-                bare.people(),
-                bare.conditions(),
-                bare.instruments(),
-                bare.checklists(),
-                runs,
-                bare.criteriaSet(),
-                List.of(),
-                bare.recommendations(),
-                bare.nextDue(),
-                List.of(),
-                List.of(),
-                SampleJob.sheet(load()));
+                        bare.reportNumber(),
+                        bare.purpose(),
+                        bare.date(),
+                        bare.zone(),
+                        bare.company(),
+                        bare.clinic(),
+                        List.of(sterilizer),
+                        bare.people(),
+                        bare.conditions(),
+                        bare.instruments(),
+                        bare.checklists(),
+                        runs,
+                        bare.criteriaSet(),
+                        List.of(),
+                        bare.recommendations(),
+                        bare.nextDue(),
+                        List.of(),
+                        List.of())
+                .withJob(SampleJob.sheet(load()));
         return Visits.assess(visit);
     }
 

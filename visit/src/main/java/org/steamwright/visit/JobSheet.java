@@ -54,40 +54,6 @@ public record JobSheet(
         Scope scope,
         Optional<LocalDate> validUntil) {
 
-    /** A job sheet without a matrix, for a visit that was asked for everything and names no end. */
-    public JobSheet(
-            List<OtherCycles> otherCycles,
-            List<ChangesSince> changes,
-            List<TaskRecord> tasks,
-            List<IndicationReading> indications,
-            List<PenetrationTest> penetration,
-            List<LoadFrame> loads,
-            List<PassCondition> conditions,
-            List<String> earlierConditions,
-            List<EarlierEvidence> earlier,
-            List<FailureNote> failures,
-            List<Event> events,
-            Optional<LocalDate> interimUntil,
-            OptionalInt cyclesUntilDue) {
-        this(
-                otherCycles,
-                changes,
-                tasks,
-                indications,
-                penetration,
-                loads,
-                conditions,
-                earlierConditions,
-                earlier,
-                failures,
-                events,
-                interimUntil,
-                cyclesUntilDue,
-                Optional.empty(),
-                Scope.EVERYTHING,
-                Optional.empty());
-    }
-
     /** Nothing was stated. */
     public static final JobSheet NONE = new JobSheet(
             List.of(),
@@ -102,7 +68,10 @@ public record JobSheet(
             List.of(),
             List.of(),
             Optional.empty(),
-            OptionalInt.empty());
+            OptionalInt.empty(),
+            Optional.empty(),
+            Scope.EVERYTHING,
+            Optional.empty());
 
     /**
      * Something that happened after the visit and ends its validity.
@@ -139,24 +108,29 @@ public record JobSheet(
     }
 
     private JobSheet with(Optional<AfterChange> matrix) {
-        return copy(matrix, scope, validUntil);
+        return copy(tasks, matrix, scope, validUntil);
+    }
+
+    /** The same with those task lists. */
+    public JobSheet withTasks(List<TaskRecord> done) {
+        return copy(done, afterChange, scope, validUntil);
     }
 
     /** The same for a visit that was asked for that. */
     public JobSheet with(Scope asked) {
-        return copy(afterChange, asked, validUntil);
+        return copy(tasks, afterChange, asked, validUntil);
     }
 
     /** The same with a last day that the visit itself names. */
     public JobSheet endingOn(LocalDate last) {
-        return copy(afterChange, scope, Optional.of(last));
+        return copy(tasks, afterChange, scope, Optional.of(last));
     }
 
-    private JobSheet copy(Optional<AfterChange> matrix, Scope asked, Optional<LocalDate> last) {
+    private JobSheet copy(List<TaskRecord> done, Optional<AfterChange> matrix, Scope asked, Optional<LocalDate> last) {
         return new JobSheet(
                 otherCycles,
                 changes,
-                tasks,
+                done,
                 indications,
                 penetration,
                 loads,

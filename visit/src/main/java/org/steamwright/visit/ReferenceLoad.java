@@ -117,32 +117,6 @@ public record ReferenceLoad(
                 List.of());
     }
 
-    /** A load of which nobody said how many trays it took. */
-    public ReferenceLoad(
-            String description,
-            List<Item> items,
-            String challengePack,
-            String challengePlace,
-            String packaging,
-            Optional<Double> massKilogram,
-            String agreedBy,
-            List<String> photos,
-            Slowest slowest,
-            List<PhotoFile> photoFiles) {
-        this(
-                description,
-                items,
-                challengePack,
-                challengePlace,
-                packaging,
-                massKilogram,
-                agreedBy,
-                photos,
-                slowest,
-                photoFiles,
-                OptionalInt.empty());
-    }
-
     /** Whether another one holds the same, whoever has agreed to it and whatever was photographed. */
     public boolean isSameLoad(ReferenceLoad other) {
         return description.equals(other.description)
@@ -155,7 +129,7 @@ public record ReferenceLoad(
                 && trayLevels.equals(other.trayLevels);
     }
 
-    /** A load of which nobody said why the place is the slowest, and whose photos were not read. */
+    /** A load of which nobody said why the place is the slowest and how many trays it took, and whose photos were not read. */
     public ReferenceLoad(
             String description,
             List<Item> items,
@@ -175,7 +149,8 @@ public record ReferenceLoad(
                 agreedBy,
                 photos,
                 Slowest.NOT_STATED,
-                List.of());
+                List.of(),
+                OptionalInt.empty());
     }
 
     /** The same load with the photos that were found. */

@@ -62,51 +62,6 @@ public record Visit(
         List<SetChange> setChanges,
         List<UnrecordedRun> unrecorded) {
 
-    /** A visit whose criteria set stayed, of which every run was recorded. */
-    public Visit(
-            String reportNumber,
-            String purpose,
-            Optional<LocalDate> date,
-            ZoneId zone,
-            String company,
-            Optional<Clinic> clinic,
-            List<Sterilizer> sterilizers,
-            List<Person> people,
-            Conditions conditions,
-            Map<String, ReferenceInstrument> instruments,
-            List<Checklist> checklists,
-            List<VisitRun> runs,
-            CriteriaSet criteriaSet,
-            List<String> deviations,
-            List<String> recommendations,
-            List<String> nextDue,
-            List<String> notTested,
-            List<Remark> remarks,
-            JobSheet job) {
-        this(
-                reportNumber,
-                purpose,
-                date,
-                zone,
-                company,
-                clinic,
-                sterilizers,
-                people,
-                conditions,
-                instruments,
-                checklists,
-                runs,
-                criteriaSet,
-                deviations,
-                recommendations,
-                nextDue,
-                notTested,
-                remarks,
-                job,
-                List.of(),
-                List.of());
-    }
-
     /** A visit of which nothing beside the runs and the lists is known. */
     public Visit(
             String reportNumber,
@@ -146,7 +101,9 @@ public record Visit(
                 nextDue,
                 notTested,
                 remarks,
-                JobSheet.NONE);
+                JobSheet.NONE,
+                List.of(),
+                List.of());
     }
 
     public Visit {

@@ -80,7 +80,7 @@ public record VisitRun(
                 Optional.empty());
     }
 
-    /** A run whose chemical indicators are told in words at most. */
+    /** A run that nobody set aside, with all its recordings, whose chemical indicators are told in words at most. */
     public VisitRun(
             int number,
             String sterilizer,
@@ -107,38 +107,7 @@ public record VisitRun(
                 chemicalIndicators,
                 note,
                 test,
-                List.of());
-    }
-
-    /** A run that nobody set aside, with all its recordings. */
-    public VisitRun(
-            int number,
-            String sterilizer,
-            OptionalInt machineCycle,
-            String machineVerdict,
-            String stage,
-            String startCondition,
-            Optional<ReferenceLoad> load,
-            List<IndicatorUse> indicators,
-            List<Weighing> weighings,
-            String chemicalIndicators,
-            String note,
-            TestRun test,
-            List<ChemicalIndicator> chemicalEntries) {
-        this(
-                number,
-                sterilizer,
-                machineCycle,
-                machineVerdict,
-                stage,
-                startCondition,
-                load,
-                indicators,
-                weighings,
-                chemicalIndicators,
-                note,
-                test,
-                chemicalEntries,
+                List.of(),
                 Optional.empty(),
                 List.of());
     }
@@ -177,5 +146,25 @@ public record VisitRun(
                 setAside,
                 takenAway,
                 after);
+    }
+
+    /** The same run with those chemical indicators. */
+    public VisitRun withChemicalEntries(List<ChemicalIndicator> entries) {
+        return new VisitRun(
+                number,
+                sterilizer,
+                machineCycle,
+                machineVerdict,
+                stage,
+                startCondition,
+                load,
+                indicators,
+                weighings,
+                chemicalIndicators,
+                note,
+                test,
+                entries,
+                setAside,
+                takenAway);
     }
 }

@@ -238,15 +238,6 @@ public final class ProblemText {
         return isNameOfTheUsers ? Optional.empty() : named(frame, before, steps.get(steps.size() - 1));
     }
 
-    private static Optional<String> named(Frame frame, List<String> steps, String key) {
-        String list =
-                steps.stream().filter(step -> !step.matches("[1-9][0-9]{0,8}")).reduce("", (one, later) -> later);
-        return frame.words()
-                .find("path.label." + list + "-" + key)
-                .or(() -> frame.words().find("path.label." + key))
-                .or(() -> frame.words().find("path.block." + key));
-    }
-
     /** A place and sentences about it. */
     private static Told at(Frame frame, Told place, Told... sentences) {
         String text = Arrays.stream(sentences)

@@ -18,7 +18,7 @@ import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.steamwright.assessment.criteria.Comparison;
+import org.steamwright.report.SampleJob;
 import org.steamwright.report.SampleVisits;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
@@ -26,10 +26,6 @@ import org.steamwright.visit.JobSheet;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.job.Scope;
-import org.steamwright.visit.job.Task;
-import org.steamwright.visit.job.TaskEntry;
-import org.steamwright.visit.job.TaskList;
-import org.steamwright.visit.job.TaskRecord;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Standing;
 import org.steamwright.visit.validity.ValidatedState;
@@ -214,21 +210,7 @@ final class CertificatePdfTest {
                 ? Scope.EVERYTHING
                 : new Scope(
                         EnumSet.complementOf(EnumSet.of(Qualification.Kind.valueOf(part))), List.of(), "a new seal");
-        JobSheet job = new JobSheet(
-                        List.of(),
-                        List.of(),
-                        List.of(earth(earth)),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        Optional.empty(),
-                        OptionalInt.empty())
-                .with(scope);
+        JobSheet job = JobSheet.NONE.withTasks(List.of(SampleJob.safety(earth))).with(scope);
         return Visits.assess(SampleVisits.job().visit().withRuns(runs).withJob(job));
     }
 
@@ -238,35 +220,6 @@ final class CertificatePdfTest {
         String word = squeezed(assessed.standing().words());
         assertThat(text(report.toByteArray())).contains("Thevisitasawhole:" + word);
         assertThat(text(print(assessed, Issued.NOT_SIGNED))).contains("Thissteriliser:" + word);
-    }
-
-    private static TaskRecord earth(double reading) {
-        TaskList list = new TaskList(
-                "invented-safety",
-                "1",
-                "b".repeat(64),
-                TaskList.Part.SAFETY,
-                "bench",
-                "12 months",
-                "invented for tests",
-                List.of(new Task(
-                        "earth",
-                        "Protective earth",
-                        "",
-                        Optional.of(new Task.TaskLimit(Comparison.AT_MOST, 0.3, "Ω", "invented")))));
-        return new TaskRecord(
-                "A",
-                list,
-                List.of(new TaskEntry(
-                        "earth",
-                        TaskEntry.Outcome.DONE,
-                        "",
-                        TaskEntry.Condition.NOT_STATED,
-                        Optional.empty(),
-                        "",
-                        "",
-                        Optional.of(reading),
-                        "")));
     }
 
     @Test

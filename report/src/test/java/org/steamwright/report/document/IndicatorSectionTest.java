@@ -74,29 +74,30 @@ class IndicatorSectionTest {
                         ""));
         return new AssessedRun(
                 new VisitRun(
-                        facts.number(),
-                        facts.sterilizer(),
-                        facts.machineCycle(),
-                        facts.machineVerdict(),
-                        facts.stage(),
-                        facts.startCondition(),
-                        facts.load(),
-                        compared.isEmpty() ? List.of() : uses.subList(0, compared.size()),
-                        facts.weighings(),
-                        "",
-                        facts.note(),
-                        facts.test(),
-                        chemicals.isEmpty()
-                                ? List.of()
-                                : List.of(new ChemicalIndicator(
-                                        "CI-1",
-                                        ChemicalIndicator.Type.EMULATING,
-                                        "strip",
-                                        "L-9",
-                                        Optional.of(LocalDate.of(2027, 3, 31)),
-                                        List.of(new ChemicalIndicator.StatedValue(134, 210)),
-                                        "E",
-                                        ChemicalIndicator.Result.NOT_REACHED))),
+                                facts.number(),
+                                facts.sterilizer(),
+                                facts.machineCycle(),
+                                facts.machineVerdict(),
+                                facts.stage(),
+                                facts.startCondition(),
+                                facts.load(),
+                                compared.isEmpty() ? List.of() : uses.subList(0, compared.size()),
+                                facts.weighings(),
+                                "",
+                                facts.note(),
+                                facts.test())
+                        .withChemicalEntries(
+                                chemicals.isEmpty()
+                                        ? List.of()
+                                        : List.of(new ChemicalIndicator(
+                                                "CI-1",
+                                                ChemicalIndicator.Type.EMULATING,
+                                                "strip",
+                                                "L-9",
+                                                Optional.of(LocalDate.of(2027, 3, 31)),
+                                                List.of(new ChemicalIndicator.StatedValue(134, 210)),
+                                                "E",
+                                                ChemicalIndicator.Result.NOT_REACHED))),
                 loaded.evaluation(),
                 List.of(),
                 compared,

@@ -129,8 +129,8 @@ final class ReportPdfTest {
                 bare.recommendations(),
                 bare.nextDue(),
                 bare.notTested(),
-                bare.remarks(),
-                bare.job())))));
+                bare.remarks())
+                .withJob(bare.job())))));
         assertThat(printed)
                 .contains(
                         squeezed(first + ", before the runs"),
