@@ -93,7 +93,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
     /** Instruments that measured and were not looked at again, each with the field that wants it. */
     private static List<Missing> unchecked(Draft draft, Frame frame, String visit) throws IOException, FilingException {
         List<Missing> missing = new ArrayList<>();
-        if (!draft.isSigned()) {
+        if (!draft.isSigned() && draft.count(FactPath.of("runs")) > 0) {
             for (String id : draft.instruments().unchecked()) {
                 missing.add(new Missing(
                         Told.asItIs(frame.say("path.checked.missing", id)),

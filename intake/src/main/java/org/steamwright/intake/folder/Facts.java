@@ -25,6 +25,7 @@ import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.indicator.Resistance;
 import org.steamwright.assessment.quantity.Temperature;
+import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Correlation;
@@ -304,15 +305,19 @@ final class Facts {
     }
 
     static Map<String, ReferenceInstrument> instruments(Entry entry, CertificateFiles files) {
-        return instruments(entry, files, new HashMap<>(), new HashMap<>());
+        return instruments(entry, files, new HashMap<>(), new HashMap<>(), new HashMap<>());
     }
 
     /**
      * The instruments; what is said about the clock of one goes into {@code clocks} by its id, and the serial number of the
-     * logger into {@code serials}.
+     * logger into {@code serials}, and from what a pressure is counted into {@code references}.
      */
     static Map<String, ReferenceInstrument> instruments(
-            Entry entry, CertificateFiles files, Map<String, ClockStatement> clocks, Map<String, String> serials) {
+            Entry entry,
+            CertificateFiles files,
+            Map<String, ClockStatement> clocks,
+            Map<String, String> serials,
+            Map<String, PressureReference> references) {
         Map<String, ReferenceInstrument> instruments = new LinkedHashMap<>();
         Set<String> ids = new HashSet<>();
         for (Entry one : entry.list()) {
@@ -320,10 +325,19 @@ final class Facts {
             Optional<ClockStatement> clock =
                     fields.flatMap(opened -> opened.find("clock")).flatMap(ClockFacts::read);
             String serial = fields.map(opened -> opened.text("serial")).orElse("");
+            Optional<Entry> stated = fields.flatMap(opened -> opened.find("pressure-reference"));
+            Optional<PressureReference> reference = stated.flatMap(spot -> spot.word(Words.REFERENCE));
             fields.flatMap(opened -> instrument(opened, files))
                     .filter(read -> isNew(read.id(), ids, one, "instruments have the id"))
                     .ifPresent(read -> {
                         instruments.put(read.id(), read);
+                        if (stated.isPresent() && read.quantity() != Quantity.PRESSURE) {
+                            stated.get()
+                                    .problem(
+                                            Mistake.OUT_OF_RANGE,
+                                            "found a pressure-reference at an instrument for temperatures, expected it at one for pressures only. Remove it.");
+                        }
+                        reference.ifPresent(said -> references.put(read.id(), said));
                         clock.ifPresent(said -> clocks.put(read.id(), said));
                         if (!serial.isEmpty()) {
                             serials.put(read.id(), serial);

@@ -26,12 +26,15 @@ final class InstrumentChecks {
      *
      * @param entries as the visit states them
      * @param instruments of the visit and of its register
-     * @param clocks by the id of the instrument, to which those stated here are added
+     * @param own ids whose entry stands in the visit itself
+     * @param clocks by the id of the instrument, to which those stated here are added; one of the register is of another day and
+     *     gives way
      * @param day of the visit, meant by a check that states none
      */
     static Map<String, ReferenceInstrument> read(
             List<Entry> entries,
             Map<String, ReferenceInstrument> instruments,
+            Set<String> own,
             Map<String, ClockStatement> clocks,
             Optional<LocalDate> day) {
         Map<String, ReferenceInstrument> all = new LinkedHashMap<>(instruments);
@@ -80,7 +83,9 @@ final class InstrumentChecks {
                         id.get(),
                         Facts.withHistory(instrument, known(instrument).withChecks(checks)));
             }
-            if (clock.isPresent() && clocks.putIfAbsent(id.get(), clock.get()) != null) {
+            boolean isTwice = own.contains(id.get()) && clocks.containsKey(id.get());
+            clock.ifPresent(said -> clocks.put(id.get(), said));
+            if (clock.isPresent() && isTwice) {
                 fields.get()
                         .find("clock")
                         .ifPresent(spot -> spot.problem(

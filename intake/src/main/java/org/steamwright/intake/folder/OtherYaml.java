@@ -53,7 +53,7 @@ public final class OtherYaml {
     public static List<ReferenceInstrument> instruments(Entry entry, Path folder) throws IOException {
         FolderFiles files = new FolderFiles(folder, List.of());
         CertificateFiles certificates = new CertificateFiles(files, Optional.empty(), new ArrayList<>());
-        return List.copyOf(Register.read(entry, files, certificates, new HashMap<>(), new HashMap<>())
+        return List.copyOf(Register.read(entry, files, certificates, new HashMap<>(), new HashMap<>(), new HashMap<>())
                 .values());
     }
 

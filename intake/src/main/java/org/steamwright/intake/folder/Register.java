@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.steamwright.assessment.calibration.InstrumentHistory;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.quantity.PressureReference;
 
 /**
  * The register of reference instruments in a file of its own, which many visits can name: one format version, one list of
@@ -36,7 +37,8 @@ final class Register {
             FolderFiles files,
             CertificateFiles certificates,
             Map<String, ClockStatement> clocks,
-            Map<String, String> serials)
+            Map<String, String> serials,
+            Map<String, PressureReference> references)
             throws IOException {
         Optional<String> name = entry.text();
         Optional<Path> file = name.isEmpty() ? Optional.empty() : files.find(name.get(), entry);
@@ -49,7 +51,7 @@ final class Register {
         }
         Problems problems = entry.source().problems().ofRegister(name.get());
         return YamlSource.parse(Files.readAllBytes(file.get()), problems)
-                .map(root -> instruments(root, certificates, clocks, serials))
+                .map(root -> instruments(root, certificates, clocks, serials, references))
                 .orElse(Map.of());
     }
 
@@ -57,7 +59,8 @@ final class Register {
             Entry root,
             CertificateFiles certificates,
             Map<String, ClockStatement> clocks,
-            Map<String, String> serials) {
+            Map<String, String> serials,
+            Map<String, PressureReference> references) {
         Optional<Map<String, Entry>> keys = root.entries();
         if (keys.isEmpty()) {
             return Map.of();
@@ -93,7 +96,7 @@ final class Register {
                     Flaw.missing("found no \"%s\", expected it here.", LIST_KEY)
                             .inFile("Add a line like: " + LIST_KEY + ": [{id: TL-07, measures: temperature}]"));
         } else {
-            instruments.putAll(Facts.instruments(list, certificates, clocks, serials));
+            instruments.putAll(Facts.instruments(list, certificates, clocks, serials, references));
         }
         if (root.source().problems().isEmpty()) {
             root.source().checkAllAsked();

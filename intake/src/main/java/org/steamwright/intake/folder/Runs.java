@@ -48,6 +48,7 @@ final class Runs {
     private final Map<String, ReferenceInstrument> instruments;
     private final Map<String, ClockStatement> clocks;
     private final Map<String, String> serials;
+    private final Map<String, PressureReference> references;
     private final Conditions conditions;
     private final List<Remark> remarks;
     private final BorderFacts borders = new BorderFacts();
@@ -62,6 +63,7 @@ final class Runs {
             Map<String, ReferenceInstrument> instruments,
             Map<String, ClockStatement> clocks,
             Map<String, String> serials,
+            Map<String, PressureReference> references,
             Conditions conditions,
             List<Remark> remarks) {
         this.files = files;
@@ -71,6 +73,7 @@ final class Runs {
         this.instruments = instruments;
         this.clocks = clocks;
         this.serials = serials;
+        this.references = references;
         this.conditions = conditions;
         this.remarks = remarks;
     }
@@ -508,7 +511,16 @@ final class Runs {
         Optional<String> name = fields.find("name").flatMap(Entry::text);
         return role.isEmpty() || entry.source().problems().count() > before
                 ? Optional.empty()
-                : Optional.of(new Assignment.Wish(column, role.get(), position, instrument, reference, name, entry));
+                : Optional.of(new Assignment.Wish(
+                        column,
+                        role.get(),
+                        position,
+                        instrument,
+                        reference.or(() -> instrument
+                                .filter(unused -> role.get() == ChannelRole.PRESSURE)
+                                .flatMap(id -> Optional.ofNullable(references.get(id)))),
+                        name,
+                        entry));
     }
 
     private static Optional<LethalityTerms> lethality(Entry entry) {

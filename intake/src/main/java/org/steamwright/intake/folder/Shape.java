@@ -78,6 +78,7 @@ enum Shape implements KeyedShape {
             "serial",
             "description",
             "measures",
+            "pressure-reference",
             "range",
             "certificate",
             "certificates",

@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.assessment.criteria.CriteriaSets;
+import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.Ambient;
@@ -198,17 +199,20 @@ public final class VisitFolder {
                 remarkBarometer(conditions, entry.where(), List.of(entry.way().steps()), remarks));
         Map<String, ClockStatement> clocks = new HashMap<>();
         Map<String, String> serials = new HashMap<>();
+        Map<String, PressureReference> references = new HashMap<>();
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), remarks);
         Optional<Entry> register = fields.find("register");
         Map<String, ReferenceInstrument> own = fields.find("instruments")
-                .map(entry -> Facts.instruments(entry, certificates, clocks, serials))
+                .map(entry -> Facts.instruments(entry, certificates, clocks, serials, references))
                 .orElse(Map.of());
         Map<String, ReferenceInstrument> known = register.isPresent()
                 ? Register.joined(
-                        Register.read(register.get(), files, certificates, clocks, serials), own, register.get())
+                        Register.read(register.get(), files, certificates, clocks, serials, references),
+                        own,
+                        register.get())
                 : own;
         Map<String, ReferenceInstrument> instruments =
-                InstrumentChecks.read(fields.list("instrument-checks"), known, clocks, date);
+                InstrumentChecks.read(fields.list("instrument-checks"), known, own.keySet(), clocks, date);
         String presets = String.join(", ", sets.names());
         Optional<Entry> setEntry = fields.find("criteria-set");
         if (setEntry.isEmpty()) {
@@ -231,7 +235,7 @@ public final class VisitFolder {
         Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
         Runs runsOfFile =
-                new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, conditions, remarks);
+                new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, references, conditions, remarks);
         List<VisitRun> runs = runsEntry.isPresent() ? runsOfFile.read(runsEntry.get()) : List.of();
         JobSheet job = fields.find("job-sheet")
                 .map(entry -> new JobFacts(

@@ -43,18 +43,20 @@ public record VisitInstruments(Map<String, ReferenceInstrument> instruments, Map
         FolderFiles files = new FolderFiles(folder, List.of());
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), new ArrayList<>());
         Map<String, ClockStatement> clocks = new HashMap<>();
-        Map<String, ReferenceInstrument> instruments = fields.find("instruments")
-                .map(entry -> Facts.instruments(entry, certificates, clocks, new HashMap<>()))
+        Map<String, ReferenceInstrument> own = fields.find("instruments")
+                .map(entry -> Facts.instruments(entry, certificates, clocks, new HashMap<>(), new HashMap<>()))
                 .orElse(Map.of());
         Optional<Entry> register = fields.find("register");
-        if (register.isPresent()) {
-            instruments = Register.joined(
-                    Register.read(register.get(), files, certificates, clocks, new HashMap<>()),
-                    instruments,
-                    register.get());
-        }
+        Map<String, ReferenceInstrument> known = register.isPresent()
+                ? Register.joined(
+                        Register.read(
+                                register.get(), files, certificates, clocks, new HashMap<>(), new HashMap<>()),
+                        own,
+                        register.get())
+                : own;
         Optional<LocalDate> day = fields.date("date");
-        instruments = InstrumentChecks.read(fields.list("instrument-checks"), instruments, clocks, day);
+        Map<String, ReferenceInstrument> instruments =
+                InstrumentChecks.read(fields.list("instrument-checks"), known, own.keySet(), clocks, day);
         Map<String, ClockCheck> checks = new HashMap<>();
         for (Map.Entry<String, ClockStatement> said : clocks.entrySet()) {
             if (said.getValue() instanceof ClockStatement.ByCheck check && day.isPresent()) {

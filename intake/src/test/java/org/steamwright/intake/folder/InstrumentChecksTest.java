@@ -12,6 +12,8 @@ import org.steamwright.assessment.alignment.ClockOffset;
 import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.assessment.calibration.FieldCheck.Moment;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.trace.Channel;
 import org.steamwright.visit.Visit;
 
 /** What was done with the instruments on the day of the visit, for those of the visit and of its register alike. */
@@ -104,6 +106,47 @@ class InstrumentChecksTest {
                 .orElseThrow();
         assertThat(offset.secondsAtStart()).isEqualTo(-2);
         assertThat(offset.author()).isEqualTo("Kim Sample");
+    }
+
+    @Test
+    void a_clock_of_the_register_is_of_another_day_and_gives_way() throws Exception {
+        VisitFixture fixture = visit(one("TL-2", "clock: {before: {logger: \"08:00:02\", reference: \"08:00:00\"}}"));
+        fixture.file(
+                "instruments.yaml",
+                "steamwright-instruments: 1\ninstruments: [{id: TL-2, measures: temperature, clock: {before: {logger: \"08:00:50\", reference: \"08:00:00\"}}}]\n");
+        assertThat(fixture.read()
+                        .runs()
+                        .get(0)
+                        .test()
+                        .clocks()
+                        .find("T2")
+                        .orElseThrow()
+                        .offset()
+                        .orElseThrow()
+                        .secondsAtStart())
+                .isEqualTo(-2);
+    }
+
+    @Test
+    void a_pressure_counts_from_what_its_instrument_says_where_nobody_else_does() throws Exception {
+        VisitFixture open = VisitFixture.tenLines(folder)
+                .file("run-1.csv", VisitFixture.stamped("2026-03-02", 9, "T1 [°C],T2 [°C],P [kPa]", 134.2, 134.1, 310.0))
+                .replace("P: pressure", "P: {role: pressure, instrument: PL-1}")
+                .replace(
+                        "criteria-set:",
+                        "instruments: [{id: PL-1, measures: pressure, pressure-reference: absolute}]\ncriteria-set:");
+        assertThat(open.read().runs().get(0).test().trace().channels())
+                .filteredOn(channel -> channel.name().equals("P"))
+                .extracting(Channel::reference)
+                .containsExactly(Optional.of(PressureReference.ABSOLUTE));
+        assertThat(open.replace(", pressure-reference: absolute", "").problems())
+                .singleElement()
+                .asString()
+                .startsWith("VISIT-028");
+        assertThat(open.replace("measures: pressure", "measures: temperature, pressure-reference: gauge")
+                        .problems())
+                .anyMatch(problem -> problem.startsWith(
+                        "VISIT-017 visit.yaml, line 3, instruments[1].pressure-reference: found a pressure-reference at an instrument for temperatures"));
     }
 
     @Test

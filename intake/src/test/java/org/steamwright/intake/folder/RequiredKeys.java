@@ -138,6 +138,7 @@ final class RequiredKeys {
                                 "a",
                                 new ReferenceInstrument(
                                         "a", "", Quantity.TEMPERATURE, 0, 1, Optional.empty(), List.of())),
+                        Set.of(),
                         new HashMap<>(),
                         Optional.of(LocalDate.of(2026, 3, 2)));
             case CHECKLIST, CHECK_ITEM -> Facts.checklists(entry, List.of());
