@@ -32,6 +32,17 @@ public record Sheet(Stage stage, String title, List<Block> blocks, List<Stage> p
                 stage, title, blocks.stream().map(block -> block.with(changed)).toList(), path);
     }
 
+    /** Whether there is nothing to read under the heading of a block: no field, no photo, no entry behind it. */
+    public boolean isBare(int place) {
+        Block block = blocks.get(place);
+        boolean isLast = place + 1 == blocks.size() || blocks.get(place + 1).part() == Block.Part.SECTION;
+        return block.part() == Block.Part.SECTION
+                && isLast
+                && block.all().isEmpty()
+                && block.pictures().isEmpty()
+                && block.links().isEmpty();
+    }
+
     /** The stage that usually comes next; empty at the last one. */
     public Optional<Stage> following() {
         int next = path.indexOf(stage) + 1;

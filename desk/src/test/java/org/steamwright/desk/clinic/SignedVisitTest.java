@@ -183,6 +183,10 @@ class SignedVisitTest {
                     .contains("Ausgabe1,unterschrieben", "DieAufzeichnungwirdaufEnglisch");
             assertThat(text(bytes(desk, report + "?language=fr"))).contains("édition1,signée");
             assertThat(text(bytes(desk, report + "/EX-1001?language=de"))).contains("Wasgefahrenwerdendarf");
+            assertThat(desk.get(clinicPage + "/load?machine=" + machine).body())
+                    .as("cycles of the other machine were not tested in this one")
+                    .contains("Tested: 134 wrapped")
+                    .doesNotContain("134 universal");
             assertThat(text(bytes(desk, report + "/EX-1001?language=xx")))
                     .as("a language in which there is none")
                     .isEqualTo(certificate);

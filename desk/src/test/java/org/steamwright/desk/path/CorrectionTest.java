@@ -248,6 +248,10 @@ class CorrectionTest {
             String read = location(desk.post(address + "/corrections", Map.of("for", "read-out")));
             String correction = read.substring(0, read.lastIndexOf('/'));
             String review = "/review/" + correction.substring("/visits/".length());
+            assertThat(desk.get(address + "/failures").body())
+                    .as("a heading with nothing under it says so once nothing can be added")
+                    .contains("Nothing is stated here.");
+            assertThat(desk.get(correction + "/failures").body()).doesNotContain("Nothing is stated here.");
             assertThat(desk.get(review).body())
                     .contains("What this correction changes against issue 1")
                     .contains("Indicators were read after the interim report")

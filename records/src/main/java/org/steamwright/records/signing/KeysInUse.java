@@ -21,7 +21,7 @@ import org.steamwright.records.store.Session;
 /** The keys with which somebody could sign at this moment, whoever bears them; found by index. */
 public final class KeysInUse {
 
-    private static final String BEARERS = "from used u join subject s on s.nr = u.subject where u.role = ? and u.folded = ?";
+    private static final String BEARERS = "from used where role = ? and folded = ?";
 
     private KeysInUse() {}
 
@@ -43,7 +43,8 @@ public final class KeysInUse {
         List<SubjectId> bearers = records.database()
                 .read(session -> session.list(
                         row -> SubjectId.parse(row.getString(1)),
-                        "select distinct s.id, s.nr " + BEARERS + " order by s.nr limit ? offset ?",
+                        "select s.id from (select distinct subject " + BEARERS
+                                + " order by subject limit ? offset ?) b join subject s on s.nr = b.subject order by s.nr",
                         Use.BEARS.word(),
                         Folding.whole(Use.IN_USE),
                         limit,
@@ -56,7 +57,7 @@ public final class KeysInUse {
         return records.database()
                 .read(session -> session.find(
                                 row -> row.getLong(1),
-                                "select count(distinct s.nr) " + BEARERS,
+                                "select count(distinct subject) " + BEARERS,
                                 Use.BEARS.word(),
                                 Folding.whole(Use.IN_USE))
                         .orElse(0L));
@@ -107,8 +108,8 @@ public final class KeysInUse {
                     taker.take(new JsonText(row.getString(1)).node());
                     return true;
                 },
-                "select f.value from used u join fact f on f.subject = u.subject and f.property = u.property"
-                        + " where u.role = ? and u.folded = ? and u.property = ?" + which,
+                "select f.value from used u cross join fact f where f.subject = u.subject and f.property = u.property"
+                        + " and u.role = ? and u.folded = ? and u.property = ?" + which,
                 Use.SIGNED_WITH.word(),
                 Folding.whole(key),
                 property);
