@@ -366,7 +366,10 @@ final class ReviewPages {
                         "id",
                         visit.id().toString(),
                         "standing",
-                        frame.say(standing(visit)),
+                        frame.say(
+                                office.records().isSealed(visit.id()) && Review.of(visit).isEmpty()
+                                        ? "office.review-not-made"
+                                        : standing(visit)),
                         "said",
                         Review.of(visit)
                                 .map(review -> review.by() + ": " + review.why())

@@ -243,8 +243,9 @@ class CorrectionTest {
             String address = signed(desk, "1-interim");
             String first = address.substring("/visits/".length());
             assertThat(desk.get("/review/" + first).body())
-                    .as("a first issue corrects nothing")
-                    .doesNotContain("What this correction changes");
+                    .as("a first issue corrects nothing, and once it is signed it waits for nobody")
+                    .contains("signed; nobody reviewed it here before")
+                    .doesNotContain("What this correction changes", "waits for review");
             String read = location(desk.post(address + "/corrections", Map.of("for", "read-out")));
             String correction = read.substring(0, read.lastIndexOf('/'));
             String review = "/review/" + correction.substring("/visits/".length());
