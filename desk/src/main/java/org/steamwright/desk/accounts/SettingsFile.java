@@ -76,9 +76,9 @@ public final class SettingsFile {
     static Set<String> keys() {
         Set<String> keys = new LinkedHashSet<>(List.of(
                 SECOND_FACTOR,
-                SECOND_FACTOR_KEY,
                 PASSWORD,
                 APPROVED,
+                SECOND_FACTOR_KEY,
                 ISSUER,
                 CLIENT_ID,
                 SECRET_FILE,

@@ -664,12 +664,12 @@ class NoWrongPassTest {
             assertThat(world.covering().cycles(world.machine(), day, OptionalInt.empty()))
                     .singleElement()
                     .matches(one -> one.against().isEmpty());
-            Subject other = world.records
-                    .exactly(Kind.STERILIZER, "serial", "EX-2002")
-                    .get(0);
+            Subject other =
+                    world.records.exactly(Kind.STERILIZER, "serial", "EX-2002").get(0);
             assertThat(world.covering().cycles(other, day, OptionalInt.empty()))
                     .singleElement()
-                    .matches(one -> !one.against().isEmpty() && one.cycle().loads().isEmpty());
+                    .matches(one ->
+                            !one.against().isEmpty() && one.cycle().loads().isEmpty());
         }
     }
 
@@ -782,6 +782,9 @@ class NoWrongPassTest {
         for (int hour : new int[] {0, 23}) {
             world.clock.now = day.atTime(hour, 30).atZone(SITE).toInstant();
             CoverageInRecord covering = world.covering();
+            assertThat(covering.today(world.machine()))
+                    .as("the day is that of the site, for the command line too")
+                    .isEqualTo(day);
             boolean mayRun = covering.cycles(world.machine(), day, OptionalInt.empty()).stream()
                     .anyMatch(one -> one.against().isEmpty());
             String page = world.clinicPage();

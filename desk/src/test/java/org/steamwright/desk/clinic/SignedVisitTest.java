@@ -213,7 +213,12 @@ class SignedVisitTest {
                     "open sesame 1 again".toCharArray(),
                     new Author(NAME, "technician"));
             assertThat(text(bytes(desk, report + "/EX-1001")))
-                    .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.");
+                    .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.")
+                    .contains("nothingmayberunbyit", "Bythisreportnocycleisqualified.")
+                    .doesNotContain("mayberunwith");
+            assertThat(text(bytes(desk, report)))
+                    .contains("Bythisreportnocycleisqualified.", "Withdrawn:anothermachine.Nobodymayrelyonit.")
+                    .doesNotContain("mayberunwiththeloadthatwastested");
         }
     }
 }

@@ -126,9 +126,11 @@ public final class CertificatePdf {
         Html html = sheet.html();
         FirstPage.whatItIs(sheet, "Certificate on the test of a steam steriliser");
         html.element("h1", "", headline());
-        html.open("p", "class", "lead").text("This steriliser: ");
-        sheet.verdict(Whole.of(assessed, state.sterilizer()));
-        html.close();
+        if (issued.ended().isBlank()) {
+            html.open("p", "class", "lead").text("This steriliser: ");
+            sheet.verdict(Whole.of(assessed, state.sterilizer()));
+            html.close();
+        }
         String warning = issued.signature().isEmpty()
                 ? "Not signed: nobody stands for this page yet, so nobody may rely on it."
                 : issued.ended();
@@ -137,7 +139,9 @@ public final class CertificatePdf {
         }
         facts();
         sheet.heading("What may be run");
-        if (state.cycles().isEmpty()) {
+        if (!issued.ended().isBlank()) {
+            sheet.paragraph("By this report no cycle is qualified.");
+        } else if (state.cycles().isEmpty()) {
             sheet.paragraph("No cycle was tested with a reference load.");
         } else {
             new StateBlock(sheet, isItemised).write(state);

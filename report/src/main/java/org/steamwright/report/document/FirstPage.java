@@ -34,10 +34,7 @@ final class FirstPage {
         Html html = sheet.html();
         whatItIs(sheet, machines());
         sheet.html().open("h1");
-        html.text(
-                assessed.summary().isEmpty()
-                        ? "Nothing was assessed."
-                        : assessed.summary().get(0));
+        html.text(isEnded() ? issued.ended() : first());
         html.close();
         html.open("p", "class", "lead").text("The visit as a whole: ");
         sheet.verdict(assessed.standing());
@@ -185,6 +182,17 @@ final class FirstPage {
         sheet.endTable();
     }
 
+    /** Whether it was replaced or withdrawn: then it lets nothing be run, whatever it said. */
+    private boolean isEnded() {
+        return !issued.ended().isBlank();
+    }
+
+    private String first() {
+        return assessed.summary().isEmpty()
+                ? "Nothing was assessed."
+                : assessed.summary().get(0);
+    }
+
     private static String runNumbers(Qualification part) {
         if (part.runNumbers().isEmpty()) {
             return "no run";
@@ -195,8 +203,9 @@ final class FirstPage {
     }
 
     private void mayBeRun() {
+        boolean isNothing = isEnded() || assessed.qualifiedCycles().isEmpty();
         sheet.heading("What may be run, and until when");
-        if (assessed.qualifiedCycles().isEmpty()) {
+        if (isNothing) {
             sheet.paragraph("By this report no cycle is qualified.");
         } else {
             sheet.bullets(assessed.qualifiedCycles());
@@ -204,7 +213,7 @@ final class FirstPage {
         Sheet.Facts facts = sheet.facts();
         facts.add(
                 "Valid",
-                assessed.qualifiedCycles().isEmpty()
+                isNothing
                         ? "nothing is qualified, so nothing is valid"
                         : Sentence.list(
                                 "; ",
@@ -213,7 +222,7 @@ final class FirstPage {
                                         .map(StateBlock::validity)
                                         .distinct()
                                         .toList()));
-        if (!assessed.qualifiedCycles().isEmpty()) {
+        if (!isNothing) {
             facts.add(
                     "Ends earlier",
                     "when the steriliser is moved, repaired or changed, its program or settings are altered, or a load "
