@@ -7,12 +7,14 @@ import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Route;
 import com.microsoft.playwright.options.AriaRole;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
@@ -152,14 +154,13 @@ class SigningJourneyTest {
 
             page.navigate(close);
             assertThat(page.locator("main")).containsText("31 December 2026");
-            page.route("**/facts", route -> {
-                page.waitForTimeout(1_500);
-                route.resume();
-            });
+            List<Route> onItsWay = new ArrayList<>();
+            page.route("**/facts", onItsWay::add);
             validUntil(page).fill("2026-11-30");
             signatures(page).locator("input[name=secret]").fill(SECRET);
             signatures(page).locator("button").click();
             assertThat(signatures(page).locator(".waiting")).containsText("still on its way");
+            onItsWay.forEach(Route::resume);
             page.waitForCondition(() -> page.locator("form.htmx-request").count() == 0);
             page.unroute("**/facts");
 
