@@ -130,7 +130,10 @@ public final class Desk implements Callable<Integer> {
             description = "Let tablets of the local network in, by a code and over an encrypted port.")
     private boolean isWithTablets;
 
-    @Option(names = "--tablet-port", paramLabel = "NUMBER", description = "Encrypted port for tablets; 0 for any that is free.")
+    @Option(
+            names = "--tablet-port",
+            paramLabel = "NUMBER",
+            description = "Encrypted port for tablets; 0 for any that is free.")
     private int tabletPort = USUAL_TABLET_PORT;
 
     @Option(

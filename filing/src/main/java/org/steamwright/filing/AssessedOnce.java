@@ -101,8 +101,7 @@ final class AssessedOnce {
             }
             rest.get().write(scratch.folder());
             try {
-                return Optional.of(
-                        Visits.assess(rest.get().told(VisitFolder.read(scratch.folder(), new Presets()))));
+                return Optional.of(Visits.assess(rest.get().told(VisitFolder.read(scratch.folder(), new Presets()))));
             } catch (VisitFolderException more) {
                 problems = more.problems();
             }

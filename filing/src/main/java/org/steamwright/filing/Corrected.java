@@ -67,7 +67,8 @@ public final class Corrected {
 
     /** The result of a visit as it was signed; empty if it is not signed. */
     public Optional<JsonText> signedResult(StatedVisit stated) {
-        return stated.issue().map(issue -> JsonText.of(issues.document(issue).node().path("result")));
+        return stated.issue()
+                .map(issue -> JsonText.of(issues.document(issue).node().path("result")));
     }
 
     private static void results(JsonNode then, JsonNode now, List<Difference> differences) {
@@ -99,8 +100,11 @@ public final class Corrected {
         Map<String, String> serials = new LinkedHashMap<>();
         result.path("visit")
                 .path("sterilizers")
-                .forEach(one -> serials.put(one.path("key").asText(), one.path("serial").asText()));
-        answers.put(List.of("valid until"), filled(result.path("answer").path("validUntil").asText("")));
+                .forEach(one ->
+                        serials.put(one.path("key").asText(), one.path("serial").asText()));
+        answers.put(
+                List.of("valid until"),
+                filled(result.path("answer").path("validUntil").asText("")));
         result.path("answer")
                 .path("qualifiedCycles")
                 .forEach(cycle -> answers.put(List.of(cycle.asText(), "qualified cycle"), List.of("qualified")));

@@ -156,7 +156,8 @@ public final class CoverageInRecord {
     private Optional<ValidatedState> left(StatedVisit visit, AssessedVisit assessed, Subject machine) {
         TiedMachines tied = TiedMachines.of(visit.visit(), assessed.visit(), records);
         List<ValidatedState> ofSerial = ValidatedState.of(assessed).stream()
-                .filter(one -> one.serial().strip().equals(machine.text("serial").strip()))
+                .filter(one ->
+                        one.serial().strip().equals(machine.text("serial").strip()))
                 .toList();
         List<ValidatedState> ofMachine = ofSerial.stream()
                 .filter(one -> tied.find(one.sterilizer())
@@ -176,8 +177,9 @@ public final class CoverageInRecord {
         Optional<ValidatedState> state = Optional.empty();
         for (StatedVisit visit : all) {
             if (visit.state() == VisitState.WITHDRAWN) {
-                failures.add("The later report %s was withdrawn: %s. What stood before it is not relied on until another visit is signed."
-                        .formatted(visit.visit().text("number"), visit.reason()));
+                failures.add(
+                        "The later report %s was withdrawn: %s. What stood before it is not relied on until another visit is signed."
+                                .formatted(visit.visit().text("number"), visit.reason()));
             }
             if (!visit.state().isOut()) {
                 continue;

@@ -546,7 +546,8 @@ public final class Filing {
                     throw e;
                 }
                 standing = records.subject(visit.id());
-                // a note beside the visit may come between; what the result follows from may not, and neither may a review
+                // a note beside the visit may come between; what the result follows from may not, and neither may a
+                // review
                 if (attempt == ATTEMPTS
                         || !content(standing).equals(content)
                         || !standing.fact(REVIEW).equals(visit.fact(REVIEW))) {

@@ -53,14 +53,12 @@ public record Lapse(Of of, String name, String what, Optional<LocalDate> day) {
         if (entry.isEmpty()) {
             return List.of();
         }
-        List<Lapse> lapses =
-                switch (subject.kind()) {
-                    case LOT -> ofList(Shelf.LOTS, entry);
-                    case TECHNICIAN -> ofList(Shelf.TECHNICIANS, entry);
-                    case INSTRUMENT ->
-                        Shelf.INSTRUMENTS.holds(entry) ? instrument(entry) : ofList(Shelf.TESTERS, entry);
-                    default -> List.of();
-                };
+        List<Lapse> lapses = switch (subject.kind()) {
+            case LOT -> ofList(Shelf.LOTS, entry);
+            case TECHNICIAN -> ofList(Shelf.TECHNICIANS, entry);
+            case INSTRUMENT -> Shelf.INSTRUMENTS.holds(entry) ? instrument(entry) : ofList(Shelf.TESTERS, entry);
+            default -> List.of();
+        };
         return lapses.stream()
                 .sorted(Comparator.comparing(one -> one.day().orElse(LocalDate.MIN)))
                 .toList();
@@ -115,7 +113,9 @@ public record Lapse(Of of, String name, String what, Optional<LocalDate> day) {
 
     /** One that states no day is of a file, and stands where it was put: behind those before it. */
     private static String madeOn(JsonNode certificate) {
-        return certificate.has("calibrated-on") ? certificate.path("calibrated-on").asText() : "9999";
+        return certificate.has("calibrated-on")
+                ? certificate.path("calibrated-on").asText()
+                : "9999";
     }
 
     private static Stream<JsonNode> nodes(Map<String, Object> entry, String key) {

@@ -77,7 +77,10 @@ final class Unfinished {
                         .filter(path -> problem.isUnfinished() && canBeLeftOut(path))
                         .filter(path -> isFree(path, facts));
                 List<Integer> ofRuns = entry.isPresent() ? List.of() : runs(place, tree);
-                Optional<String> wrong = place.path().map(FactPath::steps).filter(steps -> steps.size() == 3).map(steps -> steps.get(2));
+                Optional<String> wrong = place.path()
+                        .map(FactPath::steps)
+                        .filter(steps -> steps.size() == 3)
+                        .map(steps -> steps.get(2));
                 if (entry.isEmpty() && (ofRuns.isEmpty() || wrong.equals(Optional.of(KIND)))) {
                     return Optional.empty();
                 }
@@ -182,7 +185,9 @@ final class Unfinished {
             return run.isPresent() && !isBare ? List.of(run.getAsInt()) : List.of();
         }
         List<Integer> naming = new ArrayList<>();
-        for (int i = 1; !problem.file().isEmpty() && tree.find(FactPath.of(RUNS, i)).isPresent(); i++) {
+        for (int i = 1;
+                !problem.file().isEmpty() && tree.find(FactPath.of(RUNS, i)).isPresent();
+                i++) {
             if (isOf(tree.find(FactPath.of(RUNS, i, RECORDING)), problem.file())) {
                 naming.add(i);
             }
@@ -197,7 +202,8 @@ final class Unfinished {
     private static boolean isOf(Optional<Object> recording, String file) {
         return recording
                 .filter(one -> one.equals(file)
-                        || (one instanceof List<?> list && list.stream().anyMatch(entry -> isOf(Optional.of(entry), file)))
+                        || (one instanceof List<?> list
+                                && list.stream().anyMatch(entry -> isOf(Optional.of(entry), file)))
                         || (one instanceof Map<?, ?> map && file.equals(map.get("file"))))
                 .isPresent();
     }

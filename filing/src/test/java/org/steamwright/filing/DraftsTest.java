@@ -589,7 +589,8 @@ class DraftsTest {
     }
 
     @Test
-    void a_run_whose_recording_cannot_be_assessed_yet_is_left_out_and_told_and_never_counts_as_passed() throws Exception {
+    void a_run_whose_recording_cannot_be_assessed_yet_is_left_out_and_told_and_never_counts_as_passed()
+            throws Exception {
         Draft whole = demo();
         int run = firstLoaded(whole);
         FactPath channels = FactPath.of("runs", run, "channels");
@@ -598,8 +599,8 @@ class DraftsTest {
         assertThat(unsaid.read().assessed().orElseThrow().openPoints())
                 .contains("Run %s: its recording can't be assessed yet and was left out.".formatted(run))
                 .noneMatch(point -> point.startsWith("Run %s: no recording yet".formatted(run)));
-        Draft unknown = unsaid.undo(KIM, Optional.empty())
-                .set(channels.then("T1").then("instrument"), text("TL-99"), KIM, "");
+        Draft unknown =
+                unsaid.undo(KIM, Optional.empty()).set(channels.then("T1").then("instrument"), text("TL-99"), KIM, "");
         isAssessedBut(unknown, 1, "an instrument that nobody knows");
         Draft twice = unknown.undo(KIM, Optional.empty())
                 .change()
@@ -629,7 +630,8 @@ class DraftsTest {
                 .keep(KIM, "");
         isAssessedBut(ahead, 1, "a load at a run of an empty chamber that is still to come");
         assertThat(ahead.read().assessed().orElseThrow().openPoints())
-                .contains("Run %s: no recording yet, so nothing of it is assessed.".formatted(ahead.count(path("runs"))));
+                .contains(
+                        "Run %s: no recording yet, so nothing of it is assessed.".formatted(ahead.count(path("runs"))));
         Draft taken = ahead.undo(KIM, Optional.empty())
                 .change()
                 .set(FactPath.of("runs", run, "recording"), Optional.empty())

@@ -60,7 +60,10 @@ class LapseTest {
                 .containsExactly(calibration(Optional.empty()));
         Map<String, String> certificate = certificate("2025-02-01", "2026-02-01");
         assertThat(logger(Map.of(
-                        "certificate", certificate, "quarantine", List.of(Map.of("from", "2026-01-05", "reason", "fell")))))
+                        "certificate",
+                        certificate,
+                        "quarantine",
+                        List.of(Map.of("from", "2026-01-05", "reason", "fell")))))
                 .isEmpty();
         assertThat(logger(Map.of(
                         "certificate",
@@ -89,12 +92,16 @@ class LapseTest {
                         Kind.INSTRUMENT,
                         Map.of("id", "ET-01", "certificates", List.of(certificate("2025-02-01", "2026-02-01"))))))
                 .containsExactly(new Lapse(
-                        Lapse.Of.CALIBRATION_OF_TESTER,
-                        "ET-01",
-                        "Calibration",
-                        Optional.of(LocalDate.of(2026, 2, 1))));
+                        Lapse.Of.CALIBRATION_OF_TESTER, "ET-01", "Calibration", Optional.of(LocalDate.of(2026, 2, 1))));
         Map<String, Object> old = Map.of(
-                "families", List.of("small"), "duties", List.of("service"), "from", "2024-01-01", "until", "2026-01-01");
+                "families",
+                List.of("small"),
+                "duties",
+                List.of("service"),
+                "from",
+                "2024-01-01",
+                "until",
+                "2026-01-01");
         Map<String, Object> other = Map.of(
                 "families", List.of("tall"), "duties", List.of("service"), "from", "2025-01-01", "until", "2027-01-01");
         Map<String, Object> renewed = Map.of("duties", List.of("service"), "from", "2026-01-01", "until", "2028-01-01");
@@ -114,7 +121,8 @@ class LapseTest {
 
     @Test
     void what_cannot_be_read_or_was_only_met_in_a_visit_ends_nothing() {
-        assertThat(Lapse.of(entry(Kind.LOT, Map.of("id", "BI-3", "expires", "some day")))).isEmpty();
+        assertThat(Lapse.of(entry(Kind.LOT, Map.of("id", "BI-3", "expires", "some day"))))
+                .isEmpty();
         assertThat(Lapse.of(entry(Kind.LOT, Map.of()))).isEmpty();
         assertThat(Lapse.of(entry(Kind.STERILIZER, Map.of("id", "M-1")))).isEmpty();
     }

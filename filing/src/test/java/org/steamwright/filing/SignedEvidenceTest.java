@@ -105,7 +105,9 @@ class SignedEvidenceTest {
             ready(records);
             KeptResults results = new KeptResults(records, new Filing(records)::assess);
             results.catchUp(5);
-            assertThat(shown(records)).as("nothing is evidence before it is signed").isEmpty();
+            assertThat(shown(records))
+                    .as("nothing is evidence before it is signed")
+                    .isEmpty();
             sign(records);
             JsonText right = shown(records).orElseThrow();
             // as an earlier program left it
@@ -152,8 +154,7 @@ class SignedEvidenceTest {
             }
             boolean isTold = isToldThenKilled(record, round == 0 ? 20_000 : 200 + random.nextInt(2_500));
             try (Records records = open()) {
-                Subject visit =
-                        new Filing(records).visit(KilledSigner.NUMBER).visit();
+                Subject visit = new Filing(records).visit(KilledSigner.NUMBER).visit();
                 boolean isSigned = !new Issues(records).of(visit.id()).isEmpty();
                 assertThat(shown(records).isPresent()).as("round %d", round).isEqualTo(isSigned);
                 assertThat(isSigned || !isTold).as("what was told is there").isTrue();

@@ -107,7 +107,8 @@ class OvertakenAnswersJourneyTest {
             assertThat(room).hasValue("room 12");
             room.focus();
             room.press("Tab");
-            assertThat(page.locator("form.field:has(input[value='clinic/room']) .saved")).containsText("Saved");
+            assertThat(page.locator("form.field:has(input[value='clinic/room']) .saved"))
+                    .containsText("Saved");
             assertThat(visitor.at(visit + "/identity").locator("[id='" + room.getAttribute("id") + "']"))
                     .hasValue("room 12");
         }

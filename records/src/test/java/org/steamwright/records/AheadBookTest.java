@@ -204,11 +204,15 @@ class AheadBookTest {
                     .as("a newer day is followed at once")
                     .extracting(AheadLapse::subject)
                     .containsExactly(unstated, logger, person);
-            assertThat(records.ahead().open(TODAY, 0, 10)).as("they are no visits").isEmpty();
+            assertThat(records.ahead().open(TODAY, 0, 10))
+                    .as("they are no visits")
+                    .isEmpty();
             assertThat(differences(records)).isEmpty();
         }
         try (Records records = Records.open(place, new TestClock())) {
-            assertThat(differences(records)).as("without a rule nobody knows better").isEmpty();
+            assertThat(differences(records))
+                    .as("without a rule nobody knows better")
+                    .isEmpty();
         }
         try (Records records = Records.open(place, new TestClock(), AS_STATED)) {
             assertThat(records.ahead().lapses(span, 0, 10))

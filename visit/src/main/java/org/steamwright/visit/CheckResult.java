@@ -22,7 +22,10 @@ public enum CheckResult {
 
     /** How it counts. */
     public static CheckResult of(CheckItem item) {
-        String words = Words.key(item.result()).replaceAll("[^\\p{L}\\p{N} ]+", " ").replaceAll(" +", " ").strip();
+        String words = Words.key(item.result())
+                .replaceAll("[^\\p{L}\\p{N} ]+", " ")
+                .replaceAll(" +", " ")
+                .strip();
         if (words.isEmpty() || begins(words, UNDONE)) {
             return OPEN;
         }

@@ -43,7 +43,8 @@ public record FitCycle(Qualification performance, List<String> found, List<Strin
 
     /** The cycles of one steriliser of an assessed visit. */
     public static List<FitCycle> of(AssessedVisit assessed, String sterilizer) {
-        return of(assessed.visit(), assessed.qualifications(), Obstacles.find(assessed.visit(), assessed.runs())).stream()
+        return of(assessed.visit(), assessed.qualifications(), Obstacles.find(assessed.visit(), assessed.runs()))
+                .stream()
                 .filter(one -> one.performance().sterilizer().equals(sterilizer))
                 .toList();
     }
@@ -121,7 +122,8 @@ public record FitCycle(Qualification performance, List<String> found, List<Strin
             }
         }
         Obstacles.find(assessed.visit(), assessed.runs()).stream()
-                .filter(one -> one.sterilizer().equals(sterilizer.key()) && one.cycle().isBlank())
+                .filter(one ->
+                        one.sterilizer().equals(sterilizer.key()) && one.cycle().isBlank())
                 .forEach(one -> found.add(one.sentence()));
         return List.copyOf(found);
     }

@@ -79,7 +79,8 @@ final class OpenPoints {
         visit.unrecorded()
                 .forEach(run -> points.add(
                         run.isLeftOut()
-                                ? "Run %s: its recording can't be assessed yet and was left out.".formatted(run.number())
+                                ? "Run %s: its recording can't be assessed yet and was left out."
+                                        .formatted(run.number())
                                 : "Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
     }
 

@@ -76,9 +76,8 @@ public final class Whole {
 
     /** The worst of them, in which an unassessed part beside assessed ones is a hole. */
     static Standing worst(List<Standing> parts) {
-        Standing worst = parts.stream()
-                .max(Comparator.comparingInt(Whole::badness))
-                .orElse(Standing.NOT_ASSESSED);
+        Standing worst =
+                parts.stream().max(Comparator.comparingInt(Whole::badness)).orElse(Standing.NOT_ASSESSED);
         boolean isAnyAssessed = parts.stream().anyMatch(part -> part != Standing.NOT_ASSESSED);
         return worst == Standing.NOT_ASSESSED && isAnyAssessed ? Standing.INCOMPLETE : worst;
     }
@@ -117,8 +116,7 @@ public final class Whole {
                 holes.add(new Hole(
                         Obstacles.concerned(visit, test),
                         "Steam penetration test (%s): %s. %s"
-                                .formatted(
-                                        test.kind().words(), test.standing().words(), test.sentence())));
+                                .formatted(test.kind().words(), test.standing().words(), test.sentence())));
             }
         }
         return List.copyOf(holes);

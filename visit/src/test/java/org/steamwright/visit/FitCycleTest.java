@@ -128,8 +128,7 @@ class FitCycleTest {
     void a_check_that_nobody_answered_is_open() {
         Invented those = complete();
         those.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "safety valve", " "));
-        assertThat(only(those).missing())
-                .containsExactly("Electrical and pressure safety: not shown: safety valve.");
+        assertThat(only(those).missing()).containsExactly("Electrical and pressure safety: not shown: safety valve.");
         assertThat(those.assessed().standing()).isEqualTo(Standing.INCOMPLETE);
         assertThat(those.assessed().openPoints())
                 .contains("Steriliser EX-0001, Electrical and pressure safety: safety valve – not answered.");
@@ -367,12 +366,27 @@ class FitCycleTest {
                     TestKind.LOADED,
                     B134,
                     PASS,
-                    run -> run.load(HEAVY).indicators(LoadFindingsTest.indicator("1", false, "clear"), LoadFindingsTest.indicator("C", true, "grown")));
+                    run -> run.load(HEAVY)
+                            .indicators(
+                                    LoadFindingsTest.indicator("1", false, "clear"),
+                                    LoadFindingsTest.indicator("C", true, "grown")));
         }
         those.run(
-                TestKind.LOADED, B134, PASS, run -> run.load(HEAVY).indicators(LoadFindingsTest.indicator("1", false, "awaited"), LoadFindingsTest.indicator("C", true, "grown")));
+                TestKind.LOADED,
+                B134,
+                PASS,
+                run -> run.load(HEAVY)
+                        .indicators(
+                                LoadFindingsTest.indicator("1", false, "awaited"),
+                                LoadFindingsTest.indicator("C", true, "grown")));
         for (int i = 0; i < 3; i++) {
-            those.run(TestKind.LOADED, B134, PASS, run -> run.indicators(LoadFindingsTest.indicator("1", false, "clear"), LoadFindingsTest.indicator("C", true, "grown")));
+            those.run(
+                    TestKind.LOADED,
+                    B134,
+                    PASS,
+                    run -> run.indicators(
+                            LoadFindingsTest.indicator("1", false, "clear"),
+                            LoadFindingsTest.indicator("C", true, "grown")));
         }
         assertThat(only(those).isFit()).as(only(those).against().toString()).isTrue();
         assertThat(loads(those)).containsExactly(LOAD.description());

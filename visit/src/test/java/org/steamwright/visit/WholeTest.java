@@ -137,7 +137,8 @@ class WholeTest {
         assertThat(Whole.worst(List.of())).isEqualTo(Standing.NOT_ASSESSED);
         assertThat(Whole.worst(List.of(Standing.NOT_ASSESSED, Standing.NOT_ASSESSED)))
                 .isEqualTo(Standing.NOT_ASSESSED);
-        assertThat(Whole.worst(List.of(Standing.AWAITED, Standing.NOT_ASSESSED))).isEqualTo(Standing.INCOMPLETE);
+        assertThat(Whole.worst(List.of(Standing.AWAITED, Standing.NOT_ASSESSED)))
+                .isEqualTo(Standing.INCOMPLETE);
     }
 
     @Test

@@ -95,7 +95,10 @@ public final class KeyPages {
                         "keys",
                         shown.stream().map(key -> line(key, ask)).toList(),
                         "pages",
-                        new Pages(typed, from, typed.isBlank() ? office.counts().of("keys in use", keys::countInUse) : shown.size()),
+                        new Pages(
+                                typed,
+                                from,
+                                typed.isBlank() ? office.counts().of("keys in use", keys::countInUse) : shown.size()),
                         "asksPassword",
                         LogInSession.account(ask.request(), logIns, office.clock())
                                 .filter(account -> AccountRoutes.asksPassword(ask, account))

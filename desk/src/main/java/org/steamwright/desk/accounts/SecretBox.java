@@ -30,6 +30,7 @@ public final class SecretBox {
 
     /** Bytes of a key. */
     static final int KEY_BYTES = 32;
+
     private static final int NONCE_BYTES = 12;
     private static final int TAG_BITS = 128;
 

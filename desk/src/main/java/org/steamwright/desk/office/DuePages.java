@@ -316,9 +316,7 @@ final class DuePages {
                 byDay.computeIfAbsent(by, day -> new ArrayList<>()).add(new Cell[] {
                     Shown.text(place.getKey()),
                     Cell.link(first.subject().id(), path(first)),
-                    Cell.of(line.stream()
-                            .map(due -> frame.heard(due.title()))
-                            .collect(Collectors.joining(", "))),
+                    Cell.of(line.stream().map(due -> frame.heard(due.title())).collect(Collectors.joining(", "))),
                     Cell.of(Shown.heard(frame, first.when()))
                 });
             }

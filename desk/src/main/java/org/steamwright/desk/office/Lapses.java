@@ -50,12 +50,15 @@ public final class Lapses {
         Lapses lapses = new Lapses(office, frame);
         List<List<Cell>> keys = lapses.keys();
         List<List<Cell>> rows = lapses.rows(0, shown);
-        Sheet.Writer writer = new Sheet.Writer(frame.say("today.title", frame.figures().day(lapses.today)));
+        Sheet.Writer writer =
+                new Sheet.Writer(frame.say("today.title", frame.figures().day(lapses.today)));
         if (rows.isEmpty() && keys.isEmpty()) {
             return writer.sheet();
         }
         long all = office.counts()
-                .of(List.of("today lapses", lapses.today), () -> office.records().ahead().countLapses(lapses.span));
+                .of(
+                        List.of("today lapses", lapses.today),
+                        () -> office.records().ahead().countLapses(lapses.span));
         lapses.table(writer, frame.say("today.lapses"), rows, keys);
         if (all > shown) {
             writer.links(new Sheet.Link(frame.say("today.lapses-all", all), "/expiring"));
@@ -104,8 +107,7 @@ public final class Lapses {
                             .forEach(lapse -> lines.add(new Line(subject, lapse))));
         }
         return lines.stream()
-                .sorted(Comparator.comparing(
-                        line -> line.lapse().day().orElse(AheadLapse.NOT_STATED)))
+                .sorted(Comparator.comparing(line -> line.lapse().day().orElse(AheadLapse.NOT_STATED)))
                 .map(line -> row(line.subject(), line.lapse()))
                 .toList();
     }

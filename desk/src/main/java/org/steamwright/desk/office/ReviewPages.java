@@ -246,12 +246,11 @@ final class ReviewPages {
         AssessedVisit assessed = reading.assessed().get();
         writer.hear("", assessed.summary().stream().map(frame::hear).toList());
         corrected(writer, visit, assessed, frame);
-        writer
-                .table(
-                        frame.say("office.exceptions"),
-                        frame.say("office.exceptions-none"),
-                        List.of(frame.say("office.kind"), frame.say("office.at"), frame.say("office.what")),
-                        exceptions(visit, assessed, frame));
+        writer.table(
+                frame.say("office.exceptions"),
+                frame.say("office.exceptions-none"),
+                List.of(frame.say("office.kind"), frame.say("office.at"), frame.say("office.what")),
+                exceptions(visit, assessed, frame));
         differences(writer, visit, assessed, frame);
         List<List<Cell>> runs = assessed.runs().stream()
                 .map(run -> List.of(
@@ -306,8 +305,7 @@ final class ReviewPages {
     }
 
     /** What a correction changes against the issue that it corrects, computed. */
-    private void corrected(Sheet.Writer writer, Subject visit, AssessedVisit assessed, Frame frame)
-            throws IOException {
+    private void corrected(Sheet.Writer writer, Subject visit, AssessedVisit assessed, Frame frame) throws IOException {
         Corrected corrected = new Corrected(office.records());
         Optional<Issue> before = corrected.corrects(visit);
         if (before.isEmpty()) {
@@ -315,8 +313,8 @@ final class ReviewPages {
         }
         StatedVisit stated = new VisitStates(office.records()).of(visit);
         Optional<JsonText> result = corrected.signedResult(stated);
-        List<Difference> differences = corrected.differences(
-                visit, result.isPresent() ? result : Optional.of(Results.of(assessed)));
+        List<Difference> differences =
+                corrected.differences(visit, result.isPresent() ? result : Optional.of(Results.of(assessed)));
         writer.say(
                 frame.say("office.corrected", before.get().number()),
                 List.of(frame.say(
@@ -362,12 +360,15 @@ final class ReviewPages {
                         "sheet",
                         sheet,
                         "hurdle",
-                        hurdle == Hurdle.NONE ? "" : "office.review-" + (hurdle == Hurdle.UNFINISHED ? "unfinished" : "open"),
+                        hurdle == Hurdle.NONE
+                                ? ""
+                                : "office.review-" + (hurdle == Hurdle.UNFINISHED ? "unfinished" : "open"),
                         "id",
                         visit.id().toString(),
                         "standing",
                         frame.say(
-                                office.records().isSealed(visit.id()) && Review.of(visit).isEmpty()
+                                office.records().isSealed(visit.id())
+                                                && Review.of(visit).isEmpty()
                                         ? "office.review-not-made"
                                         : standing(visit)),
                         "said",
@@ -488,8 +489,7 @@ final class ReviewPages {
         }
     }
 
-    private static void compare(
-            List<List<Cell>> facts, String what, String before, String now, String nothing) {
+    private static void compare(List<List<Cell>> facts, String what, String before, String now, String nothing) {
         if (!before.equals(now)) {
             facts.add(List.of(
                     Cell.of(FleetPages.sentence(what)),

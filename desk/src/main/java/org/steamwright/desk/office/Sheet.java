@@ -62,8 +62,8 @@ public record Sheet(String title, List<Part> parts) {
         public Table {
             List<List<Cell>> all = rows;
             List<Integer> said = IntStream.range(0, heads.size())
-                    .filter(column -> all.stream()
-                            .anyMatch(row -> !row.get(column).isEmpty()))
+                    .filter(column ->
+                            all.stream().anyMatch(row -> !row.get(column).isEmpty()))
                     .boxed()
                     .toList();
             List<String> names = heads;

@@ -108,9 +108,7 @@ public final class Shown {
     static String parts(Frame frame, List<String> parts, String between) {
         return parts.isEmpty()
                 ? "–"
-                : parts.stream()
-                        .map(part -> heard(frame, part).text())
-                        .collect(Collectors.joining(between));
+                : parts.stream().map(part -> heard(frame, part).text()).collect(Collectors.joining(between));
     }
 
     /** A cell with a dash for nothing. */

@@ -50,7 +50,7 @@ final class AskedCycles {
             return Optional.empty();
         }
         boolean isEverything = all.stream().allMatch(one -> asked.stream().anyMatch(one::equalsIgnoreCase));
-        return Optional.of(draft.change()
-                .set(CYCLES, isEverything ? Optional.empty() : Optional.of(asked), draft.find(CYCLES)));
+        return Optional.of(
+                draft.change().set(CYCLES, isEverything ? Optional.empty() : Optional.of(asked), draft.find(CYCLES)));
     }
 }

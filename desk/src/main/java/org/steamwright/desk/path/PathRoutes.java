@@ -755,8 +755,7 @@ public final class PathRoutes {
     private Reply scope(Ask ask, Draft draft) throws DraftRefusal {
         Optional<DraftChange> change = AskedCycles.change(
                 draft,
-                new CloseSheet(new StageSheet.Seen(
-                                draft, ask.frame(), Optional.empty(), List.of(), Equipment.NONE))
+                new CloseSheet(new StageSheet.Seen(draft, ask.frame(), Optional.empty(), List.of(), Equipment.NONE))
                         .cycles(),
                 ask.typed("cycle"),
                 !ask.typed("asked").isBlank());

@@ -40,7 +40,8 @@ final class Renaming {
 
     private static boolean isInUse(Draft draft, String letter) {
         return names(draft.facts(), letter)
-                || draft.notes().keySet().stream().anyMatch(note -> List.of(note.split("/", -1)).contains(letter))
+                || draft.notes().keySet().stream()
+                        .anyMatch(note -> List.of(note.split("/", -1)).contains(letter))
                 || draft.files().keySet().stream().anyMatch(file -> file.contains("-" + letter + "-"));
     }
 
@@ -106,7 +107,9 @@ final class Renaming {
             for (int j = 1; j <= draft.count(FactPath.of(STERILIZERS, i, CYCLES)); j++) {
                 FactPath other = FactPath.of(STERILIZERS, i, CYCLES, j, "name");
                 boolean isMeant = sterilizer.isEmpty() || sterilizer.get().equals(String.valueOf(i));
-                if (isMeant && !other.equals(target) && draft.text(other).strip().equalsIgnoreCase(name)) {
+                if (isMeant
+                        && !other.equals(target)
+                        && draft.text(other).strip().equalsIgnoreCase(name)) {
                     return true;
                 }
             }

@@ -113,7 +113,8 @@ final class Typing {
     static String shown(String path, String kept, Frame frame) {
         String shown = shown(path, kept, frame.figures());
         return isPressure(path)
-                ? KEPT_SIDE.matcher(shown)
+                ? KEPT_SIDE
+                        .matcher(shown)
                         .replaceAll(side -> Matcher.quoteReplacement(frame.say("path.side." + side.group())))
                 : shown;
     }

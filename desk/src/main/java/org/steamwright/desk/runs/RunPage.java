@@ -153,9 +153,7 @@ public record RunPage(
                 statedPhases(evaluation),
                 BorderForm.of(evaluation, mayState),
                 evaluation.oddities(),
-                Stream.concat(
-                                doubts(place.visit(), run.number()).stream(),
-                                evaluation.run().trace().remarks().stream())
+                Stream.concat(doubts(place.visit(), run.number()).stream(), evaluation.run().trace().remarks().stream())
                         .toList(),
                 evaluation.hints(),
                 evaluation.run().trace().files().stream()

@@ -25,7 +25,9 @@ public final class TodayRoutes {
                 today.open().stream().map(visit -> office.drafts().of(SubjectId.parse(visit.id()))),
                 ask.frame(),
                 office);
-        return Reply.page("today/today.jte", Map.of("today", today, "strips", strips, "lapses", Lapses.first(office, ask.frame(), Today.SHOWN)));
+        return Reply.page(
+                "today/today.jte",
+                Map.of("today", today, "strips", strips, "lapses", Lapses.first(office, ask.frame(), Today.SHOWN)));
     }
 
     /** The routes. */
@@ -35,7 +37,8 @@ public final class TodayRoutes {
                 Route.get(
                         "/expiring",
                         STAFF,
-                        ask -> Reply.page("office/sheet.jte", Map.of("sheet", Lapses.page(office, ask.frame(), (int) from(ask))))),
+                        ask -> Reply.page("office/sheet.jte", Map.of("sheet", Lapses.page(office, ask.frame(), (int)
+                                from(ask))))),
                 Route.get(
                         "/visits/{visit}/answer",
                         STAFF,

@@ -189,13 +189,11 @@ public final class ProblemText {
                 before.add(steps.get(before.size()));
                 words.add(heard);
             } else {
-                words.add(named(frame, before.subList(0, before.size() - 1), key)
-                        .orElse(heard));
+                words.add(
+                        named(frame, before.subList(0, before.size() - 1), key).orElse(heard));
             }
         }
-        if (fact.before().isEmpty()
-                && fact.after().orElse("") instanceof Map<?, ?> only
-                && only.size() == 1) {
+        if (fact.before().isEmpty() && fact.after().orElse("") instanceof Map<?, ?> only && only.size() == 1) {
             named(frame, before, String.valueOf(only.keySet().iterator().next()))
                     .ifPresent(words::add);
         }
@@ -207,9 +205,8 @@ public final class ProblemText {
     }
 
     private static Optional<String> named(Frame frame, List<String> steps, String key) {
-        String list = steps.stream()
-                .filter(step -> FactPath.place(step).isEmpty())
-                .reduce("", (one, later) -> later);
+        String list =
+                steps.stream().filter(step -> FactPath.place(step).isEmpty()).reduce("", (one, later) -> later);
         return frame.words()
                 .find("path.label." + list + "-" + key)
                 .or(() -> frame.words().find("path.label." + key))

@@ -113,7 +113,12 @@ class ApprovalTest {
     @Test
     void an_office_may_sign_only_what_was_approved_as_it_stands() throws Exception {
         OfficeSettings settings = new OfficeSettings(
-                Optional.empty(), EnumSet.allOf(Role.class), EnumSet.noneOf(Role.class), Map.of(), true, Optional.empty());
+                Optional.empty(),
+                EnumSet.allOf(Role.class),
+                EnumSet.noneOf(Role.class),
+                Map.of(),
+                true,
+                Optional.empty());
         try (OpenOffice office = new OpenOffice(folder, settings)) {
             String visit = visit(office);
             office.user(NAME, Role.TECHNICIAN);
@@ -124,7 +129,8 @@ class ApprovalTest {
                     Map.of("name", NAME, "secret", "open sesame 1 again", "again", "open sesame 1 again"));
             assertThat(sign(kim, address)).contains("This office signs only what a reviewer has approved");
             OpenOffice.Browser reviewer = office.as("reviewer");
-            reviewer.post("/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
+            reviewer.post(
+                    "/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
             new Drafts(office.records)
                     .find(NUMBER)
                     .orElseThrow()
@@ -133,7 +139,8 @@ class ApprovalTest {
                     .as("approved, and changed after that")
                     .contains("no approval of this visit as it stands is there");
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isEmpty();
-            reviewer.post("/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
+            reviewer.post(
+                    "/review/" + visit, Map.of("answer", "approve", "why", "agreed", "seen", seen(reviewer, visit)));
             assertThat(sign(kim, address)).isEmpty();
             assertThat(new Filing(office.records).visit(NUMBER).issue()).isPresent();
         }

@@ -126,7 +126,8 @@ class SettingsFileTest {
         byte[] key = new byte[32];
         new Random(1).nextBytes(key);
         Files.write(folder.resolve("vault.key"), key);
-        Path named = read("second_factor_key_file = vault.key").secondFactorKey().orElseThrow();
+        Path named =
+                read("second_factor_key_file = vault.key").secondFactorKey().orElseThrow();
         String sealed = SecretBox.open(named).seal(new byte[] {1, 2, 3}, "somebody");
         assertThat(SecretBox.open(folder.resolve("vault.key")).unseal(sealed, "somebody"))
                 .contains(new byte[] {1, 2, 3});

@@ -21,10 +21,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.shelf.Review;
-import org.steamwright.filing.Filing;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
@@ -365,7 +365,9 @@ class OfficePagesTest {
             assertThat(desk.get(path).body())
                     .contains("Points are open in this visit.", "needed to send it back, and to approve it");
             HttpResponse<String> bare = desk.post(path, Map.of("answer", "approve", "seen", seen));
-            assertThat(bare.statusCode()).as("with points open an approval says why").isEqualTo(422);
+            assertThat(bare.statusCode())
+                    .as("with points open an approval says why")
+                    .isEqualTo(422);
             assertThat(bare.body()).contains("Approving it takes a reason");
             assertThat(desk.get("/review").body()).doesNotContain("approved");
             desk.post(path, Map.of("answer", "approve", "why", "the clinic asked for PQ alone", "seen", seen));
@@ -469,8 +471,8 @@ class OfficePagesTest {
                     .contains("Entries of this visit are not finished")
                     .contains("value=\"send-back\"")
                     .doesNotContain("value=\"approve\"");
-            HttpResponse<String> refused = desk.post(
-                    path, Map.of("answer", "approve", "why", "it will do", "seen", Review.hash(visit)));
+            HttpResponse<String> refused =
+                    desk.post(path, Map.of("answer", "approve", "why", "it will do", "seen", Review.hash(visit)));
             assertThat(refused.statusCode()).isEqualTo(422);
             assertThat(refused.body()).contains("there is nothing to approve yet");
             desk.post(path, Map.of("answer", "send-back", "why", "indicator", "seen", Review.hash(visit)));

@@ -32,7 +32,9 @@ class SheetTest {
         assertThat(new Sheet.Table("", heads, List.of(cells("1", "134 wrapped", "pass"))).isWide())
                 .isFalse();
         assertThat(new Sheet.Table(
-                                "", heads, List.of(cells("1", "134", "A sentence that takes more than forty signs at once")))
+                                "",
+                                heads,
+                                List.of(cells("1", "134", "A sentence that takes more than forty signs at once")))
                         .isWide())
                 .isTrue();
         assertThat(new Sheet.Table("", List.of("A", "B", "C", "D"), List.of(cells("1", "2", "3", "4"))).isWide())

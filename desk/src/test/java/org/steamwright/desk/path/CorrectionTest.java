@@ -268,10 +268,11 @@ class CorrectionTest {
                     .doesNotContain("No fact, file or result differs")
                     .contains("steriliser EX-1001, 134 wrapped, Performance qualification (PQ)")
                     .contains("pass; Passes in a row: runs 6, 7 and 8; 3 asked for.")
-                    .contains("result: run 6, indicator 1; run 6, indicator 2; run 6, indicator 3; run 7, indicator 1;");
+                    .contains(
+                            "result: run 6, indicator 1; run 6, indicator 2; run 6, indicator 3; run 7, indicator 1;");
             StatedVisit draft = filing.open(NUMBER);
-            List<Issued.Difference> before = filing.issued(draft, filing.assess(draft.visit()))
-                    .differences();
+            List<Issued.Difference> before =
+                    filing.issued(draft, filing.assess(draft.visit())).differences();
             sign(desk, correction);
             StatedVisit now = filing.visit(NUMBER);
             List<Issued.Difference> after = filing.issued(now).differences();
@@ -283,10 +284,7 @@ class CorrectionTest {
                             List.of(),
                             List.of("qualified")))
                     .contains(new Issued.Difference(
-                            false,
-                            List.of(List.of("job sheet", "interim until")),
-                            List.of("2026-03-16"),
-                            List.of()));
+                            false, List.of(List.of("job sheet", "interim until")), List.of("2026-03-16"), List.of()));
             assertThat(after)
                     .as("what is the same is not told")
                     .noneMatch(one -> one.before().equals(one.after()))

@@ -60,10 +60,14 @@ class NamesAndWordsTest {
 
     private static String save(OpenDesk desk, Draft draft, Stage stage, String path, String value) throws Exception {
         Map<String, String> field = Map.of(
-                "stage", stage.word(),
-                "path", path,
-                "value", value,
-                "seen", draft.now().text(FactPath.parse(path)));
+                "stage",
+                stage.word(),
+                "path",
+                path,
+                "value",
+                value,
+                "seen",
+                draft.now().text(FactPath.parse(path)));
         HttpRequest.Builder form = desk.form(address(draft, "facts"), field);
         return desk.send(form.header("X-Token", desk.token()).header("HX-Request", "true"))
                 .body();
@@ -138,7 +142,8 @@ class NamesAndWordsTest {
                 assertThat(text(draft, depth)).isEqualTo("19.5 kPa absolute");
             }
             desk.post("/language", Map.of("language", "fr", "from", "/today"));
-            assertThat(save(desk, draft, Stage.IDENTITY, depth, "18 kPa absolue")).contains("value=\"18 kPa absolue\"");
+            assertThat(save(desk, draft, Stage.IDENTITY, depth, "18 kPa absolue"))
+                    .contains("value=\"18 kPa absolue\"");
             assertThat(text(draft, depth)).isEqualTo("18 kPa absolute");
             assertThat(save(desk, draft, Stage.IDENTITY, depth, "18 kPa relative"))
                     .as("a depth from the air of the day is none")
@@ -174,7 +179,9 @@ class NamesAndWordsTest {
             desk.post("/language", Map.of("language", "de", "from", "/today"));
             save(desk, draft, Stage.RUNS, "runs/1/machine-cycle", "17");
             HttpResponse<String> page = desk.get(address(draft, "runs"));
-            assertThat(page.body()).contains("Lauf 1, Zyklusnummer am Sterilisator").doesNotContain("machine cycle");
+            assertThat(page.body())
+                    .contains("Lauf 1, Zyklusnummer am Sterilisator")
+                    .doesNotContain("machine cycle");
         }
     }
 
@@ -227,7 +234,9 @@ class NamesAndWordsTest {
             assertThat(text(draft, "runs/2/indicators/3/read-on")).isEqualTo("2026-08-06 16:30");
             assertThat(text(draft, "runs/2/indicators/3/read-by")).isEqualTo("Lee Sample");
             assertThat(text(draft, "runs/2/indicators/2/result")).isEqualTo("awaited");
-            assertThat(text(draft, "runs/2/indicators/2/read-on")).as("not read yet").isEmpty();
+            assertThat(text(draft, "runs/2/indicators/2/read-on"))
+                    .as("not read yet")
+                    .isEmpty();
             assertThat(desk.get(address(draft, "indicators")).body()).doesNotContain("Several read at once");
         }
     }
@@ -258,7 +267,8 @@ class NamesAndWordsTest {
     void levels_of_trays_and_how_the_load_came_out_are_kept_with_the_run() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
-            assertThat(save(desk, draft, Stage.LOAD, "runs/2/load/on-levels", "1; 15")).contains("aria-invalid=\"true\"");
+            assertThat(save(desk, draft, Stage.LOAD, "runs/2/load/on-levels", "1; 15"))
+                    .contains("aria-invalid=\"true\"");
             save(desk, draft, Stage.LOAD, "runs/2/load/on-levels", "1, 3");
             save(desk, draft, Stage.LOAD, "runs/2/after-run/packs", "wet");
             assertThat(text(draft, "runs/2/load/on-levels")).isEqualTo("1, 3");

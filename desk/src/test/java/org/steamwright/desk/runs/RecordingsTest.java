@@ -402,7 +402,9 @@ class RecordingsTest {
             draft(drafts)
                     .change()
                     .set(FactPath.of("date"), "2026-08-03")
-                    .set(FactPath.of("runs", 1, "channels"), Optional.of(Map.of("T1", "reference-point", "P", "pressure")))
+                    .set(
+                            FactPath.of("runs", 1, "channels"),
+                            Optional.of(Map.of("T1", "reference-point", "P", "pressure")))
                     .keep(AUTHOR, "");
             String doubt = "The recording began on 2026-03-02, the visit was on 2026-08-03.";
             assertThat(desk.get(PAGE).body()).contains(doubt);

@@ -263,9 +263,7 @@ class TodayTest {
     @Test
     void what_runs_out_stands_in_one_list_with_its_day_and_where_to_go() throws Exception {
         Path office = Files.createDirectory(folder.resolve("kit"));
-        Files.writeString(
-                office.resolve("register.yaml"),
-                """
+        Files.writeString(office.resolve("register.yaml"), """
                 steamwright-register: 1
                 technicians:
                   - id: KS

@@ -24,8 +24,8 @@ import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.indicator.Resistance;
-import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.quantity.PressureReference;
+import org.steamwright.assessment.quantity.Temperature;
 import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.assessment.uncertainty.Contribution;
 import org.steamwright.assessment.uncertainty.Correlation;
@@ -335,7 +335,9 @@ final class Facts {
                             stated.get()
                                     .problem(
                                             Mistake.OUT_OF_RANGE,
-                                            "found a pressure-reference at an instrument for temperatures, expected it at one for pressures only. Remove it.");
+                                            Flaw.of(
+                                                    "found a pressure-reference at an instrument for temperatures, expected it at one for pressures only.",
+                                                    "Remove it."));
                         }
                         reference.ifPresent(said -> references.put(read.id(), said));
                         clock.ifPresent(said -> clocks.put(read.id(), said));
@@ -699,8 +701,7 @@ final class Facts {
                     one.problem(
                             Mistake.OUT_OF_RANGE,
                             Flaw.of(
-                                    "found \"" + text
-                                            + "\", expected levels of trays counted from below, 1 to 12.",
+                                    "found \"" + text + "\", expected levels of trays counted from below, 1 to 12.",
                                     "Write for example: 1, 3"));
                     return List.of();
                 }

@@ -234,16 +234,12 @@ public final class VisitFolder {
                 .orElse(List.of());
         Readings readings = new Readings(files, zone, files.profiles(root));
         Optional<Entry> runsEntry = fields.need("runs", "[{kind: empty-chamber, recording: run-1.csv}]");
-        Runs runsOfFile =
-                new Runs(files, readings, zone, sterilizers, instruments, clocks, serials, references, conditions, remarks);
+        Runs runsOfFile = new Runs(
+                files, readings, zone, sterilizers, instruments, clocks, serials, references, conditions, remarks);
         List<VisitRun> runs = runsEntry.isPresent() ? runsOfFile.read(runsEntry.get()) : List.of();
         JobSheet job = fields.find("job-sheet")
                 .map(entry -> new JobFacts(
-                                files,
-                                sterilizers,
-                                runsOfFile.count(),
-                                date,
-                                set.flatMap(CriteriaSet::revalidation))
+                                files, sterilizers, runsOfFile.count(), date, set.flatMap(CriteriaSet::revalidation))
                         .read(entry))
                 .orElse(JobSheet.NONE);
         List<String> deviations = fields.texts("deviations");

@@ -49,8 +49,7 @@ public record VisitInstruments(Map<String, ReferenceInstrument> instruments, Map
         Optional<Entry> register = fields.find("register");
         Map<String, ReferenceInstrument> known = register.isPresent()
                 ? Register.joined(
-                        Register.read(
-                                register.get(), files, certificates, clocks, new HashMap<>(), new HashMap<>()),
+                        Register.read(register.get(), files, certificates, clocks, new HashMap<>(), new HashMap<>()),
                         own,
                         register.get())
                 : own;

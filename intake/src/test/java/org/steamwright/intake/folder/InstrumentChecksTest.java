@@ -130,7 +130,9 @@ class InstrumentChecksTest {
     @Test
     void a_pressure_counts_from_what_its_instrument_says_where_nobody_else_does() throws Exception {
         VisitFixture open = VisitFixture.tenLines(folder)
-                .file("run-1.csv", VisitFixture.stamped("2026-03-02", 9, "T1 [°C],T2 [°C],P [kPa]", 134.2, 134.1, 310.0))
+                .file(
+                        "run-1.csv",
+                        VisitFixture.stamped("2026-03-02", 9, "T1 [°C],T2 [°C],P [kPa]", 134.2, 134.1, 310.0))
                 .replace("P: pressure", "P: {role: pressure, instrument: PL-1}")
                 .replace(
                         "criteria-set:",
@@ -145,8 +147,9 @@ class InstrumentChecksTest {
                 .startsWith("VISIT-028");
         assertThat(open.replace("measures: pressure", "measures: temperature, pressure-reference: gauge")
                         .problems())
-                .anyMatch(problem -> problem.startsWith(
-                        "VISIT-017 visit.yaml, line 3, instruments[1].pressure-reference: found a pressure-reference at an instrument for temperatures"));
+                .anyMatch(
+                        problem -> problem.startsWith(
+                                "VISIT-017 visit.yaml, line 3, instruments[1].pressure-reference: found a pressure-reference at an instrument for temperatures"));
     }
 
     @Test

@@ -160,7 +160,9 @@ final class RequiredKeys {
                     RENEWAL,
                     EVIDENCE,
                     FAILURE,
-                    ENDING_EVENT -> new JobFacts(new FolderFiles(folder, List.of()), List.of(), 2, Optional.empty(), Optional.empty()).read(entry);
+                    ENDING_EVENT ->
+                new JobFacts(new FolderFiles(folder, List.of()), List.of(), 2, Optional.empty(), Optional.empty())
+                        .read(entry);
         }
         try {
             problems.throwIfAny();

@@ -69,9 +69,7 @@ public final class KeysInUse {
         for (Subject bearer : bearers) {
             inUse(bearer)
                     .ifPresent(key -> keys.add(new KeyInUse(
-                            bearer,
-                            key,
-                            records.database().read(session -> lastUse(session, key.id())))));
+                            bearer, key, records.database().read(session -> lastUse(session, key.id())))));
         }
         return keys;
     }
@@ -84,7 +82,9 @@ public final class KeysInUse {
     }
 
     private static Optional<PublicKeyRecord> inUse(Subject bearer) {
-        return Keys.history(bearer).stream().filter(key -> key.until().isEmpty()).reduce((earlier, later) -> later);
+        return Keys.history(bearer).stream()
+                .filter(key -> key.until().isEmpty())
+                .reduce((earlier, later) -> later);
     }
 
     /** The last issue is the last that was made; receipts stand at visits that were made before, and a key has few. */

@@ -96,7 +96,9 @@ public final class AheadTable {
     }
 
     private static List<Long> subjects(Session session) throws SQLException {
-        return session.list(row -> row.getLong(1), "select nr from subject where kind in ('visit', 'instrument', 'lot', 'technician') order by nr");
+        return session.list(
+                row -> row.getLong(1),
+                "select nr from subject where kind in ('visit', 'instrument', 'lot', 'technician') order by nr");
     }
 
     private static Optional<Row> expected(Session session, long visit, DueRule rule) throws SQLException {
@@ -272,7 +274,11 @@ public final class AheadTable {
 
     /** How much ends. */
     public static long countLapses(Session session, AheadLapse.Span span) throws SQLException {
-        return session.find(row -> row.getLong(1), "select count(*)" + OF_SPAN, days(span).toArray()).orElse(0L);
+        return session.find(
+                        row -> row.getLong(1),
+                        "select count(*)" + OF_SPAN,
+                        days(span).toArray())
+                .orElse(0L);
     }
 
     private static List<String> days(AheadLapse.Span span) {

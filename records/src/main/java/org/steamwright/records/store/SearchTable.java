@@ -159,7 +159,9 @@ final class SearchTable {
             return List.of();
         }
         JsonNode node = value.node();
-        return Stream.of(node.path("keyId"), node.path("document").path("signedBy").path("keyId"))
+        return Stream.of(
+                        node.path("keyId"),
+                        node.path("document").path("signedBy").path("keyId"))
                 .filter(JsonNode::isTextual)
                 .map(JsonNode::asText)
                 .toList();

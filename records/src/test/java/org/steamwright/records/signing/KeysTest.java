@@ -218,7 +218,9 @@ class KeysTest {
         assertThat(KeysInUse.of(records, 1, 10)).as("behind the last").isEmpty();
 
         PublicKeyRecord second = keys.renew(sample.technician, SampleRecord.secret(), NEW, SampleRecord.ALEX);
-        assertThat(KeysInUse.find(records, first.id())).as("renewed, so it signs no more").isEmpty();
+        assertThat(KeysInUse.find(records, first.id()))
+                .as("renewed, so it signs no more")
+                .isEmpty();
         assertThat(KeysInUse.of(records, 0, 10)).singleElement().satisfies(one -> {
             assertThat(one.key().id()).isEqualTo(second.id());
             assertThat(one.lastUsed()).as("the new one has signed nothing").isEmpty();

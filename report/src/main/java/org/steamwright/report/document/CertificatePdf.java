@@ -166,7 +166,8 @@ public final class CertificatePdf {
     private String headline() {
         String machine = visit.isSimulated() ? "Simulated, not a real steriliser: steriliser %s" : "Steriliser %s";
         if (!issued.ended().isBlank()) {
-            return Sentence.of(machine + ": this page is no longer in force, so nothing may be run by it.", state.serial());
+            return Sentence.of(
+                    machine + ": this page is no longer in force, so nothing may be run by it.", state.serial());
         }
         if (state.isAnyQualified()) {
             return state.isEndless()

@@ -50,8 +50,7 @@ public record Issued(
      * @param before what was said: texts that belong together; none if nothing was
      * @param after what is said now; none if nothing is
      */
-    public record Difference(
-            boolean isResult, List<List<String>> places, List<String> before, List<String> after) {
+    public record Difference(boolean isResult, List<List<String>> places, List<String> before, List<String> after) {
         public Difference {
             places = places.stream().map(List::copyOf).toList();
             before = List.copyOf(before);

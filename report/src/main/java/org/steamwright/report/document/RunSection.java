@@ -36,8 +36,8 @@ import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.report.language.Sentence;
 import org.steamwright.report.plot.CyclePlot;
 import org.steamwright.report.plot.Moments;
-import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AfterRun;
+import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.TakenAway;
@@ -637,8 +637,12 @@ final class RunSection {
     private void taken(AfterRun after) {
         sheet.heading("When the load was taken out");
         Sheet.Facts facts = sheet.facts();
-        facts.add("Packs, to the eye", after.isDry().map(dry -> dry ? "dry" : "wet").orElse(""));
-        facts.add("Seals of the packs", after.isSealed().map(intact -> intact ? "intact" : "not intact").orElse(""));
+        facts.add(
+                "Packs, to the eye",
+                after.isDry().map(dry -> dry ? "dry" : "wet").orElse(""));
+        facts.add(
+                "Seals of the packs",
+                after.isSealed().map(intact -> intact ? "intact" : "not intact").orElse(""));
         facts.add("Door closed after the cycle for", after.closedFor());
         facts.add("Looked at by", after.by());
         facts.end();

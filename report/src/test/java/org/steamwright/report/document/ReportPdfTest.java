@@ -112,24 +112,24 @@ final class ReportPdfTest {
                         one.contributions(),
                         new InstrumentHistory(List.of(), List.of(good, off), List.of())));
         String printed = squeezed(text(print(Visits.assess(new Visit(
-                bare.reportNumber(),
-                bare.purpose(),
-                bare.date(),
-                bare.zone(),
-                bare.company(),
-                bare.clinic(),
-                bare.sterilizers(),
-                bare.people(),
-                bare.conditions(),
-                checked,
-                bare.checklists(),
-                bare.runs(),
-                bare.criteriaSet(),
-                bare.deviations(),
-                bare.recommendations(),
-                bare.nextDue(),
-                bare.notTested(),
-                bare.remarks())
+                        bare.reportNumber(),
+                        bare.purpose(),
+                        bare.date(),
+                        bare.zone(),
+                        bare.company(),
+                        bare.clinic(),
+                        bare.sterilizers(),
+                        bare.people(),
+                        bare.conditions(),
+                        checked,
+                        bare.checklists(),
+                        bare.runs(),
+                        bare.criteriaSet(),
+                        bare.deviations(),
+                        bare.recommendations(),
+                        bare.nextDue(),
+                        bare.notTested(),
+                        bare.remarks())
                 .withJob(bare.job())))));
         assertThat(printed)
                 .contains(
