@@ -169,8 +169,8 @@ final class Unfinished {
     private static boolean names(Object here, String key, String name) {
         if (here instanceof Map<?, ?> map) {
             return map.entrySet().stream()
-                    .anyMatch(one -> one.getKey().equals(key)
-                                    && String.valueOf(one.getValue()).equalsIgnoreCase(name)
+                    .anyMatch(one -> (one.getKey().equals(key)
+                                    && String.valueOf(one.getValue()).equalsIgnoreCase(name))
                             || names(one.getValue(), key, name));
         }
         return here instanceof List<?> list && list.stream().anyMatch(one -> names(one, key, name));
@@ -192,7 +192,7 @@ final class Unfinished {
                 naming.add(i);
             }
         }
-        return naming;
+        return List.copyOf(naming);
     }
 
     private static boolean isRecorded(FactTree tree, int run) {

@@ -23,6 +23,7 @@ import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.Role;
 import org.steamwright.filing.DraftInstruments;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.OfficeInstruments.OnDay;
@@ -100,7 +101,10 @@ final class InstrumentsSheet extends StageSheet {
                 || !register.offers().isEmpty()
                 || !register.notes().isEmpty();
         if (!isAnything && count("instruments") == 0) {
-            maker.note(say("note.no-instruments")).link(say("to.register"), "/register/new/instruments");
+            maker.note(say("note.no-instruments"));
+            if (frame.may(Role.OFFICE)) {
+                maker.link(say("to.register"), "/register/new/instruments");
+            }
         }
         return maker.make();
     }
