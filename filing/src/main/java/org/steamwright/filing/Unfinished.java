@@ -9,10 +9,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.NavigableSet;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.steamwright.filing.FactTree.NoPlaceException;
@@ -67,7 +67,7 @@ final class Unfinished {
         try {
             FactTree all = FactTree.ofFacts(StatedFacts.of(Filing.VISIT_FILE, visitFile));
             FactTree tree = all;
-            SortedSet<FactPath> taken = new TreeSet<>(BACKWARDS);
+            NavigableSet<FactPath> taken = new TreeSet<>(BACKWARDS);
             Map<Integer, Set<String>> left = new TreeMap<>();
             for (Problem problem : problems) {
                 DraftProblem place = DraftProblem.of(problem);
