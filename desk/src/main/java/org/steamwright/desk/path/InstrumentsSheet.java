@@ -14,6 +14,7 @@ import org.steamwright.assessment.alignment.ClockCheck;
 import org.steamwright.assessment.alignment.ClockReading;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
 import org.steamwright.assessment.calibration.CalibrationPoint;
+import org.steamwright.assessment.calibration.Correction;
 import org.steamwright.assessment.calibration.FieldCheck.Moment;
 import org.steamwright.assessment.calibration.Quarantine;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
@@ -325,7 +326,17 @@ final class InstrumentsSheet extends StageSheet {
             return sentences;
         }
         List<Judged> checks = visit.checks(id, moment);
-        checks.forEach(judged -> sentences.add(outcome(one.get(), judged, frame)));
+        checks.forEach(judged -> {
+            sentences.add(outcome(one.get(), judged, frame));
+            boolean isOutside = one.get()
+                    .certificate()
+                    .filter(certificate ->
+                            !Correction.of(certificate).covers(judged.pair().indicated()))
+                    .isPresent();
+            if (isOutside) {
+                sentences.add(frame.say("path.checked.outside"));
+            }
+        });
         if (checks.isEmpty() && visit.used().containsKey(id)) {
             sentences.add(frame.say("path.checked.none-" + moment.word(), id));
         }

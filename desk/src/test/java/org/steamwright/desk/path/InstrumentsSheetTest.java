@@ -233,6 +233,16 @@ class InstrumentsSheetTest {
     }
 
     @Test
+    void a_reading_outside_the_points_of_the_certificate_is_told_as_such() throws Exception {
+        bring();
+        save(CheckFacts.check("TL-1", Moment.AFTER, "reference"), "0.00 °C");
+        assertThat(save(CheckFacts.check("TL-1", Moment.AFTER, "indicated"), "0.10 °C"))
+                .doesNotContain("no points around this reading");
+        assertThat(save(CheckFacts.check("TL-1", Moment.AFTER, "indicated"), "0.05 °C"))
+                .contains("The certificate has no points around this reading");
+    }
+
+    @Test
     void one_bath_is_typed_once_and_what_each_showed_is_typed_for_each() throws Exception {
         bring();
         save(CheckFacts.check("TL-1", Moment.BEFORE, "reference"), "0.00 °C");
