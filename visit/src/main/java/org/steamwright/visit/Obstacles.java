@@ -54,17 +54,14 @@ public final class Obstacles {
                         "%s: not good: %s.".formatted(tasks.list().part().title(), Words.list(bad))));
             }
         }
+        // one sentence for each line: their titles are somebody's own words
         for (Checklist list : visit.checklists()) {
-            List<String> bad = list.items().stream()
+            list.items().stream()
                     .filter(item -> Whole.isDeciding(list) && CheckResult.of(item) == CheckResult.FAILED)
-                    .map(CheckItem::title)
-                    .toList();
-            if (!bad.isEmpty()) {
-                found.add(new Obstacle(
-                        list.sterilizer(),
-                        "",
-                        "%s: not good: %s.".formatted(list.section().title(), Words.list(bad))));
-            }
+                    .forEach(item -> found.add(new Obstacle(
+                            list.sterilizer(),
+                            "",
+                            "%s: not good: %s.".formatted(list.section().title(), item.title()))));
         }
         found.addAll(tooHeavy(visit));
         lastIndications(visit, runs).forEach((place, check) -> {

@@ -97,19 +97,18 @@ public final class Whole {
         List<Hole> holes = new ArrayList<>();
         for (TaskRecord tasks : visit.job().tasks()) {
             if (tasks.sterilizer().equals(sterilizer) && tasks.list().part() != TaskList.Part.MAINTENANCE) {
-                List<String> open = tasks.lines().stream()
+                tasks.lines().stream()
                         .filter(line -> isOpen(line.standing()))
-                        .map(line -> line.task().title())
-                        .toList();
-                hole(tasks.list().part().title(), open, holes);
+                        .map(line ->
+                                hole(tasks.list().part().title(), line.task().title()))
+                        .forEach(holes::add);
             }
         }
         for (Checklist list : deciding(sterilizer)) {
-            List<String> open = list.items().stream()
+            list.items().stream()
                     .filter(item -> CheckResult.of(item) == CheckResult.OPEN)
-                    .map(CheckItem::title)
-                    .toList();
-            hole(list.section().title(), open, holes);
+                    .map(item -> hole(list.section().title(), item.title()))
+                    .forEach(holes::add);
         }
         for (PenetrationStanding test : Obstacles.penetration(visit)) {
             if (test.sterilizer().equals(sterilizer) && isHole(test)) {
@@ -122,10 +121,8 @@ public final class Whole {
         return List.copyOf(holes);
     }
 
-    private static void hole(String title, List<String> open, List<Hole> holes) {
-        if (!open.isEmpty()) {
-            holes.add(new Hole("", "%s: not shown: %s.".formatted(title, Words.list(open))));
-        }
+    private static Hole hole(String part, String title) {
+        return new Hole("", "%s: not shown: %s.".formatted(part, title));
     }
 
     private List<Checklist> deciding(String sterilizer) {

@@ -279,7 +279,8 @@ public final class FailurePath {
                         .filter(item -> CheckResult.of(item) == CheckResult.FAILED)
                         .forEach(item -> charges.computeIfAbsent(kind.get(), unseen -> new Charge())
                                 .add(
-                                        item.title() + ": not good.",
+                                        "%s: not good: %s."
+                                                .formatted(list.section().title(), item.title()),
                                         false,
                                         kind.get() == Kind.SAFETY ? Blame.DANGER : Blame.MACHINE));
             }
