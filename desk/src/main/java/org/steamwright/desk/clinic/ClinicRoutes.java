@@ -429,9 +429,7 @@ public final class ClinicRoutes {
         stated.add(load.challengePlace().isBlank() ? "" : frame.say("clinic.card-place", load.challengePlace()));
         stated.add(load.agreedBy().isBlank() ? "" : frame.say("clinic.card-agreed", load.agreedBy()));
         stated.add(
-                load.photos().isEmpty()
-                                || load.photoFiles().size() == load.photos().size()
-                                        && load.photos().size() <= MOST_PHOTOS
+                areAllShown(load)
                         ? ""
                         : frame.say("clinic.card-photos", String.join(", ", load.photos())));
         stated.stream().filter(line -> !line.isBlank()).map(Told::asItIs).forEach(words::add);
@@ -466,6 +464,12 @@ public final class ClinicRoutes {
                                 Shown.text(item.packaging().isBlank() ? load.packaging() : item.packaging()),
                                 Shown.text(item.tray())))
                         .toList());
+    }
+
+    /** Whether the card shows every photo of a load, so that their names say nothing more. */
+    private static boolean areAllShown(ReferenceLoad load) {
+        return load.photos().size() <= MOST_PHOTOS
+                && load.photoFiles().size() == load.photos().size();
     }
 
     private static String family(String family, Frame frame) {
