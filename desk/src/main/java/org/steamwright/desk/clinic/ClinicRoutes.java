@@ -428,10 +428,7 @@ public final class ClinicRoutes {
         stated.add(load.challengePack().isBlank() ? "" : frame.say("clinic.card-challenge", load.challengePack()));
         stated.add(load.challengePlace().isBlank() ? "" : frame.say("clinic.card-place", load.challengePlace()));
         stated.add(load.agreedBy().isBlank() ? "" : frame.say("clinic.card-agreed", load.agreedBy()));
-        stated.add(
-                areAllShown(load)
-                        ? ""
-                        : frame.say("clinic.card-photos", String.join(", ", load.photos())));
+        stated.add(areAllShown(load) ? "" : frame.say("clinic.card-photos", String.join(", ", load.photos())));
         stated.stream().filter(line -> !line.isBlank()).map(Told::asItIs).forEach(words::add);
         words.add(Told.asItIs(
                 frame.say("clinic.card-report", standing.visit().visit().text("number"))));

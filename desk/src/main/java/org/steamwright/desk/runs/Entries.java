@@ -7,8 +7,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableSet;
 import java.util.Optional;
-import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.UUID;
 import org.steamwright.desk.path.Earlier;
@@ -189,7 +189,7 @@ final class Entries {
         String file = known(facts, ask);
         List<String> columns = ask.chosen("column");
         DraftChange change = facts.draft().change();
-        SortedSet<String> known = new TreeSet<>(register.usable().keySet());
+        NavigableSet<String> known = new TreeSet<>(register.usable().keySet());
         known.addAll(facts.instruments());
         List<String> named = new ArrayList<>();
         for (int i = 0; i < columns.size(); i++) {
@@ -232,7 +232,7 @@ final class Entries {
     }
 
     /** The instrument of the visit or of the office that is meant; another one has no certificate here. */
-    private static String instrument(SortedSet<String> known, String typed) throws Refused {
+    private static String instrument(NavigableSet<String> known, String typed) throws Refused {
         if (typed.isEmpty()) {
             return typed;
         }
