@@ -3,6 +3,7 @@ package org.steamwright.desk;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.CookieManager;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
 import java.net.URLEncoder;
@@ -315,7 +316,7 @@ class DeskSetUpTest {
         assertThat(address.find()).isTrue();
         int told = Integer.parseInt(address.group(1));
         assertThat(told).as("':0' leads nowhere").isPositive();
-        try (Socket tablet = new Socket("127.0.0.1", told)) {
+        try (Socket tablet = new Socket(InetAddress.getLoopbackAddress(), told)) {
             assertThat(tablet.isConnected()).isTrue();
         }
     }
