@@ -200,11 +200,27 @@ final class Facts {
         return away;
     }
 
+    /** A sterilization temperature in degrees Celsius, within what steam under pressure is used for (common practice, no source). */
+    private static Optional<Double> sterilizing(Entry entry) {
+        Optional<Double> celsius = entry.quantity(Measure.TEMPERATURE);
+        if (celsius.isPresent() && !(celsius.get() >= 100 && celsius.get() <= 150)) {
+            entry.problem(
+                    Mistake.OUT_OF_RANGE,
+                    Flaw.outside(
+                                    "found \"%s\", expected a sterilisation temperature from %s to %s.",
+                                    entry.text().orElse(""),
+                                    "100",
+                                    "150 °C")
+                            .with("Check the unit."));
+            return Optional.empty();
+        }
+        return celsius;
+    }
+
     static Optional<CycleDefinition> cycle(Fields fields) {
         Optional<String> name = fields.needText("name", "134 wrapped");
         Optional<CycleType> type = fields.need("type", "B").flatMap(entry -> entry.word(Words.CYCLE_TYPE));
-        Optional<Double> celsius =
-                fields.need("sterilizing-temperature", "134 °C").flatMap(entry -> entry.quantity(Measure.TEMPERATURE));
+        Optional<Double> celsius = fields.need("sterilizing-temperature", "134 °C").flatMap(Facts::sterilizing);
         Optional<Duration> holding =
                 fields.quantity("holding-time", Measure.DURATION).map(Facts::duration);
         OptionalInt pulses = fields.count("air-removal-pulses");
