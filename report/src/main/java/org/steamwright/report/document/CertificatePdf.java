@@ -166,8 +166,7 @@ public final class CertificatePdf {
     private String headline() {
         String machine = visit.isSimulated() ? "Simulated, not a real steriliser: steriliser %s" : "Steriliser %s";
         if (!issued.ended().isBlank()) {
-            return Sentence.of(
-                    machine + ": this page is no longer in force, so nothing may be run by it.", state.serial());
+            return Sentence.of(machine + " may not be run by this page, which is no longer in force.", state.serial());
         }
         if (state.isAnyQualified()) {
             return state.isEndless()
