@@ -465,7 +465,8 @@ public final class ClinicRoutes {
 
     /** Whether the card shows every photo of a load, so that their names say nothing more. */
     private static boolean areAllShown(ReferenceLoad load) {
-        return load.photos().size() <= MOST_PHOTOS && load.photoFiles().size() == load.photos().size();
+        return load.photos().size() <= MOST_PHOTOS
+                && load.photoFiles().size() == load.photos().size();
     }
 
     private static String family(String family, Frame frame) {

@@ -208,9 +208,7 @@ final class Facts {
                     Mistake.OUT_OF_RANGE,
                     Flaw.outside(
                                     "found \"%s\", expected a sterilisation temperature from %s to %s.",
-                                    entry.text().orElse(""),
-                                    "100",
-                                    "150 °C")
+                                    entry.text().orElse(""), "100", "150 °C")
                             .with("Check the unit."));
             return Optional.empty();
         }
@@ -220,7 +218,8 @@ final class Facts {
     static Optional<CycleDefinition> cycle(Fields fields) {
         Optional<String> name = fields.needText("name", "134 wrapped");
         Optional<CycleType> type = fields.need("type", "B").flatMap(entry -> entry.word(Words.CYCLE_TYPE));
-        Optional<Double> celsius = fields.need("sterilizing-temperature", "134 °C").flatMap(Facts::sterilizing);
+        Optional<Double> celsius =
+                fields.need("sterilizing-temperature", "134 °C").flatMap(Facts::sterilizing);
         Optional<Duration> holding =
                 fields.quantity("holding-time", Measure.DURATION).map(Facts::duration);
         OptionalInt pulses = fields.count("air-removal-pulses");
