@@ -57,11 +57,11 @@ class InstrumentsJourneyTest {
     }
 
     private void press(String words) {
-        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(words))
-                .first()
-                .click();
-        page.waitForLoadState();
-        Visitor.settle(page);
+        Visitor.follow(
+                page,
+                () -> page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(words))
+                        .first()
+                        .click());
     }
 
     /** The form of a fact of an instrument, by the end of its path. */
@@ -72,6 +72,10 @@ class InstrumentsJourneyTest {
 
     private Locator enter(String id, String when, String key, String value) {
         Locator form = form(id, when, key);
+        Locator fold = page.locator("details.fold:not([open])").filter(new Locator.FilterOptions().setHas(form));
+        if (fold.count() > 0) {
+            fold.locator("summary").first().click();
+        }
         form.locator("[name=value]").fill(value);
         form.locator("[name=value]").press("Tab");
         assertThat(form.locator(".saved")).containsText("Saved", Sheet.soon());
@@ -132,7 +136,7 @@ class InstrumentsJourneyTest {
 
             visitor.at(sheet.path() + "/close");
             assertThat(page.locator("main")).containsText("Not checked since the runs: EX-L1, EX-L2.");
-            page.locator(".missing a:has-text('Instrument EX-L1: no check after the runs.')")
+            page.locator(".missing a:has-text('Instruments EX-L1, EX-L2: no check after the runs.')")
                     .first()
                     .click();
             page.waitForURL(url -> url.contains("/instruments#"));

@@ -120,7 +120,7 @@ class RecordingsPageJourneyTest {
             assertThat(page.locator("#kept-columns-0")).containsText("Saved");
             page.locator("input[name=instrument-3]").fill("TL-09");
             page.locator("input[name=position-3]").focus();
-            assertThat(page.locator("#trail")).containsText("instrument");
+            assertThat(page.locator("#trail")).containsText("Instrument");
             assertThat(page.locator("#follows")).not().containsText("Being assessed");
             visitor.at(path);
             assertThat(page.locator("select[name=role-3]")).hasValue("load");

@@ -142,8 +142,10 @@ public final class Lapses {
         if (days == 0) {
             return frame.say("today.lapse-today");
         }
-        String key = days < 0 ? "today.lapse-over" : "today.lapse-ahead";
-        return Math.abs(days) == 1 ? frame.say(key + "-one") : frame.say(key, Math.abs(days));
+        if (days < 0) {
+            return days == -1 ? frame.say("today.lapse-over-one") : frame.say("today.lapse-over", -days);
+        }
+        return days == 1 ? frame.say("today.lapse-ahead-one") : frame.say("today.lapse-ahead", days);
     }
 
     /** Keys of users who are shut off: they end by nobody's calendar, so the office has to. */

@@ -20,6 +20,7 @@ import java.util.stream.Collectors;
  * @param part how it is shown beside its neighbours
  * @param place identity in the page of an entry that can be added and taken away; blank if it can't
  * @param isHeldOpen whether it is in use, and not folded however much is filled in
+ * @param untouched what its one line says as long as nothing of it is filled in; blank if it stands open from the beginning
  */
 public record Block(
         String heading,
@@ -32,7 +33,8 @@ public record Block(
         List<Link> links,
         Part part,
         String place,
-        boolean isHeldOpen) {
+        boolean isHeldOpen,
+        String untouched) {
 
     /** Values of an entry that its one line tells, and how much of a long one. */
     private static final int VALUES_TOLD = 5;
@@ -119,6 +121,20 @@ public record Block(
                 .anyMatch(field -> !field.value().isBlank() || field.complaint().isPresent());
     }
 
+    /** Whether nothing of it is filled in yet and it is folded until somebody wants it. */
+    public boolean isUntouched() {
+        return !untouched.isBlank()
+                && all().stream()
+                        .allMatch(field -> field.value().isBlank()
+                                && field.complaint().isEmpty()
+                                && field.notice().isBlank());
+    }
+
+    /** Whether it is shown as one line that opens. */
+    public boolean isFolded() {
+        return isUntouched() || isSettled();
+    }
+
     /**
      * Whether an entry wants nothing more at present, and is shown as one line that opens: begun with its first field, at most
      * a third of its fields empty, none refused, saved just now or with something offered.
@@ -146,8 +162,12 @@ public record Block(
         return part == Part.SECTION && !place.isBlank();
     }
 
-    /** What a settled entry holds, in one line. */
+    /** What a folded entry holds, in one line. */
     public String line() {
+        return isUntouched() ? untouched : held();
+    }
+
+    private String held() {
         return fields.stream()
                 .filter(field -> !field.value().isBlank())
                 .limit(VALUES_TOLD)
@@ -177,7 +197,8 @@ public record Block(
                 links,
                 part,
                 place,
-                isHeldOpen);
+                isHeldOpen,
+                untouched);
     }
 
     private static List<Field> replaced(List<Field> fields, Field changed) {
@@ -199,6 +220,7 @@ public record Block(
         private final List<Link> links = new ArrayList<>();
         private String place = "";
         private boolean isHeldOpen;
+        private String untouched = "";
 
         Maker(Part part, String heading) {
             this.part = part;
@@ -264,8 +286,26 @@ public record Block(
             return this;
         }
 
+        /** Folded as long as nothing is filled in. */
+        Maker untouched(String line) {
+            untouched = line;
+            return this;
+        }
+
         Block make() {
-            return new Block(heading, caution, notes, fields, more, pictures, buttons, links, part, place, isHeldOpen);
+            return new Block(
+                    heading,
+                    caution,
+                    notes,
+                    fields,
+                    more,
+                    pictures,
+                    buttons,
+                    links,
+                    part,
+                    place,
+                    isHeldOpen,
+                    untouched);
         }
     }
 }

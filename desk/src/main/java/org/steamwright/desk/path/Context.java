@@ -90,15 +90,17 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
         return missing;
     }
 
-    /** Instruments that measured and were not looked at again, each with the field that wants it. */
+    /** Instruments that measured and were not looked at again, with the first field that wants it. */
     private static List<Missing> unchecked(Draft draft, Frame frame, String visit) throws IOException, FilingException {
         List<Missing> missing = new ArrayList<>();
         if (!draft.isSigned() && draft.count(FactPath.of("runs")) > 0) {
-            for (String id : draft.instruments().unchecked()) {
+            List<String> ids = List.copyOf(draft.instruments().unchecked());
+            if (!ids.isEmpty()) {
+                String words = ids.size() == 1 ? "path.checked.missing" : "path.checked.missing-several";
                 missing.add(new Missing(
-                        Told.asItIs(frame.say("path.checked.missing", id)),
+                        Told.asItIs(frame.say(words, String.join(", ", ids))),
                         visit + "/" + Stage.INSTRUMENTS.word() + "#"
-                                + Field.id(CheckFacts.check(id, FieldCheck.Moment.AFTER, "indicated"))));
+                                + Field.id(CheckFacts.check(ids.get(0), FieldCheck.Moment.AFTER, "indicated"))));
             }
         }
         return missing;

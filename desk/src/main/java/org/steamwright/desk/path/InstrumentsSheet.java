@@ -159,7 +159,7 @@ final class InstrumentsSheet extends StageSheet {
         String when = moment.word();
         String check = CheckFacts.check(id, moment, "indicated");
         String reference = CheckFacts.clock(id, moment, "reference");
-        Block.Maker maker = entry(say("checked." + when, id)).at(check);
+        Block.Maker maker = entry(say("checked." + when, id)).at(check).untouched(say("checked.not-yet"));
         follows(visit, id, moment, frame).forEach(maker::note);
         visit.limit(one).ifPresent(limit -> maker.note(say("checked.limit", figure(limit) + " " + difference(one))));
         maker.field(field(check, "checks-indicated", Look.TEXT, List.of()))

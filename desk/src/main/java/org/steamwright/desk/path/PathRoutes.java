@@ -162,6 +162,8 @@ public final class PathRoutes {
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("visit", draft);
         values.put("context", Context.of(draft, ask.frame(), Optional.of(reading), List.of()));
+        values.put("isListedAbove", ask.typed("listed").equals("above"));
+        values.put("isAnswer", true);
         return Reply.page("path/beside.jte", values);
     }
 

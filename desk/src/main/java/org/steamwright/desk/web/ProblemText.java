@@ -3,6 +3,7 @@ package org.steamwright.desk.web;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -254,18 +255,26 @@ public final class ProblemText {
                 .orElseGet(() -> frame.hear(point));
     }
 
+    /** As a sentence begins, but for the name of a file. */
+    private static Told begun(Told place) {
+        String text = place.text();
+        return text.isEmpty() || text.indexOf('.') >= 0
+                ? place
+                : new Told(text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1), place.isEnglish());
+    }
+
     private static Told of(Frame frame, Doubt doubt) {
         List<Told> place = new ArrayList<>();
         doubt.run().ifPresent(run -> place.add(frame.hear("run " + run)));
         place.add(place(frame, doubt.remark()));
         place.removeIf(piece -> piece.text().isEmpty());
-        return at(frame, joined(place), frame.hear(doubt.remark().text()), frame.hear(Doubt.TO_BE_ANSWERED));
+        return at(frame, begun(joined(place)), frame.hear(doubt.remark().text()), frame.hear(Doubt.TO_BE_ANSWERED));
     }
 
     /** Where a remark belongs; blank if it is about the visit as a whole. */
     public static Told place(Frame frame, Remark remark) {
         return remark.ways().isEmpty()
-                ? Told.asItIs(remark.where())
+                ? frame.hear(remark.where())
                 : joined(remark.ways().stream()
                         .filter(way -> !way.isEmpty())
                         .flatMap(way -> heard(frame, new FactPath(way).words()).stream())

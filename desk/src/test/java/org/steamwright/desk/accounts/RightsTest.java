@@ -147,6 +147,8 @@ class RightsTest {
                 "POST /visits/{visit}/copies",
                 "POST /visits/{visit}/again",
                 "POST /visits/{visit}/set-asides",
+                "POST /visits/{visit}/scope",
+                "POST /visits/{visit}/readings",
                 "POST /visits/{visit}/criteria-sets",
                 "POST /visits/{visit}/instruments",
                 "POST /visits/{visit}/instrument-choices",

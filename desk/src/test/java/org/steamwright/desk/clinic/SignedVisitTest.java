@@ -214,7 +214,7 @@ class SignedVisitTest {
                     new Author(NAME, "technician"));
             assertThat(text(bytes(desk, report + "/EX-1001")))
                     .contains("issue1,nolongerinforce", "Withdrawn:anothermachine.Nobodymayrelyonit.")
-                    .contains("nothingmayberunbyit", "Bythisreportnocycleisqualified.")
+                    .contains("maynotberunbythispage", "Bythisreportnocycleisqualified.")
                     .doesNotContain("mayberunwith");
             assertThat(text(bytes(desk, report)))
                     .contains("Bythisreportnocycleisqualified.", "Withdrawn:anothermachine.Nobodymayrelyonit.")

@@ -185,8 +185,8 @@ class FleetFiguresTest {
             assertThat(figure(page, "Report turn-around"))
                     .as("signed after one and after three days: the lower of two in the middle")
                     .isEqualTo("1.0 days (2 of 3 visits signed)");
-            assertThat(figure(page, "2025-11")).isEqualTo("1");
-            assertThat(figure(page, "2026-07")).isEqualTo("1");
+            assertThat(figure(page, "Nov 2025")).isEqualTo("1");
+            assertThat(figure(page, "Jul 2026")).isEqualTo("1");
         }
     }
 

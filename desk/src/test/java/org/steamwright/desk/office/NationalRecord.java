@@ -13,6 +13,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftRefusal;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.KeptResults;
+import org.steamwright.filing.Results;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
@@ -237,7 +238,7 @@ final class NationalRecord {
                 id,
                 new VisitResult(
                         id,
-                        "invented",
+                        Results.ALGORITHM_VERSION + " invented",
                         VisitResult.OPEN,
                         day.toString(),
                         isPass ? "pass" : "fail",

@@ -106,10 +106,7 @@ class OfficePagesTest {
             visit(desk, "PLAN-SOON", today.plusDays(10));
             visit(desk, "PLAN-LATE", today.plusDays(200));
             visit(desk, "PLAN-EARLY", today.minusDays(2));
-            assertThat(desk.get("/plan?days=60").body())
-                    .contains("PLAN-SOON")
-                    .contains("Who goes")
-                    .doesNotContain("PLAN-LATE");
+            assertThat(desk.get("/plan?days=60").body()).contains("PLAN-SOON").doesNotContain("PLAN-LATE");
             assertThat(desk.get("/plan?days=366").body()).contains("PLAN-LATE");
             assertThat(desk.get("/review").body())
                     .contains("PLAN-EARLY")
@@ -133,7 +130,7 @@ class OfficePagesTest {
     @Test
     void a_change_of_the_register_is_seen_at_once_and_other_entries_leave_it_at_hand() throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
-            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("in-use");
+            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("in use");
             Subject machine = desk.records().subjects(Kind.STERILIZER, 100).stream()
                     .filter(one -> one.text("serial").equals("EX-1001"))
                     .findFirst()
@@ -143,7 +140,7 @@ class OfficePagesTest {
                             new Author("Kim Sample (invented)", "office"),
                             List.of(Change.set(Kind.STERILIZER, machine.id(), "stated/status", "out-of-service")
                                     .because("valve sticks")));
-            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("out-of-service");
+            assertThat(desk.get("/register/sterilizers/EX-1001").body()).contains("out of service");
             assertThat(desk.get("/register/sterilizers/NONE").statusCode()).isEqualTo(404);
         }
     }

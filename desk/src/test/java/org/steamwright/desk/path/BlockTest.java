@@ -44,6 +44,23 @@ class BlockTest {
     }
 
     @Test
+    void an_entry_that_waits_for_somebody_is_one_line_until_anything_of_it_is_filled_in() {
+        assertThat(run("", "", "").untouched("Not checked").make().isFolded()).isTrue();
+        assertThat(run("", "", "").untouched("Not checked").make().line()).isEqualTo("Not checked");
+        assertThat(run("", "", "").make().isFolded()).isFalse();
+        assertThat(run("", "A", "").untouched("Not checked").make().isFolded()).isFalse();
+        assertThat(run("0.1", "A", "1983").untouched("Not checked").make().line())
+                .isEqualTo("0.1 \u00b7 A \u00b7 1983");
+        assertThat(run("", "", "")
+                        .untouched("Not checked")
+                        .folded(field("runs/1/3", "")
+                                .typed("x", new Field.Complaint("x is no number", "write a number")))
+                        .make()
+                        .isFolded())
+                .isFalse();
+    }
+
+    @Test
     void what_is_in_use_refused_just_saved_or_offered_stays_open() {
         Field told = field("runs/1/0", "A");
         assertThat(run("leak test", "A", "1983").heldOpen().make().isSettled()).isFalse();

@@ -199,8 +199,8 @@ class InstrumentsSheetTest {
     @Test
     void a_check_is_judged_as_it_is_typed_and_missing_until_it_was_made() throws Exception {
         bring();
-        String missing = "/instruments#" + Field.id(CheckFacts.check("TL-1", Moment.AFTER, "indicated"))
-                + "\">Instrument TL-1: no check after the runs.";
+        String missing = "/instruments#" + Field.id(CheckFacts.check("OWN-1", Moment.AFTER, "indicated"))
+                + "\">Instruments OWN-1, TL-1: no check after the runs.";
         String context = "/visits/" + draft.id() + "/context";
         assertThat(desk.get(context).body()).contains(missing);
         assertThat(desk.get("/visits/" + draft.id() + "/close").body())

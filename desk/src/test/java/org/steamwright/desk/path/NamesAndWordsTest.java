@@ -225,7 +225,7 @@ class NamesAndWordsTest {
             assertThat(readings(desk, draft, sent).body())
                     .contains("Say when they were read and by whom.")
                     .containsPattern("value=\"no-growth\" selected");
-            assertThat(readings(desk, draft, sent + "soon").body()).contains("found \"soon\"");
+            assertThat(readings(desk, draft, sent + "soon").body()).contains("“soon” is no");
             assertThat(text(draft, "runs/2/indicators/1/result")).isEqualTo("awaited");
             assertThat(readings(desk, draft, sent + "2026-08-06+16:30").statusCode())
                     .isEqualTo(303);
@@ -251,7 +251,7 @@ class NamesAndWordsTest {
     void a_visit_without_instruments_leads_to_where_they_are_entered() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
-            assertThat(desk.get(address(draft, "identity")).body())
+            assertThat(desk.get(address(draft, "instruments")).body())
                     .contains("None is in this visit, and neither the register nor an earlier visit")
                     .contains("href=\"/register/new/instruments\"");
             draft.add(
@@ -259,7 +259,7 @@ class NamesAndWordsTest {
                     Map.of("id", "TL-01", "measures", "temperature", "description", "invented"),
                     KIM,
                     "");
-            assertThat(desk.get(address(draft, "identity")).body()).doesNotContain("/register/new/instruments");
+            assertThat(desk.get(address(draft, "instruments")).body()).doesNotContain("/register/new/instruments");
         }
     }
 

@@ -385,7 +385,7 @@ class RecordingsTest {
                             AUTHOR,
                             "");
             assertThat(desk.get(PAGE).body())
-                    .contains("<option value=\"TL-01\"></option>")
+                    .contains("<option value=\"TL-01\">")
                     .doesNotContain("No instrument is in this visit yet.");
             quietly(desk, PAGE + "/channels", typed);
             assertThat(draft(drafts).text(FactPath.of("runs", 1, "channels", "T1", "instrument")))
