@@ -44,7 +44,7 @@ class ProblemTextTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            ENGLISH | run 2, load, photo 1: The photo
+            ENGLISH | Run 2, load, photo 1: The photo
             GERMAN  | Lauf 2, Beladung, Foto 1: Das Foto
             """)
     void a_doubt_is_said_with_its_place_and_without_file_line_and_number(Language language, String said) {
