@@ -18,6 +18,10 @@ final class Inspection {
 
     static final int NARROWEST = 390;
 
+    /** What is drawn by the size of its place is drawn anew once a frame was shown in the new one. */
+    private static final String FRAMES =
+            "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))";
+
     /** At these widths what was folded away is unfolded. */
     private static final List<Integer> UNFOLDED = List.of(NARROWEST, 1180);
 
@@ -119,6 +123,7 @@ final class Inspection {
     static List<String> onPaper(Page page) {
         widen(page, PAPER);
         page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+        page.evaluate(FRAMES);
         List<String> problems = new ArrayList<>(Look.onPaper(page));
         problems.addAll(Look.wider(page));
         problems.addAll(Look.axe(page, OF_COLOUR));
