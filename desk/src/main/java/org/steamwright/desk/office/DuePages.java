@@ -407,13 +407,14 @@ final class DuePages {
                     return stated.state() == VisitState.OPEN && !stated.isCorrection();
                 })
                 .toList();
+        Map<SubjectId, Subject> known = known(ahead, "sterilizer", "technicians");
         for (Subject visit : ahead) {
             rows.add(List.of(
                     Cell.day(frame.figures().day(LocalDate.parse(visit.text("date")))),
                     Shown.text(visit.text("clinic-name")),
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
-                    Shown.text(named(visit, "sterilizer", "serial")),
-                    Shown.text(named(visit, "technicians", "name")),
+                    Shown.text(named(known, visit, "sterilizer", "serial")),
+                    Shown.text(named(known, visit, "technicians", "name")),
                     Shown.text(visit.text("purpose")),
                     Cell.later(frame.say("today.go-looking"), "/visits/" + visit.id() + "/go?brief=1")));
         }
@@ -432,7 +433,27 @@ final class DuePages {
     }
 
     /** What those subjects are called that a visit names; blank if it names none yet. */
-    private String named(Subject visit, String fact, String name) {
+    private static String named(Map<SubjectId, Subject> known, Subject visit, String fact, String name) {
+        return ids(visit, fact).stream()
+                .flatMap(id -> Optional.ofNullable(known.get(id)).stream())
+                .map(one -> one.text(name))
+                .filter(text -> !text.isBlank())
+                .collect(Collectors.joining(", "));
+    }
+
+    /** Everything that these visits name, read at once. */
+    private Map<SubjectId, Subject> known(List<Subject> visits, String... facts) {
+        Set<SubjectId> ids = new LinkedHashSet<>();
+        for (Subject visit : visits) {
+            for (String fact : facts) {
+                ids.addAll(ids(visit, fact));
+            }
+        }
+        return office.records().subjects(List.copyOf(ids)).stream()
+                .collect(Collectors.toMap(Subject::id, Function.identity()));
+    }
+
+    private static List<SubjectId> ids(Subject visit, String fact) {
         List<SubjectId> ids = new ArrayList<>();
         visit.fact(fact)
                 .ifPresent(list -> list.node().forEach(id -> {
@@ -440,9 +461,6 @@ final class DuePages {
                         ids.add(SubjectId.parse(id.asText()));
                     }
                 }));
-        return office.records().subjects(ids).stream()
-                .map(one -> one.text(name))
-                .filter(text -> !text.isBlank())
-                .collect(Collectors.joining(", "));
+        return ids;
     }
 }
