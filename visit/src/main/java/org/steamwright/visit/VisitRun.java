@@ -129,6 +129,15 @@ public record VisitRun(
 
     /** The same run with another recording or other instruments. */
     public VisitRun withTest(TestRun newTest) {
+        return copy(newTest, chemicalEntries);
+    }
+
+    /** The same run with those chemical indicators. */
+    public VisitRun withChemicalEntries(List<ChemicalIndicator> entries) {
+        return copy(test, entries);
+    }
+
+    private VisitRun copy(TestRun newTest, List<ChemicalIndicator> entries) {
         return new VisitRun(
                 number,
                 sterilizer,
@@ -142,29 +151,9 @@ public record VisitRun(
                 chemicalIndicators,
                 note,
                 newTest,
-                chemicalEntries,
+                entries,
                 setAside,
                 takenAway,
                 after);
-    }
-
-    /** The same run with those chemical indicators. */
-    public VisitRun withChemicalEntries(List<ChemicalIndicator> entries) {
-        return new VisitRun(
-                number,
-                sterilizer,
-                machineCycle,
-                machineVerdict,
-                stage,
-                startCondition,
-                load,
-                indicators,
-                weighings,
-                chemicalIndicators,
-                note,
-                test,
-                entries,
-                setAside,
-                takenAway);
     }
 }

@@ -8,6 +8,7 @@ import static org.steamwright.visit.Invented.B134;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -119,6 +120,14 @@ class LoadFindingsTest {
         assertThat(only(draft -> draft.after(true, true, "")).isPass())
                 .as("what looks dry proves nothing about the limit")
                 .isFalse();
+    }
+
+    @Test
+    void packs_stay_wet_whatever_else_of_the_run_becomes_another() {
+        VisitRun wet = only(draft -> draft.after(false, true, "Alex Example")).run();
+        assertThat(wet.withChemicalEntries(List.of())).isEqualTo(wet);
+        assertThat(wet.withTest(wet.test())).isEqualTo(wet);
+        assertThat(wet.after()).isPresent();
     }
 
     @Test
