@@ -1,19 +1,15 @@
 package org.steamwright.filing;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
-import java.util.List;
 import java.util.Map;
-import java.util.stream.Stream;
 import org.steamwright.records.Blobs;
 import org.steamwright.records.proof.Hash;
 
 /** A visit folder for the time of one computation. */
 final class ScratchFolder implements AutoCloseable {
 
-    private final Path folder;
+    private final TemporaryFolder folder;
 
     /** Puts the files in. */
     @FunctionalInterface
@@ -31,10 +27,10 @@ final class ScratchFolder implements AutoCloseable {
     }
 
     private ScratchFolder(Filling filling) throws IOException, FilingException {
-        folder = Files.createTempDirectory("steamwright-visit");
+        folder = TemporaryFolder.create("visit");
         boolean isWritten = false;
         try {
-            filling.into(folder);
+            filling.into(folder.path());
             isWritten = true;
         } finally {
             if (!isWritten) {
@@ -44,17 +40,11 @@ final class ScratchFolder implements AutoCloseable {
     }
 
     Path folder() {
-        return folder;
+        return folder.path();
     }
 
     @Override
     public void close() throws IOException {
-        List<Path> all;
-        try (Stream<Path> walked = Files.walk(folder)) {
-            all = walked.sorted(Comparator.reverseOrder()).toList();
-        }
-        for (Path one : all) {
-            Files.deleteIfExists(one);
-        }
+        folder.close();
     }
 }

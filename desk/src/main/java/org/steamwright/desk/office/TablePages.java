@@ -19,6 +19,7 @@ import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.FilingException;
+import org.steamwright.filing.TemporaryFolder;
 import org.steamwright.filing.RegisterBatches;
 import org.steamwright.filing.RegisterBatches.Batch;
 import org.steamwright.filing.RegisterField.Listed;
@@ -258,14 +259,8 @@ final class TablePages {
 
     private static <T> T with(Looked table, Work<T> work)
             throws IOException, RegisterException, FilingException, VisitFolderException {
-        Path folder = Files.createTempDirectory("steamwright-table");
-        Path file = folder.resolve(table.name());
-        try {
-            Files.write(file, table.bytes());
-            return work.on(file);
-        } finally {
-            Files.deleteIfExists(file);
-            Files.deleteIfExists(folder);
+        try (TemporaryFolder folder = TemporaryFolder.create("table")) {
+            return work.on(Files.write(folder.path().resolve(table.name()), table.bytes()));
         }
     }
 }

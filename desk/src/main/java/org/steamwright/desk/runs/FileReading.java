@@ -4,16 +4,15 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.TemporaryFolder;
 import org.steamwright.intake.ReadingChoices;
 import org.steamwright.intake.Recordings;
 import org.steamwright.intake.UnreadableFileException;
@@ -102,11 +101,10 @@ final class FileReading {
     }
 
     private static Outcome read(RunFacts facts, String name, Key key) throws IOException {
-        Path folder = Files.createTempDirectory("steamwright-reading");
-        try {
-            Path file = folder.resolve("recording");
+        try (TemporaryFolder folder = TemporaryFolder.create("reading")) {
+            Path file = folder.path().resolve("recording");
             facts.draft().copy(name, file);
-            Path profiles = Files.createDirectory(folder.resolve(ReadingProfiles.FOLDER));
+            Path profiles = Files.createDirectory(folder.path().resolve(ReadingProfiles.FOLDER));
             for (String profile : key.profiles().keySet()) {
                 // profiles are called by their names
                 facts.draft().copy(profile, profiles.resolve(profile.substring(PROFILES.length())));
@@ -124,16 +122,6 @@ final class FileReading {
                             .map(problem -> problem.way() + ": "
                                     + DraftProblem.of(problem).said())
                             .collect(Collectors.joining(" ")));
-        } finally {
-            delete(folder);
-        }
-    }
-
-    private static void delete(Path folder) throws IOException {
-        try (Stream<Path> all = Files.walk(folder)) {
-            for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
-                Files.deleteIfExists(one);
-            }
         }
     }
 }

@@ -26,7 +26,7 @@ import org.steamwright.records.RecordsMessage;
 public final class Database implements AutoCloseable {
 
     /** Number of the last migration that this program knows. */
-    public static final int VERSION = 9;
+    public static final int VERSION = 10;
 
     /** Number of the lock that whoever makes the tables holds on a server. Own choice, no source. */
     private static final long OPENING = 7_360_509_021L;
