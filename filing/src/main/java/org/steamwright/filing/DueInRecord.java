@@ -17,6 +17,7 @@ import java.util.TreeSet;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.Subject;
@@ -102,21 +103,23 @@ public final class DueInRecord {
      *
      * @param machines that the page is about, in the order of the index
      * @param due what is due of them by the page, the most pressing first
+     * @param earlier where the page before it begins, if there is one
+     * @param later where the page behind it begins, if there is one
      */
-    public record Page(List<Subject> machines, List<Due> due) {}
+    public record Page(List<Subject> machines, List<Due> due, Optional<DueStart> earlier, Optional<DueStart> later) {}
 
     /**
      * A page of what is due of machines up to a day, read by the index: the pages follow each other by the day from which a thing
      * has to be looked at, and within a page the most pressing comes first. Machines with a withdrawn report stand on the
      * first page, with all that is due of them.
      *
-     * @param from place in the index
+     * @param start place in the index
      * @param length of the page in entries of the index
      * @throws IllegalStateException if the record was opened without {@link #RULE}
      */
     public Page page(
             LocalDate until,
-            long from,
+            DueStart start,
             int length,
             Map<SubjectId, Set<String>> withdrawn,
             DueRules rules,
@@ -128,13 +131,14 @@ public final class DueInRecord {
         }
         Set<SubjectId> ids = new LinkedHashSet<>();
         Set<String> wanted = new HashSet<>();
-        for (DueDate date : records.due(until, from, length)) {
+        DueEntries entries = DueEntries.read(records, until, start, length);
+        for (DueDate date : entries.entries()) {
             if (!withdrawn.containsKey(date.sterilizer())) {
                 ids.add(date.sterilizer());
                 wanted.add(date.sterilizer() + date.reason());
             }
         }
-        if (from == 0) {
+        if (start.isFirst()) {
             ids.addAll(withdrawn.keySet());
         }
         List<Subject> machines = records.subjects(List.copyOf(ids));
@@ -147,7 +151,7 @@ public final class DueInRecord {
                                 withdrawn.containsKey(machine.id()) || wanted.contains(machine.id() + one.title()))
                         .isPresent())
                 .toList();
-        return new Page(machines, due);
+        return new Page(machines, due, entries.earlier(), entries.later());
     }
 
     private List<SubjectId> machines() {

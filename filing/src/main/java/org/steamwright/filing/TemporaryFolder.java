@@ -62,8 +62,8 @@ public final class TemporaryFolder implements AutoCloseable {
             deleteLeft(place);
         }
         Path outer = Files.createTempDirectory(place, PREFIX + use);
-        FileChannel inUse = FileChannel.open(
-                outer.resolve(IN_USE), StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+        FileChannel inUse =
+                FileChannel.open(outer.resolve(IN_USE), StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
         inUse.lock();
         return new TemporaryFolder(outer, Files.createDirectory(outer.resolve(use)), inUse);
     }

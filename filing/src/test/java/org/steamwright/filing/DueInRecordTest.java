@@ -22,6 +22,7 @@ import org.steamwright.intake.register.DataFiles;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.DueDate;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -110,12 +111,27 @@ class DueInRecordTest {
                     .filter(due -> due.subject().kind() == Due.Subject.Kind.STERILIZER)
                     .toList();
             List<Due> paged = new ArrayList<>();
-            long all = records.countDue(until);
-            for (long from = 0; from <= all; from += 5) {
-                DueInRecord.Page page = list.page(until, from, 5, Map.of(), RULES, Today.on(on), ZoneOffset.UTC);
+            List<DueStart> starts = new ArrayList<>(List.of(DueStart.FIRST));
+            for (int i = 0; i < starts.size(); i++) {
+                DueStart start = starts.get(i);
+                DueInRecord.Page page = list.page(until, start, 5, Map.of(), RULES, Today.on(on), ZoneOffset.UTC);
                 assertThat(page.due()).isSortedAccordingTo(DueList.ORDER);
+                assertThat(page.earlier()).isEqualTo(i == 0 ? Optional.empty() : Optional.of(starts.get(i - 1)));
+                assertThat(list.page(
+                                        until,
+                                        DueStart.counted(start.from()),
+                                        5,
+                                        Map.of(),
+                                        RULES,
+                                        Today.on(on),
+                                        ZoneOffset.UTC)
+                                .due())
+                        .as("counted to the same place")
+                        .isEqualTo(page.due());
                 paged.addAll(page.due());
+                page.later().ifPresent(starts::add);
             }
+            assertThat(starts).hasSize(Math.toIntExact((records.countDue(until) + 4) / 5));
             assertThat(paged).as("seed %s", seed).containsAll(machines).hasSizeGreaterThan(5);
             assertThat(machines).as("and nothing else").containsAll(paged);
             List<DueDate> late = records.due(LocalDate.of(9999, 12, 31), Integer.MAX_VALUE).stream()

@@ -245,12 +245,17 @@ public final class Records implements AutoCloseable {
 
     /** What falls due until that day, included, earliest first. */
     public List<DueDate> due(LocalDate until, int limit) {
-        return reading.due(until, 0, limit);
+        return reading.due(until, DueStart.FIRST, limit);
     }
 
     /** The same from a place on: a page of a long list. */
-    public List<DueDate> due(LocalDate until, long from, int limit) {
-        return reading.due(until, from, limit);
+    public List<DueDate> due(LocalDate until, DueStart start, int limit) {
+        return reading.due(until, start, limit);
+    }
+
+    /** The page of so many entries that ends before an entry, which stands at some place of the list. */
+    public DueStart earlier(DueStart start, DueStart.At first, int entries) {
+        return start.from() <= entries ? DueStart.FIRST : reading.earlier(start, first, entries);
     }
 
     /** How much falls due until that day, included. */

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 import org.junit.jupiter.api.io.TempDir;
@@ -243,7 +244,27 @@ class ResultBookTest {
             assertThat(records.countDue(until)).isEqualTo(6);
             assertThat(records.countLate(until)).isEqualTo(5);
             assertThat(records.countLate(until, Set.of(ids.get(6), ids.get(0)))).isOne();
-            List<DueDate> second = records.due(until, 2, 2);
+            List<DueDate> second = records.due(until, DueStart.counted(2), 2);
+            DueStart third = DueStart.counted(2)
+                    .later(2, DueStart.At.of(records.due(until, 9).get(4)));
+            assertThat(records.due(until, third, 9)).hasSize(2).isEqualTo(records.due(until, DueStart.counted(4), 9));
+            assertThat(records.due(
+                            until,
+                            new DueStart(
+                                    4,
+                                    DueStart.At.parse(third.at().orElseThrow().text())),
+                            9))
+                    .as("through an address")
+                    .hasSize(2);
+            assertThat(records.earlier(third, third.at().orElseThrow(), 2))
+                    .isEqualTo(new DueStart(2, Optional.of(DueStart.At.of(second.get(0)))));
+            assertThat(records.earlier(third, third.at().orElseThrow(), 4)).isEqualTo(DueStart.FIRST);
+            DueStart.At gone = new DueStart.At(second.get(0).day(), records.newSubject(), "x");
+            assertThat(records.due(until, new DueStart(2, Optional.of(gone)), 9))
+                    .as("an entry that is gone: the list goes on behind its day")
+                    .allMatch(entry -> entry.day().isAfter(gone.day()));
+            assertThat(DueStart.At.parse("2026-13-01_x_y")).isEmpty();
+            assertThat(DueStart.At.parse("2026-01-01")).isEmpty();
             assertThat(second).extracting(DueDate::sterilizer).containsExactly(ids.get(4), ids.get(3));
             assertThat(records.dueBefore(second.get(0), ids)).containsExactlyInAnyOrder(ids.get(6), ids.get(5));
             SubjectId visit = records.newSubject();

@@ -23,6 +23,7 @@ import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
+import org.steamwright.filing.DueEntries;
 import org.steamwright.filing.DueInRecord;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
@@ -30,6 +31,7 @@ import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.DueDate;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
@@ -80,28 +82,27 @@ final class DuePages {
         return shelf.filing().machinesAt(clinics);
     }
 
-    /** One page of what is due: at a place that was typed, or of all by the index. */
-    private record Part(List<Subject> machines, List<Due> due, long all) {}
+    /** One page of what is due, of all by the index. */
+    private record Part(List<Due> due, Optional<DueStart> earlier, Optional<DueStart> later) {}
 
-    private Part part(Ask ask, int from) throws IOException, FilingException, RegisterException {
+    private Part part(Ask ask, DueStart start) throws IOException, FilingException, RegisterException {
         RegisterShelf.Standing now = shelf.now();
         int days = days(ask);
-        LocalDate until = now.day().plusDays(days);
-        String place = ask.typed("place");
-        if (!place.isBlank()) {
-            List<Subject> machines = machinesAt(place);
-            List<Due> due = shelf.due(machines).stream()
-                    .filter(one -> one.concerns(until))
-                    .toList();
-            return new Part(machines, Shown.page(due, from), due.size());
-        }
-        DueInRecord.Page page = shelf.page(until, from, Shown.ROWS);
+        DueInRecord.Page page = shelf.page(now.day().plusDays(days), start, Shown.ROWS);
         List<Due> due = new ArrayList<>(page.due());
-        if (from == 0) {
+        if (start.isFirst()) {
             due.addAll(within(now, days));
             due.sort(DueList.ORDER);
         }
-        return new Part(page.machines(), due, countDue(until));
+        return new Part(due, page.earlier(), page.later());
+    }
+
+    /** All that is due at the place that was typed. */
+    private List<Due> dueAtPlace(Ask ask) throws IOException, FilingException, RegisterException {
+        LocalDate until = shelf.now().day().plusDays(days(ask));
+        return shelf.due(machinesAt(ask.typed("place"))).stream()
+                .filter(one -> one.concerns(until))
+                .toList();
     }
 
     /** How long the list is about, pages before and after included. */
@@ -117,8 +118,11 @@ final class DuePages {
     Reply list(Ask ask) throws IOException, FilingException, RegisterException {
         Frame frame = ask.frame();
         int days = days(ask);
-        int from = Shown.from(ask);
-        Part part = part(ask, from);
+        boolean isOfPlace = !ask.typed("place").isBlank();
+        List<Due> there = isOfPlace ? dueAtPlace(ask) : List.of();
+        Part part = isOfPlace
+                ? new Part(Shown.page(there, Shown.from(ask)), Optional.empty(), Optional.empty())
+                : part(ask, Shown.start(ask));
         List<List<Cell>> rows = new ArrayList<>();
         for (Due one : part.due()) {
             rows.add(List.of(
@@ -133,7 +137,13 @@ final class DuePages {
         Sheet.Writer writer = new Sheet.Writer(frame.say("office.due-title", days))
                 .say("", List.of(frame.say("office.due-why")))
                 .table("", frame.say("office.due-none"), heads(frame), rows);
-        Shown.pages(writer, frame, asked(ask, "/due") + "&", from, part.all());
+        String path = asked(ask, "/due") + "&";
+        if (isOfPlace) {
+            Shown.pages(writer, frame, path, Shown.from(ask), there.size());
+        } else {
+            long all = countDue(shelf.now().day().plusDays(days));
+            Shown.pages(writer, frame, path, part.earlier(), part.later(), Shown.ROWS, all);
+        }
         writer.links(
                 new Sheet.Link(frame.say("office.within-year"), "/due?days=366"),
                 new Sheet.Link(frame.say("office.plan"), asked(ask, "/plan")),
@@ -201,10 +211,12 @@ final class DuePages {
 
     /** Gives what is due to a taker, page after page, so that no more than a page of it is held. */
     private void each(Ask ask, Part first, Taker taker) throws IOException {
-        taker.take(first.due());
-        for (int from = Shown.ROWS; from < first.all(); from += Shown.ROWS) {
+        Part part = first;
+        taker.take(part.due());
+        while (part.later().isPresent()) {
             try {
-                taker.take(part(ask, from).due());
+                part = part(ask, part.later().get());
+                taker.take(part.due());
             } catch (FilingException | RegisterException changed) {
                 throw new IOException("the register can't be read any more: " + changed.getMessage(), changed);
             }
@@ -214,13 +226,9 @@ final class DuePages {
     /** All that is due at a place at once, or the first page of all. */
     private Part first(Ask ask) throws IOException, FilingException, RegisterException {
         if (ask.typed("place").isBlank()) {
-            return part(ask, 0);
+            return part(ask, DueStart.FIRST);
         }
-        LocalDate until = shelf.now().day().plusDays(days(ask));
-        List<Due> due = shelf.due(machinesAt(ask.typed("place"))).stream()
-                .filter(one -> one.concerns(until))
-                .toList();
-        return new Part(List.of(), due, 0);
+        return new Part(dueAtPlace(ask), Optional.empty(), Optional.empty());
     }
 
     Reply calendar(Ask ask) throws IOException, FilingException, RegisterException {
@@ -290,9 +298,9 @@ final class DuePages {
         RegisterShelf.Standing now = shelf.now();
         Frame frame = ask.frame();
         int days = days(ask);
-        int from = Shown.from(ask);
+        DueStart start = Shown.start(ask);
         LocalDate until = now.day().plusDays(days);
-        Journeys journeys = journeys(ask, until, from);
+        Journeys journeys = journeys(ask, until, start);
         TreeMap<LocalDate, List<Cell[]>> byDay = new TreeMap<>();
         Map<String, List<Due>> byPlace = new TreeMap<>();
         for (Due due : journeys.due()) {
@@ -323,7 +331,7 @@ final class DuePages {
         }
         Sheet.Writer writer =
                 new Sheet.Writer(frame.say("office.plan-title", days)).say("", List.of(frame.say("office.plan-why")));
-        if (from == 0) {
+        if (start.isFirst()) {
             planned(writer, frame, now.day(), until);
         }
         if (byDay.isEmpty()) {
@@ -342,22 +350,29 @@ final class DuePages {
                             frame.say("office.when")),
                     day.getValue().stream().map(List::of).toList());
         }
-        Shown.pages(writer, frame, asked(ask, "/plan") + "&", from, PLAN_ROWS, journeys.all());
+        Shown.pages(
+                writer,
+                frame,
+                asked(ask, "/plan") + "&",
+                journeys.entries().earlier(),
+                journeys.entries().later(),
+                PLAN_ROWS,
+                countDue(until));
         return shown(ask, writer.sheet(), "/plan");
     }
 
     /** What is due at the places of a page. */
-    private record Journeys(List<Due> due, long all) {}
+    private record Journeys(List<Due> due, DueEntries entries) {}
 
-    private Journeys journeys(Ask ask, LocalDate until, int from)
+    private Journeys journeys(Ask ask, LocalDate until, DueStart start)
             throws IOException, FilingException, RegisterException {
         List<Subject> machines;
-        long all;
+        DueEntries entries = new DueEntries(List.of(), Optional.empty(), Optional.empty());
         if (ask.typed("place").isBlank()) {
-            List<DueDate> entries = office.records().due(until, from, PLAN_ROWS);
+            entries = DueEntries.read(office.records(), until, start, PLAN_ROWS);
             Set<SubjectId> ids = new LinkedHashSet<>();
-            entries.forEach(entry -> ids.add(entry.sterilizer()));
-            if (from == 0) {
+            entries.entries().forEach(entry -> ids.add(entry.sterilizer()));
+            if (start.isFirst()) {
                 ids.addAll(shelf.now().withdrawn().keySet());
             }
             List<Subject> named = office.records().subjects(List.copyOf(ids));
@@ -371,17 +386,15 @@ final class DuePages {
             shelf.filing()
                     .machinesAt(List.copyOf(clinics.values()))
                     .forEach(machine -> wanted.put(machine.id(), machine));
-            if (from > 0 && !entries.isEmpty()) {
-                dropEarlier(wanted, entries.get(0));
+            if (!start.isFirst() && !entries.entries().isEmpty()) {
+                dropEarlier(wanted, entries.entries().get(0));
             }
             machines = List.copyOf(wanted.values());
-            all = countDue(until);
         } else {
             machines = machinesAt(ask.typed("place"));
-            all = 0;
         }
         return new Journeys(
-                shelf.due(machines).stream().filter(one -> one.concerns(until)).toList(), all);
+                shelf.due(machines).stream().filter(one -> one.concerns(until)).toList(), entries);
     }
 
     /** Takes away machines at places that stand on an earlier page. */

@@ -14,6 +14,7 @@ import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.register.DataFiles;
 import org.steamwright.intake.register.RegisterException;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
@@ -119,12 +120,12 @@ public final class RegisterShelf {
     }
 
     /** A page of what is due of machines up to a day. */
-    DueInRecord.Page page(LocalDate until, long from, int length)
+    DueInRecord.Page page(LocalDate until, DueStart start, int length)
             throws IOException, FilingException, RegisterException {
         try {
             return due.page(
                     until,
-                    from,
+                    start,
                     length,
                     now().withdrawn(),
                     rules,

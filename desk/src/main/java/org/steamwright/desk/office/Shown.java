@@ -10,6 +10,7 @@ import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Percent;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Subject;
 import org.steamwright.records.VisitResult;
 
@@ -94,6 +95,35 @@ public final class Shown {
         if (!links.isEmpty()) {
             writer.links(links.toArray(new Sheet.Link[0]));
         }
+    }
+
+    /** Where a page of the due list begins; its first page if nothing sensible was asked for. */
+    static DueStart start(Ask ask) {
+        return from(ask) == 0 ? DueStart.FIRST : new DueStart(from(ask), DueStart.At.parse(ask.typed("at")));
+    }
+
+    /** Links to the pages of the due list before and after. */
+    static void pages(
+            Sheet.Writer writer,
+            Frame frame,
+            String path,
+            Optional<DueStart> earlier,
+            Optional<DueStart> later,
+            int length,
+            long all) {
+        List<Sheet.Link> links = new ArrayList<>();
+        earlier.ifPresent(start -> links.add(new Sheet.Link(frame.say("office.earlier"), path + asked(start))));
+        later.ifPresent(start -> links.add(new Sheet.Link(
+                frame.say("office.later", start.from() + 1, Math.min(all, start.from() + length), all),
+                path + asked(start))));
+        if (!links.isEmpty()) {
+            writer.links(links.toArray(new Sheet.Link[0]));
+        }
+    }
+
+    private static String asked(DueStart start) {
+        return "from=" + start.from()
+                + start.at().map(at -> "&at=" + part(at.text())).orElse("");
     }
 
     /** A cell with the reason for which a visit was not assessed. */

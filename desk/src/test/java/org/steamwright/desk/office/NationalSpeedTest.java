@@ -37,6 +37,8 @@ import org.steamwright.filing.Filing;
 import org.steamwright.filing.KeptResults;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
+import org.steamwright.records.DueDate;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -164,10 +166,10 @@ class NationalSpeedTest {
         pages.put("today", () -> "/today");
         pages.put("visits", () -> "/visits");
         pages.put("due list, first page", () -> "/due?days=" + random.nextInt(30, 366));
-        pages.put("due list, any page", () -> "/due?days=366&from=" + from());
+        pages.put("due list, any page", () -> "/due?days=366&" + anyPage(records));
         pages.put("due list at a place", () -> "/due?days=366&place=town%20" + random.nextInt(400));
         pages.put("plan, first page", () -> "/plan?days=60");
-        pages.put("plan, any page", () -> "/plan?days=366&from=" + from());
+        pages.put("plan, any page", () -> "/plan?days=366&" + anyPage(records));
         pages.put("register", () -> "/register");
         pages.put("clinics, any page", () -> "/register/clinics?from=" + from() * 2 / 5);
         pages.put("clinics, as typed", () -> "/register/clinics?q=" + typed("Riverbank Podiatry 17"));
@@ -199,6 +201,14 @@ class NationalSpeedTest {
         pages.put("review", () -> "/review");
         pages.put("non-conformities", () -> "/nonconformities");
         return pages;
+    }
+
+    /** A page anywhere in the due list of a year, as the links between its pages name it. */
+    private String anyPage(Records records) {
+        LocalDate until = LocalDate.ofInstant(OpenDesk.NOW, ZoneOffset.UTC).plusDays(366);
+        int from = random.nextInt(Math.toIntExact(records.countDue(until)));
+        DueDate first = records.due(until, DueStart.counted(from), 1).get(0);
+        return "from=" + from + "&at=" + URLEncoder.encode(DueStart.At.of(first).text(), StandardCharsets.UTF_8);
     }
 
     /** The beginning of a text, as far as somebody has typed. */
@@ -233,7 +243,8 @@ class NationalSpeedTest {
         Draft draft = new Drafts(records)
                 .open(
                         author,
-                        "N-9",
+                        // an earlier measurement has left one of its own
+                        "N-9-" + records.count(Kind.VISIT),
                         Map.of("clinic", Map.of("name", "Harbour Street Dental (invented)", "address", "")));
         double[] fact = new double[SAVES];
         double[] six = new double[SAVES];

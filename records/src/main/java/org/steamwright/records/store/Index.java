@@ -18,6 +18,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Found;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
@@ -37,6 +38,8 @@ final class Index {
 
     /** Stands for no day; after every day. */
     private static final String NEVER = "never";
+    /** An entry of the due list as it is ordered. */
+    private static final String PLACE = "(?, (select nr from subject where id = ?), ?)";
 
     /** Above every character, so that a range ends after all words with the beginning. */
     private static final String LAST = new String(Character.toChars(Character.MAX_CODE_POINT));
@@ -386,18 +389,41 @@ final class Index {
     }
 
     /** What falls due until that day, included, earliest first. */
-    static List<DueDate> dueUntil(Session session, LocalDate until, long from, int limit) throws SQLException {
+    static List<DueDate> dueUntil(Session session, LocalDate until, DueStart start, int limit) throws SQLException {
+        List<Object> arguments = new ArrayList<>(List.of(until.toString()));
+        start.at().ifPresent(at -> arguments.addAll(place(at)));
+        arguments.add(limit);
+        arguments.add(start.at().isPresent() ? 0L : start.from());
         return session.list(
                 Index::dueDate,
                 // the page is cut out of the index; what it does not hold is read for the rows of the page only
                 "select s.id, d.day, d.reason, d.certainty, d.note, d.late_from from (select day, subject, reason"
-                        + " from due where day <= ? order by day, subject, reason limit ? offset ?) p"
+                        + " from due where day <= ?"
+                        + (start.at().isPresent() ? " and (day, subject, reason) >= " + PLACE : "")
+                        + " order by day, subject, reason limit ? offset ?) p"
                         + " cross join due d cross join subject s"
                         + " where d.subject = p.subject and d.reason = p.reason and s.nr = d.subject"
                         + " order by d.day, d.subject, d.reason",
-                until.toString(),
-                limit,
-                from);
+                arguments.toArray());
+    }
+
+    private static List<Object> place(DueStart.At at) {
+        return List.of(at.day().toString(), at.sterilizer().toString(), at.reason());
+    }
+
+    /** Where a page begins that ends before an entry. */
+    static DueStart dueEarlier(Session session, DueStart start, DueStart.At first, int entries) throws SQLException {
+        List<Object> arguments = new ArrayList<>(place(first));
+        arguments.add(entries);
+        List<DueStart.At> before = session.list(
+                row -> new DueStart.At(
+                        LocalDate.parse(row.getString(1)), SubjectId.parse(row.getString(2)), row.getString(3)),
+                "select p.day, s.id, p.reason from (select day, subject, reason from due where"
+                        + " (day, subject, reason) < " + PLACE
+                        + " order by day desc, subject desc, reason desc limit ?) p cross join subject s"
+                        + " where s.nr = p.subject order by p.day, p.subject, p.reason limit 1",
+                arguments.toArray());
+        return before.isEmpty() ? DueStart.FIRST : new DueStart(start.from() - entries, Optional.of(before.get(0)));
     }
 
     private static DueDate dueDate(ResultSet row) throws SQLException {

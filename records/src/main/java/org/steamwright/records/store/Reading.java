@@ -10,6 +10,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Found;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.JournalHead;
@@ -179,8 +180,13 @@ public final class Reading {
     }
 
     /** Due list. */
-    public List<DueDate> due(LocalDate until, long from, int limit) {
-        return database.read(session -> Index.dueUntil(session, until, from, limit));
+    public List<DueDate> due(LocalDate until, DueStart start, int limit) {
+        return database.read(session -> Index.dueUntil(session, until, start, limit));
+    }
+
+    /** A page before another. */
+    public DueStart earlier(DueStart start, DueStart.At first, int entries) {
+        return database.read(session -> Index.dueEarlier(session, start, first, entries));
     }
 
     /** Length of the due list. */

@@ -19,6 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.records.Author;
 import org.steamwright.records.DueDate;
 import org.steamwright.records.DueRule;
+import org.steamwright.records.DueStart;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Place;
 import org.steamwright.records.Records;
@@ -111,6 +112,11 @@ class QueryPlanTest {
                 ALEX,
                 Records.changes(Kind.ISSUE, records.newSubject(), Map.of("visit", visit.toString(), "number", "V1/1")));
         assertThat(records.due(LocalDate.of(2028, 1, 1), 10)).hasSize(1);
+        DueStart.At at =
+                DueStart.At.of(records.due(LocalDate.of(2028, 1, 1), 10).get(0));
+        assertThat(records.due(LocalDate.of(2028, 1, 1), new DueStart(20, Optional.of(at)), 10))
+                .hasSize(1);
+        assertThat(records.earlier(new DueStart(20, Optional.of(at)), at, 10)).isEqualTo(DueStart.FIRST);
         assertThat(records.usedBy(Use.ROOM, "R1", Optional.empty(), 10)).hasSize(2);
     }
 }
