@@ -9,6 +9,8 @@ package org.steamwright.intake.table;
  */
 public final class Sentence {
 
+    private static final int LONGEST_SHOWN = 60;
+
     private Sentence() {}
 
     /** The sentence with its parts filled in. */
@@ -30,5 +32,10 @@ public final class Sentence {
             throw new IllegalArgumentException("a sentence with too many parts: " + pattern);
         }
         return said.toString();
+    }
+
+    /** The beginning of a line that is shown as it stands in a file. */
+    static String cut(String line) {
+        return line.length() > LONGEST_SHOWN ? line.substring(0, LONGEST_SHOWN) + "…" : line;
     }
 }
