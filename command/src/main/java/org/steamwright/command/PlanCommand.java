@@ -175,6 +175,13 @@ final class PlanCommand implements Command {
         for (AfterChange.Row row : plan.reasons()) {
             VerdictText.broken("  ", "Reason: " + row.title() + " " + cited(row.source()), lines);
         }
+        for (VisitPlan.Addition added : plan.additions()) {
+            VerdictText.broken(
+                    "  ",
+                    "Added: " + added.kind().title()
+                            + (added.cycle().isBlank() ? "" : ": " + added.cycle()) + " " + cited(added.source()),
+                    lines);
+        }
         VerdictText.broken(
                 "  ",
                 "Loaded runs in a row for each cycle: " + set.consecutiveRuns() + ", by " + plan.criteria()

@@ -12,10 +12,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.intake.register.DataFiles;
+import org.steamwright.visit.plan.AfterChange;
 
 class OfficeCommandsTest {
 
@@ -81,6 +86,7 @@ class OfficeCommandsTest {
                 "due office --on 2026-03-02 --json",
                 "due office --json",
                 "plan office ST-01 --reason yearly --json",
+                "plan office ST-01 --reason new-load --json",
                 "plan office ST-03 --reason moved-site --reason re-test --at 2026-03-02T09:00 --json",
                 "plan office ST-01 --reason seal-filter-hose --at 2026-03-02T09:00 --technician KS --json")) {
             JsonNode json = JSON.readTree(session.line("steamwright " + line).out());
@@ -134,7 +140,36 @@ class OfficeCommandsTest {
                         .out()
                         .lines()
                         .toList());
-        assertThat(own).anyMatch(line -> line.contains("Loaded runs in a row for each cycle: 3, by au-as5369"));
+        assertThat(own)
+                .anyMatch(line -> line.contains("Loaded runs in a row for each cycle: 3, by au-as5369"))
+                .as("what loaded runs rest on, with whose rule it is")
+                .anyMatch(line -> line.contains(
+                        "Added: Leak test without sensors, chamber dry and cool [Steamwright, decision 0082;"))
+                .anyMatch(line -> line.contains("Added: Empty chamber, thermometric: "))
+                .anyMatch(line -> line.contains("Loaded runs alone qualify no cycle"));
+    }
+
+    /** Whoever does what a plan says is left with cycles that may be run, if all of it passes. */
+    @Test
+    void no_reason_makes_a_plan_of_loaded_runs_that_could_qualify_nothing() throws IOException {
+        for (AfterChange.Row row : DataFiles.afterChange().rows()) {
+            JsonNode plan = JSON.readTree(session.line("steamwright plan office ST-01 --reason " + row.word() + " --json")
+                    .out());
+            Map<String, Set<String>> cycles = new TreeMap<>();
+            plan.get("steps").forEach(step -> cycles.computeIfAbsent(
+                            step.get("step").asText(), unseen -> new TreeSet<>())
+                    .add(step.path("cycle").asText()));
+            Set<String> loaded = cycles.getOrDefault("loaded", Set.of());
+            assertThat(cycles.getOrDefault("empty-chamber", Set.of()))
+                    .as(row.word())
+                    .containsAll(loaded);
+            assertThat(loaded.isEmpty() || cycles.containsKey("leak-without-sensors"))
+                    .as(row.word())
+                    .isTrue();
+            assertThat(plan.get("additions").isEmpty())
+                    .as(row.word())
+                    .isEqualTo(!Set.of("new-load", "new-cycle").contains(row.word()));
+        }
     }
 
     @Test

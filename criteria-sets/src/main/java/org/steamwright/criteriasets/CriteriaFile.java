@@ -1,6 +1,7 @@
 package org.steamwright.criteriasets;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -75,7 +76,8 @@ record CriteriaFile(
     private static final List<Boolean> YES_OR_NO = List.of(true, false);
     private static final List<DecisionRule> RULES = List.of(DecisionRule.values());
     private static final List<Use> USES = List.of(Use.values());
-    private static final List<Provenance> PROVENANCES = List.of(Provenance.values());
+    private static final List<Provenance> PROVENANCES =
+            Arrays.stream(Provenance.values()).filter(Provenance::isForFiles).toList();
     private static final List<Confidence> CONFIDENCES = List.of(Confidence.values());
     private static final List<String> CRITERION_WORDS = words(List.of(CriterionId.values()), CriterionId::word);
 

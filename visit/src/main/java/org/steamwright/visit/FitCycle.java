@@ -2,8 +2,7 @@ package org.steamwright.visit;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.steamwright.assessment.criteria.CriterionId;
-import org.steamwright.assessment.criteria.Use;
+import org.steamwright.visit.plan.BesideLoads;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -133,11 +132,7 @@ public record FitCycle(Qualification performance, List<String> found, List<Strin
      * leakage test; empty and loaded runs every set asks for.
      */
     static boolean isAskedFor(Visit visit, Qualification one) {
-        return one.kind() != Kind.LEAK
-                || visit.criteriaSet()
-                        .find(CriterionId.LEAK_RATE)
-                        .filter(requirement -> requirement.use() == Use.DECIDES)
-                        .isPresent();
+        return one.kind() != Kind.LEAK || BesideLoads.isLeakTestAskedFor(visit.criteriaSet());
     }
 
     private static boolean concerns(Qualification other, Qualification performance) {

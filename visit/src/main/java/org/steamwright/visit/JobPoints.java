@@ -18,6 +18,7 @@ import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.job.PenetrationTest;
 import org.steamwright.visit.job.TaskList;
 import org.steamwright.visit.job.TaskRecord;
+import org.steamwright.visit.plan.BesideLoads;
 import org.steamwright.visit.register.Sterilizer;
 
 /** Open points of the job sheet: what was not answered, not possible, claimed twice, or said of a load. */
@@ -211,6 +212,14 @@ final class JobPoints {
         if (visit.job().scope().isNarrowed() && visit.job().scope().because().isBlank()) {
             points.add("The visit was asked for less than everything, and nobody says why. State the reason.");
         }
+        boolean isLeakTestNeeded = BesideLoads.isLeakTestAskedFor(visit.criteriaSet())
+                && visit.sterilizers().stream().anyMatch(LeakStanding::removesAirByVacuum);
+        visit.job()
+                .scope()
+                .missingBesideLoads(isLeakTestNeeded)
+                .forEach(kind -> points.add(
+                        "The visit was asked for loaded runs and not for this: %s. Without it loaded runs qualify no cycle."
+                                .formatted(kind.title())));
     }
 
     private void interim() {

@@ -36,7 +36,7 @@ final class LeakStanding {
 
     /** Empty for a sterilizer that removes no air by vacuum and was not tested either. */
     Optional<Qualification> find() {
-        if (tests.isEmpty() && !removesAirByVacuum()) {
+        if (tests.isEmpty() && !removesAirByVacuum(sterilizer)) {
             return Optional.empty();
         }
         return Optional.of(of());
@@ -61,7 +61,8 @@ final class LeakStanding {
                 .isPresent();
     }
 
-    private boolean removesAirByVacuum() {
+    /** Whether some cycle of it draws a vacuum, so that a leak would let air in. */
+    static boolean removesAirByVacuum(Sterilizer sterilizer) {
         return sterilizer.cycles().stream()
                 .anyMatch(cycle ->
                         cycle.type() == CycleType.B || cycle.airRemovalPulses().orElse(0) > 0);

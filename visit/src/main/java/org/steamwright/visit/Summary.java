@@ -71,6 +71,7 @@ final class Summary {
                                     : Words.sterilizer(sterilizer),
                             obstacle.sentence()));
         }
+        sentences.addAll(StillToTest.of(visit, qualifications));
         if (!whole.missing().isEmpty() && whole.standing() != Standing.NOT_ASSESSED) {
             sentences.add(
                     "What was asked for and not assessed keeps the visit as a whole from a pass; it is listed as open.");

@@ -13,12 +13,17 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
 import org.steamwright.assessment.verdict.TestKind;
+import org.steamwright.visit.failure.InventedMatrix;
+import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Kind;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -186,6 +191,50 @@ class VisitsTest {
                 .containsExactly(
                         "Operational qualification (OQ), steriliser EX-0001, cycle ‘Wrapped 134’: not assessed. No empty-chamber run was made.");
         assertThat(assessed.summary()).contains("One point is open.");
+    }
+
+    @Test
+    void loaded_runs_alone_say_what_to_add_and_how_long_it_takes() {
+        invented.job.afterChange = Optional.of(InventedMatrix.get());
+        assertThat(invented.loaded(PASS, PASS, PASS).assessed().summary())
+                .as("10 for the leak test; 10 beside the cycle, 30 + 4 + 10 for it")
+                .contains(
+                        "Steriliser EX-0001 passes with a load, but its air leakage was not tested. Add an air leakage test without sensors, about 10 minutes.",
+                        "Cycle ‘Wrapped 134’ of steriliser EX-0001 passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it, about 54 minutes.",
+                        "Loaded runs alone qualify no cycle; that is this program's own rule.");
+        invented.job.afterChange = Optional.empty();
+        assertThat(invented.assessed().summary())
+                .as("no times are known")
+                .contains(
+                        "Steriliser EX-0001 passes with a load, but its air leakage was not tested. Add an air leakage test without sensors.",
+                        "Cycle ‘Wrapped 134’ of steriliser EX-0001 passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it.");
+        assertThat(invented.leak("without sensors", PASS).empty(PASS).assessed().summary())
+                .as("added, it is enough")
+                .noneMatch(sentence -> sentence.contains("Add an ") || sentence.contains("own rule"));
+    }
+
+    @Test
+    void a_load_that_failed_is_not_asked_to_be_completed() {
+        assertThat(invented.loaded(PASS, FAIL).assessed().summary())
+                .noneMatch(sentence -> sentence.contains("Add an ") || sentence.contains("own rule"));
+    }
+
+    @Test
+    void an_order_that_can_qualify_nothing_says_so() {
+        invented.job.scope = new Scope(Set.of(Kind.LEAK, Kind.OPERATIONAL), List.of(), "loaded runs were ordered");
+        String beginning = "The visit was asked for loaded runs and not for this: ";
+        String end = ". Without it loaded runs qualify no cycle.";
+        assertThat(invented.loaded(PASS, PASS, PASS).assessed().openPoints())
+                .contains(
+                        beginning + "Air leakage" + end, beginning + "Operational qualification (OQ)" + end);
+        invented.requires(CriterionId.LEAK_RATE, Use.REPORTS, Optional.empty());
+        assertThat(invented.assessed().openPoints())
+                .contains(beginning + "Operational qualification (OQ)" + end)
+                .doesNotContain(beginning + "Air leakage" + end);
+        invented.job.scope = new Scope(Set.of(Kind.values()), List.of(), "service only");
+        assertThat(invented.assessed().openPoints())
+                .as("where no loaded runs are asked for nobody expects a cycle to be qualified")
+                .noneMatch(point -> point.startsWith(beginning));
     }
 
     @Test

@@ -26,7 +26,9 @@ public record Source(
         /** Done in the trade; no document is known. */
         COMMON_PRACTICE("common practice, no source"),
         /** Set by the user: instructions for use, contract, own quality system. */
-        USER("set by the user");
+        USER("set by the user"),
+        /** A rule that this program sets itself; no data file can say so of its own. */
+        PROGRAM_RULE("program rule");
 
         private final String words;
 
@@ -37,6 +39,11 @@ public record Source(
         /** As printed. */
         public String words() {
             return words;
+        }
+
+        /** Whether a data file may say it of a value of its own. */
+        public boolean isForFiles() {
+            return this != PROGRAM_RULE;
         }
     }
 

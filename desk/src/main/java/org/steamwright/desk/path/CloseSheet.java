@@ -42,8 +42,14 @@ final class CloseSheet extends StageSheet {
         for (String part : List.of("leak", "operational", "performance")) {
             scope.field(field("job-sheet/scope/" + part, "scope-" + part, Look.CHOICE, options(List.of("yes", "no"))));
         }
+        if (!draft.isSigned()) {
+            LoadsAlone alone = new LoadsAlone(draft, frame);
+            scope.caution(String.join(" ", alone.ofScope()));
+            scope.note(alone.isWithoutLoads() ? say("alone.no-load") : "");
+        }
         cyclesAskedFor(scope);
         blocks.add(scope.field(field("job-sheet/scope/because", "scope-because", Look.LONG, List.of()))
+                .at("job-sheet/scope")
                 .make());
         blocks.add(section("failed").link(say("to.failures"), "failures").make());
         return blocks;

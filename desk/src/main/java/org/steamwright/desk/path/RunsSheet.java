@@ -32,7 +32,10 @@ final class RunsSheet extends StageSheet {
             head.link(say("to.failures"), "failures");
         }
         unchecked(head);
-        blocks.add(head.make());
+        if (!draft.isSigned()) {
+            new LoadsAlone(draft, frame).ofRuns().forEach(head::note);
+        }
+        blocks.add(head.at("runs").make());
         for (int i = 1; i <= count("runs"); i++) {
             blocks.add(run(i));
         }

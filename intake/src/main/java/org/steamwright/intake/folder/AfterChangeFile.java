@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -34,7 +35,9 @@ public final class AfterChangeFile {
     private static final Map<String, AfterChange.Extent> EXTENT =
             words(AfterChange.Extent.values(), AfterChange.Extent::word);
     private static final Map<String, Source.Provenance> PROVENANCE = words(
-            Source.Provenance.values(),
+            Arrays.stream(Source.Provenance.values())
+                    .filter(Source.Provenance::isForFiles)
+                    .toArray(Source.Provenance[]::new),
             provenance -> provenance.name().toLowerCase(Locale.ROOT).replace('_', '-'));
     private static final Map<String, Source.Confidence> CONFIDENCE =
             words(Source.Confidence.values(), one -> one.name().toLowerCase(Locale.ROOT));

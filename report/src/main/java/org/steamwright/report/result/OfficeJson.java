@@ -128,6 +128,15 @@ public final class OfficeJson {
                 fields.endObject();
             }
             fields.endList();
+            fields.list("additions");
+            for (VisitPlan.Addition added : plan.additions()) {
+                fields.element();
+                fields.text("step", added.kind().word());
+                fields.text("cycle", added.cycle());
+                source(added.source(), fields);
+                fields.endObject();
+            }
+            fields.endList();
             steps(plan, fields);
             fields.list("needs");
             for (VisitPlan.Need need : plan.needs()) {

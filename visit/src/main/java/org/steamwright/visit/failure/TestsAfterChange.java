@@ -12,7 +12,8 @@ import org.steamwright.visit.plan.StepKind;
 
 /**
  * The tests of an {@link AfterChange} matrix in words. Several changes ask for the tests of each, once, and of two extents the
- * wider one holds. The test that failed is repeated whatever was changed.
+ * wider one holds. The test that failed is repeated whatever was changed, and what loaded runs rest on
+ * ({@link org.steamwright.visit.plan.BesideLoads}) is tested with them.
  *
  * @source common practice, no source; the rows carry their own
  */
@@ -50,6 +51,17 @@ final class TestsAfterChange implements ChangeMatrix {
                 case INDICATION -> isIndication = true;
                 case SAFETY -> checks.add(StepKind.ELECTRICAL);
             }
+        }
+
+        /** Adds what loaded runs rest on; whether anything was added that nothing else asks for. */
+        boolean addBesideLoads() {
+            if (loaded == Extent.NONE) {
+                return false;
+            }
+            Extent asked = empty;
+            empty = wider(empty, loaded);
+            return (checks.stream().noneMatch(LEAKS::contains) && checks.add(StepKind.LEAK_WITHOUT_SENSORS))
+                    | empty != asked;
         }
 
         List<String> words() {
@@ -107,6 +119,7 @@ final class TestsAfterChange implements ChangeMatrix {
         Optional<AfterChange.Row> row = matrix.find(change);
         Asked asked = new Asked();
         row.ifPresent(asked::add);
+        asked.addBesideLoads();
         return asked.words();
     }
 
@@ -133,8 +146,13 @@ final class TestsAfterChange implements ChangeMatrix {
             return new RetestScope(EVERYTHING, "nobody stated what was changed, so nothing narrower can be justified");
         }
         asked.addFailed(failed);
+        boolean isAnyAdded = asked.addBesideLoads();
+        String because = String.join("; ", rows);
         return new RetestScope(
                 asked.words(),
-                "after-change matrix: " + String.join("; ", rows) + "; the test that failed is repeated in any case");
+                isAnyAdded
+                        ? "after-change matrix: %s; the test that failed is repeated in any case; air leakage and empty chamber are added to loaded runs by the program's own rule"
+                                .formatted(because)
+                        : "after-change matrix: %s; the test that failed is repeated in any case".formatted(because));
     }
 }

@@ -37,6 +37,20 @@ public record Scope(Set<Kind> leftOut, List<String> cycles, String because) {
                         || cycles.stream().anyMatch(name -> key(name).equals(key(qualification.cycle()))));
     }
 
+    /**
+     * Parts that were left out although loaded runs were asked for, and without which loaded runs qualify no cycle.
+     *
+     * @param isLeakTestNeeded whether an air leakage test is among them
+     */
+    public List<Kind> missingBesideLoads(boolean isLeakTestNeeded) {
+        return leftOut.contains(Kind.PERFORMANCE)
+                ? List.of()
+                : List.of(Kind.values()).stream()
+                        .filter(leftOut::contains)
+                        .filter(kind -> kind != Kind.LEAK || isLeakTestNeeded)
+                        .toList();
+    }
+
     /** Titles of the parts asked for, in their order. */
     public List<String> titles() {
         return List.of(Kind.values()).stream()

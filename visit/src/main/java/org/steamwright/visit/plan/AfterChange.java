@@ -1,11 +1,13 @@
 package org.steamwright.visit.plan;
 
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.assessment.cycle.CycleDefinition;
 
 /**
  * Which tests follow from which reason for a visit, and about how long they take.
@@ -84,6 +86,9 @@ public record AfterChange(List<Row> rows, Times times) {
             int emptyRuns,
             int indicatorsPerRun,
             Source source) {
+
+        private static final int MINUTE_SECONDS = 60;
+
         public Times {
             steps = Map.copyOf(steps);
             cycleOverhead = Map.copyOf(cycleOverhead);
@@ -97,6 +102,18 @@ public record AfterChange(List<Row> rows, Times times) {
         /** Minutes of a step without its cycle. */
         public int of(StepKind kind) {
             return steps.getOrDefault(kind, 0);
+        }
+
+        /** Minutes of a run with its cycle. */
+        public int of(StepKind kind, CycleDefinition cycle) {
+            return of(kind)
+                    + cycleOverhead.getOrDefault(cycle.type().name(), 0)
+                    + cycle.holdingTime().map(Times::minutes).orElse(usualHolding)
+                    + cycle.dryingTime().map(Times::minutes).orElse(usualDrying);
+        }
+
+        private static int minutes(Duration duration) {
+            return (int) ((duration.toSeconds() + MINUTE_SECONDS - 1) / MINUTE_SECONDS);
         }
     }
 

@@ -1,6 +1,5 @@
 package org.steamwright.visit.plan;
 
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
@@ -17,7 +16,8 @@ import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.register.SterilizerRecord.RegisteredCycle;
 
 /**
- * Makes the plan of a visit from its reasons. Several reasons ask for the tests of each, once.
+ * Makes the plan of a visit from its reasons. Several reasons ask for the tests of each, once, and what loaded runs rest on
+ * ({@link BesideLoads}) is planned with them whether or not a reason asks for it.
  *
  * <p>Each cycle in use is in scope, however seldom it is run. How many loaded runs in a row a cycle takes is the criteria
  * set's affair. While a cycle runs, work that needs no machine is put into the wait where it fits.
@@ -29,13 +29,12 @@ public final class Planning {
 
     private static final int LONG_DAY_MINUTES = 600;
 
-    private static final int MINUTE_SECONDS = 60;
-
     private final AfterChange after;
     private final SterilizerRecord machine;
     private final Register register;
     private final CriteriaSet criteria;
     private final Set<String> named;
+    private final List<VisitPlan.Addition> additions = new ArrayList<>();
     private final List<String> notes = new ArrayList<>();
 
     private Planning(
@@ -90,6 +89,7 @@ public final class Planning {
         return new VisitPlan(
                 machine,
                 rows,
+                additions,
                 criteria.identity(),
                 criteria.consecutiveRunsSource().map(List::of).orElse(List.<Source>of()),
                 steps,
@@ -117,13 +117,18 @@ public final class Planning {
             choose(AfterChange.Extent.ONE_RUN, empty);
         }
         penetration.removeIf(cycle -> !cycle.drawsVacuum());
+        List<RegisteredCycle> planned = new ArrayList<>(machine.cyclesInUse());
+        planned.addAll(empty);
+        planned.addAll(loaded);
+        boolean isVacuumDrawn = planned.stream().anyMatch(RegisteredCycle::drawsVacuum);
+        addBesideLoads(checks, empty, loaded, isVacuumDrawn);
         if (!empty.isEmpty() || !loaded.isEmpty()) {
             checks.addAll(EnumSet.of(StepKind.FIT_SENSORS, StepKind.REMOVE_SENSORS));
         }
         if (!loaded.isEmpty()) {
             checks.addAll(EnumSet.of(StepKind.DESCRIBE_LOAD, StepKind.STAFF));
         }
-        withLeakTests(checks);
+        withLeakTests(checks, isVacuumDrawn);
         List<VisitPlan.Step> steps = new ArrayList<>();
         for (StepKind kind : StepKind.values()) {
             switch (kind) {
@@ -141,12 +146,35 @@ public final class Planning {
         return steps;
     }
 
+    /** Nobody does what a plan says and qualifies nothing by it: what loaded runs rest on is planned with them. */
+    private void addBesideLoads(
+            Set<StepKind> checks, List<RegisteredCycle> empty, List<RegisteredCycle> loaded, boolean isVacuumDrawn) {
+        if (loaded.isEmpty()) {
+            return;
+        }
+        boolean isLeakTestMissing = isVacuumDrawn
+                && BesideLoads.isLeakTestAskedFor(criteria)
+                && !checks.contains(StepKind.LEAK_WITHOUT_SENSORS);
+        if (isLeakTestMissing) {
+            checks.add(StepKind.LEAK_WITHOUT_SENSORS);
+            additions.add(new VisitPlan.Addition(StepKind.LEAK_WITHOUT_SENSORS, "", BesideLoads.SOURCE));
+        }
+        for (RegisteredCycle cycle : loaded) {
+            if (!empty.contains(cycle)) {
+                empty.add(cycle);
+                additions.add(new VisitPlan.Addition(
+                        StepKind.EMPTY_CHAMBER, cycle.definition().name(), BesideLoads.SOURCE));
+            }
+        }
+        empty.sort(Comparator.comparingInt(machine.cycles()::indexOf));
+    }
+
     /** A leak test asked for is made without sensors, with them and after them; a machine without vacuum has none. */
-    private void withLeakTests(Set<StepKind> checks) {
+    private void withLeakTests(Set<StepKind> checks, boolean isVacuumDrawn) {
         Set<StepKind> leaks = EnumSet.of(
                 StepKind.LEAK_AS_FOUND, StepKind.LEAK_WITHOUT_SENSORS, StepKind.LEAK_WITH_SENSORS, StepKind.LEAK_AFTER);
         boolean isAsked = leaks.stream().anyMatch(checks::contains);
-        if (machine.cyclesInUse().stream().noneMatch(RegisteredCycle::drawsVacuum)) {
+        if (!isVacuumDrawn) {
             checks.removeAll(leaks);
             if (isAsked) {
                 notes.add("No cycle in use draws a vacuum: a leak test does not apply.");
@@ -195,21 +223,10 @@ public final class Planning {
     private void runs(StepKind kind, List<RegisteredCycle> cycles, int count, List<VisitPlan.Step> steps) {
         for (RegisteredCycle cycle : cycles) {
             for (int run = 1; run <= count; run++) {
-                int minutes = after.times().of(kind) + cycleMinutes(cycle);
+                int minutes = after.times().of(kind, cycle.definition());
                 steps.add(new VisitPlan.Step(kind, cycle.definition().name(), run, count, 0, minutes, false));
             }
         }
-    }
-
-    private int cycleMinutes(RegisteredCycle cycle) {
-        AfterChange.Times times = after.times();
-        return times.cycleOverhead().getOrDefault(cycle.definition().type().name(), 0)
-                + cycle.definition().holdingTime().map(Planning::minutes).orElse(times.usualHolding())
-                + cycle.definition().dryingTime().map(Planning::minutes).orElse(times.usualDrying());
-    }
-
-    private static int minutes(Duration duration) {
-        return (int) ((duration.toSeconds() + MINUTE_SECONDS - 1) / MINUTE_SECONDS);
     }
 
     private void addNotes(List<AfterChange.Row> rows, List<VisitPlan.Step> steps) {
@@ -218,6 +235,12 @@ public final class Planning {
             notes.add(
                     "Longer than a working day: spread it over two, each with its own check of clocks and instruments and"
                             + " its own control of the indicators; no run is dropped for it.");
+        }
+        if (!additions.isEmpty()) {
+            notes.add(BesideLoads.WHY);
+        } else if (steps.stream().noneMatch(step -> step.kind() == StepKind.LOADED)) {
+            notes.add("No loaded run is planned, so this visit qualifies no cycle. What an earlier visit qualified stands as far"
+                    + " as nothing speaks against it that is found here.");
         }
         for (AfterChange.Row row : rows) {
             if (!row.note().isBlank()) {

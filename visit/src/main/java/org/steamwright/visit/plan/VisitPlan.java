@@ -9,6 +9,7 @@ import org.steamwright.visit.register.SterilizerRecord;
  *
  * @param machine it is for
  * @param reasons rows that the plan follows from
+ * @param additions what the program adds to what the reasons ask for
  * @param criteria identity of the criteria set that says how many loaded runs
  * @param runsSource where that number comes from
  * @param steps in the order of their beginning
@@ -19,6 +20,7 @@ import org.steamwright.visit.register.SterilizerRecord;
 public record VisitPlan(
         SterilizerRecord machine,
         List<AfterChange.Row> reasons,
+        List<Addition> additions,
         String criteria,
         List<Source> runsSource,
         List<Step> steps,
@@ -75,8 +77,18 @@ public record VisitPlan(
         }
     }
 
+    /**
+     * A test that no reason asks for.
+     *
+     * @param kind of step
+     * @param cycle with which it is made; blank where none is
+     * @param source of the rule that adds it
+     */
+    public record Addition(StepKind kind, String cycle, Source source) {}
+
     public VisitPlan {
         reasons = List.copyOf(reasons);
+        additions = List.copyOf(additions);
         runsSource = List.copyOf(runsSource);
         steps = List.copyOf(steps);
         needs = List.copyOf(needs);

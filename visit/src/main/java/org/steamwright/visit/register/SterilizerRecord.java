@@ -114,11 +114,12 @@ public record SterilizerRecord(
      * @param isInUse whether the clinic runs it, be it twice a year
      */
     public record RegisteredCycle(CycleDefinition definition, boolean isInUse) {
-        /** Whether air is drawn out by vacuum: declared pulses, or a type that is not made without. */
+        /** Whether air is drawn out by vacuum: type B always, others by declared pulses, or if nobody says that they do not. */
         public boolean drawsVacuum() {
-            return definition.airRemovalPulses().isPresent()
-                    ? definition.airRemovalPulses().getAsInt() > 0
-                    : definition.type() != CycleType.N;
+            return definition.type() == CycleType.B
+                    || (definition.airRemovalPulses().isPresent()
+                            ? definition.airRemovalPulses().getAsInt() > 0
+                            : definition.type() != CycleType.N);
         }
     }
 

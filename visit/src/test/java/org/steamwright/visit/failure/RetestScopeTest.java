@@ -56,6 +56,29 @@ class RetestScopeTest {
                 .isEqualTo(scope(Kind.AIR_LEAKAGE, "cycle", "pump").tests());
     }
 
+    @Test
+    void loaded_runs_are_never_repeated_alone() {
+        assertThat(scope(Kind.BIOLOGICAL, "load").tests())
+                .containsExactly(
+                        "air leakage test", EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
+        assertThat(scope(Kind.BIOLOGICAL, "load").because())
+                .isEqualTo("after-change matrix: New load (invented matrix; common practice, no source);"
+                        + " the test that failed is repeated in any case; air leakage and empty chamber are added to loaded"
+                        + " runs by the program's own rule");
+        assertThat(scope(Kind.THERMOMETRIC, "seal").tests())
+                .as("one run of the hardest cycle says nothing of the cycle that failed")
+                .contains(EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
+        assertThat(matrix.scope(List.of("load")))
+                .containsExactly(
+                        "air leakage test", EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
+        assertThat(scope(Kind.SAFETY, "pump").tests())
+                .as("cycles without vacuum are loaded too")
+                .contains(EMPTY + " of every cycle in use");
+        assertThat(scope(Kind.AIR_LEAKAGE, "cycle").because())
+                .as("all of it is asked for")
+                .doesNotContain("own rule");
+    }
+
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource(
             delimiter = '|',

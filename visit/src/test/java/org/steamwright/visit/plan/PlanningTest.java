@@ -11,7 +11,11 @@ import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.steamwright.assessment.criteria.CriteriaSet;
+import org.steamwright.assessment.criteria.CriterionId;
+import org.steamwright.assessment.criteria.DecisionRule;
+import org.steamwright.assessment.criteria.Requirement;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.steam.IapwsR797;
 import org.steamwright.visit.plan.AfterChange.Extent;
 import org.steamwright.visit.register.InventedRegister;
@@ -78,9 +82,32 @@ class PlanningTest {
                 runs);
     }
 
+    /** The same, with the leak rate deciding, as in every set that comes with the program. */
+    static CriteriaSet setWithLeakRate() {
+        return new CriteriaSet(
+                "invented",
+                "1",
+                "0".repeat(64),
+                "Invented",
+                IapwsR797.INSTANCE,
+                SOURCE,
+                false,
+                List.of(),
+                Map.of(
+                        CriterionId.LEAK_RATE,
+                        new Requirement(
+                                CriterionId.LEAK_RATE, Use.DECIDES, Optional.empty(), DecisionRule.SIMPLE, SOURCE)),
+                Optional.empty(),
+                3);
+    }
+
     static VisitPlan plan(SterilizerRecord machine, List<String> named, String... reasons) {
+        return plan(set(3), machine, named, reasons);
+    }
+
+    static VisitPlan plan(CriteriaSet set, SterilizerRecord machine, List<String> named, String... reasons) {
         Register register = InventedRegister.register(machine);
-        return Planning.of(matrix(), register, machine, set(3), List.of(reasons), named);
+        return Planning.of(matrix(), register, machine, set, List.of(reasons), named);
     }
 
     static List<String> runs(VisitPlan plan) {
@@ -133,6 +160,7 @@ class PlanningTest {
         assertThat(runs(plan(new Machine().build(), List.of("121 rubber"), "seal", "new-load")))
                 .containsExactly(
                         "empty-chamber 134 wrapped 1/1",
+                        "empty-chamber 121 rubber 1/1",
                         "loaded 121 rubber 1/3",
                         "loaded 121 rubber 2/3",
                         "loaded 121 rubber 3/3");
@@ -141,7 +169,60 @@ class PlanningTest {
     @Test
     void a_new_cycle_is_planned_by_its_name_before_it_is_in_use() {
         assertThat(runs(plan(new Machine().build(), List.of("134 quick"), "new-load")))
-                .containsExactly("loaded 134 quick 1/3", "loaded 134 quick 2/3", "loaded 134 quick 3/3");
+                .containsExactly(
+                        "empty-chamber 134 quick 1/1",
+                        "loaded 134 quick 1/3",
+                        "loaded 134 quick 2/3",
+                        "loaded 134 quick 3/3");
+    }
+
+    @Test
+    void a_new_load_takes_an_air_leakage_test_and_an_empty_run_with_it_and_the_plan_says_whose_rule_that_is() {
+        SterilizerRecord machine = new Machine().build();
+        VisitPlan plan = plan(setWithLeakRate(), machine, List.of("121 rubber"), "new-load");
+        assertThat(runs(plan)).startsWith("empty-chamber 121 rubber 1/1", "loaded 121 rubber 1/3");
+        assertThat(plan.steps()).extracting(VisitPlan.Step::kind).contains(StepKind.LEAK_WITHOUT_SENSORS);
+        assertThat(plan.additions())
+                .containsExactly(
+                        new VisitPlan.Addition(StepKind.LEAK_WITHOUT_SENSORS, "", BesideLoads.SOURCE),
+                        new VisitPlan.Addition(StepKind.EMPTY_CHAMBER, "121 rubber", BesideLoads.SOURCE));
+        assertThat(plan.additions())
+                .extracting(added -> added.source().provenance())
+                .containsOnly(Source.Provenance.PROGRAM_RULE);
+        assertThat(plan.notes()).contains(BesideLoads.WHY);
+        assertThat(plan.minutes())
+                .as("the time on site holds the added tests: 10 for each leak test, 10 + 30 + what the cycle declares for the run")
+                .isEqualTo(plan.steps().stream()
+                        .filter(step -> !step.isMeanwhile())
+                        .mapToInt(VisitPlan.Step::minutes)
+                        .sum());
+        assertThat(plan.steps())
+                .filteredOn(step -> step.kind() == StepKind.EMPTY_CHAMBER)
+                .extracting(VisitPlan.Step::minutes)
+                .containsExactly(59);
+    }
+
+    @Test
+    void nothing_is_added_to_reasons_that_ask_for_all_of_it() {
+        VisitPlan yearly = plan(setWithLeakRate(), new Machine().build(), List.of(), "yearly");
+        assertThat(yearly.additions()).isEmpty();
+        assertThat(yearly.notes()).doesNotContain(BesideLoads.WHY).noneMatch(note -> note.startsWith("No loaded run"));
+    }
+
+    @Test
+    void a_machine_without_vacuum_takes_no_leak_test_with_a_new_load() {
+        VisitPlan plan =
+                plan(setWithLeakRate(), new Machine().running(InventedRegister.OPEN).build(), List.of(), "new-load");
+        assertThat(plan.additions())
+                .extracting(VisitPlan.Addition::kind)
+                .containsExactly(StepKind.EMPTY_CHAMBER);
+        assertThat(plan.notes()).noneMatch(note -> note.contains("a leak test does not apply"));
+    }
+
+    @Test
+    void a_plan_without_loaded_runs_says_that_it_qualifies_nothing() {
+        assertThat(plan(new Machine().build(), List.of(), "seal").notes())
+                .anyMatch(note -> note.startsWith("No loaded run is planned, so this visit qualifies no cycle."));
     }
 
     @Test
