@@ -152,6 +152,17 @@ class InventedOfficeTest {
     }
 
     @Test
+    void something_of_each_sort_runs_out() throws Exception {
+        String today = page("/today");
+        assertThat(today).contains("What runs out");
+        assertThat(today.substring(today.indexOf("What runs out")))
+                .contains("TL-05", "LOT-0002", "LOT-0007", "Robin Example (invented)")
+                .contains("ran out 12 days ago", "runs out in 20 days", "runs out in 39 days", "runs out in 45 days")
+                .doesNotContain("LOT-0003", "TL-01", "Kim Sample (invented)");
+        assertThat(page("/expiring")).contains("TL-05", "LOT-0002", "LOT-0007", "Robin Example (invented)");
+    }
+
+    @Test
     void the_clinics_see_what_is_in_force() throws Exception {
         String dental = page("/clinic/" + clinic("Example Dental").id());
         assertThat(dental).contains("DEMO-110").contains("134 wrapped").contains("may be run");

@@ -9,7 +9,7 @@ import org.steamwright.assessment.calibration.ReferenceInstrument;
 /**
  * About a year of an invented office that ends on a day: three clinics, six machines and their visits. One machine has last
  * year's visit to compare with, one is being visited, one leaks a little more each time, one failed, one waits for its
- * indicators, one is overdue.
+ * indicators, one is overdue. A calibration, two lots and a competence run out about the day on which it ends.
  */
 public final class InventedYear {
 
@@ -92,9 +92,20 @@ public final class InventedYear {
                       - {families: [bench-17, bench-22], duties: [validation, service, electrical-test], from: %s, until: %s, document: training record 7 (invented)}
                   - id: RE
                     name: Robin Example (invented)
+                    competences:
+                      - {families: [bench-17], duties: [service], from: %s, until: %s, document: training record 9 (invented)}
                 lots:
+                  - {id: BI-2, kind: biological, product: "spore strip (invented)", number: LOT-0002, expires: %s, incubation: 168 h}
                   - {id: BI-3, kind: biological, product: "spore strip (invented)", number: LOT-0003, expires: %s, incubation: 168 h}
-                """.formatted(end.minusDays(900), end.plusDays(200), end.plusDays(150)));
+                  - {id: CI-7, kind: chemical, product: "indicator strip (invented)", number: LOT-0007, expires: %s}
+                """.formatted(
+                        end.minusDays(900),
+                        end.plusDays(200),
+                        end.minusDays(700),
+                        end.plusDays(45),
+                        end.minusDays(12),
+                        end.plusDays(150),
+                        end.plusDays(20)));
         return text.toString();
     }
 

@@ -15,6 +15,10 @@ final class YearInstruments {
 
     private static final int CALIBRATIONS = 4;
     private static final int LAST_DAYS_AGO = 120;
+    /** One was calibrated apart from the others, and is due soon. */
+    private static final String EARLY = "TL-05";
+
+    private static final int EARLY_DAYS_AGO = 326;
     private static final int DAYS = 365;
     private static final int LOT_DAYS = 300;
 
@@ -28,7 +32,7 @@ final class YearInstruments {
     /** An entry of a visit, with the certificate that was in force on its day. */
     static String ofVisit(ReferenceInstrument instrument, LocalDate day, LocalDate end) {
         int back = 0;
-        while (calibratedOn(back, end).isAfter(day)) {
+        while (calibratedOn(instrument, back, end).isAfter(day)) {
             back++;
         }
         return head(instrument) + "    certificate:\n" + certificate(instrument, back, end, "      ")
@@ -45,8 +49,9 @@ final class YearInstruments {
         return text + contributions(instrument);
     }
 
-    private static LocalDate calibratedOn(int back, LocalDate end) {
-        return end.minusDays(LAST_DAYS_AGO + (long) DAYS * back);
+    private static LocalDate calibratedOn(ReferenceInstrument instrument, int back, LocalDate end) {
+        int last = instrument.id().equals(EARLY) ? EARLY_DAYS_AGO : LAST_DAYS_AGO;
+        return end.minusDays(last + (long) DAYS * back);
     }
 
     private static String head(ReferenceInstrument instrument) {
@@ -69,7 +74,7 @@ final class YearInstruments {
     private static String certificate(ReferenceInstrument instrument, int back, LocalDate end, String indent) {
         CalibrationCertificate certificate = instrument.certificate().orElseThrow();
         CalibrationPoint first = certificate.points().get(0);
-        LocalDate on = calibratedOn(back, end);
+        LocalDate on = calibratedOn(instrument, back, end);
         String unit = unit(instrument);
         List<String> points = certificate.points().stream()
                 .map(point -> "[%s %s, %s %s]"
