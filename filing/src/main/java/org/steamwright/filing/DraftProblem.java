@@ -19,6 +19,16 @@ public record DraftProblem(String id, String file, Optional<FactPath> path, Flaw
 
     /** A problem of a visit as it was read. */
     public static DraftProblem of(Problem problem) {
+        if (problem.isNoVisit()) {
+            // the folder was made for the reading and is gone, so that its name tells nobody anything
+            return new DraftProblem(
+                    problem.id(),
+                    "",
+                    Optional.empty(),
+                    Flaw.of(
+                            "nothing is written down of it yet, expected at least its sterilisers and its runs.",
+                            "Enter them, or break the visit off."));
+        }
         boolean isOfVisit = problem.file().equals(VISIT_FILE);
         return new DraftProblem(
                 problem.id(),

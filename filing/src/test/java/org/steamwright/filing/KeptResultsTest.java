@@ -219,6 +219,24 @@ class KeptResultsTest {
     }
 
     @Test
+    void a_visit_of_which_nothing_is_written_down_says_that_and_names_no_folder_of_the_reading() throws Exception {
+        try (Records records = open()) {
+            SubjectId visit = records.newSubject();
+            records.append(KIM, List.of(Change.set(Kind.VISIT, visit, "number", "R-9")));
+            new KeptResults(records, new Drafts(records)::assess).work(24);
+            VisitResult.Reason why = results(records, visit).why();
+            assertThat(why.place()).isEqualTo("the visit");
+            assertThat(why.text())
+                    .isEqualTo("nothing is written down of it yet, expected at least its sterilisers and its runs."
+                            + " Enter them, or break the visit off.");
+        }
+    }
+
+    private static VisitResult results(Records records, SubjectId visit) {
+        return records.results().find(visit).orElseThrow();
+    }
+
+    @Test
     void a_mistake_of_the_program_is_told_at_the_visit() throws Exception {
         Logger log = Logger.getLogger(KeptResults.class.getName());
         log.setLevel(Level.OFF);

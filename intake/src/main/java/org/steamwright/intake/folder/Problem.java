@@ -21,6 +21,11 @@ public record Problem(String id, String file, int line, Way way, Flaw flaw) {
         return id.equals(Mistake.MISSING_KEY.id()) || flaw.sort() == Flaw.Sort.NOT_CHOSEN;
     }
 
+    /** Whether there is no visit at all: no file that describes it. */
+    public boolean isNoVisit() {
+        return id.equals(Mistake.NO_VISIT.id());
+    }
+
     /** What was found, what was expected, what to do, as whoever wrote the file reads it. */
     public String text() {
         return flaw.text();
