@@ -14,6 +14,7 @@ import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.InventedRecord;
 import org.steamwright.records.Records;
+import org.steamwright.records.RecordsException;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
 import org.steamwright.visit.AssessedVisit;
@@ -86,8 +87,12 @@ public final class CoverageInRecord {
         }
     }
 
-    /** What answers for a cycle, with the failures that later visits found. */
-    private record Found(Optional<StatedVisit> visit, Optional<ValidatedState> state, List<String> failures) {}
+    /** What answers for a cycle, with the failures that later visits found, and those of which nobody knows what they found. */
+    private record Found(
+            Optional<StatedVisit> visit,
+            Optional<ValidatedState> state,
+            List<String> failures,
+            List<StatedVisit> unread) {}
 
     /** Visits to a machine that count, the last day first. */
     public List<StatedVisit> visits(Subject machine) {
@@ -117,21 +122,49 @@ public final class CoverageInRecord {
         }
     }
 
+    /** What follows from a visit; empty if it can't be read, such as for a file that is lost, or by a later program. */
+    private Optional<AssessedVisit> assessed(StatedVisit visit) {
+        try {
+            return Optional.of(assessing.of(visit.visit()));
+        } catch (VisitFolderException | FilingException | IOException | RecordsException unreadable) {
+            return Optional.empty();
+        }
+    }
+
     /**
-     * How the cycles that the last visit in force names stand on a day.
+     * Visits in force that can't be read, as far back as something depends on them: nobody can say what they found, so nothing that
+     * stood before them counts.
+     */
+    public List<StatedVisit> unread(Subject machine) {
+        List<StatedVisit> unread = new ArrayList<>();
+        for (StatedVisit visit : visits(machine)) {
+            if (visit.state().isOut()) {
+                if (assessed(visit).isPresent()) {
+                    return unread;
+                }
+                unread.add(visit);
+            }
+        }
+        return unread;
+    }
+
+    /**
+     * How the cycles stand on a day that the last visit in force names, of those that can be read.
      *
      * @param count cycle number on that day; empty if nobody read it
-     * @throws VisitFolderException if this program can't read a visit any more
-     * @throws RegisterException if it can't read the register any more
+     * @throws RegisterException if this program can't read the register any more
      */
     public List<CycleStanding> cycles(Subject machine, LocalDate day, OptionalInt count)
-            throws IOException, FilingException, VisitFolderException, RegisterException {
+            throws IOException, FilingException, RegisterException {
         List<StatedVisit> all = visits(machine);
-        Optional<StatedVisit> newest = VisitStates.inForce(all);
-        Optional<ValidatedState> now = newest.isPresent()
-                ? left(newest.get(), assessing.of(newest.get().visit()), machine)
-                : Optional.empty();
-        List<String> names = now.map(ValidatedState::cycles).orElse(List.of()).stream()
+        List<String> names = all.stream()
+                .filter(visit -> visit.state().isOut())
+                .flatMap(visit -> assessed(visit).stream().map(assessed -> left(visit, assessed, machine)))
+                .findFirst()
+                .flatMap(left -> left)
+                .map(ValidatedState::cycles)
+                .orElse(List.of())
+                .stream()
                 .map(QualifiedCycle::name)
                 .toList();
         List<CycleStanding> standings = new ArrayList<>();
@@ -170,9 +203,9 @@ public final class CoverageInRecord {
                 : Optional.empty();
     }
 
-    private Found find(List<StatedVisit> all, Subject machine, String cycle)
-            throws IOException, FilingException, VisitFolderException {
+    private Found find(List<StatedVisit> all, Subject machine, String cycle) {
         List<String> failures = new ArrayList<>();
+        List<StatedVisit> unread = new ArrayList<>();
         Optional<StatedVisit> answering = Optional.empty();
         Optional<ValidatedState> state = Optional.empty();
         for (StatedVisit visit : all) {
@@ -184,14 +217,22 @@ public final class CoverageInRecord {
             if (!visit.state().isOut()) {
                 continue;
             }
-            AssessedVisit assessed = assessing.of(visit.visit());
+            Optional<AssessedVisit> read = assessed(visit);
+            if (read.isEmpty()) {
+                unread.add(visit);
+                failures.add(
+                        "Visit %s of %s can't be read, so nobody can say what it found. What depends on it is not relied on."
+                                .formatted(visit.visit().text("number"), visit.visit().text("date")));
+                continue;
+            }
+            AssessedVisit assessed = read.get();
             Optional<ValidatedState> left = left(visit, assessed, machine);
             if (left.isPresent() && state.isEmpty()) {
                 answering = Optional.of(visit);
                 state = left;
             }
             if (left.isPresent() && isTested(assessed, left.get(), cycle)) {
-                return new Found(Optional.of(visit), left, failures);
+                return new Found(Optional.of(visit), left, failures, unread);
             }
             if (left.isPresent()) {
                 failures.addAll(failures(assessed, left.get(), visit));
@@ -204,7 +245,7 @@ public final class CoverageInRecord {
                 }
             }
         }
-        return new Found(answering, state, failures);
+        return new Found(answering, state, failures, unread);
     }
 
     /**
@@ -224,20 +265,23 @@ public final class CoverageInRecord {
      * Answers for one load.
      *
      * @param load with the serial number as the record has it
-     * @throws VisitFolderException if this program can't read a visit any more
-     * @throws RegisterException if it can't read the register any more
+     * @throws RegisterException if this program can't read the register any more
      */
-    public Answer of(Subject machine, TodaysLoad load)
-            throws IOException, FilingException, VisitFolderException, RegisterException {
+    public Answer of(Subject machine, TodaysLoad load) throws IOException, FilingException, RegisterException {
         List<StatedVisit> all = visits(machine);
         Found found = find(all, machine, load.cycle());
         List<String> reasons = new ArrayList<>(found.failures);
         List<String> notes = new ArrayList<>();
         Optional<ValidatedState> state = found.state;
         if (state.isEmpty()) {
-            reasons.add(0, "No visit to steriliser %s in this record is signed and in force.".formatted(load.serial()));
-            all.forEach(
-                    one -> reasons.add("Visit %s is %s.".formatted(one.visit().text("number"), one.words())));
+            if (found.unread.isEmpty()) {
+                reasons.add(
+                        0, "No visit to steriliser %s in this record is signed and in force.".formatted(load.serial()));
+            }
+            all.stream()
+                    .filter(one -> !found.unread.contains(one))
+                    .forEach(one -> reasons.add(
+                            "Visit %s is %s.".formatted(one.visit().text("number"), one.words())));
             return new Answer(
                     Optional.empty(), Optional.empty(), new Coverage(false, reasons, Optional.empty(), List.of()));
         }

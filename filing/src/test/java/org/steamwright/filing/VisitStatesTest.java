@@ -367,7 +367,11 @@ class VisitStatesTest {
     }
 
     private CoverageInRecord.Answer ask(String cycle, LocalDate day) throws Exception {
-        CoverageInRecord covering = new CoverageInRecord(records);
+        return ask(new CoverageInRecord(records), cycle, day);
+    }
+
+    private static CoverageInRecord.Answer ask(CoverageInRecord covering, String cycle, LocalDate day)
+            throws Exception {
         return covering.of(
                 covering.sterilizer("EX-1001"),
                 new TodaysLoad(
@@ -379,6 +383,64 @@ class VisitStatesTest {
                         Optional.of(0.4),
                         Optional.empty(),
                         Optional.of(true)));
+    }
+
+    /** What the record answers while visits of that report number can't be read. */
+    private CoverageInRecord without(String unread) {
+        return new CoverageInRecord(
+                records,
+                visit -> {
+                    if (visit.text("number").equals(unread)) {
+                        throw new FilingException("a recording is lost", "Restore it.");
+                    }
+                    return filing.assess(visit);
+                },
+                visit -> true);
+    }
+
+    @Test
+    void nothing_is_called_qualified_that_depends_on_a_visit_that_can_not_be_read(@TempDir Path again)
+            throws Exception {
+        LocalDate day = LocalDate.of(2026, 3, 10);
+        String later = "DEMO-2026-009";
+        filing.take(year.resolve("2-final"), KIM, "");
+        key();
+        sign();
+        CoverageInRecord alone = without(NUMBER);
+        Subject machine = alone.sterilizer("EX-1001");
+        String lost =
+                "Visit %s of 2026-03-02 can't be read, so nobody can say what it found. What depends on it is not relied on.";
+        assertThat(alone.cycles(machine, day, OptionalInt.empty())).isEmpty();
+        assertThat(alone.unread(machine))
+                .extracting(one -> one.visit().text("number"))
+                .containsExactly(NUMBER);
+        assertThat(ask(alone, "134 wrapped", day).coverage().isCovered()).isFalse();
+        assertThat(ask(alone, "134 wrapped", day).coverage().reasons()).containsExactly(lost.formatted(NUMBER));
+
+        try (Stream<Path> all = Files.walk(year.resolve("2-final"))) {
+            for (Path one : all.toList()) {
+                Path to = again.resolve("later")
+                        .resolve(year.resolve("2-final").relativize(one).toString());
+                Files.copy(one, to);
+            }
+        }
+        Path visit = again.resolve("later/visit.yaml");
+        Files.writeString(visit, Files.readString(visit).replace(NUMBER, later));
+        filing.take(again.resolve("later"), KIM, "");
+        filing.sign(filing.open(later).visit(), NAME, "performed and recorded", secret(), KIM);
+        assertThat(ask("134 wrapped", day).coverage().isCovered())
+                .as("both can be read")
+                .isTrue();
+        assertThat(without(later).cycles(machine, day, OptionalInt.empty()))
+                .as("the earlier visit names the cycles, and none may be run")
+                .isNotEmpty()
+                .allSatisfy(standing -> assertThat(standing.against()).contains(lost.formatted(later)));
+        assertThat(ask(without(later), "134 wrapped", day).coverage().isCovered()).isFalse();
+        assertThat(without(later).unread(machine)).hasSize(1);
+        assertThat(ask(without(NUMBER), "134 wrapped", day).coverage().isCovered())
+                .as("nothing depends on the earlier visit any more")
+                .isTrue();
+        assertThat(without(NUMBER).unread(machine)).isEmpty();
     }
 
     @Test

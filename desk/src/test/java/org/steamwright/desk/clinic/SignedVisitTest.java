@@ -11,6 +11,7 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -23,11 +24,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.RealVisit;
+import org.steamwright.filing.Drafts;
 import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.records.SubjectId;
+import org.steamwright.records.signing.Keys;
 
 /** From the close of a visit to what the clinic keeps: signed at the desk, printed with the signature, read by the clinic. */
 class SignedVisitTest {
@@ -126,6 +129,48 @@ class SignedVisitTest {
                 .contains("who made report " + NUMBER, "the maker's instructions", "the clinic decides")
                 .doesNotContain("method=\"post\" action=\"/clinic");
         assertThat(desk.get("/clinic/nothing/induction").statusCode()).isEqualTo(404);
+    }
+
+    @Test
+    void a_signed_visit_that_can_not_be_read_is_named_and_the_rest_of_the_page_stands(@TempDir Path record)
+            throws Exception {
+        String page;
+        Path lost;
+        try (OpenDesk desk = OpenDesk.empty(record)) {
+            Filing filing = new Filing(desk.records());
+            Author author = new Author(NAME, "technician");
+            filing.take(year.resolve("2-final"), author, "");
+            Subject visit = filing.visit(NUMBER).visit();
+            new Keys(desk.records()).make(filing.technician(NAME), "open sesame 1 again".toCharArray(), author);
+            filing.sign(visit, NAME, "", "open sesame 1 again".toCharArray(), author);
+            page = "/clinic/" + desk.records().subjects(Kind.CLINIC, 1).get(0).id();
+            assertThat(desk.get(page).body()).contains("may be run", NUMBER, "/reports/");
+            lost = desk.records()
+                    .files()
+                    .path(new Drafts(desk.records()).of(visit.id()).files().entrySet().stream()
+                            .filter(one -> one.getKey().endsWith(".csv"))
+                            .findFirst()
+                            .orElseThrow()
+                            .getValue()
+                            .sha256());
+        }
+        Files.writeString(lost, "something else");
+        try (OpenDesk desk = OpenDesk.empty(record)) {
+            HttpResponse<String> answer = desk.get(page);
+            assertThat(answer.statusCode()).isEqualTo(200);
+            assertThat(answer.body())
+                    .contains("Visit " + NUMBER + " of 2 Mar 2026 can’t be read by this program.")
+                    .contains("can’t be read</td>")
+                    .contains("Steriliser EX-2002", "When a cycle fails or a test does not pass")
+                    .doesNotContain("may be run</td>", "/reports/");
+            assertThat(desk.get(page + "/load?serial=EX-1001&cycle=134+wrapped&name-1=cassette&count-1=1"
+                                    + "&family-1=solid&packaging-1=pouch")
+                            .body())
+                    .contains("No: not covered by what was tested.", "nobody can say what it found");
+            for (String other : List.of("/load", "/induction", "/cards/EX-1001")) {
+                assertThat(desk.get(page + other).statusCode()).as(other).isEqualTo(200);
+            }
+        }
     }
 
     @Test
