@@ -8,6 +8,7 @@ public final class RecordsException extends RuntimeException {
     private static final long serialVersionUID = 1L;
 
     private final RecordsMessage id;
+    private final String text;
 
     /**
      * @param id stable identity of the message
@@ -25,6 +26,12 @@ public final class RecordsException extends RuntimeException {
     public RecordsException(RecordsMessage id, String text, @Nullable Throwable cause) {
         super(id.id() + " " + text, cause);
         this.id = id;
+        this.text = text;
+    }
+
+    /** What was found, where, and what to do, without the identity of the message. */
+    public String text() {
+        return text;
     }
 
     /** Identity of the message. */

@@ -51,6 +51,7 @@ import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
 import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.OpenPoint;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SetAside;
 import org.steamwright.visit.SetChange;
@@ -59,6 +60,7 @@ import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
 import org.steamwright.visit.Weighing;
+import org.steamwright.visit.Where;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.ChamberSize;
 import org.steamwright.visit.register.Clinic;
@@ -363,7 +365,11 @@ public final class SampleVisits {
                                 + "quarantined until the clinic has decided about it."),
                 good ? List.of("SN-48213: B 134 wrapped") : List.of(),
                 good ? Optional.of(LocalDate.of(2027, 11, 25)) : Optional.empty(),
-                good ? List.of() : List.of("Find and mend the cause, then repeat three loaded runs."));
+                good
+                        ? List.of()
+                        : List.of(OpenPoint.of(
+                                Where.of(Where.Part.RUNS),
+                                "Find and mend the cause, then repeat three loaded runs.")));
     }
 
     static Sterilizer sterilizer() {

@@ -113,7 +113,7 @@ final class YearText {
     private String checklists() {
         if (visit.done() == YearVisit.Done.LEAK_ONLY) {
             return "checklists:\n"
-                    + DemoText.list("maintenance", "A", DemoText.item("Door seal", "replaced", "lot 0000 (invented)"));
+                    + DemoText.list("maintenance", "A", DemoText.item("Door seal", "done", "replaced, lot 0000 (invented)"));
         }
         String asFound =
                 "checklists:\n" + DemoText.asFound("A", "0.4 kPa in 10 min", "seal clean", "135.0 °C", "right");
@@ -121,11 +121,11 @@ final class YearText {
             return asFound;
         }
         return asFound
-                + DemoText.maintenance("A", "not due", "fitted in the year before", "strainer cleaned")
+                + DemoText.maintenance("A", "not-applicable", "not due, fitted in the year before", "strainer cleaned")
                 + DemoText.installation("A")
                 + DemoText.safety("A", "0.09 Ω", "210 µA", "> 200 MΩ")
                 + DemoText.verification("A", visit.machine().cycle(), runs)
-                + DemoText.penetration("A", "uniform change, passed");
+                + DemoText.penetration("A");
     }
 
     private String jobSheet() {

@@ -16,7 +16,7 @@ import org.steamwright.visit.qualification.Qualification;
  * @param summary the answer in plain words, a few sentences, the first one says it all
  * @param qualifiedCycles per line 'sterilizer serial: cycle'; empty if none
  * @param validUntil last day of validity by the criteria set; empty if nothing is qualified or the set says nothing
- * @param openPoints what is missing or awaited
+ * @param points what is missing or awaited, each with its place
  */
 public record AssessedVisit(
         Visit visit,
@@ -26,11 +26,16 @@ public record AssessedVisit(
         List<String> summary,
         List<String> qualifiedCycles,
         Optional<LocalDate> validUntil,
-        List<String> openPoints) {
+        List<OpenPoint> points) {
 
     /** The run of that number; empty if there is none, or it has no recording yet. */
     public Optional<AssessedRun> find(int number) {
         return runs.stream().filter(run -> run.run().number() == number).findFirst();
+    }
+
+    /** What is missing or awaited, in words. */
+    public List<String> openPoints() {
+        return points.stream().map(OpenPoint::sentence).toList();
     }
 
     /** Remarks that have to be answered before anybody signs; each of them is an open point too. */
@@ -43,7 +48,7 @@ public record AssessedVisit(
         qualifications = List.copyOf(qualifications);
         summary = List.copyOf(summary);
         qualifiedCycles = List.copyOf(qualifiedCycles);
-        openPoints = List.copyOf(openPoints);
+        points = List.copyOf(points);
     }
 
     /** The same visit with the figures of its recordings propagated in another way; no verdict changes by it. */
@@ -56,6 +61,6 @@ public record AssessedVisit(
                 summary,
                 qualifiedCycles,
                 validUntil,
-                openPoints);
+                points);
     }
 }

@@ -4,7 +4,7 @@ package org.steamwright.visit;
  * One line of a checklist: maintenance, installation, electrical safety, as found and as left.
  *
  * @param title what was checked or done
- * @param result in one or two words, such as 'done', 'good', 'not possible'
+ * @param result one of {@link CheckWords#CHOSEN}, or what somebody typed when results were typed; may be blank
  * @param remark reason, condition, part with lot; may be blank
  * @param asFound reading before, with unit; may be blank
  * @param asLeft reading after, with unit; may be blank

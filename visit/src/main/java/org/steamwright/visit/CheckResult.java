@@ -1,38 +1,52 @@
 package org.steamwright.visit;
 
-import java.util.List;
-import java.util.Set;
-
 /**
- * How a line of a checklist counts. Results are somebody's own words, so that a word that says no counts as no whatever stands
- * behind it, and a line without a word was not answered.
+ * How a line of a checklist counts: as it was chosen, or as words of before count that {@link CheckWords} knows. Words that it
+ * does not know are never good.
  */
 public enum CheckResult {
-    /** Anything that says neither of the others. */
+    /** It was looked at and is good; of maintenance: it was done. */
     GOOD,
+    /** It does not apply, and the remark says why. */
+    LEFT_OUT,
+    /** It does not apply, and nobody says why. */
+    UNEXPLAINED,
     /** Not done, not possible, or nobody said anything. */
     OPEN,
+    /** It says what was done, where the question is whether it is good. */
+    NOT_SAID,
+    /** Words of somebody's own that nobody but a person understands. */
+    UNKNOWN,
     /** It was looked at and is not good. */
     FAILED;
 
-    private static final Set<String> FIRST_WORDS =
-            Set.of("fail", "fails", "failed", "failure", "bad", "defective", "insufficient", "faulty");
-    private static final List<String> NOT_GOOD = List.of("not passed", "not good", "not ok", "no pass", "not met");
-    private static final List<String> UNDONE = List.of("not done", "not possible", "open", "not tested", "not checked");
-
-    /** How it counts. */
-    public static CheckResult of(CheckItem item) {
-        String words = Words.key(item.result())
-                .replaceAll("[^\\p{L}\\p{N} ]+", " ")
-                .replaceAll(" +", " ")
-                .strip();
-        if (words.isEmpty() || begins(words, UNDONE)) {
-            return OPEN;
-        }
-        return FIRST_WORDS.contains(words.split(" ", 2)[0]) || begins(words, NOT_GOOD) ? FAILED : GOOD;
+    /** How a line counts in a list of that section. */
+    public static CheckResult of(Checklist.Section section, CheckItem item) {
+        return switch (CheckWords.of(item.result())) {
+            case GOOD -> GOOD;
+            case WORK -> isOfWork(section) ? GOOD : NOT_SAID;
+            case NOT_APPLICABLE -> isReason(item.remark()) ? LEFT_OUT : UNEXPLAINED;
+            case UNDONE -> OPEN;
+            case UNKNOWN -> UNKNOWN;
+            case FAILED -> FAILED;
+        };
     }
 
-    private static boolean begins(String words, List<String> those) {
-        return those.stream().anyMatch(one -> words.equals(one) || words.startsWith(one + " "));
+    /** Whether nothing was shown by it. */
+    public boolean isHole() {
+        return switch (this) {
+            case UNEXPLAINED, OPEN, NOT_SAID, UNKNOWN -> true;
+            case GOOD, LEFT_OUT, FAILED -> false;
+        };
+    }
+
+    /** Own words: neither a stroke nor the result once more. */
+    private static boolean isReason(String remark) {
+        return Words.letters(remark).length() > 2 && CheckWords.of(remark) == CheckWords.Says.UNKNOWN;
+    }
+
+    /** What is maintained, and the state that was found, is told; of everything else it is asked whether it is good. */
+    private static boolean isOfWork(Checklist.Section section) {
+        return section == Checklist.Section.MAINTENANCE || section == Checklist.Section.AS_FOUND;
     }
 }

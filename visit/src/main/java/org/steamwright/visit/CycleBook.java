@@ -18,6 +18,10 @@ public final class CycleBook {
 
     private static final Pattern WHOLE_NUMBER = Pattern.compile("\\d+");
 
+    /** Days, times of day, decimals and quantities, which are no numbers of cycles. */
+    private static final Pattern OTHER_NUMBER = Pattern.compile("\\d{4}-\\d{2}-\\d{2}|\\d+(?:[.,:]\\d+)+"
+            + "|\\d+\\s*(?:hPa|kPa|Pa|mbar|bar|°C|K|s|min|h|g|kg|mm|cm|mL|ml|L|l|V|mA|µA|Ω|%)(?![\\p{L}\\p{N}])");
+
     private CycleBook() {}
 
     /** The ledger of one steriliser. */
@@ -63,7 +67,7 @@ public final class CycleBook {
         visit.runs().forEach(run -> texts.add(run.note()));
         Set<String> named = new TreeSet<>();
         texts.forEach(text ->
-                WHOLE_NUMBER.matcher(text).results().map(MatchResult::group).forEach(named::add));
+                WHOLE_NUMBER.matcher(OTHER_NUMBER.matcher(text).replaceAll(" ")).results().map(MatchResult::group).forEach(named::add));
         return named;
     }
 }

@@ -102,14 +102,16 @@ public record FitCycle(Qualification performance, List<String> found, List<Strin
 
     /**
      * What a visit found against a cycle that it need not have tested: of its steriliser as a whole, and of the cycle if the visit
-     * knows it. What was not assessed is not among it.
+     * knows it. What was not assessed is not among it, but for a check that was made and told in words that nobody understands.
      */
     public static List<String> found(AssessedVisit assessed, String sterilizer, String cycle) {
-        return of(assessed, sterilizer).stream()
+        List<String> found = new ArrayList<>(of(assessed, sterilizer).stream()
                 .filter(one -> isOf(one.performance().cycle(), cycle))
                 .findFirst()
                 .map(FitCycle::found)
-                .orElseGet(() -> foundAgainstAll(assessed, assessed.visit().getSterilizer(sterilizer)));
+                .orElseGet(() -> foundAgainstAll(assessed, assessed.visit().getSterilizer(sterilizer))));
+        found.addAll(Whole.unknown(assessed.visit(), sterilizer));
+        return List.copyOf(found);
     }
 
     private static List<String> foundAgainstAll(AssessedVisit assessed, Sterilizer sterilizer) {

@@ -1,7 +1,8 @@
 package org.steamwright.visit;
 
-import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.steamwright.assessment.criteria.CriterionId;
@@ -27,7 +28,7 @@ final class JobPoints {
     private final Visit visit;
     private final List<AssessedRun> runs;
     private final List<Obstacle> obstacles;
-    private final List<String> points = new ArrayList<>();
+    private final Map<String, OpenPoint> points = new LinkedHashMap<>();
 
     JobPoints(Visit visit, List<AssessedRun> runs, List<Obstacle> obstacles) {
         this.visit = visit;
@@ -35,8 +36,9 @@ final class JobPoints {
         this.obstacles = obstacles;
     }
 
-    List<String> find() {
-        obstacles.forEach(obstacle -> points.add("%s: %s".formatted(name(obstacle.sterilizer()), obstacle.sentence())));
+    List<OpenPoint> find() {
+        obstacles.forEach(obstacle ->
+                add(obstacle.where(), "%s: %s".formatted(name(obstacle.sterilizer()), obstacle.sentence())));
         visit.sterilizers().forEach(this::changes);
         visit.job().tasks().forEach(this::tasks);
         visit.sterilizers().forEach(this::ledger);
@@ -47,7 +49,15 @@ final class JobPoints {
         failures();
         interim();
         scope();
-        return List.copyOf(points);
+        return List.copyOf(points.values());
+    }
+
+    private void add(Where where, String sentence) {
+        points.putIfAbsent(sentence, OpenPoint.of(where, sentence));
+    }
+
+    private void add(Where.Part part, String sentence) {
+        add(Where.of(part), sentence);
     }
 
     private void changes(Sterilizer sterilizer) {
@@ -60,7 +70,7 @@ final class JobPoints {
                 .map(ChangesSince::unanswered)
                 .orElse(List.of("moved", "added", "changed"));
         if (!unanswered.isEmpty()) {
-            points.add("%s: nobody answered whether anything was %s since last time."
+            add(Where.Part.INSTALLATION, "%s: nobody answered whether anything was %s since last time."
                     .formatted(name, String.join(" or ", unanswered)));
         }
         boolean isAnother = visit.job()
@@ -75,27 +85,28 @@ final class JobPoints {
                         .anyMatch(tasks -> tasks.list().part() == TaskList.Part.INSTALLATION
                                 && tasks.sterilizer().equals(sterilizer.key()));
         if (isAnother && !isInstalled) {
-            points.add(
+            add(Where.Part.INSTALLATION, 
                     "%s was moved or changed since last time, so its installation is qualified anew and not confirmed."
                             .formatted(name));
         }
     }
 
     private void tasks(TaskRecord tasks) {
+        Where.Part part = Where.part(tasks.list().part());
         String place = name(tasks.sterilizer()) + ", " + tasks.list().part().title();
         for (TaskRecord.Line line : tasks.lines()) {
             switch (line.standing()) {
                 case UNANSWERED ->
-                    points.add("%s: %s – not answered."
+                    add(part, "%s: %s – not answered."
                             .formatted(place, line.task().title()));
                 case NOT_READ ->
-                    points.add("%s: %s – done, but its reading is missing."
+                    add(part, "%s: %s – done, but its reading is missing."
                             .formatted(place, line.task().title()));
                 case NOT_SAID ->
-                    points.add("%s: %s – done, but nobody said whether it is good."
+                    add(part, "%s: %s – done, but nobody said whether it is good."
                             .formatted(place, line.task().title()));
                 case NOT_POSSIBLE ->
-                    points.add("%s: %s – not possible. %s"
+                    add(part, "%s: %s – not possible. %s"
                             .formatted(
                                     place,
                                     line.task().title(),
@@ -103,7 +114,7 @@ final class JobPoints {
                                             .map(entry -> Words.capital(Words.sentence(entry.why())))
                                             .orElse("")));
                 case BAD ->
-                    points.add("%s: %s – not good.".formatted(place, line.task().title()));
+                    add(part, "%s: %s – not good.".formatted(place, line.task().title()));
                 case GOOD, LEFT_OUT -> {}
             }
         }
@@ -112,13 +123,13 @@ final class JobPoints {
     private void ledger(Sterilizer sterilizer) {
         for (CycleLedger.Line line : CycleBook.of(visit, sterilizer).lines()) {
             if (line.kind() == CycleLedger.Kind.TWICE) {
-                points.add("%s: cycle number %s is claimed twice: %s."
+                add(Where.Part.RUNS, "%s: cycle number %s is claimed twice: %s."
                         .formatted(Words.capital(Words.sterilizer(sterilizer)), line.first(), line.what()));
             }
         }
         for (OtherCycles other : visit.job().otherCycles()) {
             if (other.sterilizer().equals(sterilizer.key()) && other.kind() == OtherCycles.Kind.FAILED) {
-                points.add("%s: %s. It is no test run, but it failed; the cause belongs into the report."
+                add(Where.Part.RUNS, "%s: %s. It is no test run, but it failed; the cause belongs into the report."
                         .formatted(Words.capital(Words.sterilizer(sterilizer)), other.words()));
             }
         }
@@ -128,7 +139,7 @@ final class JobPoints {
         for (PenetrationStanding standing : Obstacles.penetration(visit)) {
             if (standing.standing() == PenetrationStanding.Standing.VOID
                     || standing.standing() == PenetrationStanding.Standing.AS_FOUND_ONLY) {
-                points.add("%s, steam penetration test (%s) in cycle %s: %s %s"
+                add(Where.Part.RUNS, "%s, steam penetration test (%s) in cycle %s: %s %s"
                         .formatted(
                                 name(standing.sterilizer()),
                                 standing.kind().words(),
@@ -139,7 +150,7 @@ final class JobPoints {
         }
         visit.job().penetration().stream()
                 .filter(test -> test.isAsFound() && test.result() == PenetrationTest.Result.FAIL)
-                .forEach(test -> points.add(
+                .forEach(test -> add(Where.Part.RUNS, 
                         "%s, steam penetration test (%s) as found: fail. Loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(name(test.sterilizer()), test.kind().words())));
     }
@@ -147,10 +158,10 @@ final class JobPoints {
     private void indications() {
         for (IndicationCheck check : Obstacles.indications(visit, runs)) {
             if (check.outcome() == Outcome.INVALID || check.outcome() == Outcome.UNDECIDED) {
-                points.add("Run %s, the steriliser's own indication: %s. %s"
+                add(Where.Part.INDICATION, "Run %s, the steriliser's own indication: %s. %s"
                         .formatted(check.reading().run(), check.outcome().words(), check.sentence()));
             } else if (check.outcome() == Outcome.FAIL && check.reading().isAsFound()) {
-                points.add(
+                add(Where.Part.INDICATION, 
                         "Run %s, the steriliser's own indication as found: fail. %s Whoever released loads by it is told; the clinic looks back and decides."
                                 .formatted(check.reading().run(), check.sentence()));
             }
@@ -163,11 +174,10 @@ final class JobPoints {
             if (run.test().kind() == TestKind.LOADED && run.load().isPresent()) {
                 for (LoadComparison.LoadRemark remark :
                         LoadComparison.of(run.load().get(), visit.job().findLoads(run.sterilizer()))) {
-                    String sentence = "The load of %s: %s"
-                            .formatted(Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence());
-                    if (!points.contains(sentence)) {
-                        points.add(sentence);
-                    }
+                    add(
+                            Where.Part.LOAD,
+                            "The load of %s: %s"
+                            .formatted(Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence()));
                 }
             }
         }
@@ -176,7 +186,7 @@ final class JobPoints {
     private void conditions() {
         for (PassCondition condition : visit.job().conditions()) {
             if (visit.date().filter(condition::isOpen).isPresent() && !Obstacles.isSilentlyRenewed(visit, condition)) {
-                points.add("On condition: %s Owner: %s, %s.%s"
+                add(Where.Part.FAILURES, "On condition: %s Owner: %s, %s.%s"
                         .formatted(
                                 Words.sentence(condition.text()),
                                 condition.owner().strip(),
@@ -197,7 +207,7 @@ final class JobPoints {
     private void failures() {
         for (FailureNote note : visit.job().failures()) {
             if (note.closedOn().isEmpty()) {
-                points.add("%s, failure of %s: not closed. %s"
+                add(Where.Part.FAILURES, "%s, failure of %s: not closed. %s"
                         .formatted(
                                 name(note.sterilizer()),
                                 note.kind().words(),
@@ -210,7 +220,7 @@ final class JobPoints {
 
     private void scope() {
         if (visit.job().scope().isNarrowed() && visit.job().scope().because().isBlank()) {
-            points.add("The visit was asked for less than everything, and nobody says why. State the reason.");
+            add(Where.of(Where.Part.CLOSING, "job-sheet", "scope", "because"), "The visit was asked for less than everything, and nobody says why. State the reason.");
         }
         boolean isLeakTestNeeded = BesideLoads.isLeakTestAskedFor(visit.criteriaSet())
                 && visit.sterilizers().stream().anyMatch(LeakStanding::removesAirByVacuum);
@@ -235,7 +245,8 @@ final class JobPoints {
         if (isAwaiting
                 && visit.clinic().isPresent()
                 && visit.job().interimUntil().isEmpty()) {
-            points.add(
+            add(
+                    Where.of(Where.Part.INDICATORS, "job-sheet", "interim-until"),
                     "An answer is awaited and no last day of the interim report is stated. State until when it stands.");
         }
         Set<String> lots = new TreeSet<>();
@@ -245,7 +256,7 @@ final class JobPoints {
                     .forEach(use -> lots.add("run " + run.run().number() + ", " + use.id()));
         }
         if (!lots.isEmpty() && !visit.job().isEmpty()) {
-            points.add("Biological indicators without a lot number: %s.".formatted(String.join("; ", lots)));
+            add(Where.Part.INDICATORS, "Biological indicators without a lot number: %s.".formatted(String.join("; ", lots)));
         }
     }
 

@@ -5,9 +5,10 @@ package org.steamwright.visit;
  *
  * @param sterilizer key
  * @param cycle name of the cycle; blank for all cycles of that steriliser
+ * @param where it is stated
  * @param sentence why
  */
-public record Obstacle(String sterilizer, String cycle, String sentence) {
+public record Obstacle(String sterilizer, String cycle, Where where, String sentence) {
 
     /** Whether it stands in the way of that cycle. */
     public boolean concerns(String otherSterilizer, String otherCycle) {

@@ -31,6 +31,12 @@ public final class Obstacles {
                     .ifPresent(read -> found.add(new Obstacle(
                             sterilizer.key(),
                             "",
+                            Where.of(
+                                    Where.Part.IDENTITY,
+                                    "sterilizers",
+                                    visit.sterilizers().indexOf(sterilizer) + 1,
+                                    "name-plate",
+                                    "serial"),
                             "Its name plate says %s, so nothing measured here belongs to it.".formatted(read))));
         }
         for (PenetrationStanding penetration : penetration(visit)) {
@@ -38,6 +44,7 @@ public final class Obstacles {
                 found.add(new Obstacle(
                         penetration.sterilizer(),
                         concerned(visit, penetration),
+                        Where.of(Where.Part.RUNS),
                         "Steam penetration test (%s): fail. %s"
                                 .formatted(penetration.kind().words(), penetration.sentence())));
             }
@@ -51,17 +58,22 @@ public final class Obstacles {
                 found.add(new Obstacle(
                         tasks.sterilizer(),
                         "",
+                        Where.of(Where.part(tasks.list().part())),
                         "%s: not good: %s.".formatted(tasks.list().part().title(), Words.list(bad))));
             }
         }
         // one sentence for each line: their titles are somebody's own words
         for (Checklist list : visit.checklists()) {
-            list.items().stream()
-                    .filter(item -> Whole.isDeciding(list) && CheckResult.of(item) == CheckResult.FAILED)
-                    .forEach(item -> found.add(new Obstacle(
+            for (int i = 0; i < list.items().size(); i++) {
+                CheckItem item = list.items().get(i);
+                if (Whole.isDeciding(list) && CheckResult.of(list.section(), item) == CheckResult.FAILED) {
+                    found.add(new Obstacle(
                             list.sterilizer(),
                             "",
-                            "%s: not good: %s.".formatted(list.section().title(), item.title()))));
+                            Where.check(visit, list, i + 1),
+                            "%s: not good: %s.".formatted(list.section().title(), item.title())));
+                }
+            }
         }
         found.addAll(tooHeavy(visit));
         lastIndications(visit, runs).forEach((place, check) -> {
@@ -69,13 +81,15 @@ public final class Obstacles {
                 found.add(new Obstacle(
                         place.sterilizer(),
                         "",
+                        Where.of(Where.Part.INDICATION),
                         "Its own indication is outside the tolerance as left. " + check.sentence()));
             }
         });
         for (PassCondition condition : visit.job().conditions()) {
             String why = whyNot(visit, condition);
             if (!why.isEmpty()) {
-                found.add(new Obstacle(condition.sterilizer(), condition.cycle(), why));
+                found.add(new Obstacle(
+                        condition.sterilizer(), condition.cycle(), Where.of(Where.Part.FAILURES), why));
             }
         }
         return List.copyOf(found);
@@ -166,7 +180,7 @@ public final class Obstacles {
         List<Obstacle> found = new ArrayList<>();
         sentences.forEach((place, sentence) -> {
             if (byCycle.getOrDefault(place, List.of()).stream().allMatch(isAbove -> isAbove)) {
-                found.add(new Obstacle(place.get(0), place.get(1), sentence));
+                found.add(new Obstacle(place.get(0), place.get(1), Where.of(Where.Part.LOAD), sentence));
             }
         });
         return found;

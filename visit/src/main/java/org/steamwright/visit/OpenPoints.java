@@ -1,6 +1,6 @@
 package org.steamwright.visit;
 
-import java.util.LinkedHashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
@@ -29,11 +29,14 @@ final class OpenPoints {
     /** Chamber volume from which small-sterilizer documents no longer apply. */
     private static final double SMALL_CHAMBER_LITRES = 60;
 
+    private static final Set<String> REVIEWER = Set.of("reviewer", "prüfer", "prüferin", "relecteur", "relectrice");
+    private static final Set<String> NO = Set.of("no", "not", "without", "kein", "keine", "nicht", "pas", "sans");
+
     private final Visit visit;
     private final List<AssessedRun> runs;
     private final List<Qualification> qualifications;
     private final List<Obstacle> obstacles;
-    private final Set<String> points = new LinkedHashSet<>();
+    private final Map<String, OpenPoint> points = new LinkedHashMap<>();
 
     OpenPoints(Visit visit, List<AssessedRun> runs, List<Qualification> qualifications, List<Obstacle> obstacles) {
         this.visit = visit;
@@ -42,7 +45,7 @@ final class OpenPoints {
         this.obstacles = obstacles;
     }
 
-    List<String> find() {
+    List<OpenPoint> find() {
         simulated();
         awaited();
         unrecorded();
@@ -53,15 +56,23 @@ final class OpenPoints {
         loads();
         machineCycles();
         instruments();
-        points.addAll(new JobPoints(visit, runs, obstacles).find());
+        new JobPoints(visit, runs, obstacles).find().forEach(this::add);
         lists();
         formalities();
-        return List.copyOf(points);
+        return List.copyOf(points.values());
+    }
+
+    private void add(Where where, String sentence) {
+        add(OpenPoint.of(where, sentence));
+    }
+
+    private void add(OpenPoint point) {
+        points.putIfAbsent(point.sentence(), point);
     }
 
     private void simulated() {
         if (visit.isSimulated()) {
-            points.add("Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
+            add(Where.of(Where.Part.IDENTITY), "Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
         }
     }
 
@@ -69,29 +80,42 @@ final class OpenPoints {
         for (AssessedRun run : runs) {
             for (Finding finding : run.loadFindings()) {
                 if (finding.outcome() == Outcome.AWAITED) {
-                    points.add("Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
+                    add(Where.of(Where.Part.INDICATORS), "Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
                 }
             }
         }
     }
 
     private void unrecorded() {
-        visit.unrecorded()
-                .forEach(run -> points.add(
-                        run.isLeftOut()
-                                ? "Run %s: its recording can't be assessed yet and was left out."
-                                        .formatted(run.number())
-                                : "Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
+        for (UnrecordedRun run : visit.unrecorded()) {
+            Where where = Where.of(Where.Part.RUNS, "runs", run.number(), "recording");
+            add(
+                    run.isLeftOut()
+                            ? new OpenPoint(
+                                    OpenPoint.Sort.LEFT_OUT,
+                                    where,
+                                    "Run %s: its recording can't be assessed yet and was left out."
+                                            .formatted(run.number()))
+                            : OpenPoint.of(
+                                    where,
+                                    "Run %s: no recording yet, so nothing of it is assessed."
+                                            .formatted(run.number())));
+        }
     }
 
     private void doubts() {
-        Doubt.of(visit, runs).forEach(doubt -> points.add(doubt.sentence()));
+        for (Doubt doubt : Doubt.of(visit, runs)) {
+            Where where = doubt.run().isPresent()
+                    ? Where.of(Where.Part.RUNS, "runs", doubt.run().getAsInt(), "recording")
+                    : Where.of(Where.Part.IDENTITY);
+            add(new OpenPoint(OpenPoint.Sort.DOUBT, where, doubt.sentence()));
+        }
     }
 
     private void qualifications() {
         for (Qualification qualification : qualifications) {
             if (qualification.standing() == Standing.NOT_ASSESSED) {
-                points.add("%s, %s%s: not assessed. %s"
+                add(Where.of(Where.Part.RUNS), "%s, %s%s: not assessed. %s"
                         .formatted(
                                 qualification.kind().title(),
                                 Words.sterilizer(visit.getSterilizer(qualification.sterilizer())),
@@ -104,7 +128,8 @@ final class OpenPoints {
     private void asFound() {
         for (AssessedRun run : runs) {
             if (run.isFail() && run.run().isAsFound()) {
-                points.add(
+                add(
+                        Where.run(number(run)),
                         "Run %s failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(number(run)));
             }
@@ -117,7 +142,7 @@ final class OpenPoints {
             boolean isInvalid = run.loadFindings().stream().anyMatch(f -> f.outcome() == Outcome.INVALID);
             for (IndicatorComparison indicator : run.indicators()) {
                 if (indicator.agreement().isContradiction()) {
-                    points.add(
+                    add(Where.of(Where.Part.INDICATORS), 
                             "Run %s, indicator %s contradicts the thermometry. %s Look for: %s. To be explained before anybody signs."
                                     .formatted(
                                             number(run),
@@ -125,7 +150,7 @@ final class OpenPoints {
                                             indicator.sentence(),
                                             String.join("; ", indicator.hints())));
                 } else if (indicator.agreement() == Agreement.VOID && !isInvalid) {
-                    points.add("Run %s, indicator %s is no evidence. %s"
+                    add(Where.of(Where.Part.INDICATORS), "Run %s, indicator %s is no evidence. %s"
                             .formatted(number(run), indicator.id(), indicator.sentence()));
                 }
             }
@@ -133,7 +158,7 @@ final class OpenPoints {
                 ChemicalComparison chemical = run.chemicals().get(i);
                 if (chemical.isQuestion()) {
                     ChemicalIndicator entry = run.run().chemicalEntries().get(i);
-                    points.add("Run %s, chemical indicator %s (%s): %s. %s To be explained before anybody signs."
+                    add(Where.of(Where.Part.INDICATORS), "Run %s, chemical indicator %s (%s): %s. %s To be explained before anybody signs."
                             .formatted(
                                     number(run),
                                     chemical.id(),
@@ -148,40 +173,43 @@ final class OpenPoints {
     private void loads() {
         for (AssessedRun assessed : runs) {
             VisitRun run = assessed.run();
+            Where ofLoad = Where.of(Where.Part.LOAD);
             if (run.test().kind() != TestKind.LOADED) {
                 continue;
             }
             if (run.after().filter(AfterRun::isTorn).isPresent()) {
-                points.add(
+                add(
+                        Where.run(run.number()),
                         "Run %s: seals of packs were not intact when they were taken out. To be explained before anybody signs."
                                 .formatted(run.number()));
             }
             if (run.weighings().isEmpty() && isDrynessDeciding()) {
-                points.add(
+                add(ofLoad, 
                         "Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."
                                 .formatted(run.number()));
             }
             if (run.load().isEmpty()) {
-                points.add("Run %s: the load is not described, so nobody can say later what is covered."
+                add(ofLoad, "Run %s: the load is not described, so nobody can say later what is covered."
                         .formatted(run.number()));
                 continue;
             }
             ReferenceLoad load = run.load().get();
             if (!isAgreed(run, load)) {
-                points.add(
+                add(
+                        Where.of(Where.Part.LOAD, "runs", run.number(), "load", "agreed-by"),
                         "Run %s: nobody of the clinic has agreed that nothing larger or harder than this load will be run."
                                 .formatted(run.number()));
             }
             if (load.challengePack().isBlank()) {
-                points.add("Run %s: no challenge pack is named.".formatted(run.number()));
+                add(Where.of(Where.Part.LOAD, "runs", run.number(), "load", "challenge-pack"), "Run %s: no challenge pack is named.".formatted(run.number()));
             }
             List<String> outside = LoadScope.outside(run);
             if (!outside.isEmpty()) {
-                points.add("Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
+                add(ofLoad, "Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
                         .formatted(run.number(), Words.quoted(run.test().cycle().name()), Words.list(outside)));
             }
             if (run.test().cycle().type() == CycleType.S) {
-                points.add(
+                add(ofLoad, 
                         "Cycle %s is of type S: only loads on the maker's list are covered; compare the load with it."
                                 .formatted(Words.quoted(run.test().cycle().name())));
             }
@@ -196,7 +224,7 @@ final class OpenPoints {
                         && Words.key(other.test().cycle().name())
                                 .equals(Words.key(run.test().cycle().name())))
                 .flatMap(other -> other.load().stream())
-                .anyMatch(other -> !other.agreedBy().isBlank() && other.isSameLoad(load));
+                .anyMatch(other -> Words.isName(other.agreedBy()) && other.isSameLoad(load));
     }
 
     private boolean isDrynessDeciding() {
@@ -211,11 +239,14 @@ final class OpenPoints {
     private void instruments() {
         for (InstrumentDay day : InstrumentDay.of(visit)) {
             if (day.isCheckMissing()) {
-                points.add("Instrument %s: no check after the runs."
-                        .formatted(day.instrument().id()));
+                add(new OpenPoint(
+                        OpenPoint.Sort.UNCHECKED,
+                        Where.of(Where.Part.INSTRUMENTS),
+                        "Instrument %s: no check after the runs."
+                                .formatted(day.instrument().id())));
             }
             if (day.isMended()) {
-                points.add(
+                add(Where.of(Where.Part.INSTRUMENTS), 
                         "Instrument %s was off at its check before the runs and good after them. Say among the deviations what was done between."
                                 .formatted(day.instrument().id()));
             }
@@ -259,7 +290,7 @@ final class OpenPoints {
     private void step(Sterilizer sterilizer, int before, String after, int found, String here) {
         String name = Words.capital(Words.sterilizer(sterilizer));
         if (found <= before) {
-            points.add("%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
+            add(Where.of(Where.Part.RUNS), "%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
                     .formatted(name, here, after));
             return;
         }
@@ -267,7 +298,7 @@ final class OpenPoints {
             if (line.kind() != CycleLedger.Kind.UNEXPLAINED && line.kind() != CycleLedger.Kind.UNREAD) {
                 continue;
             }
-            points.add(
+            add(Where.of(Where.Part.RUNS), 
                     line.first() == line.last()
                             ? "%s: cycle %s between %s and %s is not explained. Name the number in a note and say what it was."
                                     .formatted(name, line.first(), after, here)
@@ -278,7 +309,8 @@ final class OpenPoints {
 
     private void lists() {
         if (visit.clinic().isEmpty()) {
-            points.add(
+            add(
+                    Where.of(Where.Part.IDENTITY),
                     "A single recording: no clinic, no installation, no maintenance is on record, so this is the verdict of the recording and of nothing else.");
             return;
         }
@@ -297,28 +329,45 @@ final class OpenPoints {
                                 .anyMatch(tasks -> tasks.sterilizer().equals(sterilizer.key())
                                         && tasks.list().part().name().equals(section.name()));
                 if (expected.containsKey(section) && !isThere) {
-                    points.add("%s: no list of %s."
+                    add(Where.of(Where.part(section)), "%s: no list of %s."
                             .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));
                 }
             }
             penetration(sterilizer);
         }
         for (Checklist list : visit.checklists()) {
-            for (CheckItem item : list.items()) {
-                if (item.result().isBlank() && Whole.isDeciding(list)) {
-                    points.add("%s: %s – not answered."
+            String place = Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))) + ", "
+                    + list.section().title();
+            for (int i = 0; i < list.items().size(); i++) {
+                check(list, list.items().get(i), place, Where.check(visit, list, i + 1));
+            }
+        }
+    }
+
+    private void check(Checklist list, CheckItem item, String place, Where where) {
+        switch (CheckResult.of(list.section(), item)) {
+            case GOOD, LEFT_OUT -> {}
+            case UNEXPLAINED ->
+                add(where, "%s: %s – not applicable, and nobody says why. State the reason as the remark."
+                        .formatted(place, item.title()));
+            case NOT_SAID ->
+                add(where, 
+                        "%s: %s – ‘%s’ says what was done and not whether it is good, so it is not assessed. Choose good, failed, not done, not possible or not applicable as the result, and keep the words as the remark."
+                                .formatted(place, item.title(), item.result().strip()));
+            case UNKNOWN ->
+                add(where, 
+                        "%s: %s – ‘%s’ is no result that the program knows, so it is not assessed. Choose good, failed, not done, not possible or not applicable as the result, and keep the words as the remark."
+                                .formatted(place, item.title(), item.result().strip()));
+            case OPEN, FAILED -> {
+                if (!item.result().isBlank()) {
+                    add(where, "%s: %s – %s.%s"
                             .formatted(
-                                    Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))) + ", "
-                                            + list.section().title(),
-                                    item.title()));
-                } else if (!item.result().isBlank() && CheckResult.of(item) != CheckResult.GOOD) {
-                    points.add("%s, %s: %s – %s.%s"
-                            .formatted(
-                                    Words.capital(Words.sterilizer(visit.getSterilizer(list.sterilizer()))),
-                                    list.section().title(),
+                                    place,
                                     item.title(),
-                                    item.result(),
+                                    CheckWords.shown(item.result()),
                                     item.remark().isBlank() ? "" : " " + Words.sentence(item.remark())));
+                } else if (Whole.isDeciding(list)) {
+                    add(where, "%s: %s – not answered.".formatted(place, item.title()));
                 }
             }
         }
@@ -334,7 +383,7 @@ final class OpenPoints {
                                 && list.sterilizer().equals(sterilizer.key())
                                 && !list.items().isEmpty());
         if (isMeant && !isMade) {
-            points.add("%s: no steam penetration test, and a cycle of type B is in use."
+            add(Where.of(Where.Part.RUNS), "%s: no steam penetration test, and a cycle of type B is in use."
                     .formatted(Words.capital(Words.sterilizer(sterilizer))));
         }
     }
@@ -345,20 +394,22 @@ final class OpenPoints {
                     .chamberLitres()
                     .filter(l -> l >= SMALL_CHAMBER_LITRES)
                     .isPresent()) {
-                points.add("%s has a chamber of 60 L or more: documents for small sterilisers do not apply to it."
+                add(
+                        Where.of(Where.Part.IDENTITY, "sterilizers", visit.sterilizers().indexOf(sterilizer) + 1, "chamber"),
+                        "%s has a chamber of 60 L or more: documents for small sterilisers do not apply to it."
                         .formatted(Words.capital(Words.sterilizer(sterilizer))));
             }
         }
         if (runs.stream()
                 .anyMatch(run -> run.run().test().ambient().basis() != Ambient.Basis.BAROMETER
                         && run.evaluation().corrected().pressure().isPresent())) {
-            points.add("No barometer reading of the day: pressures rest on " + ambientWords() + ".");
+            add(Where.of(Where.Part.AS_FOUND, "conditions", "barometer"), "No barometer reading of the day: pressures rest on " + ambientWords() + ".");
         }
         if (visit.date().isEmpty()) {
-            points.add("The day of the visit is not stated, so no end of validity can be given.");
+            add(Where.of(Where.Part.IDENTITY, "date"), "The day of the visit is not stated, so no end of validity can be given.");
         }
         if (visit.clinic().isPresent() && !isReviewedByAnother()) {
-            points.add("No independent review: nobody but the technician has looked at this.");
+            add(Where.of(Where.Part.IDENTITY), "No independent review: nobody but the technician has looked at this.");
         }
     }
 
@@ -379,8 +430,14 @@ final class OpenPoints {
         }
         Person technician = visit.people().get(0);
         return visit.people().stream()
-                .anyMatch(person -> Words.key(person.role()).contains("review")
-                        && !Words.key(person.name()).equals(Words.key(technician.name())));
+                .anyMatch(person -> isReviewer(person.role())
+                        && !Words.letters(person.name()).equals(Words.letters(technician.name())));
+    }
+
+    /** Whether somebody's role is to review; 'to be reviewed' and 'no reviewer' say something else. */
+    private static boolean isReviewer(String role) {
+        List<String> words = List.of(Words.key(role).split("[^\\p{L}]+"));
+        return words.stream().anyMatch(REVIEWER::contains) && words.stream().noneMatch(NO::contains);
     }
 
     private static int number(AssessedRun run) {

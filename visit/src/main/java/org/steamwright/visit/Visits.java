@@ -75,10 +75,11 @@ public final class Visits {
                 .map(q -> visit.getSterilizer(q.sterilizer()).serial() + ": " + q.cycle())
                 .toList();
         Optional<LocalDate> validUntil = qualified.isEmpty() ? Optional.empty() : lastDay(visit);
-        List<String> openPoints = new ArrayList<>(new OpenPoints(visit, runs, qualifications, obstacles).find());
+        List<OpenPoint> openPoints = new ArrayList<>(new OpenPoints(visit, runs, qualifications, obstacles).find());
         if (visit.clinic().isPresent() && validUntil.isEmpty() && isAnyEndless(visit, qualified)) {
-            openPoints.add(
-                    "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure.");
+            openPoints.add(OpenPoint.of(
+                    Where.of(Where.Part.CLOSING, "job-sheet", "valid-until"),
+                    "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure."));
         }
         Whole whole = new Whole(visit, qualifications, obstacles);
         List<String> summary =

@@ -104,9 +104,9 @@ public final class Whole {
                         .forEach(holes::add);
             }
         }
-        for (Checklist list : deciding(sterilizer)) {
+        for (Checklist list : deciding(visit, sterilizer)) {
             list.items().stream()
-                    .filter(item -> CheckResult.of(item) == CheckResult.OPEN)
+                    .filter(item -> CheckResult.of(list.section(), item).isHole())
                     .map(item -> hole(list.section().title(), item.title()))
                     .forEach(holes::add);
         }
@@ -125,7 +125,19 @@ public final class Whole {
         return new Hole("", "%s: not shown: %s.".formatted(part, title));
     }
 
-    private List<Checklist> deciding(String sterilizer) {
+    /** Checks that were made and told in words that nobody understands, each as the hole that it is. */
+    static List<String> unknown(Visit visit, String sterilizer) {
+        List<String> unknown = new ArrayList<>();
+        for (Checklist list : deciding(visit, sterilizer)) {
+            list.items().stream()
+                    .filter(item -> CheckResult.of(list.section(), item) == CheckResult.UNKNOWN)
+                    .map(item -> hole(list.section().title(), item.title()).sentence())
+                    .forEach(unknown::add);
+        }
+        return unknown;
+    }
+
+    private static List<Checklist> deciding(Visit visit, String sterilizer) {
         return visit.checklists().stream()
                 .filter(list -> list.sterilizer().equals(sterilizer) && isDeciding(list))
                 .toList();

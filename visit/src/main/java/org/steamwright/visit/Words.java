@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.steamwright.visit.register.Sterilizer;
 
@@ -13,6 +14,10 @@ import org.steamwright.visit.register.Sterilizer;
 final class Words {
 
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
+
+    private static final Set<String> NOBODY = Set.of(
+            "no", "none", "nobody", "noone", "notyet", "open", "pending", "na", "niemand", "keiner", "nein", "nochnicht",
+            "offen", "personne", "aucun", "non", "pasencore");
 
     private Words() {}
 
@@ -67,5 +72,16 @@ final class Words {
     /** For comparing what two people typed: case, blanks and hyphens between words do not matter. */
     static String key(String text) {
         return text.strip().replaceAll("[\\s-]+", " ").toLowerCase(Locale.ROOT);
+    }
+
+    /** A name without what two people, or one on two days, write in another way. */
+    static String letters(String name) {
+        return name.replaceAll("[^\\p{L}]+", "").toLowerCase(Locale.ROOT);
+    }
+
+    /** Whether a text can be somebody's name, and not a stroke or a word for nobody. */
+    static boolean isName(String text) {
+        String letters = letters(text);
+        return letters.length() > 1 && !NOBODY.contains(letters);
     }
 }

@@ -102,21 +102,33 @@ class FitCycleTest {
         "SAFETY, 'Failed: does not open', false",
         "SAFETY, not passed, false",
         "SAFETY, bad, false",
-        "SAFETY, not done, false",
+        "SAFETY, not-done, false",
         "SAFETY, not possible today, false",
         "SAFETY, open, false",
-        "SAFETY, opened and closed, true",
+        "SAFETY, opened and closed, false",
         "SAFETY, failure-free, false",
-        "SAFETY, not due, true",
+        "SAFETY, not-applicable, false",
+        "SAFETY, done, false",
+        "SAFETY, replaced, false",
         "SAFETY, good, true",
+        "SAFETY, 'good, but it drips', false",
+        "SAFETY, goood, false",
+        "SAFETY, nicht in Ordnung, false",
+        "SAFETY, Mangel, false",
+        "SAFETY, défectueux, false",
+        "SAFETY, défaut, false",
+        "SAFETY, in Ordnung, true",
+        "SAFETY, conforme, true",
         "INSTALLATION, failed, false",
         "VERIFICATION, failed, false",
         "STEAM_PENETRATION, fail, false",
         "STEAM_PENETRATION, 'uniform change, passed', true",
+        "STEAM_PENETRATION, 'uniform change, some spots', false",
         "MAINTENANCE, failed, true",
+        "MAINTENANCE, as ever, true",
         "AS_FOUND, failed, true",
     })
-    void a_check_that_decides_about_use_counts_by_its_first_words(
+    void a_check_that_decides_about_use_is_good_only_where_that_was_chosen_or_is_known(
             Checklist.Section section, String result, boolean isFit) {
         Invented those = complete();
         those.checklists.add(Invented.checklist(section, "a check", result));
@@ -260,6 +272,9 @@ class FitCycleTest {
         "SAFETY, '', ",
         "MAINTENANCE, done, SERVICE",
         "MAINTENANCE, 'failed, to be repeated', ",
+        "MAINTENANCE, as ever, ",
+        "SAFETY, erledigt, ",
+        "SAFETY, bestanden, ELECTRICAL_TEST",
     })
     void a_list_that_was_worked_off_and_is_good_is_a_duty_done(Checklist.Section section, String result, Duty duty) {
         Invented those = new Invented();
@@ -340,6 +355,13 @@ class FitCycleTest {
         Invented notDone = new Invented();
         notDone.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "safety valve", "not done"));
         assertThat(FitCycle.found(notDone.assessed(), "A", ITS_CYCLE)).isEmpty();
+        Invented unclear = new Invented();
+        unclear.checklists.add(Invented.checklist(Checklist.Section.SAFETY, "safety valve", "hinüber"));
+        assertThat(FitCycle.found(unclear.assessed(), "A", "a cycle that it does not know"))
+                .as("somebody looked at it, and nobody knows what was seen")
+                .containsExactly("Electrical and pressure safety: not shown: safety valve.");
+        unclear.isWithAnother = true;
+        assertThat(FitCycle.found(unclear.assessed(), "B", ITS_CYCLE)).isEmpty();
         assertThat(FitCycle.found(new Invented().empty(FAIL).assessed(), "A", ITS_CYCLE))
                 .hasSize(1);
         assertThat(FitCycle.found(new Invented().empty(FAIL).assessed(), "A", "another"))

@@ -40,7 +40,7 @@ import org.steamwright.assessment.trace.ChannelRole;
 public final class Assessment {
 
     /** Version of the rules and algorithms, printed on every result. Changes whenever a verdict could. */
-    public static final String ALGORITHM_VERSION = "2";
+    public static final String ALGORITHM_VERSION = "3";
 
     /** Absolute pressure for which the budgets of a leak test are made, in kilopascal. */
     private static final double LEAK_NOMINAL_KILOPASCAL = 5.0;

@@ -6,18 +6,42 @@ import java.util.List;
 import java.util.Map;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
+import org.steamwright.filing.Draft;
+import org.steamwright.filing.FactPath;
 import org.steamwright.report.picture.PhotoSubject;
+import org.steamwright.visit.Checklist;
 
 /** The surroundings, and what is looked at before anything is touched. */
 final class AsFoundSheet extends StageSheet {
-
-    private static final List<String> ITEM_RESULTS = List.of("good", "bad", "not done", "not possible");
 
     /** What is looked at before anything is touched; titles stand in the visit and do not change with the reader's language. */
     private static final Map<String, String> AS_FOUND = asFound();
 
     AsFoundSheet(Seen seen) {
         super(seen);
+    }
+
+    /** Titles of the lines that it shows. */
+    static List<String> titles() {
+        return List.copyOf(AS_FOUND.values());
+    }
+
+    /** The path of a fact of a checklist as a sheet shows it: those that this one begins are named by their keys. */
+    static String shown(Draft draft, FactPath path) {
+        List<String> steps = path.steps();
+        String machine = draft.text(FactPath.of("checklists", steps.get(1), "sterilizer"));
+        boolean isOfThis =
+                draft.text(FactPath.of("checklists", steps.get(1), "section")).equals("as-found");
+        if (!isOfThis || machine.isBlank() || steps.size() < 5) {
+            return path.toString();
+        }
+        String title = draft.text(FactPath.of("checklists", steps.get(1), "items", steps.get(3), "title"));
+        return AS_FOUND.containsValue(title) ? item(machine, title) + "/" + steps.get(4) : path.toString();
+    }
+
+    private static String item(String machine, String title) {
+        return "checklists/" + KeyedPath.entry("section", "as-found", "sterilizer", machine) + "/items/"
+                + KeyedPath.entry("title", title);
     }
 
     private static Map<String, String> asFound() {
@@ -53,10 +77,9 @@ final class AsFoundSheet extends StageSheet {
                                     .field(field("sterilizers/" + machine.place(), "counter-at-arrival", Look.COUNT)))
                     .make());
             AS_FOUND.forEach((id, title) -> {
-                String item = "checklists/" + KeyedPath.entry("section", "as-found", "sterilizer", machine.key())
-                        + "/items/" + KeyedPath.entry("title", title);
+                String item = item(machine.key(), title);
                 blocks.add(new Block.Maker(Part.ROW, say("as-found." + id))
-                        .field(choice(item, "result", ITEM_RESULTS))
+                        .field(check(item, Checklist.Section.AS_FOUND))
                         .folded(field(item, "remark", Look.LONG))
                         .folded(field(item, "as-found"))
                         .folded(named(item, "instrument", instruments()))

@@ -5,8 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.steamwright.assessment.calibration.FieldCheck;
 import org.steamwright.desk.shelf.ReadOutText;
 import org.steamwright.desk.text.Told;
@@ -22,6 +20,8 @@ import org.steamwright.intake.folder.ShippedTaskLists;
 import org.steamwright.intake.folder.VisitFolder;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.Doubt;
+import org.steamwright.visit.OpenPoint;
+import org.steamwright.visit.Where;
 import org.steamwright.visit.job.TaskList;
 
 /**
@@ -33,9 +33,6 @@ import org.steamwright.visit.job.TaskList;
  * @param coming what comes, in words
  */
 public record Context(List<Missing> missing, boolean isComplete, List<String> awaited, List<String> coming) {
-
-    private static final Pattern RUN = Pattern.compile("^Run (\\d+)\\b");
-    private static final Pattern NO_CHECK = Pattern.compile("Instrument .+: no check after the runs\\.");
 
     /**
      * One thing that is missing.
@@ -61,14 +58,10 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                 .forEach(problem ->
                         missing.add(new Missing(ProblemText.of(frame, problem), visit + "/" + place(problem, draft))));
         reading.flatMap(DraftReading::assessed)
-                .ifPresent(assessed -> assessed.openPoints().stream()
-                        // each of them stands above, with its own place
-                        .filter(point -> !point.startsWith(
-                                        VisitFolder.unfinished(1).id())
-                                && !point.endsWith("its recording can't be assessed yet and was left out.")
-                                && (draft.isSigned() || !NO_CHECK.matcher(point).matches()))
+                .ifPresent(assessed -> assessed.points().stream()
+                        .filter(point -> !isSaidAbove(point, assessed, draft))
                         .forEach(point -> missing.add(new Missing(
-                                ProblemText.ofPoint(frame, point, assessed.doubts()),
+                                ProblemText.ofPoint(frame, point.sentence(), assessed.doubts()),
                                 visit + "/" + place(point, assessed, draft)))));
         return new Context(missing, reading.isPresent(), awaited(draft, frame), coming(draft, frame, reading));
     }
@@ -140,15 +133,54 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
             return part.name().toLowerCase(Locale.ROOT);
         }
         String fact = path.toString();
+        if (steps.size() > 1 && steps.get(0).equals("checklists")) {
+            Stage stage = FactPath.place(steps.get(1)).stream()
+                    .boxed()
+                    .flatMap(list -> ChecksSheet.section(draft, list).stream())
+                    .map(Stage::of)
+                    .findFirst()
+                    .orElse(Stage.AS_FOUND);
+            return stage.word() + "#" + Field.id(AsFoundSheet.shown(draft, path));
+        }
         return Stage.of(path).word() + "#" + Field.id(CheckFacts.isOne(fact) ? CheckFacts.shown(draft, path) : fact);
     }
 
-    private static String place(String point, AssessedVisit assessed, Draft draft) {
+    /** Whether it stands above with its own place: what could not be read, and instruments that nobody checked. */
+    private static boolean isSaidAbove(OpenPoint point, AssessedVisit assessed, Draft draft) {
+        return switch (point.sort()) {
+            case LEFT_OUT -> true;
+            case UNCHECKED -> !draft.isSigned();
+            case DOUBT ->
+                doubt(point, assessed)
+                        .filter(doubt -> doubt.remark()
+                                .id()
+                                .equals(VisitFolder.unfinished(1).id()))
+                        .isPresent();
+            case OTHER -> false;
+        };
+    }
+
+    private static Optional<Doubt> doubt(OpenPoint point, AssessedVisit assessed) {
         return assessed.doubts().stream()
-                .filter(doubt -> doubt.sentence().equals(point))
-                .findFirst()
+                .filter(doubt -> doubt.sentence().equals(point.sentence()))
+                .findFirst();
+    }
+
+    /** Where an open point is mended: at its fact, or in its part of the work. */
+    private static String place(OpenPoint point, AssessedVisit assessed, Draft draft) {
+        return doubt(point, assessed)
+                .filter(doubt -> point.sort() == OpenPoint.Sort.DOUBT)
                 .flatMap(doubt -> place(doubt, draft))
-                .orElseGet(() -> place(point));
+                .orElseGet(() -> place(point.where(), draft));
+    }
+
+    private static String place(Where where, Draft draft) {
+        List<String> way = where.way();
+        if (way.isEmpty()) {
+            return Stage.of(where.part()).word();
+        }
+        FactPath path = new FactPath(way);
+        return isRun(path) ? "runs/" + path.last() : place(path, draft);
     }
 
     /** Where a doubt is mended: at the recordings of its run, or at the first fact that it is about. */
@@ -164,52 +196,5 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
 
     private static boolean isRun(FactPath path) {
         return path.steps().size() == 2 && path.steps().get(0).equals("runs");
-    }
-
-    /** Where an open point is mended, by what it speaks of. */
-    private static String place(String point) {
-        String small = point.toLowerCase(Locale.ROOT);
-        if (point.startsWith("Instrument ")) {
-            return Stage.INSTRUMENTS.word();
-        }
-        Matcher run = RUN.matcher(point);
-        boolean isOfRun = run.find();
-        if (isOfRun && small.contains("no recording yet")) {
-            return "runs/" + run.group(1) + "/recordings";
-        }
-        if (small.contains("last day of the interim")) {
-            return Stage.INDICATORS.word() + "#" + Field.id(IndicatorsSheet.INTERIM);
-        }
-        if (small.contains("indicator")) {
-            return Stage.INDICATORS.word();
-        }
-        if (small.contains("load ")
-                || small.contains("weighed")
-                || small.contains("challenge pack")
-                || small.contains("agreed that")) {
-            return Stage.LOAD.word();
-        }
-        if (!isOfRun && small.contains("no list of the state as found")) {
-            return Stage.AS_FOUND.word();
-        }
-        if (small.contains("safety")) {
-            return Stage.SAFETY.word();
-        }
-        if (small.contains("installation") || small.contains("moved or added")) {
-            return Stage.INSTALLATION.word();
-        }
-        if (small.contains("maintenance")) {
-            return Stage.MAINTENANCE.word();
-        }
-        if (small.contains("indication")) {
-            return Stage.INDICATION.word();
-        }
-        if (isOfRun) {
-            return "runs/" + run.group(1);
-        }
-        return (small.contains("cycle") || small.contains("penetration") || small.contains("leak")
-                        ? Stage.RUNS
-                        : Stage.IDENTITY)
-                .word();
     }
 }

@@ -142,6 +142,24 @@ public record Field(
         return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true);
     }
 
+    /** The same, of which what stands decides nothing. */
+    Field complaining(String what, String whatToDo) {
+        return complaint.isPresent()
+                ? this
+                : new Field(
+                        path,
+                        label,
+                        look,
+                        options,
+                        hint,
+                        value,
+                        seen,
+                        proposal,
+                        Optional.of(Complaint.said(what, whatToDo)),
+                        notice,
+                        isTyped);
+    }
+
     Field proposing(String text) {
         return new Field(path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped);
     }

@@ -211,7 +211,7 @@ public final class PathRoutes {
         Draft now = saved.draft();
         boolean isUnsigned = isUnsigned(draft, now);
         boolean isSaved = saved.complaint().isEmpty();
-        if (isSaved && !ask.isPartial()) {
+        if (isSaved && (!ask.isPartial() || ChecksSheet.isKeepingWords(draft, path, value))) {
             return VisitDoor.back(ask, now, Field.id(path));
         }
         List<DraftProblem> glance = now.glance();

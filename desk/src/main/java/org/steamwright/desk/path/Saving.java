@@ -60,6 +60,9 @@ final class Saving {
                     } else {
                         keyed.set(now, change, value, seen);
                     }
+                    if (ChecksSheet.isResult(path)) {
+                        ChecksSheet.keepWords(now, change, target, value);
+                    }
                     if (!keyed.text(now).equals(value)) {
                         RunFiles.unsign(now, change, target);
                     }

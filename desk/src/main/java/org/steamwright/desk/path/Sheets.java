@@ -1,11 +1,14 @@
 package org.steamwright.desk.path;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
+import org.steamwright.visit.Checklist;
 import org.steamwright.visit.job.TaskList;
 
 /** The sheet of each stage. */
@@ -40,11 +43,23 @@ final class Sheets {
             case FAILURES -> new FailuresSheet(seen);
             case CLOSE -> new CloseSheet(seen);
         };
+        List<Block> blocks = new ArrayList<>(sheet.blocks());
+        section(stage)
+                .map(section -> new ChecksSheet(
+                        section, stage == Stage.AS_FOUND ? AsFoundSheet.titles() : List.of(), seen))
+                .ifPresent(checks -> blocks.addAll(checks.blocks()));
         return new Sheet(
                 stage,
                 frame.say("path.stage." + stage.word()),
-                sheet.blocks(),
+                blocks,
                 path().contains(stage) ? path() : List.of(Stage.values()));
+    }
+
+    /** The checklist that belongs to a stage. */
+    private static Optional<Checklist.Section> section(Stage stage) {
+        return Arrays.stream(Checklist.Section.values())
+                .filter(section -> Stage.of(section) == stage)
+                .findFirst();
     }
 
     /** The stages that the visit has, in order. */

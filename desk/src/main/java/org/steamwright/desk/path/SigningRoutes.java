@@ -9,6 +9,7 @@ import org.steamwright.desk.accounts.Brake;
 import org.steamwright.desk.shelf.Office;
 import org.steamwright.desk.shelf.Review;
 import org.steamwright.desk.web.Ask;
+import org.steamwright.desk.web.ProblemText;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftRefusal;
@@ -115,7 +116,10 @@ final class SigningRoutes {
                         ask.frame().say("path.secret-wrong-remedy")));
             }
             throw refused;
-        } catch (IOException | VisitFolderException unreadable) {
+        } catch (VisitFolderException unreadable) {
+            return Optional.of(new Reply.Refusal(
+                    422, ProblemText.of(ask.frame(), unreadable), ask.frame().say("path.unknown-remedy")));
+        } catch (IOException unreadable) {
             return Optional.of(new Reply.Refusal(
                     422, String.valueOf(unreadable.getMessage()), ask.frame().say("path.unknown-remedy")));
         } finally {

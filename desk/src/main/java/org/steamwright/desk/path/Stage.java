@@ -7,6 +7,8 @@ import java.util.Optional;
 import java.util.Set;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.FactPath;
+import org.steamwright.visit.Checklist;
+import org.steamwright.visit.Where;
 
 /** Stages of a visit in their usual order; none has to be finished before the next is begun. */
 public enum Stage {
@@ -44,6 +46,29 @@ public enum Stage {
         return Arrays.stream(values())
                 .filter(stage -> stage.word().equals(word))
                 .findFirst();
+    }
+
+    /** The stage of a part of the work. */
+    static Stage of(Where.Part part) {
+        return switch (part) {
+            case IDENTITY -> IDENTITY;
+            case AS_FOUND -> AS_FOUND;
+            case MAINTENANCE -> MAINTENANCE;
+            case INSTALLATION -> INSTALLATION;
+            case INSTRUMENTS -> INSTRUMENTS;
+            case RUNS -> RUNS;
+            case LOAD -> LOAD;
+            case INDICATORS -> INDICATORS;
+            case INDICATION -> INDICATION;
+            case SAFETY -> SAFETY;
+            case FAILURES -> FAILURES;
+            case CLOSING -> CLOSE;
+        };
+    }
+
+    /** Where the lines of a checklist are looked at. */
+    static Stage of(Checklist.Section section) {
+        return of(Where.part(section));
     }
 
     /** Where a fact is typed. */

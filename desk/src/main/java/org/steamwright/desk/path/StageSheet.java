@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Complaint;
 import org.steamwright.desk.path.Field.Look;
@@ -18,6 +19,10 @@ import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.filing.ReadOut;
 import org.steamwright.report.picture.PhotoSubject;
+import org.steamwright.visit.CheckItem;
+import org.steamwright.visit.CheckResult;
+import org.steamwright.visit.CheckWords;
+import org.steamwright.visit.Checklist;
 
 /** What all sheets are written with: words, fields, buttons, and what the visit lists. */
 abstract class StageSheet {
@@ -26,6 +31,9 @@ abstract class StageSheet {
     static final String LIST = "list/";
 
     static final List<String> YES_NO = List.of("yes", "no");
+
+    /** Words of the program in a file; a key of texts is made of nothing else. */
+    private static final Pattern PLAIN_WORDS = Pattern.compile("[a-z]+(?:[ -][a-z]+)*");
 
     final Draft draft;
     final Frame frame;
@@ -107,7 +115,7 @@ abstract class StageSheet {
                 && !value.isBlank()
                 && options.stream().noneMatch(one -> one.value().equals(value))) {
             // what stands in the visit is shown, also if nobody would choose it here
-            choices.add(new Option(value, value));
+            choices.add(new Option(value, word(value)));
         }
         return new Field(
                 path,
@@ -122,6 +130,30 @@ abstract class StageSheet {
                         .map(Complaint::of),
                 "",
                 false);
+    }
+
+    private String word(String value) {
+        return PLAIN_WORDS.matcher(value).matches()
+                ? frame.words().find("path.word." + value.replace(' ', '-')).orElse(value)
+                : value;
+    }
+
+    /** What came of a check, as it is chosen. Words of before that decide nothing say so. */
+    Field check(String item, Checklist.Section section) {
+        Field field = choice(
+                item,
+                "result",
+                section == Checklist.Section.MAINTENANCE ? CheckWords.CHOSEN : CheckWords.CHOSEN_OF_CHECKS);
+        if (draft.isSigned() || field.value().isBlank()) {
+            return field;
+        }
+        String remark = KeyedPath.parse(item + "/remark").text(draft);
+        return switch (CheckResult.of(section, new CheckItem("a check", field.value(), remark, "", "", "", ""))) {
+            case UNKNOWN -> field.complaining(say("check.unknown", field.value()), say("check.choose"));
+            case NOT_SAID -> field.complaining(say("check.not-said", word(field.value())), say("check.choose"));
+            case UNEXPLAINED -> field.complaining(say("check.unexplained"), "");
+            case GOOD, LEFT_OUT, OPEN, FAILED -> field;
+        };
     }
 
     private Optional<String> proposal(String path, Optional<KeyedPath> fact) {

@@ -296,11 +296,11 @@ final class DeskServlet extends HttpServlet {
         } catch (RecordsException refused) {
             return refused.id() == RecordsMessage.SUBJECT_UNKNOWN
                     ? refusal(frame, 404, "web.not-found")
-                    : new Reply.Refusal(409, String.valueOf(refused.getMessage()), "");
+                    : new Reply.Refusal(409, refused.id().id() + " " + frame.heard(refused.text()), "");
         } catch (VisitFolderException unreadable) {
             return new Reply.Refusal(422, ProblemText.of(frame, unreadable), frame.say("web.problem.unread-remedy"));
         } catch (RegisterException unreadable) {
-            return new Reply.Refusal(422, String.valueOf(unreadable.getMessage()), "");
+            return new Reply.Refusal(422, ProblemText.of(frame, unreadable), "");
         } catch (IOException failed) {
             return new Reply.Refusal(503, String.valueOf(failed.getMessage()), frame.say("web.surroundings-remedy"));
         } catch (OutOfMemoryError tooLarge) {

@@ -14,6 +14,7 @@ import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.FactPath;
 import org.steamwright.intake.folder.Flaw;
 import org.steamwright.intake.folder.VisitFolderException;
+import org.steamwright.intake.register.RegisterException;
 import org.steamwright.visit.Doubt;
 
 /** What is wrong or missing in a visit, said as the fields of the desk are called and not as a visit file is written. */
@@ -279,6 +280,14 @@ public final class ProblemText {
                         .filter(way -> !way.isEmpty())
                         .flatMap(way -> heard(frame, new FactPath(way).words()).stream())
                         .toList());
+    }
+
+    /** Why a register or a table can't be read, in a few sentences. */
+    public static String of(Frame frame, RegisterException unreadable) {
+        return unreadable.problems().stream()
+                .limit(MOST_TOLD)
+                .map(problem -> frame.hear(problem.where(), problem.text()).text())
+                .collect(Collectors.joining(" "));
     }
 
     /** Why a visit can't be read, in a few sentences. */

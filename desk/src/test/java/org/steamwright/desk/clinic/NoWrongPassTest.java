@@ -152,7 +152,25 @@ class NoWrongPassTest {
         SAFETY_FAILED_AND_MORE_SAID(false, edit -> edit.check("safety", "safety valve", "failed, does not open")),
         SAFETY_NOT_DONE(false, edit -> edit.check("safety", "safety valve", "not done")),
         SAFETY_NOT_SAID(false, edit -> edit.check("safety", "safety valve", " ")),
+        SAFETY_IN_WORDS_THAT_NOBODY_KNOWS(false, edit -> edit.check("safety", "safety valve", "wie gehabt")),
+        SAFETY_GOOD_BUT(false, edit -> edit.check("safety", "safety valve", "good, but it drips")),
+        SAFETY_MISTYPED(false, edit -> edit.check("safety", "safety valve", "godo")),
+        SAFETY_DONE(false, edit -> edit.check("safety", "safety valve", "done")),
+        SAFETY_NOT_IN_ORDER_IN_GERMAN(false, edit -> edit.check("safety", "Sicherheitsventil", "nicht in Ordnung")),
+        SAFETY_A_FAULT_IN_GERMAN(false, edit -> edit.check("safety", "Sicherheitsventil", "Mangel")),
+        SAFETY_DEFECTIVE_IN_FRENCH(false, edit -> edit.check("safety", "soupape", "défectueux")),
+        SAFETY_A_FAULT_IN_FRENCH(false, edit -> edit.check("safety", "soupape", "défaut à la soupape")),
+        SAFETY_NOT_CHECKED_IN_FRENCH(false, edit -> edit.check("safety", "soupape", "non contrôlé")),
+        SAFETY_IN_ORDER_IN_GERMAN(true, edit -> edit.check("safety", "Sicherheitsventil", "in Ordnung")),
+        SAFETY_GOOD_IN_FRENCH(true, edit -> edit.check("safety", "soupape", "Conforme")),
+        SAFETY_DOES_NOT_APPLY(false, edit -> edit.check("safety", "feed pump", "not-applicable")),
+        SAFETY_DOES_NOT_APPLY_WITH_A_REASON(
+                true, edit -> edit.check("safety", "feed pump", "not-applicable", "filled by hand")),
         INSTALLATION_FAILED(false, edit -> edit.check("installation", "level", "bad")),
+        INSTALLATION_IN_WORDS_THAT_NOBODY_KNOWS(false, edit -> edit.check("installation", "level", "schief")),
+        INDICATION_IN_WORDS_THAT_NOBODY_KNOWS(false, edit -> edit.check("verification", "display", "2 K zu viel")),
+        PENETRATION_IN_WORDS_THAT_NOBODY_KNOWS(
+                false, edit -> edit.check("steam-penetration", "hollow device", "ungleichmäßig")),
         PENETRATION_LISTED_AS_FAILED(false, edit -> edit.check("steam-penetration", "hollow device", "fail")),
         INDICATION_LISTED_AS_FAILED(false, edit -> edit.check("verification", "display", "failed")),
         PENETRATION_FAILED(false, edit -> edit.penetration(CYCLE, "fail", "")),
@@ -207,6 +225,9 @@ class NoWrongPassTest {
         LATER_VISIT_FOUND_A_LEAK_AT_THE_PORT(false),
         LATER_VISIT_LEFT_THE_PORT_UNTESTED(false),
         LATER_VISIT_FAILED_SAFETY(false),
+        LATER_VISIT_FAILED_SAFETY_IN_GERMAN(false),
+        LATER_VISIT_SAYS_OF_SAFETY_WHAT_NOBODY_KNOWS(false),
+        LATER_VISIT_DID_NOT_CHECK_SAFETY(true),
         LATER_VISIT_FAILED_A_TEST_PROGRAM(false),
         LATER_VISIT_WITH_A_HOLE(false),
         LATER_VISIT_WITHDRAWN(false),
@@ -257,6 +278,10 @@ class NoWrongPassTest {
         }
 
         Edit check(String section, String title, String result) {
+            return check(section, title, result, "");
+        }
+
+        Edit check(String section, String title, String result, String remark) {
             return add(
                     "checklists",
                     Map.of(
@@ -265,7 +290,10 @@ class NoWrongPassTest {
                             "sterilizer",
                             "A",
                             "items",
-                            List.of(Map.of("title", title, "result", result))));
+                            List.of(
+                                    remark.isEmpty()
+                                            ? Map.of("title", title, "result", result)
+                                            : Map.of("title", title, "result", result, "remark", remark))));
         }
 
         Edit penetration(String cycle, String result, String expires) {
@@ -490,6 +518,12 @@ class NoWrongPassTest {
                 case LATER_VISIT_LEFT_THE_PORT_UNTESTED -> later(edit -> edit.without(6, 7, 8, 9), true);
                 case LATER_VISIT_FAILED_SAFETY ->
                     later(edit -> edit.without(6, 7, 8).check("safety", "safety valve", "failed"), true);
+                case LATER_VISIT_FAILED_SAFETY_IN_GERMAN ->
+                    later(edit -> edit.without(6, 7, 8).check("safety", "Ventil", "nicht in Ordnung"), true);
+                case LATER_VISIT_SAYS_OF_SAFETY_WHAT_NOBODY_KNOWS ->
+                    later(edit -> edit.without(6, 7, 8).check("safety", "Ventil", "hinüber"), true);
+                case LATER_VISIT_DID_NOT_CHECK_SAFETY ->
+                    later(edit -> edit.without(6, 7, 8).check("safety", "safety valve", "not-done"), true);
                 case LATER_VISIT_FAILED_A_TEST_PROGRAM ->
                     later(edit -> edit.without(6, 7, 8).penetration("Penetration test", "fail", ""), true);
                 case LATER_VISIT_WITH_A_HOLE -> later(edit -> edit.without(3, 4, 5), true);

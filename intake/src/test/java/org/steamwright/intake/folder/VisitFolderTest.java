@@ -263,8 +263,8 @@ class VisitFolderTest {
                                 "A",
                                 List.of(new CheckItem(
                                         "Air leakage",
-                                        "too high",
-                                        "door seal worn",
+                                        "failed",
+                                        "too high, door seal worn",
                                         "1.9 kPa in 10 min",
                                         "0.4 kPa in 10 min",
                                         "1.3 kPa in 10 min, instructions for use",
@@ -272,7 +272,7 @@ class VisitFolderTest {
                         new Checklist(
                                 Checklist.Section.MAINTENANCE,
                                 "A",
-                                List.of(new CheckItem("Door seal", "replaced", "lot 55", "", "", "", ""))));
+                                List.of(new CheckItem("Door seal", "done", "replaced, lot 55", "", "", "", ""))));
         assertThat(visit.criteriaSet().name()).isEqualTo("au-as5369");
         assertThat(visit.deviations()).containsExactly("run 2 was repeated after a power cut");
         assertThat(visit.recommendations()).containsExactly("replace the door seal at the next service");

@@ -28,6 +28,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.snakeyaml.engine.v2.api.Load;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.schema.CoreSchema;
+import org.steamwright.visit.CheckWords;
 
 class VisitSchemaTest {
 
@@ -265,7 +266,10 @@ class VisitSchemaTest {
                     SCHEMA.at("/$defs/" + definition + "/enum").forEach(word -> there.add(word.asText()));
                     assertThat(there).as(definition).containsExactlyElementsOf(known);
                 });
-        Map.of("chemical-type", Words.CHEMICAL_TYPE.keySet(), "end-point", Words.END_POINT.keySet())
+        Map.of(
+                        "chemical-type", Words.CHEMICAL_TYPE.keySet(),
+                        "end-point", Words.END_POINT.keySet(),
+                        "check-result", CheckWords.CHOSEN)
                 .forEach((definition, known) -> {
                     List<String> there = new ArrayList<>();
                     SCHEMA.at("/$defs/" + definition + "/enum").forEach(word -> there.add(word.asText()));

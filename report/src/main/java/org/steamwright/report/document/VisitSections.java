@@ -31,6 +31,8 @@ import org.steamwright.report.plot.Moments;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.CheckItem;
+import org.steamwright.visit.CheckResult;
+import org.steamwright.visit.CheckWords;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.SetChange;
@@ -402,9 +404,18 @@ final class VisitSections {
                     "; ",
                     item.remark(),
                     item.instrument().isBlank() ? "" : Sentence.of("instrument %s", item.instrument()));
-            sheet.cells(item.title(), item.result(), item.asFound(), item.asLeft(), item.limit(), remark);
+            sheet.cells(item.title(), result(list, item), item.asFound(), item.asLeft(), item.limit(), remark);
         }
         sheet.endTable();
+    }
+
+    /** The result as it was chosen, or the words that stand there, with a word beside them where they decide nothing. */
+    private static String result(Checklist list, CheckItem item) {
+        String shown = CheckWords.shown(item.result());
+        return switch (CheckResult.of(list.section(), item)) {
+            case UNKNOWN, NOT_SAID, UNEXPLAINED -> Sentence.of("%s (not assessed)", shown);
+            case GOOD, LEFT_OUT, OPEN, FAILED -> shown;
+        };
     }
 
     /** All leak tests of the visit side by side. */

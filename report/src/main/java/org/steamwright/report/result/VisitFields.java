@@ -5,6 +5,7 @@ import java.util.List;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.visit.CheckItem;
+import org.steamwright.visit.CheckResult;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.SetChange;
@@ -181,6 +182,7 @@ final class VisitFields {
             fields.element();
             fields.text("title", item.title());
             fields.text("result", item.result());
+            fields.word("counts", CheckResult.of(checklist.section(), item));
             fields.text("remark", item.remark());
             fields.text("asFound", item.asFound());
             fields.text("asLeft", item.asLeft());

@@ -23,8 +23,10 @@ import org.steamwright.report.SampleVisits;
 import org.steamwright.report.picture.Pictures;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.JobSheet;
+import org.steamwright.visit.OpenPoint;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Visits;
+import org.steamwright.visit.Where;
 import org.steamwright.visit.job.Scope;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.qualification.Qualification.Standing;
@@ -76,7 +78,9 @@ final class CertificatePdfTest {
                 visit.summary(),
                 visit.qualifiedCycles(),
                 visit.validUntil(),
-                points);
+                points.stream()
+                        .map(point -> OpenPoint.of(Where.of(Where.Part.RUNS), point))
+                        .toList());
     }
 
     @Test
@@ -234,7 +238,7 @@ final class CertificatePdfTest {
                 good.summary(),
                 good.qualifiedCycles(),
                 Optional.empty(),
-                good.openPoints());
+                good.points());
         assertThat(text(print(endless, Issued.NOT_SIGNED)))
                 .contains("nothingsaysuntilwhen", "noloadiscovered")
                 .doesNotContain("mayberunwith");

@@ -37,8 +37,10 @@ import org.steamwright.report.SampleVisits;
 import org.steamwright.report.language.Speaker;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.OpenPoint;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.Visits;
+import org.steamwright.visit.Where;
 import org.steamwright.visit.register.Clinic;
 
 final class ReportPdfTest {
@@ -265,7 +267,7 @@ final class ReportPdfTest {
                     List.of(hostile, hostile),
                     List.of(hostile),
                     visit.validUntil(),
-                    List.of(hostile));
+                    List.of(OpenPoint.of(Where.of(Where.Part.RUNS), hostile)));
             byte[] printed = print(changed);
             assertThat(farthestRight(printed)).as(hostile).isLessThan(RIGHT_EDGE);
             assertThat(squeezed(text(printed))).contains("Whatisopen", "Leakrate");

@@ -86,11 +86,13 @@ import org.steamwright.visit.CheckItem;
 import org.steamwright.visit.Checklist;
 import org.steamwright.visit.Conditions;
 import org.steamwright.visit.IndicatorUse;
+import org.steamwright.visit.OpenPoint;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.SiteMoment;
 import org.steamwright.visit.Visit;
 import org.steamwright.visit.VisitRun;
 import org.steamwright.visit.Weighing;
+import org.steamwright.visit.Where;
 import org.steamwright.visit.qualification.Qualification;
 import org.steamwright.visit.register.Clinic;
 import org.steamwright.visit.register.Person;
@@ -235,7 +237,7 @@ final class SampleVisit {
                 List.of("Steriliser A may not be used for wrapped loads."),
                 List.of("S-1: 134 wrapped"),
                 Optional.of(LocalDate.of(2027, 3, 2)),
-                List.of("biological indicators"));
+                List.of(OpenPoint.of(Where.of(Where.Part.INDICATORS), "biological indicators")));
     }
 
     /** As little as a visit can have: one run of one channel that found nothing. */

@@ -135,7 +135,10 @@ public final class CycleLedger {
         return breakBetween(before, after).isPresent();
     }
 
-    /** The first thing between two runs that nobody explains, or a cycle that failed; empty if there is none. */
+    /**
+     * The first thing between two runs that nobody explains, that only a note tells of, which may say that it failed, or a cycle
+     * that failed; empty if there is none.
+     */
     public Optional<Line> breakBetween(NumberedRun before, NumberedRun after) {
         if (before.machineCycle().isEmpty() || after.machineCycle().isEmpty()) {
             return Optional.empty();
@@ -146,7 +149,7 @@ public final class CycleLedger {
             return Optional.empty();
         }
         return lines(first, last).stream()
-                .filter(line -> line.kind() == Kind.UNEXPLAINED || isFailed(line))
+                .filter(line -> line.kind() == Kind.UNEXPLAINED || line.kind() == Kind.NOTED || isFailed(line))
                 .findFirst();
     }
 
@@ -188,7 +191,7 @@ public final class CycleLedger {
                     first, last, Kind.UNREAD, (unread.size() == 1 ? "run " : "one of the runs ") + joined(unread));
         }
         return notes.explain(first, last)
-                ? new Line(first, last, Kind.NOTED, "explained in a note or a deviation")
+                ? new Line(first, last, Kind.NOTED, "explained only in a note or a deviation: choose among the other cycles what it was")
                 : new Line(first, last, Kind.UNEXPLAINED, "not explained");
     }
 

@@ -276,7 +276,7 @@ public final class FailurePath {
             Optional<Kind> kind = kind(list.section());
             if (list.sterilizer().equals(sterilizer.key()) && kind.isPresent()) {
                 list.items().stream()
-                        .filter(item -> CheckResult.of(item) == CheckResult.FAILED)
+                        .filter(item -> CheckResult.of(list.section(), item) == CheckResult.FAILED)
                         .forEach(item -> charges.computeIfAbsent(kind.get(), unseen -> new Charge())
                                 .add(
                                         "%s: not good: %s."

@@ -1,6 +1,7 @@
 package org.steamwright.visit.job;
 
 import java.time.LocalDate;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 
@@ -51,9 +52,14 @@ public record PassCondition(
         if (until.isEmpty() && untilCount.isEmpty()) {
             throw new IllegalArgumentException("a condition has an end, a day or a cycle number");
         }
-        if (renewal.isPresent() && renewal.get().reviewer().strip().equalsIgnoreCase(owner.strip())) {
+        if (renewal.isPresent() && letters(renewal.get().reviewer()).equals(letters(owner))) {
             throw new IllegalArgumentException("a condition is renewed by another person than its owner");
         }
+    }
+
+    /** A name without what two people, or one on two days, write in another way. */
+    private static String letters(String name) {
+        return name.replaceAll("[^\\p{L}]+", "").toLowerCase(Locale.ROOT);
     }
 
     /**

@@ -53,12 +53,12 @@ public final class Shown {
         List<CheckResult> items = assessed.visit().checklists().stream()
                 .filter(list -> list.sterilizer().equals(sterilizer) && list.section() == section)
                 .flatMap(list -> list.items().stream())
-                .map(CheckResult::of)
+                .map(item -> CheckResult.of(section, item))
                 .toList();
-        boolean isAny = lines.contains(TaskRecord.Standing.GOOD) || !items.isEmpty();
+        boolean isAny = lines.contains(TaskRecord.Standing.GOOD) || items.contains(CheckResult.GOOD);
         return isAny
                 && lines.stream()
                         .allMatch(line -> line == TaskRecord.Standing.GOOD || line == TaskRecord.Standing.LEFT_OUT)
-                && items.stream().allMatch(item -> item == CheckResult.GOOD);
+                && items.stream().allMatch(item -> item == CheckResult.GOOD || item == CheckResult.LEFT_OUT);
     }
 }

@@ -87,6 +87,16 @@ class CycleLedgerTest {
     }
 
     @Test
+    void a_cycle_that_only_a_note_tells_of_breaks_a_row_since_nobody_reads_the_note() {
+        List<NumberedRun> runs = List.of(run(1, 10), run(2, 12));
+        CycleLedger noted = new CycleLedger(
+                OptionalInt.empty(), OptionalInt.empty(), runs, List.of(), (first, last) -> first == 11 && last == 11);
+        assertThat(noted.lines()).extracting(Line::kind).containsExactly(Kind.RUN, Kind.NOTED, Kind.RUN);
+        assertThat(noted.unexplained()).isEmpty();
+        assertThat(noted.isBrokenBetween(runs.get(0), runs.get(1))).isTrue();
+    }
+
+    @Test
     void an_other_cycle_says_what_it_was() {
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> new OtherCycles("A", 11, 11, OtherCycles.Kind.STOPPED, " "))

@@ -56,6 +56,12 @@ class CoverageTest {
                 "1 | hollow A | wrapped once  | false | kinds of packaging are not compared",
                 "1 | porous   | wrapped twice | false | nothing porous was tested",
                 "4 | solid    | wrapped once  | true  | one layer is easier than two",
+                "1 | hollow A | paper pouch   | true  | a pouch of paper is a pouch",
+                "1 | hollow A | triple pouch  | false | three layers were not tested",
+                "1 | hollow A | 3 pouches     | false | nor said in figures",
+                "1 | hollow A | 2x pouch      | false | nor in a word that is not on the list",
+                "1 | solid    | wrapped thrice| false | three layers are harder than two",
+                "1 | solid    | doppelt wrapped | false | nor in another language",
                 "1 | lumen    | none          | false | nobody knows what family that is",
                 "1 | solid    | ''            | false | packaging not stated",
             })
@@ -500,6 +506,23 @@ class CoverageTest {
             }
         }
         return false;
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "pouch, not double | double pouch      | false",
+                "pouch, not double | pouch, not double | true",
+                "Beutel            | Beutel            | true",
+                "Beutel            | zwei Beutel       | false",
+                "Beutel            | pouch             | false",
+                "double pouch      | pouch             | true",
+                "single or double pouch | double pouch | false",
+            })
+    void words_that_are_not_on_the_list_stand_for_nothing_but_themselves(String tested, String now, boolean stands) {
+        assertThat(Coverage.stands(item("handpiece", 1, "hollow A", tested), TESTED, thing("t", 1, "hollow A", now)))
+                .isEqualTo(stands);
     }
 
     /** The order of families and packaging written out again, as two tables. */
