@@ -99,8 +99,14 @@ public final class RegisterEntries {
      *
      * @param field under which it stands, such as {@code counter/readings/2/shows}; blank for the entry as a whole
      * @param text what was found, and what was expected
+     * @param flaw the same as data, where a register was read with it; empty if the text says it
      */
-    public record Complaint(String field, String text) {}
+    public record Complaint(String field, String text, Optional<Flaw> flaw) {
+
+        Complaint(String field, String text) {
+            this(field, text, Optional.empty());
+        }
+    }
 
     /** An entry was not kept; nothing of it was. */
     public static final class Refused extends Exception {
@@ -541,6 +547,6 @@ public final class RegisterEntries {
         String field = isOwn ? String.join("/", steps.subList(2, steps.size())) : "";
         return isOwn && problem.flaw().sort() == Flaw.Sort.MISSING
                 ? new Complaint(RegisterForm.name(field, problem.flaw().about()), NEEDED)
-                : new Complaint(field, problem.text());
+                : new Complaint(field, problem.text(), Optional.of(problem.flaw()));
     }
 }

@@ -8,7 +8,11 @@ import static org.steamwright.visit.Invented.LOAD;
 import static org.steamwright.visit.Invented.S134;
 import static org.steamwright.visit.LoadFindingsTest.indicator;
 
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
@@ -18,6 +22,7 @@ import org.steamwright.assessment.remark.Rank;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.verdict.TestKind;
 import org.steamwright.visit.cycles.CycleLedger;
+import org.steamwright.visit.job.PassCondition;
 import org.steamwright.visit.register.Person;
 
 class OpenPointsTest {
@@ -280,6 +285,84 @@ class OpenPointsTest {
     private OpenPointsTest cycle(int number) {
         invented.run(TestKind.EMPTY_CHAMBER, B134, PASS, run -> run.machineCycle(number));
         return this;
+    }
+
+    @Test
+    void each_point_knows_where_it_is_mended_whatever_people_wrote_in_it() {
+        ReferenceLoad bare = new ReferenceLoad(
+                LOAD.description(), LOAD.items(), " ", "", LOAD.packaging(), Optional.empty(), "not yet", List.of());
+        invented.run(TestKind.LOADED, B134, PASS, run -> run.load(bare)).leak("as found", FAIL);
+        invented.checklists = new ArrayList<>(List.of(
+                Invented.checklist(Checklist.Section.AS_FOUND, "the load indicator", "failed"),
+                Invented.checklist(Checklist.Section.INSTALLATION, "maintenance of the safety valve", "so lala")));
+        invented.job.conditions.add(new PassCondition(
+                "A",
+                "",
+                "look at the indicator",
+                "practice manager",
+                Optional.of(LocalDate.of(2027, 1, 1)),
+                OptionalInt.empty(),
+                Optional.empty(),
+                Optional.empty()));
+        Map<String, Where> where = new LinkedHashMap<>();
+        invented.assessed().points().forEach(point -> where.put(point.sentence(), point.where()));
+
+        assertThat(where)
+                .containsEntry(
+                        "Run 1: nobody of the clinic has agreed that nothing larger or harder than this load will be run.",
+                        Where.of(Where.Part.LOAD, "runs", 1, "load", "agreed-by"))
+                .containsEntry(
+                        "Steriliser EX-0001, As found: the load indicator – failed.",
+                        Where.of(Where.Part.AS_FOUND, "checklists", 1, "items", 1, "result"))
+                .containsEntry("Steriliser EX-0001: no list of preventive maintenance.", Where.of(Where.Part.MAINTENANCE))
+                .containsEntry(
+                        "Run 2 failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides.",
+                        Where.of(Where.Part.RUNS, "runs", 2));
+        assertThat(where.keySet())
+                .anySatisfy(sentence -> {
+                    assertThat(sentence).contains("maintenance of the safety valve – ‘so lala’");
+                    assertThat(where.get(sentence))
+                            .isEqualTo(Where.of(Where.Part.INSTALLATION, "checklists", 2, "items", 1, "result"));
+                })
+                .anySatisfy(sentence -> {
+                    assertThat(sentence).startsWith("On condition: look at the indicator.");
+                    assertThat(where.get(sentence)).isEqualTo(Where.of(Where.Part.FAILURES));
+                });
+    }
+
+    @Test
+    void a_day_a_time_and_a_quantity_in_a_note_are_no_numbers_of_cycles() {
+        for (String note : List.of("ambient 1002 hPa", "read at 10:02", "1002.5 as shown", "until 1002-01-01")) {
+            Invented those = new Invented();
+            those.run(TestKind.LOADED, B134, PASS, run -> run.machineCycle(1001))
+                    .run(TestKind.LOADED, B134, PASS, run -> run.machineCycle(1003)
+                            .note(note));
+            assertThat(those.assessed().openPoints())
+                    .as(note)
+                    .anyMatch(point -> point.contains("cycle 1002 between run 1 and run 2 is not explained"));
+        }
+    }
+
+    @Test
+    void a_word_for_nobody_is_no_name_and_a_role_is_not_read_by_its_letters() {
+        for (String nobody : List.of("-", "not yet", "niemand", "N. N.", "pas encore")) {
+            assertThat(Words.isName(nobody)).as(nobody).isEqualTo(nobody.equals("N. N."));
+        }
+        for (String role : List.of("to be reviewed", "no reviewer", "reviews nothing", "nicht Prüfer")) {
+            invented.people = List.of(
+                    new Person("Alex Example", "technician", "", "", ""), new Person("Kim", role, "", "", ""));
+            assertThat(points())
+                    .as(role)
+                    .contains("No independent review: nobody but the technician has looked at this.");
+        }
+        invented.people = List.of(
+                new Person("Alex Example", "technician", "", "", ""),
+                new Person("Alex  Example.", "independent reviewer", "", "", ""));
+        assertThat(points()).contains("No independent review: nobody but the technician has looked at this.");
+        invented.people = List.of(
+                new Person("Alex Example", "technician", "", "", ""),
+                new Person("Kim Sample", "independent reviewer", "", "", ""));
+        assertThat(points()).noneMatch(point -> point.startsWith("No independent review"));
     }
 
     private List<String> points() {

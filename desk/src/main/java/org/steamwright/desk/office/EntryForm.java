@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
+import org.steamwright.desk.web.ProblemText;
 import org.steamwright.filing.RegisterEntries.Complaint;
 import org.steamwright.filing.RegisterField;
 import org.steamwright.filing.RegisterField.Listed;
@@ -133,7 +134,7 @@ public final class EntryForm {
     Optional<Told> complaint(String field) {
         List<Told> told = complaints.stream()
                 .filter(one -> one.field().equals(field))
-                .map(one -> told(one.text()))
+                .map(this::told)
                 .toList();
         return told.isEmpty()
                 ? Optional.empty()
@@ -143,15 +144,18 @@ public final class EntryForm {
     }
 
     /** What is said by a key of this room's words, or by a part of the program that speaks English. */
-    private Told told(String text) {
-        return frame.words().find(text).map(Told::asItIs).orElseGet(() -> frame.hear(text));
+    private Told told(Complaint complaint) {
+        return complaint.flaw().map(flaw -> ProblemText.of(frame, flaw)).orElseGet(() -> frame.words()
+                .find(complaint.text())
+                .map(Told::asItIs)
+                .orElseGet(() -> frame.hear(complaint.text())));
     }
 
     /** What is said of the entry as a whole, or of a row of it. */
     List<Told> complaintsOfNoField() {
         return complaints.stream()
                 .filter(one -> one.field().isBlank() || one.field().matches(".*/\\d+"))
-                .map(one -> told(one.text()))
+                .map(this::told)
                 .toList();
     }
 

@@ -120,9 +120,7 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
 
     private static String place(FactPath path, Draft draft) {
         List<String> steps = path.steps();
-        if (steps.get(0).equals("runs")
-                && steps.size() > 2
-                && List.of("recording", "reading", "channels").contains(steps.get(2))) {
+        if (isOfRecording(path)) {
             return "runs/" + steps.get(1) + "/recordings";
         }
         if (steps.size() > 2 && steps.get(0).equals("job-sheet") && steps.get(1).equals("tasks")) {
@@ -132,7 +130,6 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                     .orElse(TaskList.Part.MAINTENANCE);
             return part.name().toLowerCase(Locale.ROOT);
         }
-        String fact = path.toString();
         if (steps.size() > 1 && steps.get(0).equals("checklists")) {
             Stage stage = FactPath.place(steps.get(1)).stream()
                     .boxed()
@@ -140,9 +137,9 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
                     .map(Stage::of)
                     .findFirst()
                     .orElse(Stage.AS_FOUND);
-            return stage.word() + "#" + Field.id(AsFoundSheet.shown(draft, path));
+            return stage.word() + "#" + Field.id(shown(draft, path));
         }
-        return Stage.of(path).word() + "#" + Field.id(CheckFacts.isOne(fact) ? CheckFacts.shown(draft, path) : fact);
+        return Stage.of(path).word() + "#" + Field.id(shown(draft, path));
     }
 
     /** Whether it stands above with its own place: what could not be read, and instruments that nobody checked. */
@@ -180,7 +177,26 @@ public record Context(List<Missing> missing, boolean isComplete, List<String> aw
             return Stage.of(where.part()).word();
         }
         FactPath path = new FactPath(way);
-        return isRun(path) ? "runs/" + path.last() : place(path, draft);
+        if (isRun(path) || isOfRecording(path)) {
+            return isRun(path) ? "runs/" + path.last() : place(path, draft);
+        }
+        return Stage.of(where.part()).word() + "#" + Field.id(shown(draft, path));
+    }
+
+    private static boolean isOfRecording(FactPath path) {
+        List<String> steps = path.steps();
+        return steps.get(0).equals("runs")
+                && steps.size() > 2
+                && List.of("recording", "reading", "channels").contains(steps.get(2));
+    }
+
+    /** The path under which a sheet shows a fact. */
+    private static String shown(Draft draft, FactPath path) {
+        String fact = path.toString();
+        if (path.steps().get(0).equals("checklists") && path.steps().size() > 1) {
+            return AsFoundSheet.shown(draft, path);
+        }
+        return CheckFacts.isOne(fact) ? CheckFacts.shown(draft, path) : fact;
     }
 
     /** Where a doubt is mended: at the recordings of its run, or at the first fact that it is about. */

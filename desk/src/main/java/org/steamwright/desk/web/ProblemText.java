@@ -83,6 +83,12 @@ public final class ProblemText {
         return problem.flaw().sort() == Flaw.Sort.EMPTY;
     }
 
+    /** What is wrong and what to do, for a reader who sees where, of something that is no visit. */
+    public static Told of(Frame frame, Flaw flaw) {
+        DraftProblem problem = new DraftProblem("", "", Optional.empty(), flaw);
+        return at(frame, Told.asItIs(""), what(frame, problem), remedy(frame, problem));
+    }
+
     /** What is wrong, for a reader who sees where. */
     public static Told what(Frame frame, DraftProblem problem) {
         Flaw flaw = problem.flaw();

@@ -7,15 +7,19 @@ import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.Filing;
 import org.steamwright.records.Author;
 import org.steamwright.report.language.Language;
 
@@ -130,6 +134,50 @@ class ChecksTest {
                     begun(desk, "as-found", "Clock of the steriliser against the reference clock", "not done");
             assertThat(page(desk, draft, "as-found", Language.GERMAN))
                     .containsPattern("<option value=\"not done\"[^>]*>nicht gemacht</option>");
+        }
+    }
+
+    /** What a point says, and above all what somebody wrote in it, leads nowhere. */
+    @ParameterizedTest
+    @EnumSource
+    void an_open_point_leads_to_its_fact_whatever_is_written_in_it(Language language) throws Exception {
+        try (OpenDesk desk = OpenDesk.demo(folder)) {
+            Draft draft = new Drafts(desk.records())
+                    .of(new Filing(desk.records()).visit("DEMO-2026-001").visit().id());
+            int list = draft.count(FactPath.of("checklists")) + 1;
+            DraftChange change = draft.change();
+            change.add(
+                    FactPath.of("checklists"),
+                    Map.of(
+                            "section",
+                            "installation",
+                            "sterilizer",
+                            "A",
+                            "items",
+                            List.of(Map.of("title", "safety indicator of the load", "result", "so lala"))));
+            change.add(
+                    FactPath.parse("job-sheet/conditions"),
+                    Map.of(
+                            "sterilizer",
+                            "A",
+                            "text",
+                            "look at the indicator and the maintenance of the safety valve",
+                            "owner",
+                            "practice manager",
+                            "until",
+                            "2026-05-01"));
+            change.set(FactPath.parse("conditions/barometer"), Optional.empty());
+            change.keep(KIM, "as a test wants it");
+            String closing = page(desk, draft, "close", language);
+            String visit = "href=\"/visits/" + draft.id() + "/";
+            assertThat(closing)
+                    .containsPattern(Pattern.quote(visit + "installation#"
+                                    + Field.id("checklists/" + list + "/items/1/result") + "\">")
+                            + "[^<]*so lala")
+                    .containsPattern(Pattern.quote(visit + "failures\">") + "[^<]*look at the indicator")
+                    .contains(visit + "as-found#" + Field.id("conditions/barometer") + "\">");
+            assertThat(page(desk, draft, "installation", language))
+                    .contains("id=\"" + Field.id("checklists/" + list + "/items/1/result") + "\"");
         }
     }
 }

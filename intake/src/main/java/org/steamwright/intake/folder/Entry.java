@@ -187,20 +187,22 @@ public final class Entry implements Spot {
     }
 
     private void wrongShape(String expected) {
-        String found;
-        if (node instanceof MappingNode) {
-            found = "found keys with values, ";
-        } else if (node instanceof SequenceNode) {
-            found = "found a list, ";
-        } else {
-            String text = ((ScalarNode) node).getValue().strip();
-            found = text.isEmpty() ? "found nothing, " : "found \"" + text + "\", ";
-        }
         problem(
                 Mistake.WRONG_SHAPE,
-                Flaw.of(found + expected + ".")
+                Flaw.of(foundShape() + expected + ".")
                         .inFile("Compare with the example in "
                                 + source.problems().page() + "."));
+    }
+
+    private String foundShape() {
+        if (node instanceof MappingNode) {
+            return "found keys with values, ";
+        }
+        if (node instanceof SequenceNode) {
+            return "found a list, ";
+        }
+        String text = ((ScalarNode) node).getValue().strip();
+        return text.isEmpty() ? "found nothing, " : "found \"" + text + "\", ";
     }
 
     /** The quantity in its inside unit. */

@@ -17,7 +17,7 @@ import java.util.Map;
 final class Catalogue {
 
     /** One file each in every language but English. */
-    static final List<String> ROOMS = List.of("findings", "visit", "reading", "lists", "report");
+    static final List<String> ROOMS = List.of("findings", "visit", "reading", "records", "lists", "report");
 
     /** The room of what documents and pictures say themselves. */
     static final String REPORT = "report";
