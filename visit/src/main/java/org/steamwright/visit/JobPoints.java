@@ -227,7 +227,8 @@ final class JobPoints {
         visit.job()
                 .scope()
                 .missingBesideLoads(isLeakTestNeeded)
-                .forEach(kind -> points.add(
+                .forEach(kind -> add(
+                        Where.of(Where.Part.CLOSING, "job-sheet", "scope"),
                         "The visit was asked for loaded runs and not for this: %s. Without it loaded runs qualify no cycle."
                                 .formatted(kind.title())));
     }
