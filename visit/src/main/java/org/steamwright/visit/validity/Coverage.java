@@ -78,7 +78,6 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
         if (cycle.isPresent() && cycle.get().type() == CycleType.N) {
             load.things().stream()
                     .filter(thing -> family(thing.family()) != Family.SOLID
-                            || Wrapping.isUnstated(thing.packaging())
                             || Wrapping.of(thing.packaging()).layers() > 0)
                     .forEach(
                             thing -> reasons.add("A cycle of type N is for unwrapped solid items only; ‘%s’ is not one."
@@ -125,8 +124,7 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
             notes.add("The tested load was not weighed, so the mass is not compared.");
         }
         boolean isAnyOpen = load.things().stream()
-                .anyMatch(thing -> !Wrapping.isUnstated(thing.packaging())
-                        && Wrapping.of(thing.packaging()).layers() == 0);
+                .anyMatch(thing -> Wrapping.of(thing.packaging()).layers() == 0);
         boolean isAnyWrapped = load.things().stream()
                 .anyMatch(thing -> !Wrapping.isUnstated(thing.packaging())
                         && Wrapping.of(thing.packaging()).layers() > 0);
@@ -153,10 +151,11 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
     private static List<String> against(ReferenceLoad tested, TodaysLoad load) {
         List<String> against = new ArrayList<>();
         Optional<Double> mass = tested.totalKilogram();
-        if (mass.isPresent() && load.kilogram().isEmpty()) {
+        Optional<Double> weighed = load.kilogram().filter(now -> now > 0);
+        if (mass.isPresent() && weighed.isEmpty()) {
             against.add("The tested load was weighed and today's load was not. State its mass.");
         }
-        if (mass.isPresent() && load.kilogram().filter(now -> now > mass.get()).isPresent()) {
+        if (mass.isPresent() && weighed.filter(now -> now > mass.get()).isPresent()) {
             against.add("The load weighs more than the one that was tested.");
         }
         if (tested.trays().isPresent() && load.trays().isEmpty()) {
@@ -200,12 +199,10 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
 
     /** Whether a tested item stands for a thing of today. */
     static boolean stands(ReferenceLoad.Item item, ReferenceLoad tested, Thing thing) {
-        if (!family(item.family()).standsFor(family(thing.family())) || Wrapping.isUnstated(thing.packaging())) {
-            return false;
-        }
-        Wrapping today = Wrapping.of(thing.packaging());
         String packaging = item.packaging().isBlank() ? tested.packaging() : item.packaging();
-        return today.layers() == 0 || (!Wrapping.isUnstated(packaging) && today.isNoHarderThan(Wrapping.of(packaging)));
+        return family(item.family()).standsFor(family(thing.family()))
+                && !Wrapping.isUnstated(thing.packaging())
+                && Wrapping.of(thing.packaging()).isNoHarderThan(Wrapping.of(packaging));
     }
 
     /**
@@ -214,7 +211,7 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
      *
      * @source Edmonds and Karp 1972 (from memory)
      */
-    private static long[] unmatched(long[] things, long[] items, long[][] fits) {
+    static long[] unmatched(long[] things, long[] items, long[][] fits) {
         long[][] flow = new long[things.length][items.length];
         long[] left = things.clone();
         long[] room = items.clone();

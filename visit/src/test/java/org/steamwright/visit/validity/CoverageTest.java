@@ -1,6 +1,7 @@
 package org.steamwright.visit.validity;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -128,6 +129,21 @@ class CoverageTest {
         Coverage neither = Coverage.of(state(tested), stated(Optional.empty(), Optional.of(true)));
         assertThat(neither.isCovered()).isTrue();
         assertThat(neither.notes()).contains("The tested load was not weighed, so the mass is not compared.");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0", "-1", "NaN"})
+    void a_mass_that_no_load_has_is_not_stated(double kilogram) {
+        assertThat(Coverage.of(state(TESTED), stated(Optional.of(kilogram), Optional.of(true)))
+                        .reasons())
+                .containsExactly("The tested load was weighed and today's load was not. State its mass.");
+    }
+
+    @Test
+    void the_mass_of_the_tested_load_is_itself_covered() {
+        assertThat(Coverage.of(state(TESTED), stated(Optional.of(3.2), Optional.of(true)))
+                        .isCovered())
+                .isTrue();
     }
 
     private static Coverage onTrays(OptionalInt tested, OptionalInt today) {
@@ -361,6 +377,218 @@ class CoverageTest {
                 Optional.empty(),
                 Optional.of(true));
         assertThat(Coverage.of(good, other).reasons()).containsExactly("The cycle ‘121 rubber’ was not tested.");
+    }
+
+    private static TodaysLoad drying(double seconds) {
+        TodaysLoad load = stated(Optional.of(1.0), Optional.of(true));
+        return new TodaysLoad(
+                load.serial(),
+                load.cycle(),
+                load.day(),
+                load.count(),
+                load.things(),
+                load.kilogram(),
+                Optional.of(seconds),
+                load.testsPassed());
+    }
+
+    @Test
+    void drying_as_long_as_was_tested_or_longer_is_covered() {
+        assertThat(Coverage.of(state(TESTED), drying(600)).isCovered()).isTrue();
+        assertThat(Coverage.of(state(TESTED), drying(601)).isCovered()).isTrue();
+        assertThat(Coverage.of(state(TESTED), drying(599)).reasons())
+                .containsExactly("The drying is set shorter than what was tested.");
+    }
+
+    @Test
+    void an_answer_and_its_reasons_never_contradict_each_other() {
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> new Coverage(true, List.of("a reason"), Optional.empty(), List.of()));
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> new Coverage(false, List.of(), Optional.empty(), List.of()));
+    }
+
+    @Test
+    void what_else_speaks_against_it_takes_the_answer_away_and_what_has_to_be_known_does_not() {
+        Coverage covered = Coverage.of(state(TESTED), stated(Optional.of(1.0), Optional.of(true)));
+        Coverage noted = covered.and(List.of(), List.of("to know"));
+        assertThat(noted.isCovered()).isTrue();
+        assertThat(noted.by()).contains("the tested load");
+        assertThat(noted.notes()).contains("to know");
+        Coverage against = covered.and(List.of("moved", "moved"), List.of());
+        assertThat(against.isCovered()).isFalse();
+        assertThat(against.by()).isEmpty();
+        assertThat(against.reasons()).containsExactly("moved");
+    }
+
+    private static List<String> notes(ReferenceLoad tested, Thing... things) {
+        return Coverage.of(state(tested), today(things)).notes();
+    }
+
+    @Test
+    void nothing_is_noted_of_a_load_of_wrapped_things_of_which_all_is_known() {
+        assertThat(notes(TESTED, thing("cassette", 1, "solid", "wrapped once"))).isEmpty();
+        ReferenceLoad unweighed =
+                new ReferenceLoad("never weighed", TESTED.items(), "", "", "", Optional.empty(), "", List.of());
+        assertThat(Coverage.of(state(unweighed, TESTED), today(thing("cassette", 1, "solid", "wrapped once")))
+                        .notes())
+                .as("one of the tested loads was weighed")
+                .isEmpty();
+    }
+
+    @Test
+    void wrapped_and_unwrapped_things_are_noted_together_only_where_both_are_said() {
+        String open = "Unwrapped items are for use at once; they can't be kept sterile.";
+        assertThat(notes(TESTED, thing("probe", 1, "solid", "none"))).containsExactly(open);
+        assertThat(notes(TESTED, thing("probe", 1, "solid", "none"), thing("mirror", 1, "solid", "?")))
+                .containsExactly(open);
+    }
+
+    @Test
+    void a_single_pack_is_noted_only_where_it_is_porous_and_alone() {
+        ReferenceLoad porous = load(item("gown", 3, "porous", "wrapped once"));
+        assertThat(notes(porous, thing("gown", 1, "porous", "wrapped once"))).hasSize(1);
+        assertThat(notes(porous, thing("gown", 2, "porous", "wrapped once"))).isEmpty();
+        assertThat(notes(porous, thing("cassette", 1, "solid", "wrapped once"))).isEmpty();
+    }
+
+    @Test
+    void a_cycle_of_type_s_is_compared_with_the_makers_list() {
+        QualifiedCycle good = state(TESTED).cycles().get(0);
+        ValidatedState special = new ValidatedState(
+                "A",
+                "SN-1",
+                "R-1",
+                Optional.of(DAY),
+                Optional.of(DAY),
+                OptionalInt.empty(),
+                List.of(new QualifiedCycle(
+                        good.name(),
+                        CycleType.S,
+                        good.status(),
+                        good.loads(),
+                        good.leastDryingSeconds(),
+                        good.reasons())),
+                List.of(),
+                List.of(),
+                false);
+        Coverage coverage = Coverage.of(special, today(thing("cassette", 1, "solid", "wrapped once")));
+        assertThat(coverage.isCovered()).isTrue();
+        assertThat(coverage.notes())
+                .containsExactly("A cycle of type S is for what the maker's list names; compare the load with it.");
+    }
+
+    @Test
+    void what_nobody_said_of_a_thing_is_told_of_that_thing_alone() {
+        Coverage coverage = Coverage.of(
+                state(TESTED),
+                today(
+                        thing("probe", 1, "lumen", "none"),
+                        thing("mirror", 1, "solid", "-"),
+                        thing("cassette", 1, "solid", "wrapped once")));
+        assertThat(coverage.reasons())
+                .containsExactly(
+                        "Nobody says whether ‘probe’ is solid, hollow A, hollow B or porous.",
+                        "The packaging of ‘mirror’ is not stated.",
+                        "Nothing as hard as ‘probe’ (lumen, none) was in the tested load.",
+                        "Nothing as hard as ‘mirror’ (solid, -) was in the tested load.");
+    }
+
+    @Test
+    void packaging_that_nobody_stated_stands_for_nothing_and_nothing_stands_for_it() {
+        ReferenceLoad unsaid = load(item("cassette", 4, "solid", ""));
+        assertThat(Coverage.stands(unsaid.items().get(0), unsaid, thing("cassette", 1, "solid", "")))
+                .isFalse();
+        assertThat(Coverage.stands(unsaid.items().get(0), unsaid, thing("cassette", 1, "solid", "pouch")))
+                .isFalse();
+        assertThat(Coverage.stands(unsaid.items().get(0), unsaid, thing("cassette", 1, "solid", "none")))
+                .as("unwrapped is easier than whatever it was")
+                .isTrue();
+        assertThat(Coverage.stands(TESTED.items().get(0), TESTED, thing("cassette", 1, "solid", "unknown")))
+                .isFalse();
+    }
+
+    @Test
+    void an_item_without_packaging_of_its_own_has_that_of_its_load() {
+        ReferenceLoad pouched = new ReferenceLoad(
+                "pouched",
+                List.of(item("cassette", 4, "solid", ""), item("gown", 1, "porous", "wrap")),
+                "",
+                "",
+                "pouch",
+                Optional.empty(),
+                "",
+                List.of());
+        assertThat(Coverage.of(state(pouched), today(thing("cassette", 4, "solid", "pouch")))
+                        .isCovered())
+                .isTrue();
+        assertThat(Coverage.of(state(pouched), today(thing("gown", 1, "porous", "pouch")))
+                        .isCovered())
+                .isFalse();
+    }
+
+    @Test
+    void things_that_have_their_counterparts_leave_the_others_without() {
+        assertThat(Coverage.of(
+                                state(TESTED),
+                                today(
+                                        thing("cassette", 1, "solid", "wrapped twice"),
+                                        thing("gown", 1, "porous", "wrapped once")))
+                        .reasons())
+                .containsExactly("Nothing as hard as ‘gown’ (porous, wrapped once) was in the tested load.");
+    }
+
+    /**
+     * As many find a counterpart as can: the rest is that of the kinds of things that have the fewest items for them, as Hall's
+     * theorem has it, and what is not left over fits.
+     */
+    @Property(tries = 500)
+    void no_more_are_left_over_than_have_to_be(@ForAll long seed) {
+        Random random = new Random(seed);
+        long[] things = counts(random);
+        long[] items = counts(random);
+        long[][] fits = new long[things.length][items.length];
+        for (long[] row : fits) {
+            for (int j = 0; j < row.length; j++) {
+                row[j] = random.nextInt(5) < 2 ? 1 : 0;
+            }
+        }
+        long[] left = Coverage.unmatched(things.clone(), items.clone(), fits);
+        assertThat(Arrays.stream(left).sum()).isEqualTo(shortage(things, items, fits));
+        long[] matched = new long[things.length];
+        for (int i = 0; i < things.length; i++) {
+            assertThat(left[i]).isBetween(0L, things[i]);
+            matched[i] = things[i] - left[i];
+        }
+        assertThat(shortage(matched, items, fits)).isZero();
+    }
+
+    private static long[] counts(Random random) {
+        long[] counts = new long[1 + random.nextInt(5)];
+        for (int i = 0; i < counts.length; i++) {
+            counts[i] = 1 + random.nextInt(9);
+        }
+        return counts;
+    }
+
+    private static long shortage(long[] things, long[] items, long[][] fits) {
+        long most = 0;
+        for (int some = 0; some < 1 << things.length; some++) {
+            long wanted = 0;
+            long there = 0;
+            for (int i = 0; i < things.length; i++) {
+                wanted += (some >> i & 1) * things[i];
+            }
+            for (int j = 0; j < items.length; j++) {
+                boolean isFor = false;
+                for (int i = 0; i < things.length; i++) {
+                    isFor |= (some >> i & 1) == 1 && fits[i][j] == 1;
+                }
+                there += isFor ? items[j] : 0;
+            }
+            most = Math.max(most, wanted - there);
+        }
+        return most;
     }
 
     /** The flow against a slow search that tries every pairing of single things. */
