@@ -95,14 +95,17 @@ final class OfficeDueRule implements DueRule {
                 due.title(),
                 isAtOnce ? "at once" : isForetold ? "forecast" : "fixed",
                 "",
-                lateFrom(due.first()));
+                lateFrom(due));
     }
 
-    /** As {@link Due#urgency} says it; what has no evidence is late on every day. */
-    private static Optional<LocalDate> lateFrom(Candidate first) {
-        return first.cause() == Candidate.Cause.NO_EVIDENCE
+    /** As {@link Due#urgency} says it: by the reason that is late first; what has no evidence is late on every day. */
+    private static Optional<LocalDate> lateFrom(Due due) {
+        return due.first().cause() == Candidate.Cause.NO_EVIDENCE
                 ? Optional.of(AT_ONCE)
-                : first.toleratedUntil().or(first::day).map(day -> day.plusDays(1));
+                : due.reasons().stream()
+                        .flatMap(reason -> reason.toleratedUntil().stream())
+                        .min(LocalDate::compareTo)
+                        .map(day -> day.plusDays(1));
     }
 
     /** Read once, when the first machine is looked at. */

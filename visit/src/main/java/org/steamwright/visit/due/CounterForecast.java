@@ -69,7 +69,8 @@ public final class CounterForecast {
         if (likely > FARTHEST) {
             return new Forecast.NotKnown("at the use seen so far it lies more than ten years ahead");
         }
-        double latest = a > 0 ? (root - b) / (2 * a) : Double.POSITIVE_INFINITY;
+        // where the band never gets above the distance it is reached at infinity
+        double latest = Math.ceil((root - b) / (2 * Math.max(0, a)));
         return new Forecast.Expected(
                 day(last.on(), likely),
                 day(last.on(), 2 * c / (root - b)),
@@ -121,10 +122,8 @@ public final class CounterForecast {
     private List<double[]> stretches() {
         List<Counter.Total> totals = counter.totals();
         List<double[]> stretches = new ArrayList<>();
-        if (totals.isEmpty()) {
-            return stretches;
-        }
-        LocalDate first = totals.get(totals.size() - 1).on().minusDays(WINDOW_DAYS);
+        LocalDate first =
+                counter.last().map(total -> total.on().minusDays(WINDOW_DAYS)).orElse(LocalDate.MAX);
         Counter.Total before = null;
         for (Counter.Total total : totals) {
             if (total.on().isBefore(first)) {

@@ -104,11 +104,12 @@ public final class DueList {
                 machine.id(),
                 machine.title(),
                 place.map(Register.Place::title).orElse(""));
-        byDuty.forEach((duty, reasons) -> all.add(new Due(subject, duty.title(), day, first(reasons), reasons)));
+        byDuty.forEach((duty, reasons) -> all.add(new Due(subject, duty.title(), day, first(reasons, day), reasons)));
         for (SterilizerRecord.PassCondition condition : machine.conditions()) {
             if (condition.metOn().isEmpty()) {
                 List<Candidate> reasons = due.condition(condition);
-                all.add(new Due(subject, "Condition of the pass: " + condition.what(), day, first(reasons), reasons));
+                all.add(new Due(
+                        subject, "Condition of the pass: " + condition.what(), day, first(reasons, day), reasons));
             }
         }
     }
@@ -129,10 +130,15 @@ public final class DueList {
                                 ON_PAPER)));
     }
 
-    /** The reason that decides: none of evidence before all, then the earliest day, then the first without one. */
-    static Candidate first(List<Candidate> reasons) {
+    /**
+     * The reason that decides: none of evidence before all, then one that is past its tolerance, then the earliest day, then the
+     * first without one. The tolerance of one rule is no tolerance for another.
+     */
+    static Candidate first(List<Candidate> reasons, LocalDate today) {
         return reasons.stream()
                 .min(Comparator.comparing((Candidate reason) -> reason.cause() != Candidate.Cause.NO_EVIDENCE)
+                        .thenComparing(reason ->
+                                reason.toleratedUntil().filter(today::isAfter).isEmpty())
                         .thenComparing(reason -> reason.day().orElse(LocalDate.MAX)))
                 .orElseThrow();
     }
@@ -172,7 +178,8 @@ public final class DueList {
 
     private static void addCompetences(Technician technician, LocalDate day, List<Due> all) {
         for (Technician.Competence competence : technician.competences()) {
-            if (competence.until().isEmpty() || isRenewed(technician, competence)) {
+            if (competence.until().isEmpty()
+                    || isRenewed(technician, competence, competence.until().get())) {
                 continue;
             }
             LocalDate until = competence.until().get();
@@ -195,14 +202,14 @@ public final class DueList {
         }
     }
 
-    private static boolean isRenewed(Technician technician, Technician.Competence old) {
+    /** By another one that is about as much, ends later and leaves no day between. */
+    private static boolean isRenewed(Technician technician, Technician.Competence old, LocalDate until) {
         return technician.competences().stream()
-                .anyMatch(other -> !other.equals(old)
-                        && (other.families().isEmpty() || other.families().containsAll(old.families()))
-                        && (!old.families().isEmpty() || other.families().isEmpty())
-                        && other.duties().containsAll(old.duties())
-                        && other.until()
-                                .map(end -> end.isAfter(old.until().orElse(end)))
-                                .orElse(true));
+                .anyMatch(other -> other.duties().containsAll(old.duties())
+                        && (other.families().isEmpty()
+                                || (!old.families().isEmpty()
+                                        && other.families().containsAll(old.families())))
+                        && !other.from().isAfter(until.plusDays(1))
+                        && other.until().filter(end -> !end.isAfter(until)).isEmpty());
     }
 }

@@ -92,6 +92,36 @@ class CounterForecastTest {
     }
 
     @Test
+    void foretells_up_to_ten_years_of_working_days_and_no_day_more() {
+        CounterForecast forecast = new CounterForecast(counter(1000, 1100, 1200), Week.USUAL);
+        assertThat(forecast.reach(1200 + 5 * 2500)).as("5 a day for 2500 days").isInstanceOf(Forecast.Expected.class);
+        assertThat(forecast.reach(1200 + 5 * 2500 + 1)).isInstanceOf(Forecast.NotKnown.class);
+    }
+
+    /** Total by total the latest day moves on by less than a day, so that the last one that is told is the border itself. */
+    @Test
+    void tells_a_latest_day_up_to_ten_years_of_working_days() {
+        Counter regular = counter(1000, 1100, 1200, 1300, 1400, 1500, 1600);
+        CounterForecast forecast = new CounterForecast(regular, Week.USUAL);
+        LocalDate last = regular.last().orElseThrow().on();
+        long days = 0;
+        for (long total = 1601; forecast.reach(total) instanceof Forecast.Expected expected; total++) {
+            days = expected.latest()
+                    .map(latest -> Week.USUAL.workingDays(last, latest))
+                    .orElse(days);
+        }
+        assertThat(days).isEqualTo(2500);
+    }
+
+    @Test
+    void of_a_counter_that_was_never_read_no_use_is_known() {
+        assertThat(new CounterForecast(Counter.UNREAD, Week.USUAL).cyclesPerYear())
+                .isEmpty();
+        assertThat(new CounterForecast(counter(5, 9), Week.USUAL).cyclesPerYear())
+                .isEmpty();
+    }
+
+    @Test
     void forgets_how_the_machine_was_used_years_ago() {
         List<Counter.Reading> readings = new ArrayList<>();
         readings.add(new Counter.Reading(MONDAY.minusYears(3), 0, ""));

@@ -15,13 +15,18 @@ import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.steamwright.assessment.calibration.InstrumentHistory;
+import org.steamwright.assessment.calibration.Quarantine;
+import org.steamwright.assessment.calibration.ReferenceInstrument;
 import org.steamwright.assessment.criteria.Source;
+import org.steamwright.assessment.trace.Quantity;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.InventedRegister;
 import org.steamwright.visit.register.InventedRegister.Machine;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
+import org.steamwright.visit.register.Technician;
 import org.steamwright.visit.register.Tester;
 import org.steamwright.visit.register.Week;
 
@@ -127,6 +132,35 @@ class DueListTest {
         assertThat(only(machine, rules, "2026-04-25").when())
                 .as("overdue is counted from the day, not from the end of the tolerance")
                 .isEqualTo("overdue since 2026-04-11 (15 days)");
+    }
+
+    /** Two rules for one duty: one with a tolerance that comes first, one without that comes a month later. */
+    @ParameterizedTest(name = "on {0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "2026-03-31 | AHEAD     | due in 10 days, on 2026-04-10",
+                "2026-04-11 | TOLERATED | was due on 2026-04-10, tolerated until 2026-06-10",
+                "2026-05-10 | TOLERATED | was due on 2026-04-10, tolerated until 2026-06-10",
+                "2026-05-11 | OVERDUE   | overdue since 2026-05-11 (1 day)",
+                "2026-06-11 | OVERDUE   | overdue since 2026-04-11 (62 days)",
+            })
+    void the_tolerance_of_one_rule_is_none_for_another(String today, Due.Urgency urgency, String words) {
+        DueRules rules = rules(
+                new DueRule(
+                        "quarterly",
+                        Duty.PERIODIC_TEST,
+                        Optional.of(Period.ofMonths(3)),
+                        OptionalLong.empty(),
+                        OptionalLong.empty(),
+                        Period.ofMonths(2),
+                        false,
+                        false,
+                        SOURCE),
+                rule(Duty.PERIODIC_TEST, Period.ofMonths(4)));
+        Due due = only(new Machine().did(Duty.PERIODIC_TEST, "2026-01-10"), rules, today);
+        assertThat(due.urgency()).isEqualTo(urgency);
+        assertThat(due.when()).isEqualTo(words);
     }
 
     @Test
@@ -440,5 +474,188 @@ class DueListTest {
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> DueList.of(register, YEARLY, day("2025-06-01")))
                 .withMessage("no set of due rules is called mars; there are common");
+    }
+
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource({
+        "P12M, 12 months",
+        "P1M, 1 month",
+        "P1Y, 12 months",
+        "P1D, 1 day",
+        "P3D, 3 days",
+        "P7D, 1 week",
+        "P2W, 2 weeks",
+        "P8D, 8 days",
+        "P1M7D, 1 month and 1 week",
+        "P2M1D, 2 months and 1 day",
+    })
+    void a_period_is_said_as_people_say_it(Period period, String words) {
+        assertThat(MachineDue.words(period)).isEqualTo(words);
+    }
+
+    @Test
+    void a_rule_for_much_used_machines_holds_from_its_number_on_and_not_where_the_use_is_not_known() {
+        Machine machine = new Machine().did(Duty.VALIDATION, "2025-03-03").with(monthly(1000, 200, 4));
+        long use = 2610;
+        for (long from : new long[] {use, use + 1}) {
+            DueRules rules = rules(new DueRule(
+                    "busy",
+                    Duty.VALIDATION,
+                    Optional.of(Period.ofMonths(6)),
+                    OptionalLong.empty(),
+                    OptionalLong.of(from),
+                    Period.ZERO,
+                    false,
+                    false,
+                    SOURCE));
+            assertThat(DueList.of(machines(machine.build()), rules, day("2025-06-01")))
+                    .hasSize(from == use ? 1 : 0);
+            assertThat(DueList.of(
+                            machines(new Machine()
+                                    .did(Duty.VALIDATION, "2025-03-03")
+                                    .build()),
+                            rules,
+                            day("2025-06-01")))
+                    .as("never read")
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void two_rules_for_a_duty_that_was_never_done_say_so_once_and_before_anything_with_a_day() {
+        DueRules rules = rules(rule(Duty.VALIDATION, Period.ofMonths(12)), count(Duty.VALIDATION, 1000));
+        Due due = only(
+                new Machine()
+                        .with(new SterilizerRecord.ChangeMade(
+                                day("2025-01-01"), "seal", "door seal", Optional.empty())),
+                rules,
+                "2025-06-01");
+        assertThat(due.reasons())
+                .extracting(Candidate::cause)
+                .containsExactly(Candidate.Cause.NO_EVIDENCE, Candidate.Cause.EVENT);
+        assertThat(due.urgency()).isEqualTo(Due.Urgency.NO_EVIDENCE);
+        Candidate dated = due.reasons().get(1);
+        assertThat(DueList.first(List.of(dated, due.reasons().get(0)), day("2025-06-01"))
+                        .cause())
+                .as("in whatever order they come")
+                .isEqualTo(Candidate.Cause.NO_EVIDENCE);
+    }
+
+    @ParameterizedTest(name = "done on {0}: due on {1}")
+    @CsvSource({
+        "2025-01-14, 2026-03-15",
+        "2025-01-15, 2026-03-15",
+        "2025-01-16, 2026-03-16",
+    })
+    void an_examination_was_done_last_on_the_day_of_its_paper_or_on_a_later_one(String done, LocalDate next) {
+        Due due = only(
+                new Machine()
+                        .did(Duty.PRESSURE_EXAMINATION, done)
+                        .with(new SterilizerRecord.PressurePaper("PV-7", day("2025-01-15"), Optional.empty(), "body")),
+                rules(rule(Duty.PRESSURE_EXAMINATION, Period.ofMonths(14))),
+                "2025-06-01");
+        assertThat(due.day()).contains(next);
+    }
+
+    @Test
+    void a_paper_that_states_its_next_day_speaks_where_no_rule_does() {
+        Due due = only(
+                new Machine()
+                        .did(Duty.VALIDATION, "2025-05-01")
+                        .with(new SterilizerRecord.PressurePaper(
+                                "PV-7", day("2025-01-15"), Optional.of(day("2026-01-31")), "body")),
+                YEARLY,
+                "2026-02-15");
+        assertThat(due.title()).isEqualTo(Duty.PRESSURE_EXAMINATION.title());
+        assertThat(due.when()).isEqualTo("overdue since 2026-02-01 (15 days)");
+    }
+
+    @Test
+    void a_move_without_words_says_the_day_and_one_out_of_the_house_is_none_yet() {
+        Machine moved = new Machine()
+                .did(Duty.VALIDATION, "2025-03-03")
+                .with(new SterilizerRecord.Movement(day("2025-04-01"), "R-1", "R-2", ""));
+        assertThat(only(moved, YEARLY, "2025-06-01").first().reason())
+                .isEqualTo("moved on 2025-04-01, not validated since");
+        assertThat(only(
+                                new Machine()
+                                        .did(Duty.VALIDATION, "2025-03-03")
+                                        .with(new SterilizerRecord.Movement(day("2025-04-01"), "R-1", "", "workshop")),
+                                YEARLY,
+                                "2025-06-01")
+                        .reasons())
+                .hasSize(1);
+    }
+
+    private static Technician.Competence competence(
+            String from, String until, List<String> families, List<Duty> duties, String document) {
+        return new Technician.Competence(
+                families, duties, day(from), Optional.ofNullable(until).map(InventedRegister::day), document);
+    }
+
+    private static List<String> ends(Technician.Competence... competences) {
+        Register register = new Register(
+                List.of(),
+                List.of(),
+                List.of(new Technician("KS", "Kim Sample (invented)", List.of(competences))),
+                List.of(),
+                List.of(),
+                List.of());
+        return DueList.of(register, YEARLY, day("2026-06-01")).stream()
+                .map(due -> due.first().reason())
+                .toList();
+    }
+
+    @Test
+    void a_competence_is_renewed_by_one_of_as_much_that_ends_later_and_leaves_no_day_between() {
+        List<Duty> both = List.of(Duty.VALIDATION, Duty.SERVICE);
+        List<Duty> one = List.of(Duty.VALIDATION);
+        Technician.Competence old = competence("2024-01-01", "2026-12-31", List.of("small-b"), one, "record 7");
+        String ended = "record 7 for validation on small-b ends on 2026-12-31";
+        assertThat(ends(old)).containsExactly(ended);
+        assertThat(ends(old, competence("2026-06-01", null, List.of(), both, "")))
+                .as("without an end, for every model")
+                .isEmpty();
+        assertThat(ends(old, competence("2027-01-01", null, List.of("small-b", "big"), one, "")))
+                .as("from the next day on")
+                .isEmpty();
+        assertThat(ends(old, competence("2027-01-02", null, List.of("small-b"), one, "")))
+                .as("a day without")
+                .containsExactly(ended);
+        assertThat(ends(old, competence("2026-01-01", null, List.of("big"), one, "")))
+                .as("of other machines")
+                .containsExactly(ended);
+        assertThat(ends(old, competence("2026-01-01", null, List.of(), List.of(Duty.SERVICE), "")))
+                .as("for something else")
+                .containsExactly(ended);
+        assertThat(ends(old, competence("2026-01-01", "2026-12-31", List.of(), one, "")))
+                .as("ending on the same day")
+                .containsExactly(ended, "the competence for validation on every model ends on 2026-12-31");
+        assertThat(ends(old, competence("2026-01-01", "2027-01-01", List.of(), one, "")))
+                .as("ending a day later")
+                .containsExactly("the competence for validation on every model ends on 2027-01-01");
+        Technician.Competence every = competence("2024-01-01", "2026-12-31", List.of(), one, "record 8");
+        assertThat(ends(every, competence("2026-01-01", null, List.of("small-b"), one, "")))
+                .as("what was for every model is not renewed for one")
+                .hasSize(1);
+    }
+
+    @Test
+    void an_instrument_in_quarantine_is_not_waited_for() {
+        ReferenceInstrument logger = InventedRegister.logger("TL-1", Quantity.TEMPERATURE);
+        ReferenceInstrument kept = new ReferenceInstrument(
+                "TL-2",
+                logger.description(),
+                logger.quantity(),
+                logger.rangeLow(),
+                logger.rangeHigh(),
+                logger.certificate(),
+                logger.contributions(),
+                new InstrumentHistory(
+                        List.of(),
+                        List.of(),
+                        List.of(new Quarantine(day("2026-01-01"), Optional.empty(), "fell (invented)"))));
+        Register register = new Register(List.of(), List.of(), List.of(), List.of(logger, kept), List.of(), List.of());
+        assertThat(DueList.of(register, YEARLY, day("2026-12-01"))).hasSize(1);
     }
 }
