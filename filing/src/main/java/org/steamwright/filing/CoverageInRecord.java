@@ -5,7 +5,6 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -16,18 +15,17 @@ import org.steamwright.records.InventedRecord;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
 import org.steamwright.records.Subject;
-import org.steamwright.records.SubjectId;
 import org.steamwright.visit.AssessedVisit;
 import org.steamwright.visit.FitCycle;
 import org.steamwright.visit.failure.Failure;
 import org.steamwright.visit.failure.FailurePath;
 import org.steamwright.visit.qualification.Qualification;
-import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Register;
 import org.steamwright.visit.register.SterilizerRecord;
 import org.steamwright.visit.state.VisitState;
 import org.steamwright.visit.validity.Coverage;
 import org.steamwright.visit.validity.QualifiedCycle;
+import org.steamwright.visit.validity.RegisteredSince;
 import org.steamwright.visit.validity.TodaysLoad;
 import org.steamwright.visit.validity.ValidatedState;
 
@@ -156,7 +154,8 @@ public final class CoverageInRecord {
      */
     public List<CycleStanding> cycles(Subject machine, LocalDate day, OptionalInt count)
             throws IOException, FilingException, RegisterException {
-        List<StatedVisit> all = visits(machine);
+        List<StatedVisit> every = states.ofSterilizer(machine.id());
+        List<StatedVisit> all = every.stream().filter(counted).toList();
         List<String> names = all.stream()
                 .filter(visit -> visit.state().isOut())
                 .flatMap(visit -> assessed(visit).stream().map(assessed -> left(visit, assessed, machine)))
@@ -174,7 +173,8 @@ public final class CoverageInRecord {
                 ValidatedState state = found.state.get();
                 List<String> against = new ArrayList<>(state.reasonsAgainst(name, day, count));
                 against.addAll(found.failures);
-                against.addAll(since(machine.id(), state, day, count));
+                against.addAll(since(machine, every, state, name, day, count));
+                otherSerial(machine, state).ifPresent(against::add);
                 standings.add(new CycleStanding(
                         found.visit.orElseThrow(),
                         state,
@@ -188,19 +188,31 @@ public final class CoverageInRecord {
     /** The state that a visit left of a machine: the one that the visit is tied to, where two have the same serial number. */
     private Optional<ValidatedState> left(StatedVisit visit, AssessedVisit assessed, Subject machine) {
         TiedMachines tied = TiedMachines.of(visit.visit(), assessed.visit(), records);
-        List<ValidatedState> ofSerial = ValidatedState.of(assessed).stream()
-                .filter(one ->
-                        one.serial().strip().equals(machine.text("serial").strip()))
-                .toList();
-        List<ValidatedState> ofMachine = ofSerial.stream()
+        List<ValidatedState> all = ValidatedState.of(assessed);
+        List<ValidatedState> ofMachine = all.stream()
                 .filter(one -> tied.find(one.sterilizer())
                         .filter(known -> known.id().equals(machine.id()))
                         .isPresent())
                 .toList();
-        List<ValidatedState> states = ofMachine.isEmpty() ? ofSerial : ofMachine;
-        return states.size() == 1
-                ? Optional.of(isInvented ? states.get(0).amongInvented() : states.get(0))
-                : Optional.empty();
+        List<ValidatedState> ofSerial = all.stream()
+                .filter(one -> tied.find(one.sterilizer()).isEmpty()
+                        && otherSerial(machine, one).isEmpty())
+                .toList();
+        List<ValidatedState> left = ofMachine.isEmpty() ? ofSerial : ofMachine;
+        if (left.size() != 1) {
+            return Optional.empty();
+        }
+        ValidatedState state = isInvented ? left.get(0).amongInvented() : left.get(0);
+        // an interim report ends by itself, with everything that stands in it
+        return Optional.of(visit.interimUntil().map(state::endingBy).orElse(state));
+    }
+
+    /** A number that was corrected since is that of the same machine, and has to be looked at before anything is relied on. */
+    private static Optional<String> otherSerial(Subject machine, ValidatedState state) {
+        return state.serial().strip().equals(machine.text("serial").strip())
+                ? Optional.empty()
+                : Optional.of("This is steriliser %s; what was tested is steriliser %s."
+                        .formatted(machine.text("serial").strip(), state.serial()));
     }
 
     private Found find(List<StatedVisit> all, Subject machine, String cycle) {
@@ -227,22 +239,25 @@ public final class CoverageInRecord {
             }
             AssessedVisit assessed = read.get();
             Optional<ValidatedState> left = left(visit, assessed, machine);
-            if (left.isPresent() && state.isEmpty()) {
+            if (left.isEmpty()) {
+                failures.add("The later visit %s does not say which of its sterilisers this is."
+                        .formatted(visit.visit().text("number")));
+                continue;
+            }
+            if (state.isEmpty()) {
                 answering = Optional.of(visit);
                 state = left;
             }
-            if (left.isPresent() && isTested(assessed, left.get(), cycle)) {
+            if (isTested(assessed, left.get(), cycle)) {
                 return new Found(Optional.of(visit), left, failures, unread);
             }
-            if (left.isPresent()) {
-                failures.addAll(failures(assessed, left.get(), visit));
-                FitCycle.found(assessed, left.get().sterilizer(), cycle)
-                        .forEach(found -> failures.add("The later visit %s speaks against it: %s"
-                                .formatted(visit.visit().text("number"), found)));
-                if (left.get().findCycle(cycle).isEmpty()) {
-                    failures.add("The later visit %s does not know the cycle ‘%s’ at this steriliser."
-                            .formatted(visit.visit().text("number"), cycle.strip()));
-                }
+            failures.addAll(failures(assessed, left.get(), visit));
+            FitCycle.found(assessed, left.get().sterilizer(), cycle)
+                    .forEach(found -> failures.add("The later visit %s speaks against it: %s"
+                            .formatted(visit.visit().text("number"), found)));
+            if (left.get().findCycle(cycle).isEmpty()) {
+                failures.add("The later visit %s does not know the cycle ‘%s’ at this steriliser."
+                        .formatted(visit.visit().text("number"), cycle.strip()));
             }
         }
         return new Found(answering, state, failures, unread);
@@ -268,7 +283,8 @@ public final class CoverageInRecord {
      * @throws RegisterException if this program can't read the register any more
      */
     public Answer of(Subject machine, TodaysLoad load) throws IOException, FilingException, RegisterException {
-        List<StatedVisit> all = visits(machine);
+        List<StatedVisit> every = states.ofSterilizer(machine.id());
+        List<StatedVisit> all = every.stream().filter(counted).toList();
         Found found = find(all, machine, load.cycle());
         List<String> reasons = new ArrayList<>(found.failures);
         List<String> notes = new ArrayList<>();
@@ -297,7 +313,7 @@ public final class CoverageInRecord {
         if (isInvented) {
             notes.add("The recordings behind it are simulated; they say nothing about a real steriliser.");
         }
-        reasons.addAll(since(machine.id(), state.get(), load.day(), load.count()));
+        reasons.addAll(since(machine, every, state.get(), load.cycle(), load.day(), load.count()));
         Coverage coverage = Coverage.of(state.get(), load).and(reasons, notes);
         return new Answer(found.visit, state, coverage);
     }
@@ -327,64 +343,29 @@ public final class CoverageInRecord {
         return reasons;
     }
 
-    /** What the register says of the machine since the visit. */
-    private List<String> since(SubjectId machine, ValidatedState state, LocalDate day, OptionalInt count)
+    /** What the register says of the machine since the visit, and visits that were made for somebody else. */
+    private List<String> since(
+            Subject machine,
+            List<StatedVisit> every,
+            ValidatedState state,
+            String cycle,
+            LocalDate day,
+            OptionalInt count)
             throws IOException, FilingException, RegisterException {
-        LocalDate visit = state.from().orElse(LocalDate.MIN);
         List<String> reasons = new ArrayList<>();
-        Register register = new RegisterFiling(records).register(List.of(records.subject(machine)));
+        Register register = new RegisterFiling(records).register(List.of(records.subject(machine.id())));
         for (SterilizerRecord one : register.sterilizers()) {
-            if (one.status() != SterilizerRecord.Status.IN_USE) {
-                reasons.add("The register has it as %s.".formatted(one.status().words()));
-            }
-            counted(one.counter(), state, day, count, reasons);
-            for (SterilizerRecord.Movement movement : one.movements()) {
-                if (movement.on().isAfter(visit) && !movement.on().isAfter(day)) {
-                    reasons.add("On %s it was moved%s. That ended it."
-                            .formatted(
-                                    movement.on(), movement.reason().isBlank() ? "" : " (" + movement.reason() + ")"));
-                }
-            }
-            for (SterilizerRecord.ChangeMade change : one.changes()) {
-                if (change.on().isAfter(visit)
-                        && !change.on().isAfter(day)
-                        && change.settledOn()
-                                .filter(settled -> !settled.isAfter(day))
-                                .isEmpty()) {
-                    reasons.add("On %s: %s. The tests that this asks for are not recorded as passed."
-                            .formatted(change.on(), change.what().isBlank() ? change.reason() : change.what()));
-                }
-            }
+            reasons.addAll(RegisteredSince.against(one, state, cycle, day, count));
         }
+        String from = state.from().map(LocalDate::toString).orElse("");
+        every.stream()
+                .filter(visit -> visit.state().isOut() && !counted.test(visit))
+                .map(visit -> visit.visit().text("date"))
+                .filter(date -> date.compareTo(from) > 0 && date.compareTo(day.toString()) <= 0)
+                .findFirst()
+                .ifPresent(date -> reasons.add(
+                        "On %s it was visited for somebody else. What was found there is not known here, so nothing from before is relied on."
+                                .formatted(date)));
         return reasons;
-    }
-
-    /** Where a cycle number ends it, the highest reading that is known counts, whatever somebody types for today. */
-    private static void counted(
-            Counter counter, ValidatedState state, LocalDate day, OptionalInt count, List<String> reasons) {
-        if (state.untilCount().isEmpty() || state.from().isEmpty()) {
-            return;
-        }
-        LocalDate from = state.from().get();
-        for (Counter.Reset reset : counter.resets()) {
-            if (!reset.on().isBefore(from) && !reset.on().isAfter(day)) {
-                reasons.add(
-                        "It ends at cycle %s, and the counter was set back on %s, so nobody can say whether that number is reached."
-                                .formatted(state.untilCount().getAsInt(), reset.on()));
-                return;
-            }
-        }
-        counter.readings().stream()
-                .filter(reading -> !reading.on().isBefore(from) && !reading.on().isAfter(day))
-                .max(Comparator.comparing(Counter.Reading::shown))
-                .ifPresent(reading -> {
-                    if (reading.shown() > state.untilCount().getAsInt()) {
-                        reasons.add("It ended with cycle %s; the counter showed %s on %s."
-                                .formatted(state.untilCount().getAsInt(), reading.shown(), reading.on()));
-                    } else if (count.isPresent() && count.getAsInt() < reading.shown()) {
-                        reasons.add("The counter showed %s on %s already, so today's cycle is not number %s."
-                                .formatted(reading.shown(), reading.on(), count.getAsInt()));
-                    }
-                });
     }
 }

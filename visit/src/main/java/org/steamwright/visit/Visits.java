@@ -81,6 +81,19 @@ public final class Visits {
                     Where.of(Where.Part.CLOSING, "job-sheet", "valid-until"),
                     "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure."));
         }
+        if (visit.clinic().isPresent()
+                && validUntil.isPresent()
+                && visit.job().cyclesUntilDue().isPresent()) {
+            qualified.stream()
+                    .map(one -> visit.getSterilizer(one.sterilizer()))
+                    .distinct()
+                    .filter(sterilizer -> sterilizer.counterAtDeparture().isEmpty())
+                    .forEach(sterilizer -> openPoints.add(
+                            "Steriliser %s: it ends %s cycles after the visit, and the counter was not read at its end, so it covers no load. State the counter at departure."
+                                    .formatted(
+                                            sterilizer.serial(),
+                                            visit.job().cyclesUntilDue().getAsInt())));
+        }
         Whole whole = new Whole(visit, qualifications, obstacles);
         List<String> summary =
                 new Summary(visit, qualifications, qualified, obstacles, whole, validUntil, openPoints.size()).write();

@@ -147,6 +147,10 @@ class FitCycleTest {
     }
 
     private static PenetrationTest penetration(String cycle, PenetrationTest.Result result) {
+        return penetration(cycle, result, false);
+    }
+
+    private static PenetrationTest penetration(String cycle, PenetrationTest.Result result, boolean isAsFound) {
         return new PenetrationTest(
                 "A",
                 cycle,
@@ -157,7 +161,7 @@ class FitCycleTest {
                 Optional.empty(),
                 result,
                 "Alex Example",
-                false,
+                isAsFound,
                 "");
     }
 
@@ -183,18 +187,7 @@ class FitCycleTest {
         those.job.penetration.add(penetration(ITS_CYCLE, PenetrationTest.Result.PASS));
         assertThat(only(those).isFit()).isTrue();
         Invented before = complete();
-        before.job.penetration.add(new PenetrationTest(
-                "A",
-                ITS_CYCLE,
-                OptionalInt.empty(),
-                PenetrationTest.Kind.HOLLOW,
-                "a long lumen",
-                "L-1",
-                Optional.empty(),
-                PenetrationTest.Result.PASS,
-                "Alex Example",
-                true,
-                ""));
+        before.job.penetration.add(penetration(ITS_CYCLE, PenetrationTest.Result.PASS, true));
         assertThat(only(before).isFit()).isFalse();
         Invented failed = complete();
         failed.job.penetration.add(penetration(ITS_CYCLE, PenetrationTest.Result.FAIL));
@@ -225,17 +218,7 @@ class FitCycleTest {
     }
 
     private static Invented awaiting(String stage, RunOutcome leak) {
-        Invented those = new Invented().requiresIndicators().leak(stage, leak).empty(PASS);
-        for (int i = 0; i < 3; i++) {
-            those.run(
-                    TestKind.LOADED,
-                    B134,
-                    PASS,
-                    run -> run.indicators(
-                            LoadFindingsTest.indicator("1", false, "awaited"),
-                            LoadFindingsTest.indicator("C", true, "grown")));
-        }
-        return those;
+        return new Invented().requiresIndicators().leak(stage, leak).empty(PASS).indicated(LOAD, "awaited");
     }
 
     @Test
@@ -382,34 +365,10 @@ class FitCycleTest {
         Invented those = new Invented()
                 .requiresIndicators()
                 .leak("without sensors", PASS)
-                .empty(PASS);
-        for (int i = 0; i < 3; i++) {
-            those.run(
-                    TestKind.LOADED,
-                    B134,
-                    PASS,
-                    run -> run.load(HEAVY)
-                            .indicators(
-                                    LoadFindingsTest.indicator("1", false, "clear"),
-                                    LoadFindingsTest.indicator("C", true, "grown")));
-        }
-        those.run(
-                TestKind.LOADED,
-                B134,
-                PASS,
-                run -> run.load(HEAVY)
-                        .indicators(
-                                LoadFindingsTest.indicator("1", false, "awaited"),
-                                LoadFindingsTest.indicator("C", true, "grown")));
-        for (int i = 0; i < 3; i++) {
-            those.run(
-                    TestKind.LOADED,
-                    B134,
-                    PASS,
-                    run -> run.indicators(
-                            LoadFindingsTest.indicator("1", false, "clear"),
-                            LoadFindingsTest.indicator("C", true, "grown")));
-        }
+                .empty(PASS)
+                .indicated(HEAVY, "clear")
+                .indicated(HEAVY, "awaited", run -> run)
+                .indicated(LOAD, "clear");
         assertThat(only(those).isFit()).as(only(those).against().toString()).isTrue();
         assertThat(loads(those)).containsExactly(LOAD.description());
     }

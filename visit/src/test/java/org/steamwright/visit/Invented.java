@@ -28,6 +28,8 @@ import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.criteria.Use;
 import org.steamwright.assessment.cycle.CycleDefinition;
 import org.steamwright.assessment.cycle.CycleType;
+import org.steamwright.assessment.cycle.Phase;
+import org.steamwright.assessment.cycle.Phases;
 import org.steamwright.assessment.indicator.ChemicalIndicator;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.steam.IapwsR797;
@@ -92,6 +94,7 @@ final class Invented {
     private final List<VisitRun> runs = new ArrayList<>();
     private final List<UnrecordedRun> unrecorded = new ArrayList<>();
     private final Map<String, RunOutcome> outcomes = new HashMap<>();
+    private final Map<String, Phases> phases = new HashMap<>();
 
     /** Adds a run of the sterilizer 'A' whose recording has that outcome. */
     Invented run(TestKind kind, CycleDefinition cycle, RunOutcome outcome) {
@@ -107,9 +110,12 @@ final class Invented {
         TestRun test = new TestRun(
                 "run-" + number, kind, cycle, trace(draft), Map.of(), Ambient.barometer(101.0), Optional.empty());
         outcomes.put(test.id(), outcome);
+        draft.drying.ifPresent(seconds -> phases.put(
+                test.id(),
+                new Phases(Quantity.PRESSURE, List.of(new Phase(Phase.Kind.DRYING, 1000, 1000 + seconds)), List.of())));
         runs.add(new VisitRun(
                 number,
-                "A",
+                draft.sterilizer,
                 draft.machineCycle,
                 "",
                 draft.stage,
@@ -137,6 +143,26 @@ final class Invented {
     Invented loaded(RunOutcome... those) {
         for (RunOutcome outcome : those) {
             run(TestKind.LOADED, B134, outcome);
+        }
+        return this;
+    }
+
+    /** Adds a loaded run that passes as recorded, with an exposed indicator that is read so and a control that grew. */
+    Invented indicated(ReferenceLoad load, String reading, UnaryOperator<Draft> change) {
+        return run(
+                TestKind.LOADED,
+                B134,
+                RunOutcome.PASS,
+                run -> change.apply(run.load(load)
+                        .indicators(
+                                LoadFindingsTest.indicator("1", false, reading),
+                                LoadFindingsTest.indicator("C", true, "grown"))));
+    }
+
+    /** Adds as many of them as have to follow one another. */
+    Invented indicated(ReferenceLoad load, String reading) {
+        for (int i = 0; i < consecutiveRuns; i++) {
+            indicated(load, reading, run -> run);
         }
         return this;
     }
@@ -233,7 +259,11 @@ final class Invented {
     }
 
     BiFunction<TestRun, CriteriaSet, RunEvaluation> evaluator() {
-        return (test, set) -> evaluation(test, set, outcomes.getOrDefault(test.id(), RunOutcome.INVALID));
+        return (test, set) -> evaluation(
+                test,
+                set,
+                outcomes.getOrDefault(test.id(), RunOutcome.INVALID),
+                Optional.ofNullable(phases.get(test.id())));
     }
 
     CriteriaSet set() {
@@ -288,7 +318,8 @@ final class Invented {
                 draft.remarks);
     }
 
-    private static RunEvaluation evaluation(TestRun test, CriteriaSet set, RunOutcome outcome) {
+    private static RunEvaluation evaluation(
+            TestRun test, CriteriaSet set, RunOutcome outcome, Optional<Phases> phases) {
         String cause = switch (outcome) {
             case PASS -> "Every deciding criterion is met.";
             case FAIL -> "The holding time was 170 s and not 180 s.";
@@ -310,7 +341,7 @@ final class Invented {
                 test,
                 set,
                 new CorrectedTrace(test.trace(), List.of()),
-                Optional.empty(),
+                phases,
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
@@ -328,6 +359,7 @@ final class Invented {
 
     /** What a test changes about a run. */
     static final class Draft {
+        private String sterilizer = "A";
         private OptionalInt machineCycle = OptionalInt.empty();
         private String stage = "";
         private String note = "";
@@ -340,6 +372,13 @@ final class Invented {
         private boolean isSimulated;
         private Optional<SetAside> setAside = Optional.empty();
         Optional<AfterRun> after = Optional.empty();
+        private Optional<Double> drying = Optional.empty();
+
+        /** It was made in the other steriliser. */
+        Draft atAnother() {
+            sterilizer = "B";
+            return this;
+        }
 
         Draft machineCycle(int number) {
             machineCycle = OptionalInt.of(number);
@@ -363,6 +402,12 @@ final class Invented {
 
         Draft setAside(String because) {
             setAside = Optional.of(new SetAside(because, "Alex Example"));
+            return this;
+        }
+
+        /** A drying phase of that length is found in the recording. */
+        Draft drying(double seconds) {
+            drying = Optional.of(seconds);
             return this;
         }
 

@@ -15,6 +15,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -220,6 +221,8 @@ class NoWrongPassTest {
         MOVED_BY_THE_REGISTER(false),
         OUT_OF_SERVICE(false),
         PART_CHANGED(false),
+        FIRMWARE_CHANGED(false),
+        CONDITION_LAPSED_IN_THE_REGISTER(false),
         COUNTED_PAST_THE_END(false),
         LATER_VISIT_WITH_NO_LOADED_RUN(true),
         LATER_VISIT_FOUND_A_LEAK_AT_THE_PORT(false),
@@ -238,6 +241,18 @@ class NoWrongPassTest {
 
         Later(boolean mayRun) {
             this.mayRun = mayRun;
+        }
+
+        /** Whether it has happened by a day: what the register dates takes effect on the day after the visit. */
+        boolean hasHappened(LocalDate day) {
+            return switch (this) {
+                case MOVED_BY_THE_REGISTER,
+                        PART_CHANGED,
+                        FIRMWARE_CHANGED,
+                        CONDITION_LAPSED_IN_THE_REGISTER,
+                        COUNTED_PAST_THE_END -> day.isAfter(DAY);
+                default -> true;
+            };
         }
     }
 
@@ -297,33 +312,12 @@ class NoWrongPassTest {
         }
 
         Edit penetration(String cycle, String result, String expires) {
-            return add(
-                    "job-sheet/penetration",
-                    expires.isEmpty()
-                            ? Map.of(
-                                    "sterilizer",
-                                    "A",
-                                    "cycle",
-                                    cycle,
-                                    "kind",
-                                    "hollow",
-                                    "device",
-                                    "a long lumen",
-                                    "result",
-                                    result)
-                            : Map.of(
-                                    "sterilizer",
-                                    "A",
-                                    "cycle",
-                                    cycle,
-                                    "kind",
-                                    "hollow",
-                                    "device",
-                                    "a long lumen",
-                                    "result",
-                                    result,
-                                    "expires",
-                                    expires));
+            Map<String, Object> test = new LinkedHashMap<>(Map.of(
+                    "sterilizer", "A", "cycle", cycle, "kind", "hollow", "device", "a long lumen", "result", result));
+            if (!expires.isEmpty()) {
+                test.put("expires", expires);
+            }
+            return add("job-sheet/penetration", test);
         }
 
         Edit condition(String cycle, String until) {
@@ -511,6 +505,10 @@ class NoWrongPassTest {
                 case MOVED_BY_THE_REGISTER -> register(", movements: [{on: 2026-03-03, reason: lent}]");
                 case OUT_OF_SERVICE -> register(", status: out-of-service");
                 case PART_CHANGED -> register(", changes: [{on: 2026-03-03, reason: sensor, what: sensor exchanged}]");
+                case FIRMWARE_CHANGED ->
+                    register(", firmware: [{version: '1.0', since: 2020-01-01}, {version: '2.0', since: 2026-03-03}]");
+                case CONDITION_LAPSED_IN_THE_REGISTER ->
+                    register(", conditions: [{what: second pack, owner: practice manager, until: 2026-03-02}]");
                 case COUNTED_PAST_THE_END -> register(", counter: {readings: [{on: 2026-03-03, shows: 2100}]}");
                 case LATER_VISIT_WITH_NO_LOADED_RUN -> later(edit -> edit.without(6, 7, 8), true);
                 case LATER_VISIT_FOUND_A_LEAK_AT_THE_PORT ->
@@ -744,11 +742,12 @@ class NoWrongPassTest {
             }
             world.clinicPage();
             world.goOn(later);
+            boolean isCountedPast = later == Later.COUNTED_PAST_THE_END && later.hasHappened(day);
             boolean isEndedByCount = facts.contains(Fact.ENDS_WITH_A_COUNT)
-                    && (count.isEmpty() || count.getAsInt() > 1489 + 500 || later == Later.COUNTED_PAST_THE_END);
+                    && (count.isEmpty() || count.getAsInt() > 1489 + 500 || isCountedPast);
             LocalDate last = facts.contains(Fact.VALID_UNTIL_EARLIER) ? LocalDate.of(2026, 6, 30) : LAST_DAY;
             boolean mayRun = facts.stream().allMatch(fact -> fact.isQualified)
-                    && (later.mayRun || (later == Later.COUNTED_PAST_THE_END && !isEndedByCount))
+                    && (later.mayRun || !later.hasHappened(day) || (isCountedPast && !isEndedByCount))
                     && !day.isBefore(DAY)
                     && !day.isAfter(last)
                     && !isEndedByCount

@@ -1,5 +1,6 @@
 package org.steamwright.visit.validity;
 
+import java.time.LocalDate;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -20,7 +21,8 @@ public final class Shown {
     /**
      * The duties done.
      *
-     * <p>A validation is done where the steriliser stands at pass as a whole and may be run with some load. A service is done
+     * <p>A validation is done where the steriliser stands at pass as a whole and may be run with some load, and no indicator of the
+     * visit is awaited: a report that is interim may end by itself, with everything that stands in it. A service is done
      * where its list was worked off to the end and nothing of it is bad, an electrical safety test where its list was.
      *
      * @param assessed a visit that is out
@@ -30,7 +32,8 @@ public final class Shown {
         Set<Duty> done = EnumSet.noneOf(Duty.class);
         boolean isFit = ValidatedState.of(assessed).stream()
                 .anyMatch(state -> state.sterilizer().equals(sterilizer) && state.isAnyQualified());
-        if (isFit && Whole.of(assessed, sterilizer) == Standing.PASS) {
+        boolean isInterim = InterimStanding.of(assessed, LocalDate.MIN).standing() == InterimStanding.Standing.AWAITED;
+        if (isFit && !isInterim && Whole.of(assessed, sterilizer) == Standing.PASS) {
             done.add(Duty.VALIDATION);
         }
         if (isWorkedOff(assessed, sterilizer, TaskList.Part.MAINTENANCE, Checklist.Section.MAINTENANCE)) {

@@ -35,6 +35,7 @@ import org.steamwright.visit.register.Sterilizer;
  * @param conditions that have to be put right
  * @param events that happened after the visit
  * @param isSimulated whether it rests on simulated recordings; then it covers nothing
+ * @param uncounted cycles after the visit that end it, where nobody read the counter from which they are counted; empty otherwise
  */
 public record ValidatedState(
         String sterilizer,
@@ -46,7 +47,34 @@ public record ValidatedState(
         List<QualifiedCycle> cycles,
         List<PassCondition> conditions,
         List<JobSheet.Event> events,
-        boolean isSimulated) {
+        boolean isSimulated,
+        OptionalInt uncounted) {
+
+    /** A state of which no cycles are left uncounted. */
+    public ValidatedState(
+            String sterilizer,
+            String serial,
+            String reportNumber,
+            Optional<LocalDate> from,
+            Optional<LocalDate> until,
+            OptionalInt untilCount,
+            List<QualifiedCycle> cycles,
+            List<PassCondition> conditions,
+            List<JobSheet.Event> events,
+            boolean isSimulated) {
+        this(
+                sterilizer,
+                serial,
+                reportNumber,
+                from,
+                until,
+                untilCount,
+                cycles,
+                conditions,
+                events,
+                isSimulated,
+                OptionalInt.empty());
+    }
 
     public ValidatedState {
         cycles = List.copyOf(cycles);
@@ -86,7 +114,8 @@ public record ValidatedState(
                 visit.job().events().stream()
                         .filter(event -> event.sterilizer().equals(sterilizer.key()))
                         .toList(),
-                visit.isSimulated());
+                visit.isSimulated(),
+                isAnyQualified && departure.isEmpty() ? more : OptionalInt.empty());
     }
 
     private static QualifiedCycle cycle(AssessedVisit assessed, Sterilizer sterilizer, FitCycle fit) {
@@ -119,7 +148,35 @@ public record ValidatedState(
     /** The same where everything is invented anyway, and simulated recordings stand for real ones. */
     public ValidatedState amongInvented() {
         return new ValidatedState(
-                sterilizer, serial, reportNumber, from, until, untilCount, cycles, conditions, events, false);
+                sterilizer,
+                serial,
+                reportNumber,
+                from,
+                until,
+                untilCount,
+                cycles,
+                conditions,
+                events,
+                false,
+                uncounted);
+    }
+
+    /** The same with an end that is no later than a day, such as the last one of an interim report. One without any end stays so. */
+    public ValidatedState endingBy(LocalDate last) {
+        return isEndless()
+                ? this
+                : new ValidatedState(
+                        sterilizer,
+                        serial,
+                        reportNumber,
+                        from,
+                        Optional.of(until.filter(last::isAfter).orElse(last)),
+                        untilCount,
+                        cycles,
+                        conditions,
+                        events,
+                        isSimulated,
+                        uncounted);
     }
 
     /** Whether a cycle is qualified, be it that nothing says until when. */
@@ -160,18 +217,11 @@ public record ValidatedState(
         if (found.isPresent() && found.get().status() == QualifiedCycle.Status.QUALIFIED) {
             time(day, count, reasons);
         }
-        for (PassCondition condition : conditions) {
-            boolean concerns =
-                    condition.cycle().isBlank() || key(condition.cycle()).equals(key(cycle));
-            if (concerns && condition.isLapsed(day, count)) {
-                reasons.add("A condition lapsed, so it is not qualified any more: %s Owner: %s."
-                        .formatted(sentence(condition.text()), condition.owner().strip()));
-            } else if (concerns
-                    && condition.isOpen(day)
-                    && condition.untilCount().isPresent()
-                    && count.isEmpty()) {
-                reasons.add("A condition ends at cycle %s, and the counter was not read: %s"
-                        .formatted(condition.untilCount().getAsInt(), sentence(condition.text())));
+        for (PassCondition condition : conditionsOf(cycle)) {
+            if (condition.isLapsed(day, count)) {
+                reasons.add(lapsed(condition.text(), condition.owner()));
+            } else if (condition.isOpen(day) && condition.untilCount().isPresent() && count.isEmpty()) {
+                reasons.add(uncounted(condition.untilCount().getAsInt(), condition.text()));
             }
         }
         for (JobSheet.Event event : events) {
@@ -188,6 +238,23 @@ public record ValidatedState(
         return List.copyOf(reasons);
     }
 
+    /** Conditions that concern a cycle: its own, and those of all cycles. */
+    List<PassCondition> conditionsOf(String cycle) {
+        return conditions.stream()
+                .filter(condition ->
+                        condition.cycle().isBlank() || key(condition.cycle()).equals(key(cycle)))
+                .toList();
+    }
+
+    static String lapsed(String condition, String owner) {
+        return "A condition lapsed, so it is not qualified any more: %s Owner: %s."
+                .formatted(sentence(condition), owner.strip());
+    }
+
+    static String uncounted(long end, String condition) {
+        return "A condition ends at cycle %s, and the counter was not read: %s".formatted(end, sentence(condition));
+    }
+
     private void time(LocalDate day, OptionalInt count, List<String> reasons) {
         if (from.isEmpty()) {
             reasons.add("The day of the visit is not known, so nobody can say until when it stands.");
@@ -199,6 +266,10 @@ public record ValidatedState(
         }
         if (until.filter(day::isAfter).isPresent()) {
             reasons.add("It ended with %s.".formatted(until.get()));
+        }
+        if (uncounted.isPresent()) {
+            reasons.add("It ends %s cycles after the visit, and the counter was not read at its end."
+                    .formatted(uncounted.getAsInt()));
         }
         if (untilCount.isPresent()) {
             if (count.isEmpty()) {
@@ -214,7 +285,7 @@ public record ValidatedState(
         return text.strip().replaceAll("[\\s-]+", " ").toLowerCase(Locale.ROOT);
     }
 
-    private static String sentence(String text) {
+    static String sentence(String text) {
         String stripped = text.strip();
         return stripped.endsWith(".") ? stripped : stripped + ".";
     }
