@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
-import org.steamwright.desk.web.Ask;
+import java.util.function.UnaryOperator;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.visit.ReferenceLoad;
 import org.steamwright.visit.validity.TodaysLoad;
@@ -63,17 +63,22 @@ public record LoadForm(
         rows = List.copyOf(rows);
     }
 
-    static LoadForm of(Ask ask) {
-        boolean isMoreWanted = !ask.typed("more").isBlank();
-        int shown = Math.min(MOST_ROWS, whole(ask.typed("rows"), ask.frame()).orElse(USUAL_ROWS));
+    /**
+     * What was typed.
+     *
+     * @param typed what stands under a name, without blanks around it; empty text if nothing does
+     */
+    static LoadForm of(UnaryOperator<String> typed, Frame frame) {
+        boolean isMoreWanted = !typed.apply("more").isBlank();
+        int shown = Math.min(MOST_ROWS, whole(typed.apply("rows"), frame).orElse(USUAL_ROWS));
         List<Row> rows = new ArrayList<>();
         for (int i = 1; i <= MOST_ROWS; i++) {
             Row row = new Row(
-                    ask.typed("name-" + i),
-                    ask.typed("count-" + i),
-                    ask.typed("family-" + i),
-                    ask.typed("packaging-" + i),
-                    ask.typed("tested-" + i));
+                    typed.apply("name-" + i),
+                    typed.apply("count-" + i),
+                    typed.apply("family-" + i),
+                    typed.apply("packaging-" + i),
+                    typed.apply("tested-" + i));
             if (!row.isBlank() || !row.tested.isBlank() || i <= Math.max(USUAL_ROWS, shown)) {
                 while (rows.size() < i - 1) {
                     rows.add(Row.EMPTY);
@@ -85,12 +90,12 @@ public record LoadForm(
             rows.add(Row.EMPTY);
         }
         return new LoadForm(
-                ask.typed("machine").isBlank() ? ask.typed("serial") : ask.typed("machine"),
-                ask.typed("cycle"),
-                ask.typed("counter"),
-                ask.typed("mass"),
-                ask.typed("trays"),
-                ask.typed("tests"),
+                typed.apply("machine").isBlank() ? typed.apply("serial") : typed.apply("machine"),
+                typed.apply("cycle"),
+                typed.apply("counter"),
+                typed.apply("mass"),
+                typed.apply("trays"),
+                typed.apply("tests"),
                 rows,
                 isMoreWanted);
     }

@@ -41,7 +41,7 @@ final class LoadPage {
         Map<String, Premises.Here> here = premises.here(clinic);
         CoverageInRecord coverage = premises.coverage(clinic);
         Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.is-covered"));
-        LoadForm form = LoadForm.of(ask);
+        LoadForm form = LoadForm.of(ask::typed, frame);
         List<String> problems = new ArrayList<>();
         Optional<Premises.Here> machine = Premises.named(here, form.machine());
         Optional<LoadForm> begun =
