@@ -27,7 +27,6 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.records.signing.Keys;
 import org.steamwright.records.verify.Verifier;
-import org.steamwright.simulator.DemoVisit;
 
 /** A signature and what follows from it for the due list are kept together, or neither is. */
 class SignedEvidenceTest {
@@ -43,14 +42,7 @@ class SignedEvidenceTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        for (Path visit : DemoVisit.writeYear(year)) {
-            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
-                for (Path recording : all.toList()) {
-                    List<String> lines = Files.readAllLines(recording);
-                    Files.write(recording, lines.subList(1, lines.size()));
-                }
-            }
-        }
+        YearVisits.write(year);
     }
 
     private Records open() {

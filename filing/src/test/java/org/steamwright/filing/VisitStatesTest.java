@@ -21,7 +21,6 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -70,14 +69,7 @@ class VisitStatesTest {
 
     @BeforeAll
     static void write_the_year_as_if_it_were_real() throws IOException {
-        for (Path visit : DemoVisit.writeYear(year)) {
-            try (Stream<Path> all = Files.list(visit.resolve("recordings"))) {
-                for (Path recording : all.toList()) {
-                    List<String> lines = Files.readAllLines(recording);
-                    Files.write(recording, lines.subList(1, lines.size()));
-                }
-            }
-        }
+        YearVisits.write(year);
     }
 
     @BeforeEach

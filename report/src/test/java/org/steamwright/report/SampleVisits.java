@@ -174,25 +174,7 @@ public final class SampleVisits {
                     plain.note(),
                     plain.test().withStatedBorders(List.of(border))));
         }
-        return assess(new Visit(
-                bare.reportNumber(),
-                bare.purpose(),
-                bare.date(),
-                bare.zone(),
-                bare.company(),
-                bare.clinic(),
-                bare.sterilizers(),
-                bare.people(),
-                bare.conditions(),
-                bare.instruments(),
-                bare.checklists(),
-                runs,
-                bare.criteriaSet(),
-                bare.deviations(),
-                bare.recommendations(),
-                bare.nextDue(),
-                bare.notTested(),
-                bare.remarks()));
+        return assess(bare.withRuns(runs));
     }
 
     private static VisitRun withoutIndicators(VisitRun run) {

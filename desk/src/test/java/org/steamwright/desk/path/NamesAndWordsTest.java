@@ -1,6 +1,7 @@
 package org.steamwright.desk.path;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.steamwright.desk.path.DraftPages.address;
 
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -54,22 +55,8 @@ class NamesAndWordsTest {
                                         Map.of("kind", "reference-load", "sterilizer", "A", "cycle", "121 wrapped"))));
     }
 
-    private static String address(Draft draft, String below) {
-        return "/visits/" + draft.id() + "/" + below;
-    }
-
     private static String save(OpenDesk desk, Draft draft, Stage stage, String path, String value) throws Exception {
-        Map<String, String> field = Map.of(
-                "stage",
-                stage.word(),
-                "path",
-                path,
-                "value",
-                value,
-                "seen",
-                draft.now().text(FactPath.parse(path)));
-        HttpRequest.Builder form = desk.form(address(draft, "facts"), field);
-        return desk.send(form.header("X-Token", desk.token()).header("HX-Request", "true"))
+        return DraftPages.save(desk, draft, DraftPages.field(stage, path, value, text(draft, path)))
                 .body();
     }
 

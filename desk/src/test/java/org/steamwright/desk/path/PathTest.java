@@ -1,6 +1,9 @@
 package org.steamwright.desk.path;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.steamwright.desk.path.DraftPages.address;
+import static org.steamwright.desk.path.DraftPages.field;
+import static org.steamwright.desk.path.DraftPages.save;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -57,20 +60,6 @@ class PathTest {
         assertThat(answer.statusCode()).isEqualTo(303);
         assertThat(answer.headers().firstValue("Location").orElse("")).endsWith("/identity");
         return draft(desk, "R-2026-0050");
-    }
-
-    private static String address(Draft draft, String below) {
-        return "/visits/" + draft.id() + "/" + below;
-    }
-
-    private static Map<String, String> field(Stage stage, String path, String value, String seen) {
-        return Map.of("stage", stage.word(), "path", path, "value", value, "seen", seen);
-    }
-
-    /** A field saved as the page does it with a script. */
-    private static HttpResponse<String> save(OpenDesk desk, Draft draft, Map<String, String> field) throws Exception {
-        HttpRequest.Builder form = desk.form(address(draft, "facts"), field);
-        return desk.send(form.header("X-Token", desk.token()).header("HX-Request", "true"));
     }
 
     // ---- beginning

@@ -34,31 +34,7 @@ public record SignRequest(
         Optional<LocalDate> interimUntil,
         List<Change> also) {
 
-    /** A report from which nothing follows for other subjects. */
-    public SignRequest(
-            SubjectId visit,
-            Hash facts,
-            SubjectId technician,
-            String meaning,
-            JsonText criteriaSet,
-            String algorithmVersion,
-            JsonText result,
-            boolean isSimulated,
-            Optional<LocalDate> interimUntil) {
-        this(
-                visit,
-                facts,
-                technician,
-                meaning,
-                criteriaSet,
-                algorithmVersion,
-                result,
-                isSimulated,
-                interimUntil,
-                List.of());
-    }
-
-    /** A final report. */
+    /** A final report from which nothing follows for other subjects. */
     public SignRequest(
             SubjectId visit,
             Hash facts,
@@ -68,7 +44,17 @@ public record SignRequest(
             String algorithmVersion,
             JsonText result,
             boolean isSimulated) {
-        this(visit, facts, technician, meaning, criteriaSet, algorithmVersion, result, isSimulated, Optional.empty());
+        this(
+                visit,
+                facts,
+                technician,
+                meaning,
+                criteriaSet,
+                algorithmVersion,
+                result,
+                isSimulated,
+                Optional.empty(),
+                List.of());
     }
 
     public SignRequest {
