@@ -37,6 +37,7 @@ class InterimStandingTest {
     void read_and_clear_says_no_more() {
         indicator("clear");
         assertThat(on(LAST).standing()).isEqualTo(Standing.READ);
+        assertThat(on(LAST).standing().words()).isEqualTo("read, none grew");
         assertThat(on(LAST).sentences()).isEmpty();
     }
 

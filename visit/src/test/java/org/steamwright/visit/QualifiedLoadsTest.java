@@ -109,6 +109,23 @@ class QualifiedLoadsTest {
     }
 
     @Test
+    void of_equally_heavy_ones_the_first_stands_with_its_own_record() {
+        ReferenceLoad first = weighing(3.2, null);
+        ReferenceLoad second = new ReferenceLoad(
+                first.description(),
+                first.items(),
+                first.challengePack(),
+                first.challengePlace(),
+                first.packaging(),
+                first.massKilogram(),
+                "somebody else",
+                first.photos());
+        loaded(PASS, run -> run.load(first));
+        loaded(PASS, run -> run.load(second));
+        assertThat(loads().loads()).containsExactly(first);
+    }
+
+    @Test
     void a_run_that_was_not_weighed_leaves_the_mass_of_the_others() {
         loaded(PASS, run -> run.load(weighing(null, null)));
         loaded(PASS, run -> run.load(weighing(3.2, null)));

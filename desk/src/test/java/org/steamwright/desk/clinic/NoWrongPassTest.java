@@ -39,6 +39,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.desk.OpenDesk;
 import org.steamwright.desk.RealVisit;
 import org.steamwright.filing.CoverageInRecord;
+import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftChange;
 import org.steamwright.filing.Drafts;
 import org.steamwright.filing.DueInRecord;
@@ -259,10 +260,12 @@ class NoWrongPassTest {
     /** Changes a visit by its draft, as a technician does. */
     private static final class Edit {
         private final DraftChange change;
+        private final int runs;
         private final Set<Integer> gone = new TreeSet<>(Comparator.reverseOrder());
 
-        Edit(DraftChange change) {
-            this.change = change;
+        Edit(Draft draft) {
+            this.change = draft.change();
+            this.runs = draft.count(FactPath.of("runs"));
         }
 
         Edit set(String path, String value) {
@@ -337,7 +340,8 @@ class NoWrongPassTest {
         }
 
         void keep() throws Exception {
-            gone.forEach(run -> change.remove(FactPath.of("runs", run)));
+            // other facts may have taken some of them away already
+            gone.stream().filter(run -> run <= runs).forEach(run -> change.remove(FactPath.of("runs", run)));
             change.keep(KIM, "as a test wants it");
         }
     }
@@ -458,7 +462,7 @@ class NoWrongPassTest {
         }
 
         void change(SubjectId visit, List<Consumer<Edit>> edits) throws Exception {
-            Edit edit = new Edit(drafts.of(visit).change());
+            Edit edit = new Edit(drafts.of(visit));
             edits.forEach(one -> one.accept(edit));
             if (edits.stream().anyMatch(one -> one != Fact.NOTHING.edit)) {
                 edit.keep();
@@ -666,7 +670,7 @@ class NoWrongPassTest {
         }
     }
 
-    /** Facts together: one that takes a qualification away is made good by no other. */
+    /** Facts together: one that takes a qualification away is made good by no other, but for the very test that is repeated. */
     @Test
     void facts_together() throws Exception {
         for (long seed = FIRST; seed < FIRST + TRIES; seed++) {
@@ -674,10 +678,20 @@ class NoWrongPassTest {
         }
     }
 
+    /** Of steam penetration tests in one cycle the last one counts, so that one that passes after another makes it good. */
+    private static boolean mayBeQualified(List<Fact> facts) {
+        int repeated = facts.indexOf(Fact.PENETRATION_PASSED);
+        return facts.stream()
+                .allMatch(fact -> fact.isQualified
+                        || (Set.of(Fact.PENETRATION_FAILED, Fact.PENETRATION_VOID)
+                                        .contains(fact)
+                                && facts.indexOf(fact) < repeated));
+    }
+
     private static void visit(List<Fact> facts) throws Exception {
         try (World world = new World(Optional.of(taken))) {
             world.change(facts);
-            boolean mayBe = facts.stream().allMatch(fact -> fact.isQualified);
+            boolean mayBe = mayBeQualified(facts);
             Optional<AssessedVisit> assessed = world.assessed();
             boolean isQualified = assessed.isPresent() && isQualified(assessed.get());
             assertThat(isQualified)
@@ -746,7 +760,7 @@ class NoWrongPassTest {
             boolean isEndedByCount = facts.contains(Fact.ENDS_WITH_A_COUNT)
                     && (count.isEmpty() || count.getAsInt() > 1489 + 500 || isCountedPast);
             LocalDate last = facts.contains(Fact.VALID_UNTIL_EARLIER) ? LocalDate.of(2026, 6, 30) : LAST_DAY;
-            boolean mayRun = facts.stream().allMatch(fact -> fact.isQualified)
+            boolean mayRun = mayBeQualified(facts)
                     && (later.mayRun || !later.hasHappened(day) || (isCountedPast && !isEndedByCount))
                     && !day.isBefore(DAY)
                     && !day.isAfter(last)

@@ -98,8 +98,8 @@ final class MachineDue {
             }
         }
         if (last.isEmpty()) {
-            boolean isSaid = reasons.stream().anyMatch(reason -> reason.cause() == Candidate.Cause.NO_EVIDENCE);
-            if (!isSaid) {
+            // several rules may ask for it; that nothing shows it is said once
+            if (reasons.isEmpty()) {
                 reasons.add(Candidate.withoutDay(
                         Candidate.Cause.NO_EVIDENCE,
                         "the register holds no evidence that it was ever done",

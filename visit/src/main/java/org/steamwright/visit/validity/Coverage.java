@@ -27,6 +27,9 @@ import org.steamwright.visit.validity.TodaysLoad.Thing;
  */
 public record Coverage(boolean isCovered, List<String> reasons, Optional<String> by, List<String> notes) {
 
+    /** End of a search that found no room. */
+    private static final int NOWHERE = -1;
+
     private static final String TEST_FIRST =
             "Not yet: nobody said whether the tests that are due today passed. Test first.";
 
@@ -226,7 +229,7 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
                 }
             }
             int end = search(queue, cameFrom, fits, flow, room);
-            if (end < 0) {
+            if (end == NOWHERE) {
                 return left;
             }
             push(end, cameFrom, flow, left, room);
@@ -256,7 +259,7 @@ public record Coverage(boolean isCovered, List<String> reasons, Optional<String>
                 }
             }
         }
-        return -1;
+        return NOWHERE;
     }
 
     private static void push(int end, int[] cameFrom, long[][] flow, long[] left, long[] room) {

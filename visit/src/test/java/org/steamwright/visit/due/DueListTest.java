@@ -134,6 +134,15 @@ class DueListTest {
                 .isEqualTo("overdue since 2026-04-11 (15 days)");
     }
 
+    @Test
+    void a_list_up_to_a_day_holds_what_is_due_on_it_and_what_nothing_shows() {
+        Due dated = only(new Machine().did(Duty.VALIDATION, "2025-03-02"), YEARLY, "2026-01-01");
+        assertThat(dated.concerns(day("2026-03-01"))).isFalse();
+        assertThat(dated.concerns(day("2026-03-02"))).isTrue();
+        assertThat(only(new Machine(), YEARLY, "2026-01-01").concerns(day("2000-01-01")))
+                .isTrue();
+    }
+
     /** Two rules for one duty: one with a tolerance that comes first, one without that comes a month later. */
     @ParameterizedTest(name = "on {0}: {1}")
     @CsvSource(
@@ -657,5 +666,32 @@ class DueListTest {
                         List.of(new Quarantine(day("2026-01-01"), Optional.empty(), "fell (invented)"))));
         Register register = new Register(List.of(), List.of(), List.of(), List.of(logger, kept), List.of(), List.of());
         assertThat(DueList.of(register, YEARLY, day("2026-12-01"))).hasSize(1);
+    }
+
+    private static DueRule asking(Period every, Long cycles, Period tolerance) {
+        return new DueRule(
+                "odd",
+                Duty.SERVICE,
+                Optional.ofNullable(every),
+                cycles == null ? OptionalLong.empty() : OptionalLong.of(cycles),
+                OptionalLong.empty(),
+                tolerance,
+                false,
+                false,
+                SOURCE);
+    }
+
+    @Test
+    void a_rule_that_asks_for_nothing_or_for_nothing_that_can_be_is_refused() {
+        Period day = Period.ofDays(1);
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> asking(null, null, Period.ZERO))
+                .withMessage("rule odd has neither a time nor a count");
+        assertThatIllegalArgumentException().isThrownBy(() -> asking(Period.ZERO, null, Period.ZERO));
+        assertThatIllegalArgumentException().isThrownBy(() -> asking(Period.ofDays(-1), 5L, Period.ZERO));
+        assertThatIllegalArgumentException().isThrownBy(() -> asking(day, 0L, Period.ZERO));
+        assertThatIllegalArgumentException().isThrownBy(() -> asking(day, null, Period.ofDays(-1)));
+        assertThat(asking(day, null, day).cycles()).isEmpty();
+        assertThat(asking(null, 1L, Period.ZERO).cycles()).hasValue(1);
     }
 }

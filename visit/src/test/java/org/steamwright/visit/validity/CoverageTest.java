@@ -409,6 +409,24 @@ class CoverageTest {
     }
 
     @Test
+    void a_load_holds_things_and_a_thing_has_a_name_and_a_number() {
+        assertThatIllegalArgumentException().isThrownBy(CoverageTest::today);
+        assertThatIllegalArgumentException().isThrownBy(() -> thing("cassette", 0, "solid", "none"));
+        assertThatIllegalArgumentException().isThrownBy(() -> thing(" ", 1, "solid", "none"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"QUALIFIED, qualified", "AWAITED, awaited", "NOT_QUALIFIED, not qualified"})
+    void a_cycle_is_qualified_or_has_a_reason_and_never_both(QualifiedCycle.Status status, String words) {
+        boolean isGood = status == QualifiedCycle.Status.QUALIFIED;
+        List<String> wrong = isGood ? List.of("a reason") : List.of();
+        assertThatIllegalArgumentException()
+                .isThrownBy(() ->
+                        new QualifiedCycle("134 wrapped", CycleType.B, status, List.of(), Optional.empty(), wrong));
+        assertThat(status.words()).isEqualTo(words);
+    }
+
+    @Test
     void what_else_speaks_against_it_takes_the_answer_away_and_what_has_to_be_known_does_not() {
         Coverage covered = Coverage.of(state(TESTED), stated(Optional.of(1.0), Optional.of(true)));
         Coverage noted = covered.and(List.of(), List.of("to know"));
