@@ -99,9 +99,7 @@ final class VisitEvidence {
         String number = stated.visit().text("number");
         return !stated.state().isOut()
                 || machines(stated.visit()).stream()
-                        .allMatch(machine -> machine.fact(PREFIX + number)
-                                .filter(value -> !value.isNull())
-                                .isPresent());
+                        .allMatch(machine -> machine.fact(PREFIX + number).isPresent());
     }
 
     private List<Subject> machines(Subject visit) {

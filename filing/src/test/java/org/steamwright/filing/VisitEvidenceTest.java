@@ -23,6 +23,8 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.json.JsonText;
 import org.steamwright.records.signing.Issue;
 import org.steamwright.visit.AssessedVisit;
+import org.steamwright.visit.Visit;
+import org.steamwright.visit.Visits;
 import org.steamwright.visit.register.Counter;
 import org.steamwright.visit.register.Duty;
 import org.steamwright.visit.register.Register;
@@ -258,6 +260,43 @@ class VisitEvidenceTest {
             assertThat(new VisitEvidence(records).changes(visit, yearly()))
                     .as("entered once")
                     .isEmpty();
+        }
+    }
+
+    private static AssessedVisit stating(String number, Optional<LocalDate> day) {
+        Visit bare = yearly().visit();
+        return Visits.assess(new Visit(
+                number,
+                bare.purpose(),
+                day,
+                bare.zone(),
+                bare.company(),
+                bare.clinic(),
+                bare.sterilizers(),
+                bare.people(),
+                bare.conditions(),
+                bare.instruments(),
+                bare.checklists(),
+                List.of(),
+                bare.criteriaSet(),
+                bare.deviations(),
+                bare.recommendations(),
+                bare.nextDue(),
+                bare.notTested(),
+                bare.remarks()));
+    }
+
+    @Test
+    void a_visit_without_a_number_or_a_day_is_evidence_of_nothing() {
+        try (Records records = open()) {
+            Subject one = add(records, Kind.STERILIZER, Map.of("serial", "EX-1001"));
+            Subject visit = add(records, Kind.VISIT, Map.of("sterilizer", List.of(one.id() + "")));
+            VisitEvidence evidence = new VisitEvidence(records);
+            assertThat(evidence.changes(visit, stating(" ", Optional.of(DAY)))).isEmpty();
+            assertThat(evidence.changes(visit, stating("R-7", Optional.empty())))
+                    .isEmpty();
+            assertThat(evidence.changes(visit, stating("R-7", Optional.of(DAY))))
+                    .hasSize(1);
         }
     }
 
