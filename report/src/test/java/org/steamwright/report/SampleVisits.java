@@ -350,8 +350,7 @@ public final class SampleVisits {
                 good
                         ? List.of()
                         : List.of(OpenPoint.of(
-                                Where.of(Where.Part.RUNS),
-                                "Find and mend the cause, then repeat three loaded runs.")));
+                                Where.of(Where.Part.RUNS), "Find and mend the cause, then repeat three loaded runs.")));
     }
 
     static Sterilizer sterilizer() {

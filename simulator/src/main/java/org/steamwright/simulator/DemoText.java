@@ -457,7 +457,10 @@ final class DemoText {
         return list(
                 "steam-penetration",
                 key,
-                item("Hollow load test device with indicator", "good", "uniform change, lot 0002 (invented), expires 2027-05"));
+                item(
+                        "Hollow load test device with indicator",
+                        "good",
+                        "uniform change, lot 0002 (invented), expires 2027-05"));
     }
 
     private void describe(DemoRun run, String recordings) {

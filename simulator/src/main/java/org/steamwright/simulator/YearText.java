@@ -113,7 +113,8 @@ final class YearText {
     private String checklists() {
         if (visit.done() == YearVisit.Done.LEAK_ONLY) {
             return "checklists:\n"
-                    + DemoText.list("maintenance", "A", DemoText.item("Door seal", "done", "replaced, lot 0000 (invented)"));
+                    + DemoText.list(
+                            "maintenance", "A", DemoText.item("Door seal", "done", "replaced, lot 0000 (invented)"));
         }
         String asFound =
                 "checklists:\n" + DemoText.asFound("A", "0.4 kPa in 10 min", "seal clean", "135.0 °C", "right");

@@ -51,14 +51,56 @@ public final class CheckWords {
         say(Says.NOT_APPLICABLE, "not applicable", "n/a", "not due", "does not apply");
         say(Says.UNDONE, "not done", "not possible", "open", "not tested", "not checked", "awaited");
         say(Says.FAILED, "fail", "fails", "failed", "failure", "bad", "defect", "defective", "insufficient", "faulty");
-        say(Says.FAILED, "not passed", "not good", "not ok", "not in order", "no pass", "not met", "broken", "worn out");
+        say(
+                Says.FAILED,
+                "not passed",
+                "not good",
+                "not ok",
+                "not in order",
+                "no pass",
+                "not met",
+                "broken",
+                "worn out");
         // German
         say(Says.GOOD, "gut", "in Ordnung", "i. O.", "io", "bestanden", "erfüllt", "einwandfrei");
-        say(Says.WORK, "erledigt", "gemacht", "eingestellt", "gereinigt", "ersetzt", "erneuert", "getauscht", "repariert");
+        say(
+                Says.WORK,
+                "erledigt",
+                "gemacht",
+                "eingestellt",
+                "gereinigt",
+                "ersetzt",
+                "erneuert",
+                "getauscht",
+                "repariert");
         say(Says.NOT_APPLICABLE, "trifft nicht zu", "nicht zutreffend", "nicht anwendbar", "entfällt", "nicht fällig");
-        say(Says.UNDONE, "nicht gemacht", "nicht möglich", "offen", "nicht geprüft", "nicht durchgeführt", "nicht erledigt");
-        say(Says.FAILED, "schlecht", "fehlerhaft", "fehlgeschlagen", "defekt", "Mangel", "Mängel", "mangelhaft", "kaputt");
-        say(Says.FAILED, "nicht in Ordnung", "nicht i. O.", "n. i. O.", "nio", "nicht gut", "nicht ok", "nicht bestanden");
+        say(
+                Says.UNDONE,
+                "nicht gemacht",
+                "nicht möglich",
+                "offen",
+                "nicht geprüft",
+                "nicht durchgeführt",
+                "nicht erledigt");
+        say(
+                Says.FAILED,
+                "schlecht",
+                "fehlerhaft",
+                "fehlgeschlagen",
+                "defekt",
+                "Mangel",
+                "Mängel",
+                "mangelhaft",
+                "kaputt");
+        say(
+                Says.FAILED,
+                "nicht in Ordnung",
+                "nicht i. O.",
+                "n. i. O.",
+                "nio",
+                "nicht gut",
+                "nicht ok",
+                "nicht bestanden");
         say(Says.FAILED, "nicht erfüllt", "durchgefallen", "undicht", "ungenügend");
         // French
         say(Says.GOOD, "bon", "bonne", "en ordre", "en bon état", "conforme", "réussi", "réussie", "satisfaisant");
@@ -66,7 +108,15 @@ public final class CheckWords {
         say(Says.NOT_APPLICABLE, "sans objet", "non applicable", "ne s’applique pas", "pas prévu");
         say(Says.UNDONE, "non fait", "pas fait", "pas possible", "impossible", "non contrôlé", "non testé", "à faire");
         say(Says.FAILED, "mauvais", "mauvaise", "en défaut", "défaut", "défectueux", "défectueuse", "échec", "échoué");
-        say(Says.FAILED, "non conforme", "pas conforme", "pas bon", "pas bonne", "pas en ordre", "insuffisant", "cassé");
+        say(
+                Says.FAILED,
+                "non conforme",
+                "pas conforme",
+                "pas bon",
+                "pas bonne",
+                "pas en ordre",
+                "insuffisant",
+                "cassé");
     }
 
     private CheckWords() {}
@@ -125,7 +175,8 @@ public final class CheckWords {
 
     /** Without case, accents, points and hyphens, which people type or do not. */
     private static String plain(String text) {
-        String bare = MARKS.matcher(Normalizer.normalize(text, Normalizer.Form.NFKD)).replaceAll("");
+        String bare =
+                MARKS.matcher(Normalizer.normalize(text, Normalizer.Form.NFKD)).replaceAll("");
         return BETWEEN_WORDS
                 .matcher(bare.toLowerCase(Locale.ROOT).replace("ß", "ss"))
                 .replaceAll(" ")

@@ -66,8 +66,11 @@ public final class CycleBook {
         List<String> texts = new ArrayList<>(visit.deviations());
         visit.runs().forEach(run -> texts.add(run.note()));
         Set<String> named = new TreeSet<>();
-        texts.forEach(text ->
-                WHOLE_NUMBER.matcher(OTHER_NUMBER.matcher(text).replaceAll(" ")).results().map(MatchResult::group).forEach(named::add));
+        texts.forEach(text -> WHOLE_NUMBER
+                .matcher(OTHER_NUMBER.matcher(text).replaceAll(" "))
+                .results()
+                .map(MatchResult::group)
+                .forEach(named::add));
         return named;
     }
 }

@@ -70,8 +70,10 @@ final class JobPoints {
                 .map(ChangesSince::unanswered)
                 .orElse(List.of("moved", "added", "changed"));
         if (!unanswered.isEmpty()) {
-            add(Where.Part.INSTALLATION, "%s: nobody answered whether anything was %s since last time."
-                    .formatted(name, String.join(" or ", unanswered)));
+            add(
+                    Where.Part.INSTALLATION,
+                    "%s: nobody answered whether anything was %s since last time."
+                            .formatted(name, String.join(" or ", unanswered)));
         }
         boolean isAnother = visit.job()
                 .findChanges(sterilizer.key())
@@ -85,7 +87,8 @@ final class JobPoints {
                         .anyMatch(tasks -> tasks.list().part() == TaskList.Part.INSTALLATION
                                 && tasks.sterilizer().equals(sterilizer.key()));
         if (isAnother && !isInstalled) {
-            add(Where.Part.INSTALLATION, 
+            add(
+                    Where.Part.INSTALLATION,
                     "%s was moved or changed since last time, so its installation is qualified anew and not confirmed."
                             .formatted(name));
         }
@@ -97,22 +100,30 @@ final class JobPoints {
         for (TaskRecord.Line line : tasks.lines()) {
             switch (line.standing()) {
                 case UNANSWERED ->
-                    add(part, "%s: %s – not answered."
-                            .formatted(place, line.task().title()));
+                    add(
+                            part,
+                            "%s: %s – not answered."
+                                    .formatted(place, line.task().title()));
                 case NOT_READ ->
-                    add(part, "%s: %s – done, but its reading is missing."
-                            .formatted(place, line.task().title()));
+                    add(
+                            part,
+                            "%s: %s – done, but its reading is missing."
+                                    .formatted(place, line.task().title()));
                 case NOT_SAID ->
-                    add(part, "%s: %s – done, but nobody said whether it is good."
-                            .formatted(place, line.task().title()));
+                    add(
+                            part,
+                            "%s: %s – done, but nobody said whether it is good."
+                                    .formatted(place, line.task().title()));
                 case NOT_POSSIBLE ->
-                    add(part, "%s: %s – not possible. %s"
-                            .formatted(
-                                    place,
-                                    line.task().title(),
-                                    line.entry()
-                                            .map(entry -> Words.capital(Words.sentence(entry.why())))
-                                            .orElse("")));
+                    add(
+                            part,
+                            "%s: %s – not possible. %s"
+                                    .formatted(
+                                            place,
+                                            line.task().title(),
+                                            line.entry()
+                                                    .map(entry -> Words.capital(Words.sentence(entry.why())))
+                                                    .orElse("")));
                 case BAD ->
                     add(part, "%s: %s – not good.".formatted(place, line.task().title()));
                 case GOOD, LEFT_OUT -> {}
@@ -123,14 +134,18 @@ final class JobPoints {
     private void ledger(Sterilizer sterilizer) {
         for (CycleLedger.Line line : CycleBook.of(visit, sterilizer).lines()) {
             if (line.kind() == CycleLedger.Kind.TWICE) {
-                add(Where.Part.RUNS, "%s: cycle number %s is claimed twice: %s."
-                        .formatted(Words.capital(Words.sterilizer(sterilizer)), line.first(), line.what()));
+                add(
+                        Where.Part.RUNS,
+                        "%s: cycle number %s is claimed twice: %s."
+                                .formatted(Words.capital(Words.sterilizer(sterilizer)), line.first(), line.what()));
             }
         }
         for (OtherCycles other : visit.job().otherCycles()) {
             if (other.sterilizer().equals(sterilizer.key()) && other.kind() == OtherCycles.Kind.FAILED) {
-                add(Where.Part.RUNS, "%s: %s. It is no test run, but it failed; the cause belongs into the report."
-                        .formatted(Words.capital(Words.sterilizer(sterilizer)), other.words()));
+                add(
+                        Where.Part.RUNS,
+                        "%s: %s. It is no test run, but it failed; the cause belongs into the report."
+                                .formatted(Words.capital(Words.sterilizer(sterilizer)), other.words()));
             }
         }
     }
@@ -139,18 +154,21 @@ final class JobPoints {
         for (PenetrationStanding standing : Obstacles.penetration(visit)) {
             if (standing.standing() == PenetrationStanding.Standing.VOID
                     || standing.standing() == PenetrationStanding.Standing.AS_FOUND_ONLY) {
-                add(Where.Part.RUNS, "%s, steam penetration test (%s) in cycle %s: %s %s"
-                        .formatted(
-                                name(standing.sterilizer()),
-                                standing.kind().words(),
-                                Words.quoted(standing.cycle()),
-                                standing.standing().words() + ".",
-                                standing.sentence()));
+                add(
+                        Where.Part.RUNS,
+                        "%s, steam penetration test (%s) in cycle %s: %s %s"
+                                .formatted(
+                                        name(standing.sterilizer()),
+                                        standing.kind().words(),
+                                        Words.quoted(standing.cycle()),
+                                        standing.standing().words() + ".",
+                                        standing.sentence()));
             }
         }
         visit.job().penetration().stream()
                 .filter(test -> test.isAsFound() && test.result() == PenetrationTest.Result.FAIL)
-                .forEach(test -> add(Where.Part.RUNS, 
+                .forEach(test -> add(
+                        Where.Part.RUNS,
                         "%s, steam penetration test (%s) as found: fail. Loads since the last good evidence are concerned. The clinic looks back and decides."
                                 .formatted(name(test.sterilizer()), test.kind().words())));
     }
@@ -158,10 +176,14 @@ final class JobPoints {
     private void indications() {
         for (IndicationCheck check : Obstacles.indications(visit, runs)) {
             if (check.outcome() == Outcome.INVALID || check.outcome() == Outcome.UNDECIDED) {
-                add(Where.Part.INDICATION, "Run %s, the steriliser's own indication: %s. %s"
-                        .formatted(check.reading().run(), check.outcome().words(), check.sentence()));
+                add(
+                        Where.Part.INDICATION,
+                        "Run %s, the steriliser's own indication: %s. %s"
+                                .formatted(
+                                        check.reading().run(), check.outcome().words(), check.sentence()));
             } else if (check.outcome() == Outcome.FAIL && check.reading().isAsFound()) {
-                add(Where.Part.INDICATION, 
+                add(
+                        Where.Part.INDICATION,
                         "Run %s, the steriliser's own indication as found: fail. %s Whoever released loads by it is told; the clinic looks back and decides."
                                 .formatted(check.reading().run(), check.sentence()));
             }
@@ -177,7 +199,9 @@ final class JobPoints {
                     add(
                             Where.Part.LOAD,
                             "The load of %s: %s"
-                            .formatted(Words.sterilizer(visit.getSterilizer(run.sterilizer())), remark.sentence()));
+                                    .formatted(
+                                            Words.sterilizer(visit.getSterilizer(run.sterilizer())),
+                                            remark.sentence()));
                 }
             }
         }
@@ -186,20 +210,22 @@ final class JobPoints {
     private void conditions() {
         for (PassCondition condition : visit.job().conditions()) {
             if (visit.date().filter(condition::isOpen).isPresent() && !Obstacles.isSilentlyRenewed(visit, condition)) {
-                add(Where.Part.FAILURES, "On condition: %s Owner: %s, %s.%s"
-                        .formatted(
-                                Words.sentence(condition.text()),
-                                condition.owner().strip(),
-                                Words.until(condition.until(), condition.untilCount())
-                                        .strip(),
-                                condition
-                                        .renewal()
-                                        .map(renewal -> " Renewed from report %s: %s Agreed by %s."
-                                                .formatted(
-                                                        renewal.of(),
-                                                        Words.sentence(renewal.reason()),
-                                                        renewal.reviewer()))
-                                        .orElse("")));
+                add(
+                        Where.Part.FAILURES,
+                        "On condition: %s Owner: %s, %s.%s"
+                                .formatted(
+                                        Words.sentence(condition.text()),
+                                        condition.owner().strip(),
+                                        Words.until(condition.until(), condition.untilCount())
+                                                .strip(),
+                                        condition
+                                                .renewal()
+                                                .map(renewal -> " Renewed from report %s: %s Agreed by %s."
+                                                        .formatted(
+                                                                renewal.of(),
+                                                                Words.sentence(renewal.reason()),
+                                                                renewal.reviewer()))
+                                                .orElse("")));
             }
         }
     }
@@ -207,20 +233,24 @@ final class JobPoints {
     private void failures() {
         for (FailureNote note : visit.job().failures()) {
             if (note.closedOn().isEmpty()) {
-                add(Where.Part.FAILURES, "%s, failure of %s: not closed. %s"
-                        .formatted(
-                                name(note.sterilizer()),
-                                note.kind().words(),
-                                note.cause().isBlank()
-                                        ? "Its cause is not known."
-                                        : "Cause: " + Words.sentence(note.cause())));
+                add(
+                        Where.Part.FAILURES,
+                        "%s, failure of %s: not closed. %s"
+                                .formatted(
+                                        name(note.sterilizer()),
+                                        note.kind().words(),
+                                        note.cause().isBlank()
+                                                ? "Its cause is not known."
+                                                : "Cause: " + Words.sentence(note.cause())));
             }
         }
     }
 
     private void scope() {
         if (visit.job().scope().isNarrowed() && visit.job().scope().because().isBlank()) {
-            add(Where.of(Where.Part.CLOSING, "job-sheet", "scope", "because"), "The visit was asked for less than everything, and nobody says why. State the reason.");
+            add(
+                    Where.of(Where.Part.CLOSING, "job-sheet", "scope", "because"),
+                    "The visit was asked for less than everything, and nobody says why. State the reason.");
         }
         boolean isLeakTestNeeded = BesideLoads.isLeakTestAskedFor(visit.criteriaSet())
                 && visit.sterilizers().stream().anyMatch(LeakStanding::removesAirByVacuum);
@@ -257,7 +287,9 @@ final class JobPoints {
                     .forEach(use -> lots.add("run " + run.run().number() + ", " + use.id()));
         }
         if (!lots.isEmpty() && !visit.job().isEmpty()) {
-            add(Where.Part.INDICATORS, "Biological indicators without a lot number: %s.".formatted(String.join("; ", lots)));
+            add(
+                    Where.Part.INDICATORS,
+                    "Biological indicators without a lot number: %s.".formatted(String.join("; ", lots)));
         }
     }
 

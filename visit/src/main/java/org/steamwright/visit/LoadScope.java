@@ -15,7 +15,7 @@ import org.steamwright.assessment.cycle.CycleType;
  */
 final class LoadScope {
 
-    private static final Set<String> UNWRAPPED = Set.of("", "none", "no", "unwrapped", "not wrapped", "without");
+    private static final Set<String> UNWRAPPED = Set.of("none", "no", "unwrapped", "not wrapped", "without");
 
     private LoadScope() {}
 
@@ -27,16 +27,25 @@ final class LoadScope {
         ReferenceLoad load = run.load().get();
         List<String> outside = new ArrayList<>();
         for (ReferenceLoad.Item item : load.items()) {
-            String family = Words.key(item.family());
-            if (family.contains("hollow") || family.contains("porous")) {
+            String packaging = item.packaging().isBlank() ? load.packaging() : item.packaging();
+            if (item.family().isBlank()) {
+                outside.add("%s (family not stated)".formatted(item.name()));
+            } else if (!Words.key(item.family()).equals("solid")) {
                 outside.add("%s (%s)".formatted(item.name(), item.family().strip()));
-            } else if (!UNWRAPPED.contains(Words.key(item.packaging()))) {
+            } else if (packaging.isBlank()) {
+                // that nobody said it is no sign that there is none
+                outside.add("%s (packaging not stated)".formatted(item.name()));
+            } else if (!item.packaging().isBlank() && !isUnwrapped(packaging)) {
                 outside.add("%s (%s)".formatted(item.name(), item.packaging().strip()));
             }
         }
-        if (!UNWRAPPED.contains(Words.key(load.packaging()))) {
+        if (!load.packaging().isBlank() && !isUnwrapped(load.packaging())) {
             outside.add("packaging: " + load.packaging().strip());
         }
         return List.copyOf(outside);
+    }
+
+    private static boolean isUnwrapped(String packaging) {
+        return UNWRAPPED.contains(Words.key(packaging));
     }
 }

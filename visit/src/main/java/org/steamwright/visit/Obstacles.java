@@ -88,8 +88,7 @@ public final class Obstacles {
         for (PassCondition condition : visit.job().conditions()) {
             String why = whyNot(visit, condition);
             if (!why.isEmpty()) {
-                found.add(new Obstacle(
-                        condition.sterilizer(), condition.cycle(), Where.of(Where.Part.FAILURES), why));
+                found.add(new Obstacle(condition.sterilizer(), condition.cycle(), Where.of(Where.Part.FAILURES), why));
             }
         }
         return List.copyOf(found);

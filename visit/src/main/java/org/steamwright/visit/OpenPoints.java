@@ -72,7 +72,9 @@ final class OpenPoints {
 
     private void simulated() {
         if (visit.isSimulated()) {
-            add(Where.of(Where.Part.IDENTITY), "Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
+            add(
+                    Where.of(Where.Part.IDENTITY),
+                    "Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
         }
     }
 
@@ -80,7 +82,9 @@ final class OpenPoints {
         for (AssessedRun run : runs) {
             for (Finding finding : run.loadFindings()) {
                 if (finding.outcome() == Outcome.AWAITED) {
-                    add(Where.of(Where.Part.INDICATORS), "Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
+                    add(
+                            Where.of(Where.Part.INDICATORS),
+                            "Run %s, biological indicators. %s".formatted(number(run), finding.sentence()));
                 }
             }
         }
@@ -98,8 +102,7 @@ final class OpenPoints {
                                             .formatted(run.number()))
                             : OpenPoint.of(
                                     where,
-                                    "Run %s: no recording yet, so nothing of it is assessed."
-                                            .formatted(run.number())));
+                                    "Run %s: no recording yet, so nothing of it is assessed.".formatted(run.number())));
         }
     }
 
@@ -115,12 +118,16 @@ final class OpenPoints {
     private void qualifications() {
         for (Qualification qualification : qualifications) {
             if (qualification.standing() == Standing.NOT_ASSESSED) {
-                add(Where.of(Where.Part.RUNS), "%s, %s%s: not assessed. %s"
-                        .formatted(
-                                qualification.kind().title(),
-                                Words.sterilizer(visit.getSterilizer(qualification.sterilizer())),
-                                qualification.cycle().isEmpty() ? "" : ", cycle " + Words.quoted(qualification.cycle()),
-                                qualification.sentence()));
+                add(
+                        Where.of(Where.Part.RUNS),
+                        "%s, %s%s: not assessed. %s"
+                                .formatted(
+                                        qualification.kind().title(),
+                                        Words.sterilizer(visit.getSterilizer(qualification.sterilizer())),
+                                        qualification.cycle().isEmpty()
+                                                ? ""
+                                                : ", cycle " + Words.quoted(qualification.cycle()),
+                                        qualification.sentence()));
             }
         }
     }
@@ -142,7 +149,8 @@ final class OpenPoints {
             boolean isInvalid = run.loadFindings().stream().anyMatch(f -> f.outcome() == Outcome.INVALID);
             for (IndicatorComparison indicator : run.indicators()) {
                 if (indicator.agreement().isContradiction()) {
-                    add(Where.of(Where.Part.INDICATORS), 
+                    add(
+                            Where.of(Where.Part.INDICATORS),
                             "Run %s, indicator %s contradicts the thermometry. %s Look for: %s. To be explained before anybody signs."
                                     .formatted(
                                             number(run),
@@ -150,21 +158,25 @@ final class OpenPoints {
                                             indicator.sentence(),
                                             String.join("; ", indicator.hints())));
                 } else if (indicator.agreement() == Agreement.VOID && !isInvalid) {
-                    add(Where.of(Where.Part.INDICATORS), "Run %s, indicator %s is no evidence. %s"
-                            .formatted(number(run), indicator.id(), indicator.sentence()));
+                    add(
+                            Where.of(Where.Part.INDICATORS),
+                            "Run %s, indicator %s is no evidence. %s"
+                                    .formatted(number(run), indicator.id(), indicator.sentence()));
                 }
             }
             for (int i = 0; i < run.chemicals().size(); i++) {
                 ChemicalComparison chemical = run.chemicals().get(i);
                 if (chemical.isQuestion()) {
                     ChemicalIndicator entry = run.run().chemicalEntries().get(i);
-                    add(Where.of(Where.Part.INDICATORS), "Run %s, chemical indicator %s (%s): %s. %s To be explained before anybody signs."
-                            .formatted(
-                                    number(run),
-                                    chemical.id(),
-                                    entry.type().words(),
-                                    entry.result().words(),
-                                    chemical.sentence()));
+                    add(
+                            Where.of(Where.Part.INDICATORS),
+                            "Run %s, chemical indicator %s (%s): %s. %s To be explained before anybody signs."
+                                    .formatted(
+                                            number(run),
+                                            chemical.id(),
+                                            entry.type().words(),
+                                            entry.result().words(),
+                                            chemical.sentence()));
                 }
             }
         }
@@ -184,13 +196,16 @@ final class OpenPoints {
                                 .formatted(run.number()));
             }
             if (run.weighings().isEmpty() && isDrynessDeciding()) {
-                add(ofLoad, 
+                add(
+                        ofLoad,
                         "Run %s: no pack was weighed before and after, but the criteria set judges the moisture left."
                                 .formatted(run.number()));
             }
             if (run.load().isEmpty()) {
-                add(ofLoad, "Run %s: the load is not described, so nobody can say later what is covered."
-                        .formatted(run.number()));
+                add(
+                        ofLoad,
+                        "Run %s: the load is not described, so nobody can say later what is covered."
+                                .formatted(run.number()));
                 continue;
             }
             ReferenceLoad load = run.load().get();
@@ -201,15 +216,23 @@ final class OpenPoints {
                                 .formatted(run.number()));
             }
             if (load.challengePack().isBlank()) {
-                add(Where.of(Where.Part.LOAD, "runs", run.number(), "load", "challenge-pack"), "Run %s: no challenge pack is named.".formatted(run.number()));
+                add(
+                        Where.of(Where.Part.LOAD, "runs", run.number(), "load", "challenge-pack"),
+                        "Run %s: no challenge pack is named.".formatted(run.number()));
             }
             List<String> outside = LoadScope.outside(run);
             if (!outside.isEmpty()) {
-                add(ofLoad, "Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
-                        .formatted(run.number(), Words.quoted(run.test().cycle().name()), Words.list(outside)));
+                add(
+                        ofLoad,
+                        "Run %s, cycle %s: type N is for unwrapped solid items only; not covered: %s."
+                                .formatted(
+                                        run.number(),
+                                        Words.quoted(run.test().cycle().name()),
+                                        Words.list(outside)));
             }
             if (run.test().cycle().type() == CycleType.S) {
-                add(ofLoad, 
+                add(
+                        ofLoad,
                         "Cycle %s is of type S: only loads on the maker's list are covered; compare the load with it."
                                 .formatted(Words.quoted(run.test().cycle().name())));
             }
@@ -246,7 +269,8 @@ final class OpenPoints {
                                 .formatted(day.instrument().id())));
             }
             if (day.isMended()) {
-                add(Where.of(Where.Part.INSTRUMENTS), 
+                add(
+                        Where.of(Where.Part.INSTRUMENTS),
                         "Instrument %s was off at its check before the runs and good after them. Say among the deviations what was done between."
                                 .formatted(day.instrument().id()));
             }
@@ -290,15 +314,18 @@ final class OpenPoints {
     private void step(Sterilizer sterilizer, int before, String after, int found, String here) {
         String name = Words.capital(Words.sterilizer(sterilizer));
         if (found <= before) {
-            add(Where.of(Where.Part.RUNS), "%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
-                    .formatted(name, here, after));
+            add(
+                    Where.of(Where.Part.RUNS),
+                    "%s: the cycle number at %s does not come after the one at %s. Was the counter reset or misread?"
+                            .formatted(name, here, after));
             return;
         }
         for (CycleLedger.Line line : CycleBook.of(visit, sterilizer).lines(before + 1, found - 1)) {
             if (line.kind() != CycleLedger.Kind.UNEXPLAINED && line.kind() != CycleLedger.Kind.UNREAD) {
                 continue;
             }
-            add(Where.of(Where.Part.RUNS), 
+            add(
+                    Where.of(Where.Part.RUNS),
                     line.first() == line.last()
                             ? "%s: cycle %s between %s and %s is not explained. Name the number in a note and say what it was."
                                     .formatted(name, line.first(), after, here)
@@ -329,8 +356,10 @@ final class OpenPoints {
                                 .anyMatch(tasks -> tasks.sterilizer().equals(sterilizer.key())
                                         && tasks.list().part().name().equals(section.name()));
                 if (expected.containsKey(section) && !isThere) {
-                    add(Where.of(Where.part(section)), "%s: no list of %s."
-                            .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));
+                    add(
+                            Where.of(Where.part(section)),
+                            "%s: no list of %s."
+                                    .formatted(Words.capital(Words.sterilizer(sterilizer)), expected.get(section)));
                 }
             }
             penetration(sterilizer);
@@ -348,24 +377,30 @@ final class OpenPoints {
         switch (CheckResult.of(list.section(), item)) {
             case GOOD, LEFT_OUT -> {}
             case UNEXPLAINED ->
-                add(where, "%s: %s – not applicable, and nobody says why. State the reason as the remark."
-                        .formatted(place, item.title()));
+                add(
+                        where,
+                        "%s: %s – not applicable, and nobody says why. State the reason as the remark."
+                                .formatted(place, item.title()));
             case NOT_SAID ->
-                add(where, 
+                add(
+                        where,
                         "%s: %s – ‘%s’ says what was done and not whether it is good, so it is not assessed. Choose good, failed, not done, not possible or not applicable as the result, and keep the words as the remark."
                                 .formatted(place, item.title(), item.result().strip()));
             case UNKNOWN ->
-                add(where, 
+                add(
+                        where,
                         "%s: %s – ‘%s’ is no result that the program knows, so it is not assessed. Choose good, failed, not done, not possible or not applicable as the result, and keep the words as the remark."
                                 .formatted(place, item.title(), item.result().strip()));
             case OPEN, FAILED -> {
                 if (!item.result().isBlank()) {
-                    add(where, "%s: %s – %s.%s"
-                            .formatted(
-                                    place,
-                                    item.title(),
-                                    CheckWords.shown(item.result()),
-                                    item.remark().isBlank() ? "" : " " + Words.sentence(item.remark())));
+                    add(
+                            where,
+                            "%s: %s – %s.%s"
+                                    .formatted(
+                                            place,
+                                            item.title(),
+                                            CheckWords.shown(item.result()),
+                                            item.remark().isBlank() ? "" : " " + Words.sentence(item.remark())));
                 } else if (Whole.isDeciding(list)) {
                     add(where, "%s: %s – not answered.".formatted(place, item.title()));
                 }
@@ -383,8 +418,10 @@ final class OpenPoints {
                                 && list.sterilizer().equals(sterilizer.key())
                                 && !list.items().isEmpty());
         if (isMeant && !isMade) {
-            add(Where.of(Where.Part.RUNS), "%s: no steam penetration test, and a cycle of type B is in use."
-                    .formatted(Words.capital(Words.sterilizer(sterilizer))));
+            add(
+                    Where.of(Where.Part.RUNS),
+                    "%s: no steam penetration test, and a cycle of type B is in use."
+                            .formatted(Words.capital(Words.sterilizer(sterilizer))));
         }
     }
 
@@ -395,18 +432,26 @@ final class OpenPoints {
                     .filter(l -> l >= SMALL_CHAMBER_LITRES)
                     .isPresent()) {
                 add(
-                        Where.of(Where.Part.IDENTITY, "sterilizers", visit.sterilizers().indexOf(sterilizer) + 1, "chamber"),
+                        Where.of(
+                                Where.Part.IDENTITY,
+                                "sterilizers",
+                                visit.sterilizers().indexOf(sterilizer) + 1,
+                                "chamber"),
                         "%s has a chamber of 60 L or more: documents for small sterilisers do not apply to it."
-                        .formatted(Words.capital(Words.sterilizer(sterilizer))));
+                                .formatted(Words.capital(Words.sterilizer(sterilizer))));
             }
         }
         if (runs.stream()
                 .anyMatch(run -> run.run().test().ambient().basis() != Ambient.Basis.BAROMETER
                         && run.evaluation().corrected().pressure().isPresent())) {
-            add(Where.of(Where.Part.AS_FOUND, "conditions", "barometer"), "No barometer reading of the day: pressures rest on " + ambientWords() + ".");
+            add(
+                    Where.of(Where.Part.AS_FOUND, "conditions", "barometer"),
+                    "No barometer reading of the day: pressures rest on " + ambientWords() + ".");
         }
         if (visit.date().isEmpty()) {
-            add(Where.of(Where.Part.IDENTITY, "date"), "The day of the visit is not stated, so no end of validity can be given.");
+            add(
+                    Where.of(Where.Part.IDENTITY, "date"),
+                    "The day of the visit is not stated, so no end of validity can be given.");
         }
         if (visit.clinic().isPresent() && !isReviewedByAnother()) {
             add(Where.of(Where.Part.IDENTITY), "No independent review: nobody but the technician has looked at this.");

@@ -77,9 +77,10 @@ public final class Visits {
         Optional<LocalDate> validUntil = qualified.isEmpty() ? Optional.empty() : lastDay(visit);
         List<OpenPoint> openPoints = new ArrayList<>(new OpenPoints(visit, runs, qualifications, obstacles).find());
         if (visit.clinic().isPresent() && validUntil.isEmpty() && isAnyEndless(visit, qualified)) {
-            openPoints.add(OpenPoint.of(
-                    Where.of(Where.Part.CLOSING, "job-sheet", "valid-until"),
-                    "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure."));
+            openPoints.add(
+                    OpenPoint.of(
+                            Where.of(Where.Part.CLOSING, "job-sheet", "valid-until"),
+                            "Nothing says until when it stands, so it covers no load: the criteria set names no period and the visit no end. State the last day, or the cycles until it is due with the counter at departure."));
         }
         if (visit.clinic().isPresent()
                 && validUntil.isPresent()

@@ -48,13 +48,7 @@ public record Where(Part part, List<String> way) {
 
     /** A line of a checklist of the visit. */
     static Where check(Visit visit, Checklist list, int item) {
-        return of(
-                part(list.section()),
-                "checklists",
-                visit.checklists().indexOf(list) + 1,
-                "items",
-                item,
-                "result");
+        return of(part(list.section()), "checklists", visit.checklists().indexOf(list) + 1, "items", item, "result");
     }
 
     /** To which part of the work a checklist belongs. */

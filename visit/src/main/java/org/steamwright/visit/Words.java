@@ -16,8 +16,23 @@ final class Words {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
 
     private static final Set<String> NOBODY = Set.of(
-            "no", "none", "nobody", "noone", "notyet", "open", "pending", "na", "niemand", "keiner", "nein", "nochnicht",
-            "offen", "personne", "aucun", "non", "pasencore");
+            "no",
+            "none",
+            "nobody",
+            "noone",
+            "notyet",
+            "open",
+            "pending",
+            "na",
+            "niemand",
+            "keiner",
+            "nein",
+            "nochnicht",
+            "offen",
+            "personne",
+            "aucun",
+            "non",
+            "pasencore");
 
     private Words() {}
 

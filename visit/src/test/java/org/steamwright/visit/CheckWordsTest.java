@@ -127,8 +127,10 @@ class CheckWordsTest {
         Arbitrary<String> mistyped = words.flatMap(word -> Arbitraries.integers()
                 .between(0, word.length() - 1)
                 .flatMap(at -> signs.map(sign -> word.substring(0, at) + sign + word.substring(at + 1))));
-        Arbitrary<String> rows = words.list().ofMinSize(1).ofMaxSize(3).flatMap(row -> Arbitraries.of(" ", ", ", "; ")
-                .map(between -> String.join(between, row)));
+        Arbitrary<String> rows = words.list()
+                .ofMinSize(1)
+                .ofMaxSize(3)
+                .flatMap(row -> Arbitraries.of(" ", ", ", "; ").map(between -> String.join(between, row)));
         return Arbitraries.oneOf(words, mistyped, rows, Arbitraries.strings().ofMaxLength(12));
     }
 }

@@ -314,7 +314,8 @@ class OpenPointsTest {
                 .containsEntry(
                         "Steriliser EX-0001, As found: the load indicator – failed.",
                         Where.of(Where.Part.AS_FOUND, "checklists", 1, "items", 1, "result"))
-                .containsEntry("Steriliser EX-0001: no list of preventive maintenance.", Where.of(Where.Part.MAINTENANCE))
+                .containsEntry(
+                        "Steriliser EX-0001: no list of preventive maintenance.", Where.of(Where.Part.MAINTENANCE))
                 .containsEntry(
                         "Run 2 failed as found, before the service: loads since the last good evidence are concerned. The clinic looks back and decides.",
                         Where.of(Where.Part.RUNS, "runs", 2));
@@ -335,8 +336,11 @@ class OpenPointsTest {
         for (String note : List.of("ambient 1002 hPa", "read at 10:02", "1002.5 as shown", "until 1002-01-01")) {
             Invented those = new Invented();
             those.run(TestKind.LOADED, B134, PASS, run -> run.machineCycle(1001))
-                    .run(TestKind.LOADED, B134, PASS, run -> run.machineCycle(1003)
-                            .note(note));
+                    .run(
+                            TestKind.LOADED,
+                            B134,
+                            PASS,
+                            run -> run.machineCycle(1003).note(note));
             assertThat(those.assessed().openPoints())
                     .as(note)
                     .anyMatch(point -> point.contains("cycle 1002 between run 1 and run 2 is not explained"));
@@ -349,8 +353,8 @@ class OpenPointsTest {
             assertThat(Words.isName(nobody)).as(nobody).isEqualTo(nobody.equals("N. N."));
         }
         for (String role : List.of("to be reviewed", "no reviewer", "reviews nothing", "nicht Prüfer")) {
-            invented.people = List.of(
-                    new Person("Alex Example", "technician", "", "", ""), new Person("Kim", role, "", "", ""));
+            invented.people =
+                    List.of(new Person("Alex Example", "technician", "", "", ""), new Person("Kim", role, "", "", ""));
             assertThat(points())
                     .as(role)
                     .contains("No independent review: nobody but the technician has looked at this.");

@@ -209,6 +209,8 @@ class PerformanceQualificationTest {
     @CsvSource({
         "hollow A, unwrapped,    handpiece (hollow A), steam has to get into a lumen without any vacuum",
         "porous,   '',           handpiece (porous),   air stays in textiles",
+        "solid,    '',           handpiece (packaging not stated), nobody knows whether it was wrapped",
+        "'',       unwrapped,    handpiece (family not stated), nobody knows whether it has a lumen",
         "solid,    single pouch, handpiece (single pouch) and packaging: single pouch, a pouch needs air removal",
     })
     void a_cycle_of_type_n_does_not_cover_wrapped_or_hollow_items(

@@ -145,10 +145,13 @@ public final class EntryForm {
 
     /** What is said by a key of this room's words, or by a part of the program that speaks English. */
     private Told told(Complaint complaint) {
-        return complaint.flaw().map(flaw -> ProblemText.of(frame, flaw)).orElseGet(() -> frame.words()
-                .find(complaint.text())
-                .map(Told::asItIs)
-                .orElseGet(() -> frame.hear(complaint.text())));
+        return complaint
+                .flaw()
+                .map(flaw -> ProblemText.of(frame, flaw))
+                .orElseGet(() -> frame.words()
+                        .find(complaint.text())
+                        .map(Told::asItIs)
+                        .orElseGet(() -> frame.hear(complaint.text())));
     }
 
     /** What is said of the entry as a whole, or of a row of it. */

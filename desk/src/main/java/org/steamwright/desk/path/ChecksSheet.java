@@ -92,7 +92,9 @@ final class ChecksSheet extends StageSheet {
 
     /** Whether a saved result left the words that stood there as the remark, so that more than its field is new. */
     static boolean isKeepingWords(Draft before, String path, String value) {
-        return isResult(path) && !value.isBlank() && isOfWords(KeyedPath.parse(path).text(before), value);
+        return isResult(path)
+                && !value.isBlank()
+                && isOfWords(KeyedPath.parse(path).text(before), value);
     }
 
     /** Words that stood where a result is chosen now become the remark, or part of it. */

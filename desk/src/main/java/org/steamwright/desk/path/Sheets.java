@@ -45,8 +45,8 @@ final class Sheets {
         };
         List<Block> blocks = new ArrayList<>(sheet.blocks());
         section(stage)
-                .map(section -> new ChecksSheet(
-                        section, stage == Stage.AS_FOUND ? AsFoundSheet.titles() : List.of(), seen))
+                .map(section ->
+                        new ChecksSheet(section, stage == Stage.AS_FOUND ? AsFoundSheet.titles() : List.of(), seen))
                 .ifPresent(checks -> blocks.addAll(checks.blocks()));
         return new Sheet(
                 stage,

@@ -60,8 +60,8 @@ class ChecksTest {
     }
 
     private static String page(OpenDesk desk, Draft draft, String stage, Language language) throws Exception {
-        HttpResponse<String> answer = desk.send(
-                HttpRequest.newBuilder(desk.address("/visits/" + draft.id() + "/" + stage))
+        HttpResponse<String> answer =
+                desk.send(HttpRequest.newBuilder(desk.address("/visits/" + draft.id() + "/" + stage))
                         .header("Accept-Language", language.code()));
         assertThat(answer.statusCode()).isEqualTo(200);
         return answer.body();
@@ -80,8 +80,8 @@ class ChecksTest {
             as-found          | geht so         | GERMAN  | „geht so“ ist kein Ergebnis, das das Programm kennt
             safety            | not-applicable  | GERMAN  | Niemand sagt, warum es nicht zutrifft
             """)
-    void a_line_that_decides_nothing_says_so_at_its_field(
-            String section, String result, Language language, String said) throws Exception {
+    void a_line_that_decides_nothing_says_so_at_its_field(String section, String result, Language language, String said)
+            throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk, section, "safety valve", result);
             String stage = section.equals("verification")
@@ -89,7 +89,10 @@ class ChecksTest {
                     : section.equals("steam-penetration") ? "runs" : section;
             String page = page(desk, draft, stage, language);
             assertThat(page)
-                    .contains("safety valve", "name=\"path\" value=\"" + VALVE + "\"", "id=\"" + Field.id(VALVE) + "-problem\"")
+                    .contains(
+                            "safety valve",
+                            "name=\"path\" value=\"" + VALVE + "\"",
+                            "id=\"" + Field.id(VALVE) + "-problem\"")
                     .contains(said);
             assertThat(page(desk, draft, stage.equals("safety") ? "maintenance" : "safety", language))
                     .as("it stands at its own stage only")
@@ -130,8 +133,7 @@ class ChecksTest {
     @Test
     void a_choice_of_before_is_read_in_the_reader_s_language() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
-            Draft draft =
-                    begun(desk, "as-found", "Clock of the steriliser against the reference clock", "not done");
+            Draft draft = begun(desk, "as-found", "Clock of the steriliser against the reference clock", "not done");
             assertThat(page(desk, draft, "as-found", Language.GERMAN))
                     .containsPattern("<option value=\"not done\"[^>]*>nicht gemacht</option>");
         }
@@ -143,7 +145,10 @@ class ChecksTest {
     void an_open_point_leads_to_its_fact_whatever_is_written_in_it(Language language) throws Exception {
         try (OpenDesk desk = OpenDesk.demo(folder)) {
             Draft draft = new Drafts(desk.records())
-                    .of(new Filing(desk.records()).visit("DEMO-2026-001").visit().id());
+                    .of(new Filing(desk.records())
+                            .visit("DEMO-2026-001")
+                            .visit()
+                            .id());
             int list = draft.count(FactPath.of("checklists")) + 1;
             DraftChange change = draft.change();
             change.add(

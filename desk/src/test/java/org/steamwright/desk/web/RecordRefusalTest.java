@@ -43,10 +43,10 @@ class RecordRefusalTest {
                     .orElseThrow()
                     .id()
                     .toString();
-            HttpResponse<String> answer = desk.send(desk.form(
-                            "/visits/" + visit + "/keys", Map.of("name", NAME, "secret", "short", "again", "short"))
-                    .header("X-Token", desk.token())
-                    .header("Accept-Language", language));
+            HttpResponse<String> answer = desk.send(
+                    desk.form("/visits/" + visit + "/keys", Map.of("name", NAME, "secret", "short", "again", "short"))
+                            .header("X-Token", desk.token())
+                            .header("Accept-Language", language));
             assertThat(answer.statusCode()).isEqualTo(409);
             assertThat(answer.body()).contains(said);
         }

@@ -121,10 +121,19 @@ class CatalogueTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"findings, assessment", "visit, assessment visit filing", "reading, intake filing visit desk", "records, records filing desk"})
+    @CsvSource({
+        "findings, assessment",
+        "visit, assessment visit filing",
+        "reading, intake filing visit desk",
+        "records, records filing desk"
+    })
     void no_phrase_is_left_from_a_sentence_that_nobody_says_any_more(String room, String modules) throws IOException {
         String spoken = String.join(
-                        "\n", literals(modules, Set.of(), room.equals("reading") || room.equals("records") ? NOTHING : NOT_FOR_READERS))
+                        "\n",
+                        literals(
+                                modules,
+                                Set.of(),
+                                room.equals("reading") || room.equals("records") ? NOTHING : NOT_FOR_READERS))
                 .toLowerCase(Locale.ROOT);
         List<String> dead = new ArrayList<>();
         for (String english : Catalogue.of(room, Language.GERMAN).keySet()) {

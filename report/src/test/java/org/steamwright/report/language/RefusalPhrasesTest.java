@@ -37,11 +37,17 @@ class RefusalPhrasesTest {
             Map.entry("RegisterTaking.java", "a register's file is taken in at the command line"),
             Map.entry("Filing.java the visit has no report number", "a folder is taken in at the command line"),
             Map.entry("Filing.java nothing is overwritten", "a folder is given back at the command line"),
-            Map.entry("CoverageInRecord.java the record knows no steriliser", "the desk asks by the steriliser and not by what is typed"),
-            Map.entry("RegisterFile.java the register was not read from a folder", "a register's file is read at the command line"),
+            Map.entry(
+                    "CoverageInRecord.java the record knows no steriliser",
+                    "the desk asks by the steriliser and not by what is typed"),
+            Map.entry(
+                    "RegisterFile.java the register was not read from a folder",
+                    "a register's file is read at the command line"),
             Map.entry("RegisterFile.java of the format", "a register's file is read at the command line"),
             Map.entry("YamlSource.java", "a file is read by the command line, and the record writes its own"),
-            Map.entry("Register.java the version of the format of a register", "a visit's register of instruments is read as it is taken in at the command line"),
+            Map.entry(
+                    "Register.java the version of the format of a register",
+                    "a visit's register of instruments is read as it is taken in at the command line"),
             Map.entry("RegisterTable.java the mapping names it", "a mapping is named at the command line"),
             Map.entry("AfterChangeFile.java", "an office's matrix is read at the command line"),
             Map.entry("TaskLists.java", "an office's list of tasks is read at the command line"),

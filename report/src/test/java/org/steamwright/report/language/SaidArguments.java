@@ -18,8 +18,8 @@ import com.sun.source.tree.SwitchExpressionTree;
 import com.sun.source.tree.Tree;
 import com.sun.source.tree.VariableTree;
 import com.sun.source.util.JavacTask;
-import com.sun.source.util.Trees;
 import com.sun.source.util.TreeScanner;
+import com.sun.source.util.Trees;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -98,8 +98,8 @@ final class SaidArguments {
 
                     @Override
                     public @Nullable Void visitVariable(VariableTree variable, @Nullable Void none) {
-                        List<ExpressionTree> all = named.computeIfAbsent(
-                                variable.getName().toString(), unseen -> new ArrayList<>());
+                        List<ExpressionTree> all =
+                                named.computeIfAbsent(variable.getName().toString(), unseen -> new ArrayList<>());
                         if (variable.getInitializer() != null) {
                             all.add(variable.getInitializer());
                         }
@@ -177,7 +177,9 @@ final class SaidArguments {
                                 file + ":" + line,
                                 name,
                                 arguments.isEmpty() ? "" : arguments.get(0).toString(),
-                                arguments.stream().map(one -> said(one, within, 0)).toList()));
+                                arguments.stream()
+                                        .map(one -> said(one, within, 0))
+                                        .toList()));
                     }
                 },
                 null);
@@ -190,7 +192,8 @@ final class SaidArguments {
             return call.getMethodSelect().toString();
         }
         ExpressionTree on = method.getExpression();
-        while (on instanceof MethodInvocationTree before && before.getMethodSelect() instanceof MemberSelectTree select) {
+        while (on instanceof MethodInvocationTree before
+                && before.getMethodSelect() instanceof MemberSelectTree select) {
             on = select.getExpression();
         }
         return on + "." + method.getIdentifier();
@@ -211,7 +214,9 @@ final class SaidArguments {
             return joined(said(sum.getLeftOperand(), within, deeper), said(sum.getRightOperand(), within, deeper));
         }
         if (expression instanceof ConditionalExpressionTree choice) {
-            return either(said(choice.getTrueExpression(), within, deeper), said(choice.getFalseExpression(), within, deeper));
+            return either(
+                    said(choice.getTrueExpression(), within, deeper),
+                    said(choice.getFalseExpression(), within, deeper));
         }
         if (expression instanceof LambdaExpressionTree lambda) {
             return lambda.getBody() instanceof ExpressionTree body ? said(body, within, deeper) : Set.of(MARK);
@@ -269,14 +274,16 @@ final class SaidArguments {
         if (method.toString().equals("Nearest.didYouMean")) {
             return new LinkedHashSet<>(List.of("", " Did you mean \"" + MARK + "\"?"));
         }
-        if (method.getIdentifier().contentEquals("orElse") || method.getIdentifier().contentEquals("orElseGet")) {
+        if (method.getIdentifier().contentEquals("orElse")
+                || method.getIdentifier().contentEquals("orElseGet")) {
             return either(said(method.getExpression(), within, depth), said(arguments.get(0), within, depth));
         }
         if (method.getIdentifier().contentEquals("map") && arguments.get(0) instanceof LambdaExpressionTree lambda) {
             return said(lambda, within, depth);
         }
         ExpressionTree template = method.getExpression();
-        if (method.getIdentifier().contentEquals("format") && template.toString().equals("String")) {
+        if (method.getIdentifier().contentEquals("format")
+                && template.toString().equals("String")) {
             int at = arguments.get(0).toString().startsWith("Locale.") ? 1 : 0;
             template = arguments.get(at);
             arguments = arguments.subList(at + 1, arguments.size());
@@ -309,8 +316,7 @@ final class SaidArguments {
             int number = place.group(1) == null ? next++ : Integer.parseInt(place.group(1)) - 1;
             texts = joined(texts, Set.of(template.substring(from, place.start())));
             boolean isFigure = place.group().endsWith("d");
-            texts = joined(
-                    texts, isFigure ? Set.of("7") : number < parts.size() ? parts.get(number) : Set.of(MARK));
+            texts = joined(texts, isFigure ? Set.of("7") : number < parts.size() ? parts.get(number) : Set.of(MARK));
             from = place.end();
         }
         return joined(texts, Set.of(template.substring(from).replace("%%", "%")));

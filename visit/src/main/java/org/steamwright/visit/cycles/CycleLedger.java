@@ -191,7 +191,11 @@ public final class CycleLedger {
                     first, last, Kind.UNREAD, (unread.size() == 1 ? "run " : "one of the runs ") + joined(unread));
         }
         return notes.explain(first, last)
-                ? new Line(first, last, Kind.NOTED, "explained only in a note or a deviation: choose among the other cycles what it was")
+                ? new Line(
+                        first,
+                        last,
+                        Kind.NOTED,
+                        "explained only in a note or a deviation: choose among the other cycles what it was")
                 : new Line(first, last, Kind.UNEXPLAINED, "not explained");
     }
 
