@@ -89,11 +89,16 @@ public final class Visits {
                     .map(one -> visit.getSterilizer(one.sterilizer()))
                     .distinct()
                     .filter(sterilizer -> sterilizer.counterAtDeparture().isEmpty())
-                    .forEach(sterilizer -> openPoints.add(
+                    .forEach(sterilizer -> openPoints.add(OpenPoint.of(
+                            Where.of(
+                                    Where.Part.RUNS,
+                                    "sterilizers",
+                                    visit.sterilizers().indexOf(sterilizer) + 1,
+                                    "counter-at-departure"),
                             "Steriliser %s: it ends %s cycles after the visit, and the counter was not read at its end, so it covers no load. State the counter at departure."
                                     .formatted(
                                             sterilizer.serial(),
-                                            visit.job().cyclesUntilDue().getAsInt())));
+                                            visit.job().cyclesUntilDue().getAsInt()))));
         }
         Whole whole = new Whole(visit, qualifications, obstacles);
         List<String> summary =

@@ -22,7 +22,7 @@ record Wrapping(String kind, int layers) {
     private static final Set<String> UNSTATED =
             Set.of("", "unknown", "not known", "unstated", "not stated", "n a", "na");
     private static final Set<String> ONCE = Set.of("once", "single", "one");
-    private static final Set<String> TWICE = Set.of("twice", "double", "two");
+    private static final Set<String> TWICE = Set.of("twice", "double");
     /** Words that say neither how many layers there are nor that there are none. */
     private static final Set<String> BESIDE = Set.of(
             "paper",
@@ -81,9 +81,10 @@ record Wrapping(String kind, int layers) {
                 .map(Wrapping::kind)
                 .filter(kind -> !kind.isEmpty())
                 .toList();
-        // a figure counts layers only where it comes first: pouches have sizes
+        // a figure counts layers where it comes first: pouches have sizes
         long once = count(words, ONCE) + (words.indexOf("1") == 0 ? 1 : 0);
-        long twice = count(words, TWICE) + (words.indexOf("2") == 0 ? 1 : 0);
+        // 'two pouches' may be two things that are packed once each
+        long twice = count(words, TWICE) + (isOfLayers(words, "two") || isOfLayers(words, "2") ? 1 : 0);
         boolean isUnderstood = kinds.size() == 1
                 && once + twice <= 1
                 && kinds.size() + once + twice + count(words, BESIDE) == words.size();
@@ -92,6 +93,11 @@ record Wrapping(String kind, int layers) {
 
     private static List<String> words(String key) {
         return BETWEEN_WORDS.splitAsStream(key).filter(word -> !word.isEmpty()).toList();
+    }
+
+    private static boolean isOfLayers(List<String> words, String number) {
+        int at = words.indexOf(number);
+        return at >= 0 && at + 1 < words.size() && words.get(at + 1).equals("layers");
     }
 
     private static long count(List<String> words, Set<String> those) {

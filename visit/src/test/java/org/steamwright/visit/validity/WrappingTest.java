@@ -24,8 +24,7 @@ class WrappingTest {
         "'double, pouch', 2, pouch",
         "pouch (double), 2, pouch",
         "(double) pouch, 2, pouch",
-        "' (2) pouches', 2, pouch",
-        "2 pouches, 2, pouch",
+        "2 layers of pouch, 2, pouch",
         "two layers of wrap, 2, wrap",
         "wrapped twice, 2, wrap",
         "wrapped once, 1, wrap",
@@ -50,6 +49,10 @@ class WrappingTest {
                 "unwrapped tray",
                 "not in a pouch",
                 "triple pouch",
+                "two pouches",
+                "2 pouches",
+                "(2) pouches",
+                "two layer bags of wrap",
                 "three pouches",
                 "3 pouches",
                 "pouch size 2",
@@ -68,7 +71,7 @@ class WrappingTest {
     void what_is_not_understood_as_a_whole_is_compared_by_its_words_alone(String words) {
         Wrapping odd = Wrapping.of(words);
         for (String known :
-                new String[] {"pouch", "double pouch", "wrap", "wrapped twice", "container", "2 containers"}) {
+                new String[] {"pouch", "double pouch", "wrap", "wrapped twice", "container"}) {
             assertThat(Wrapping.of(known).isNoHarderThan(odd)).as(known).isFalse();
             assertThat(odd.isNoHarderThan(Wrapping.of(known))).as(known).isFalse();
         }
