@@ -178,8 +178,8 @@ final class PlanCommand implements Command {
         for (VisitPlan.Addition added : plan.additions()) {
             VerdictText.broken(
                     "  ",
-                    "Added: " + added.kind().title()
-                            + (added.cycle().isBlank() ? "" : ": " + added.cycle()) + " " + cited(added.source()),
+                    "Added: " + added.kind().title() + (added.cycle().isBlank() ? "" : ": " + added.cycle()) + " "
+                            + cited(added.source()),
                     lines);
         }
         VerdictText.broken(

@@ -152,6 +152,61 @@ class InventedOfficeTest {
     }
 
     @Test
+    void a_visit_begins_at_what_is_due_and_what_is_asked_for_is_chosen() throws Exception {
+        Subject machine =
+                desk.records().exactly(Kind.STERILIZER, "serial", "EX-6006").get(0);
+        String begin = "/visits?machine=" + machine.id();
+        assertThat(page("/register/sterilizers/" + machine.id()))
+                .contains("href=\"" + begin + "#begin\"", "/nonconformities?sterilizer=EX-6006");
+        assertThat(page(begin))
+                .contains("<details id=\"begin\" open>", "<option value=\"" + machine.id() + "\" selected>")
+                .contains("<option value=\"Kim Sample (invented)\"></option>", "Robin Example (invented)");
+        assertThat(page("/visits")).contains("<details id=\"begin\">");
+        assertThat(page("/visits?machine=nothing")).contains("<details id=\"begin\" open>");
+        assertThat(page("/affected"))
+                .as("what the register has, to be chosen")
+                .contains("<option value=\"TL-05\"></option>", "<option value=\"LOT-0003\"></option>");
+    }
+
+    @Test
+    void a_page_of_the_register_offers_what_belongs_to_it_and_its_place_in_the_head_is_marked() throws Exception {
+        assertThat(page("/register/sterilizers")).contains("/register/table");
+        for (String list : List.of("lots", "people", "parts", "clinics")) {
+            assertThat(page("/register/" + list))
+                    .as(list)
+                    .contains("/register/new/")
+                    .doesNotContain("/register/table");
+        }
+        for (Map.Entry<String, String> reached : Map.of(
+                        "/plan", "/due", "/measures", "/register", "/expiring", "/today")
+                .entrySet()) {
+            assertThat(page(reached.getKey()))
+                    .as(reached.getKey())
+                    .contains("href=\"" + reached.getValue() + "\" aria-current=\"page\"");
+        }
+    }
+
+    @Test
+    void the_reviewer_reads_each_thing_once_and_is_one_step_from_its_recording() throws Exception {
+        Subject visit = new Filing(desk.records()).visit("DEMO-112").visit();
+        String review = page("/review/" + visit.id());
+        assertThat(review.split("Awaited: BI-04-1", -1))
+                .as("the run and no open point besides")
+                .hasSize(2);
+        assertThat(review)
+                .contains("<a href=\"/visits/" + visit.id() + "/runs/4\">Run 4</a>", "Open visit DEMO-103")
+                .contains("is signed in an invented record only");
+        String exceptions = review.substring(
+                review.indexOf("<h2>Out of the ordinary"), review.indexOf("<h2>Against the visit before"));
+        int heads = 1;
+        int rows = exceptions.split("<tr role=\"row\">", -1).length - 1 - heads;
+        String list = page("/review");
+        assertThat(list.substring(list.indexOf("DEMO-112"), list.indexOf("DEMO-111")))
+                .as("as many as the list of visits counts")
+                .contains(">" + rows + "<");
+    }
+
+    @Test
     void something_of_each_sort_runs_out() throws Exception {
         String today = page("/today");
         assertThat(today).contains("What runs out");

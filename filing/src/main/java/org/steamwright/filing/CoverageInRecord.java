@@ -234,7 +234,9 @@ public final class CoverageInRecord {
                 unread.add(visit);
                 failures.add(
                         "Visit %s of %s can't be read, so nobody can say what it found. What depends on it is not relied on."
-                                .formatted(visit.visit().text("number"), visit.visit().text("date")));
+                                .formatted(
+                                        visit.visit().text("number"),
+                                        visit.visit().text("date")));
                 continue;
             }
             AssessedVisit assessed = read.get();
@@ -296,8 +298,8 @@ public final class CoverageInRecord {
             }
             all.stream()
                     .filter(one -> !found.unread.contains(one))
-                    .forEach(one -> reasons.add(
-                            "Visit %s is %s.".formatted(one.visit().text("number"), one.words())));
+                    .forEach(one ->
+                            reasons.add("Visit %s is %s.".formatted(one.visit().text("number"), one.words())));
             return new Answer(
                     Optional.empty(), Optional.empty(), new Coverage(false, reasons, Optional.empty(), List.of()));
         }

@@ -308,7 +308,9 @@ public final class KeptResults {
         return Math.toIntExact(runs + remarks)
                 + assessed.visit().deviations().size()
                 + assessed.visit().notTested().size()
-                + assessed.openPoints().size();
+                + (int) assessed.openPoints().stream()
+                        .filter(point -> assessed.runs().stream().noneMatch(run -> run.isToldBy(point)))
+                        .count();
     }
 
     private VisitResult result(

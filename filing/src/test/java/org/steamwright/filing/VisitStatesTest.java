@@ -427,7 +427,8 @@ class VisitStatesTest {
                 .as("the earlier visit names the cycles, and none may be run")
                 .isNotEmpty()
                 .allSatisfy(standing -> assertThat(standing.against()).contains(lost.formatted(later)));
-        assertThat(ask(without(later), "134 wrapped", day).coverage().isCovered()).isFalse();
+        assertThat(ask(without(later), "134 wrapped", day).coverage().isCovered())
+                .isFalse();
         assertThat(without(later).unread(machine)).hasSize(1);
         assertThat(ask(without(NUMBER), "134 wrapped", day).coverage().isCovered())
                 .as("nothing depends on the earlier visit any more")

@@ -92,6 +92,14 @@ public record AssessedRun(
                 .orElse(evaluation.verdict().cause());
     }
 
+    /** Whether an open point says what keeps this run from passing, so that who lists both would tell it twice. */
+    public boolean isToldBy(String openPoint) {
+        return !isPass()
+                && (openPoint.startsWith("Run %d, ".formatted(run.number()))
+                        || openPoint.startsWith("Run %d: ".formatted(run.number())))
+                && openPoint.endsWith(" " + cause());
+    }
+
     /** Whether only an answer that is still awaited keeps it from passing. */
     public boolean isAwaited() {
         return run.setAside().isEmpty()

@@ -74,7 +74,7 @@ final class OpenPoints {
         if (visit.isSimulated()) {
             add(
                     Where.of(Where.Part.IDENTITY),
-                    "Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
+                    "Simulated recordings: this visit says nothing about a real steriliser and is signed in an invented record only.");
         }
     }
 

@@ -67,24 +67,24 @@ final class StillToTest {
 
     private void leak(Sterilizer sterilizer, Optional<AfterChange.Times> times) {
         String name = Words.capital(Words.sterilizer(sterilizer));
-        sentences.add(times.map(
-                        known -> "%s passes with a load, but its air leakage was not tested. Add an air leakage test without sensors, about %s minutes."
+        sentences.add(times.map(known ->
+                        "%s passes with a load, but its air leakage was not tested. Add an air leakage test without sensors, about %s minutes."
                                 .formatted(name, known.of(StepKind.LEAK_WITHOUT_SENSORS)))
-                .orElseGet(
-                        () -> "%s passes with a load, but its air leakage was not tested. Add an air leakage test without sensors."
+                .orElseGet(() ->
+                        "%s passes with a load, but its air leakage was not tested. Add an air leakage test without sensors."
                                 .formatted(name)));
     }
 
     private void empty(Sterilizer sterilizer, String cycle, Optional<AfterChange.Times> times) {
         String quoted = Words.quoted(cycle);
         String name = Words.sterilizer(sterilizer);
-        Optional<Integer> minutes = times.flatMap(
-                known -> definition(sterilizer, cycle).map(one -> known.of(StepKind.EMPTY_CHAMBER, one)));
-        sentences.add(minutes.map(
-                        known -> "Cycle %s of %s passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it, about %s minutes."
+        Optional<Integer> minutes =
+                times.flatMap(known -> definition(sterilizer, cycle).map(one -> known.of(StepKind.EMPTY_CHAMBER, one)));
+        sentences.add(minutes.map(known ->
+                        "Cycle %s of %s passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it, about %s minutes."
                                 .formatted(quoted, name, known))
-                .orElseGet(
-                        () -> "Cycle %s of %s passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it."
+                .orElseGet(() ->
+                        "Cycle %s of %s passes with its load, but was not run with the chamber empty. Add an empty-chamber run of it."
                                 .formatted(quoted, name)));
     }
 

@@ -225,8 +225,7 @@ class VisitsTest {
         String beginning = "The visit was asked for loaded runs and not for this: ";
         String end = ". Without it loaded runs qualify no cycle.";
         assertThat(invented.loaded(PASS, PASS, PASS).assessed().openPoints())
-                .contains(
-                        beginning + "Air leakage" + end, beginning + "Operational qualification (OQ)" + end);
+                .contains(beginning + "Air leakage" + end, beginning + "Operational qualification (OQ)" + end);
         invented.requires(CriterionId.LEAK_RATE, Use.REPORTS, Optional.empty());
         assertThat(invented.assessed().openPoints())
                 .contains(beginning + "Operational qualification (OQ)" + end)
@@ -329,7 +328,7 @@ class VisitsTest {
         assertThat(assessed.summary().get(0)).startsWith("Simulated, not a real steriliser: ");
         assertThat(assessed.openPoints().get(0))
                 .isEqualTo(
-                        "Simulated recordings: this visit cannot be signed and says nothing about a real steriliser.");
+                        "Simulated recordings: this visit says nothing about a real steriliser and is signed in an invented record only.");
     }
 
     private Invented complete() {

@@ -7,16 +7,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.office.Sheet;
+import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.office.Shown;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.PaperLanguage;
 import org.steamwright.desk.web.Percent;
 import org.steamwright.desk.web.Reply;
-import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.CoverageInRecord;
+import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.StatedVisit;
 import org.steamwright.filing.VisitStates;
@@ -65,7 +65,8 @@ final class FrontPage {
             for (StatedVisit visit : visits) {
                 if (visit.issue().isPresent()) {
                     boolean isUnread = unread.stream()
-                            .anyMatch(lost -> lost.visit().id().equals(visit.visit().id()));
+                            .anyMatch(lost ->
+                                    lost.visit().id().equals(visit.visit().id()));
                     reports.add(papers(clinic, one, called, visit, isUnread, frame));
                 }
             }
@@ -232,7 +233,8 @@ final class FrontPage {
                 rows.add(List.of(Cell.of(called), Cell.of("–"), Cell.of(frame.say("clinic.not-in-register"))));
                 continue;
             }
-            for (SterilizerRecord registered : premises.shelf().filing().register(machine).sterilizers()) {
+            for (SterilizerRecord registered :
+                    premises.shelf().filing().register(machine).sterilizers()) {
                 boolean drawsVacuum =
                         registered.cyclesInUse().stream().anyMatch(SterilizerRecord.RegisteredCycle::drawsVacuum);
                 if (registered.status() == SterilizerRecord.Status.IN_USE && drawsVacuum) {

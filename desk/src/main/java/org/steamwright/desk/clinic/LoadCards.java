@@ -9,8 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.office.Sheet;
+import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.office.Shown;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
@@ -48,10 +48,12 @@ final class LoadCards {
         }
         Frame frame = ask.frame();
         Premises.Here one = found.get();
-        Sheet.Writer writer = new Sheet.Writer(frame.say("clinic.cards-of", Premises.called(one.machine(), here.values())))
+        Sheet.Writer writer = new Sheet.Writer(
+                        frame.say("clinic.cards-of", Premises.called(one.machine(), here.values())))
                 .say("", List.of(frame.say("clinic.card-why"), frame.say("clinic.tests-first")));
         boolean isAny = false;
-        for (CycleStanding standing : premises.coverage(clinic.get()).cycles(one.machine(), premises.today(one), OptionalInt.empty())) {
+        for (CycleStanding standing :
+                premises.coverage(clinic.get()).cycles(one.machine(), premises.today(one), OptionalInt.empty())) {
             for (ReferenceLoad load : standing.cycle().loads()) {
                 isAny = true;
                 card(writer, clinic.get(), standing, load, frame);

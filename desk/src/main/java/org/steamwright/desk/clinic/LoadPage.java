@@ -14,8 +14,8 @@ import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
-import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.CoverageInRecord;
+import org.steamwright.filing.CoverageInRecord.CycleStanding;
 import org.steamwright.filing.FilingException;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.Subject;
@@ -81,7 +81,8 @@ final class LoadPage {
     }
 
     /** The form with what was tested in that cycle, to be counted for today; empty if something was typed or nothing is known. */
-    private Optional<LoadForm> begun(LoadForm form, Optional<Premises.Here> machine, CoverageInRecord coverage, boolean isAll)
+    private Optional<LoadForm> begun(
+            LoadForm form, Optional<Premises.Here> machine, CoverageInRecord coverage, boolean isAll)
             throws IOException, FilingException, RegisterException {
         if (!form.isBegun() || machine.isEmpty()) {
             return Optional.empty();

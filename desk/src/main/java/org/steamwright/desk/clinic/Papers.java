@@ -40,7 +40,8 @@ final class Papers {
         try {
             return office.records()
                     .find(SubjectId.parse(ask.part("visit")))
-                    .filter(visit -> visit.kind() == Kind.VISIT && clinic.isPresent() && Premises.isOf(clinic.get(), visit))
+                    .filter(visit ->
+                            visit.kind() == Kind.VISIT && clinic.isPresent() && Premises.isOf(clinic.get(), visit))
                     .map(new VisitStates(office.records())::of)
                     .filter(stated -> stated.issue().isPresent());
         } catch (IllegalArgumentException noId) {

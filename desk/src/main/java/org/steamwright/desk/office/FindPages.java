@@ -172,7 +172,10 @@ final class FindPages {
                         known()));
     }
 
-    /** What criteria sets and versions of the assessment are called, of those that this program knows or newest visits used. */
+    /**
+     * What instruments, lots, criteria sets and versions of the assessment are called, of those that the register has, this program
+     * knows or newest visits used.
+     */
     private List<String> known() {
         Set<String> known = new TreeSet<>();
         Presets presets = new Presets();
@@ -180,6 +183,8 @@ final class FindPages {
             CriteriaSet set = presets.get(name);
             known.add(set.name() + " " + set.version());
         }
+        office.records().subjects(Kind.INSTRUMENT, LOOKED_AT).forEach(one -> known.add(one.text("number")));
+        office.records().newest(Kind.LOT, LOOKED_AT).forEach(one -> known.add(one.text("number")));
         for (Subject visit : office.records().newest(Kind.VISIT, LOOKED_AT)) {
             known.add(visit.text("criteria-set"));
             known.add(visit.text("algorithm-version"));

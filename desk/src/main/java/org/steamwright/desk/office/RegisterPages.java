@@ -115,9 +115,10 @@ final class RegisterPages {
     /** For those who keep the register: the way to a new entry of a list. */
     private static void adding(Sheet.Writer writer, Frame frame, String list) {
         if (frame.may(Role.OFFICE)) {
-            writer.links(
-                    new Sheet.Link(frame.say("office.new-" + list), "/register/new/" + list),
-                    new Sheet.Link(frame.say("office.table"), "/register/table"));
+            writer.links(new Sheet.Link(frame.say("office.new-" + list), "/register/new/" + list));
+            if (list.equals("sterilizers")) {
+                writer.links(new Sheet.Link(frame.say("office.table"), "/register/table"));
+            }
         }
     }
 
@@ -264,7 +265,16 @@ final class RegisterPages {
                         visits)
                 .links(
                         new Sheet.Link(frame.say("office.trends"), "/trends/one?machine=" + machine.id()),
-                        new Sheet.Link(frame.say("office.nonconformities"), "/nonconformities"))
+                        new Sheet.Link(
+                                frame.say("office.nonconformities"),
+                                "/nonconformities?sterilizer=" + Shown.part(machine.text("serial"))))
+                .links(
+                        frame.may(Role.TECHNICIAN, Role.OFFICE)
+                                ? new Sheet.Link[] {
+                                    new Sheet.Link(
+                                            frame.say("today.begin"), "/visits?machine=" + machine.id() + "#begin")
+                                }
+                                : new Sheet.Link[0])
                 .reply();
     }
 

@@ -9,6 +9,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.steamwright.assessment.criteria.Figures;
@@ -55,6 +57,8 @@ final class ReviewPages {
     private static final int LONGEST = 2_000;
     /** Visits that are assessed before the list is shown. */
     private static final int AT_ONCE = 24;
+
+    private static final Pattern RUN = Pattern.compile("Run (\\d{1,4})\\b");
 
     private final Office office;
 
@@ -150,10 +154,12 @@ final class ReviewPages {
                         Cell.of(frame.hear(remark.text())))));
         plain(rows, frame.say("office.deviation"), assessed.visit().deviations());
         plain(rows, frame.say("office.not-tested"), assessed.visit().notTested());
-        assessed.openPoints()
+        assessed.openPoints().stream()
+                // the cause of a run that does not pass stands with its run
+                .filter(point -> assessed.runs().stream().noneMatch(run -> run.isToldBy(point)))
                 .forEach(point -> rows.add(List.of(
                         Cell.of(frame.say("office.open-point")),
-                        Cell.of("–"),
+                        at(visit, point, frame),
                         Cell.of(ProblemText.ofPoint(frame, point, assessed.doubts())))));
         long late = office.records().history(visit.id()).stream()
                 .filter(JournalEntry::isLate)
@@ -168,6 +174,14 @@ final class ReviewPages {
             plain(rows, frame.say("office.journal"), List.of(frame.say("office.clock-set-back", setBack)));
         }
         return rows;
+    }
+
+    /** The recording of the run that an open point speaks of, one step away. */
+    private static Cell at(Subject visit, String point, Frame frame) {
+        Matcher run = RUN.matcher(point);
+        return run.lookingAt()
+                ? Cell.link(frame.say("office.run", run.group(1)), "/visits/" + visit.id() + "/runs/" + run.group(1))
+                : Cell.of("–");
     }
 
     /** Name plates that nobody read or that are others, runs set aside, recordings taken away, other criteria sets. */
@@ -435,6 +449,9 @@ final class ReviewPages {
                             "office.differences-from",
                             earlier.get().visit().text("number"),
                             Shown.day(frame, earlier.get().visit().text("date")))));
+            writer.links(new Sheet.Link(
+                    frame.say("office.differences-open", earlier.get().visit().text("number")),
+                    "/visits/" + earlier.get().visit().id()));
             Map<String, String> then = VisitFeatures.of(
                     before, earlier.get().visit(), earlier.get().key(), frame);
             List<List<Cell>> facts = new ArrayList<>();

@@ -41,6 +41,11 @@ final class BeginRoutes {
         return typed.matches("\\d{1,8}") ? Integer.parseInt(typed) : 0;
     }
 
+    /** The steriliser for which a page of the register leads here; nothing if none does. */
+    static Map<String, String> asked(Ask ask) {
+        return ask.typed("machine").isBlank() ? Map.of() : Map.of("machine", ask.typed("machine"));
+    }
+
     Reply visits(Map<String, String> typed, Optional<Complaint> complaint, int status, int from) {
         Map<String, Object> values = new LinkedHashMap<>();
         values.put("list", VisitList.of(office, typed, from));

@@ -54,7 +54,9 @@ public final class PathRoutes {
         EquipmentRoutes equipment = new EquipmentRoutes(office, path.shelf);
         List<Route> routes = new ArrayList<>();
         routes.add(Route.get(
-                VISITS, LOOKING, ask -> begin.visits(Map.of(), Optional.empty(), 200, BeginRoutes.from(ask))));
+                VISITS,
+                LOOKING,
+                ask -> begin.visits(BeginRoutes.asked(ask), Optional.empty(), 200, BeginRoutes.from(ask))));
         routes.add(Route.post(VISITS, WRITING, begin::begin));
         routes.add(Route.get(VISIT, LOOKING, door.of(path::overview)));
         for (Stage stage : Stage.values()) {

@@ -16,6 +16,7 @@ import org.steamwright.desk.text.Figures;
 import org.steamwright.filing.VisitStates;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
+import org.steamwright.records.SubjectId;
 
 /**
  * Visits of the record, and what a new one is begun with.
@@ -24,6 +25,7 @@ import org.steamwright.records.Subject;
  * @param from how many newer ones there are
  * @param all how many there are
  * @param machines of the record, if they are few enough to choose from; of more the serial number is typed
+ * @param technicians whom the register knows, to be chosen or typed over
  * @param number that is free
  * @param day today
  * @param sets names of criteria sets
@@ -34,6 +36,7 @@ public record VisitList(
         int from,
         int all,
         List<Machine> machines,
+        List<String> technicians,
         String number,
         LocalDate day,
         List<String> sets,
@@ -76,6 +79,7 @@ public record VisitList(
     public VisitList {
         visits = List.copyOf(visits);
         machines = List.copyOf(machines);
+        technicians = List.copyOf(technicians);
         sets = List.copyOf(sets);
         typed = Map.copyOf(typed);
     }
@@ -111,14 +115,39 @@ public record VisitList(
                     states.of(visit).words()));
         }
         List<Subject> known = office.records().subjects(Kind.STERILIZER, MOST + 1);
-        List<Machine> machines = (known.size() > MOST ? List.<Subject>of() : known)
-                .stream()
-                        .map(one -> new Machine(
-                                one.id().toString(),
-                                (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip()))
-                        .sorted(Comparator.comparing(Machine::words))
-                        .toList();
-        return new VisitList(lines, newer, all, machines, freeNumber(office), day, new Presets().names(), typed);
+        List<Machine> machines = new ArrayList<>();
+        (known.size() > MOST ? List.<Subject>of() : known).forEach(one -> machines.add(machine(one)));
+        machines.sort(Comparator.comparing(Machine::words));
+        asked(office, typed, machines).ifPresent(machines::add);
+        List<String> technicians = office.records().subjects(Kind.TECHNICIAN, MOST).stream()
+                .map(one -> one.text("name"))
+                .filter(name -> !name.isBlank())
+                .distinct()
+                .sorted()
+                .toList();
+        return new VisitList(
+                lines, newer, all, machines, technicians, freeNumber(office), day, new Presets().names(), typed);
+    }
+
+    private static Machine machine(Subject one) {
+        return new Machine(
+                one.id().toString(), (one.text("maker") + " " + one.text("model") + ", " + one.text("serial")).strip());
+    }
+
+    /** The machine that is asked for, where it is not among those to choose from. */
+    private static Optional<Machine> asked(Office office, Map<String, String> typed, List<Machine> known) {
+        String id = typed.getOrDefault("machine", "");
+        if (id.isBlank() || known.stream().anyMatch(one -> one.id().equals(id))) {
+            return Optional.empty();
+        }
+        try {
+            return office.records()
+                    .find(SubjectId.parse(id))
+                    .filter(one -> one.kind() == Kind.STERILIZER)
+                    .map(VisitList::machine);
+        } catch (IllegalArgumentException noId) {
+            return Optional.empty();
+        }
     }
 
     /** The number after the highest of this year among the visits that were made last. */

@@ -1,6 +1,7 @@
 package org.steamwright.desk.web;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.steamwright.desk.text.Figures;
 import org.steamwright.desk.text.Told;
@@ -30,6 +31,12 @@ public record Frame(
         boolean isTraining,
         Alarm alarm) {
 
+    /** Pages that no link of the head line leads to, by the one over which they are reached. */
+    private static final Map<String, List<String>> REACHED_FROM = Map.of(
+            "/today", List.of("/expiring"),
+            "/due", List.of("/plan"),
+            "/register", List.of("/nonconformities", "/trends", "/measures", "/affected"));
+
     public Frame {
         places = Set.copyOf(places);
     }
@@ -54,8 +61,13 @@ public record Frame(
         return hear(english).text();
     }
 
-    /** The attribute of a link in the head line: whether it leads to where the reader is. */
+    /** The attribute of a link in the head line: whether it leads to where the reader is, or to where that page is reached from. */
     public boolean isAt(String start) {
+        return isBelow(start)
+                || REACHED_FROM.getOrDefault(start, List.of()).stream().anyMatch(this::isBelow);
+    }
+
+    private boolean isBelow(String start) {
         return path.equals(start) || path.startsWith(start + "/");
     }
 

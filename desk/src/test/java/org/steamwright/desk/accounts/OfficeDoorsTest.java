@@ -72,6 +72,15 @@ class OfficeDoorsTest {
     }
 
     @Test
+    void who_begins_a_visit_for_another_is_not_taken_for_its_technician() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            String field = "name=\"technician\" type=\"text\" list=\"technicians\" value=\"%s\"";
+            assertThat(office.as("office").get("/visits").body()).contains(field.formatted(""));
+            assertThat(office.as("technician").get("/visits").body()).contains(field.formatted("technician"));
+        }
+    }
+
+    @Test
     void a_password_for_once_is_changed_first_and_then_the_second_factor_is_set_up() throws Exception {
         try (OpenOffice office = new OpenOffice(folder, wanting(Role.TECHNICIAN))) {
             office.logIns.add("Lee", "technician", "", "once only, please", "test");

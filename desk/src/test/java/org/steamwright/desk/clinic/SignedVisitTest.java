@@ -147,12 +147,13 @@ class SignedVisitTest {
             assertThat(desk.get(page).body()).contains("may be run", NUMBER, "/reports/");
             lost = desk.records()
                     .files()
-                    .path(new Drafts(desk.records()).of(visit.id()).files().entrySet().stream()
-                            .filter(one -> one.getKey().endsWith(".csv"))
-                            .findFirst()
-                            .orElseThrow()
-                            .getValue()
-                            .sha256());
+                    .path(new Drafts(desk.records())
+                            .of(visit.id()).files().entrySet().stream()
+                                    .filter(one -> one.getKey().endsWith(".csv"))
+                                    .findFirst()
+                                    .orElseThrow()
+                                    .getValue()
+                                    .sha256());
         }
         Files.writeString(lost, "something else");
         try (OpenDesk desk = OpenDesk.empty(record)) {

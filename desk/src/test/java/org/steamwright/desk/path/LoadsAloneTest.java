@@ -100,12 +100,7 @@ class LoadsAloneTest {
                     + " with it the visit takes about 25 minutes longer for each test.";
             assertThat(answer).as("with the answer to the choice").contains(told);
             assertThat(page(desk, draft, "close")).contains(told).doesNotContain("Left out: Empty chamber");
-            draft = draft.now()
-                    .set(
-                            FactPath.parse("job-sheet/scope/performance"),
-                            Optional.of("no"),
-                            KIM,
-                            "");
+            draft = draft.now().set(FactPath.parse("job-sheet/scope/performance"), Optional.of("no"), KIM, "");
             assertThat(page(desk, draft, "close"))
                     .contains("No loaded runs are asked for, so this visit qualifies no cycle.")
                     .doesNotContain(told);

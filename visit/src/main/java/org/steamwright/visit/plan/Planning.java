@@ -239,8 +239,9 @@ public final class Planning {
         if (!additions.isEmpty()) {
             notes.add(BesideLoads.WHY);
         } else if (steps.stream().noneMatch(step -> step.kind() == StepKind.LOADED)) {
-            notes.add("No loaded run is planned, so this visit qualifies no cycle. What an earlier visit qualified stands as far"
-                    + " as nothing speaks against it that is found here.");
+            notes.add(
+                    "No loaded run is planned, so this visit qualifies no cycle. What an earlier visit qualified stands as far"
+                            + " as nothing speaks against it that is found here.");
         }
         for (AfterChange.Row row : rows) {
             if (!row.note().isBlank()) {

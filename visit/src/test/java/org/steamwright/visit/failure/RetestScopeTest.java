@@ -60,7 +60,9 @@ class RetestScopeTest {
     void loaded_runs_are_never_repeated_alone() {
         assertThat(scope(Kind.BIOLOGICAL, "load").tests())
                 .containsExactly(
-                        "air leakage test", EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
+                        "air leakage test",
+                        EMPTY + " of the cycles that failed",
+                        LOADED + " of the cycles that failed");
         assertThat(scope(Kind.BIOLOGICAL, "load").because())
                 .isEqualTo("after-change matrix: New load (invented matrix; common practice, no source);"
                         + " the test that failed is repeated in any case; air leakage and empty chamber are added to loaded"
@@ -70,7 +72,9 @@ class RetestScopeTest {
                 .contains(EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
         assertThat(matrix.scope(List.of("load")))
                 .containsExactly(
-                        "air leakage test", EMPTY + " of the cycles that failed", LOADED + " of the cycles that failed");
+                        "air leakage test",
+                        EMPTY + " of the cycles that failed",
+                        LOADED + " of the cycles that failed");
         assertThat(scope(Kind.SAFETY, "pump").tests())
                 .as("cycles without vacuum are loaded too")
                 .contains(EMPTY + " of every cycle in use");

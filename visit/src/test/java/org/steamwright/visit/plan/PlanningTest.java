@@ -191,7 +191,8 @@ class PlanningTest {
                 .containsOnly(Source.Provenance.PROGRAM_RULE);
         assertThat(plan.notes()).contains(BesideLoads.WHY);
         assertThat(plan.minutes())
-                .as("the time on site holds the added tests: 10 for each leak test, 10 + 30 + what the cycle declares for the run")
+                .as(
+                        "the time on site holds the added tests: 10 for each leak test, 10 + 30 + what the cycle declares for the run")
                 .isEqualTo(plan.steps().stream()
                         .filter(step -> !step.isMeanwhile())
                         .mapToInt(VisitPlan.Step::minutes)
@@ -211,11 +212,9 @@ class PlanningTest {
 
     @Test
     void a_machine_without_vacuum_takes_no_leak_test_with_a_new_load() {
-        VisitPlan plan =
-                plan(setWithLeakRate(), new Machine().running(InventedRegister.OPEN).build(), List.of(), "new-load");
-        assertThat(plan.additions())
-                .extracting(VisitPlan.Addition::kind)
-                .containsExactly(StepKind.EMPTY_CHAMBER);
+        VisitPlan plan = plan(
+                setWithLeakRate(), new Machine().running(InventedRegister.OPEN).build(), List.of(), "new-load");
+        assertThat(plan.additions()).extracting(VisitPlan.Addition::kind).containsExactly(StepKind.EMPTY_CHAMBER);
         assertThat(plan.notes()).noneMatch(note -> note.contains("a leak test does not apply"));
     }
 
