@@ -18,6 +18,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.WhoGoes;
 import org.steamwright.desk.text.TableText;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Ask;
@@ -427,7 +428,10 @@ final class DuePages {
                     Shown.text(visit.text("clinic-name")),
                     Cell.link(visit.text("number"), "/visits/" + visit.id()),
                     Shown.text(named(known, visit, "sterilizer", "serial")),
-                    Shown.text(named(known, visit, "technicians", "name")),
+                    Shown.text(
+                            ids(visit, "technicians").isEmpty()
+                                    ? String.join(", ", WhoGoes.to(office, visit))
+                                    : named(known, visit, "technicians", "name")),
                     Shown.text(visit.text("purpose")),
                     Cell.later(frame.say("today.go-looking"), "/visits/" + visit.id() + "/go?brief=1")));
         }

@@ -144,7 +144,7 @@ final class FindPages {
             List<Subject> found = office.records().usedBy(use.get(), what, after, MOST);
             found.stream()
                     .filter(subject -> subject.kind() != Kind.SITE)
-                    .forEach(subject -> rows.add(row(subject, subject.text("date"), frame)));
+                    .forEach(subject -> rows.add(row(subject, Shown.day(frame, subject.text("date")), frame)));
             if (found.size() == MOST) {
                 next = Optional.of("/affected?use=" + use.get().word() + "&what=" + Shown.part(what) + "&after="
                         + found.get(MOST - 1).id());

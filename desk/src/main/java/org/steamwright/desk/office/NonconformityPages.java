@@ -307,6 +307,10 @@ final class NonconformityPages {
         FACTS.forEach(fact -> values.put(
                 fact,
                 problem.isEmpty() || isMeanwhile || ask.chosen(fact).isEmpty() ? subject.text(fact) : ask.typed(fact)));
+        if (isClosed(subject)) {
+            // read and not typed any more
+            values.computeIfPresent("until", (fact, day) -> day.isBlank() ? day : Shown.day(frame, day));
+        }
         return new Reply.Page(
                 "office/nonconformity.jte",
                 Map.of(
@@ -344,7 +348,7 @@ final class NonconformityPages {
         Optional<Subject> found = subject(ask.part("id")).filter(one -> one.kind() == Kind.NONCONFORMITY);
         Optional<String> problem = problem(ask);
         if (found.isEmpty() || problem.isPresent() || isClosed(found.get())) {
-            return one(ask, problem.orElse(ask.frame().say("office.nc-closed")));
+            return one(ask, problem.orElse(ask.frame().say("office.nc-is-closed")));
         }
         Subject subject = found.get();
         if (isMeanwhile(ask, subject)) {

@@ -14,6 +14,7 @@ import java.util.Optional;
 import org.steamwright.assessment.criteria.CriteriaSet;
 import org.steamwright.criteriasets.Presets;
 import org.steamwright.desk.shelf.Office;
+import org.steamwright.desk.shelf.WhoGoes;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.RegisterFiling;
 import org.steamwright.intake.register.DataFiles;
@@ -59,9 +60,7 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
 
     static Going of(Office office, Subject visit) throws IOException {
         List<Subject> machines = named(office, visit, "sterilizer");
-        List<String> who = named(office, visit, "technicians").stream()
-                .map(one -> one.text("name"))
-                .toList();
+        List<String> who = WhoGoes.to(office, visit);
         List<Block> blocks = new ArrayList<>();
         boolean isKnown = false;
         for (Subject machine : machines) {
@@ -91,17 +90,22 @@ public record Going(List<String> machines, List<String> who, boolean isKnown, Li
                 Planning.of(DataFiles.afterChange(), register, record, criteria(visit), List.of(YEARLY), List.of());
         Optional<Technician> technician = register.technicians().stream()
                 .filter(one -> who.contains(one.name()))
-                .findFirst();
+                .findFirst()
+                // somebody is named of whom the register knows nothing: no competence is shown
+                .or(() -> who.stream().findFirst().map(name -> new Technician(name, name, List.of())));
         Instant begins = day(visit, office).atTime(BEGINS).atZone(zone).toInstant();
         GoCheck.of(plan, register, GoCheck.fitting(plan, register, technician, begins, zone), begins, zone)
                 .of(GoCheck.Answer.BLOCKS)
-                .forEach(point -> blocks.add(new Block(subject(point.subject()), point.sentence())));
+                .forEach(point -> blocks.add(new Block(subject(point.subject(), who), point.sentence())));
         return true;
     }
 
-    /** What a sentence names itself, a kind of lot, is not put before it once more. */
-    private static String subject(String subject) {
-        return Arrays.stream(Lot.Kind.values()).anyMatch(kind -> kind.word().equals(subject)) ? "" : subject;
+    /** What a sentence names itself, a kind of lot or a person, is not put before it once more. */
+    private static String subject(String subject, List<String> who) {
+        boolean isNamed = subject.equals("technician")
+                || who.contains(subject)
+                || Arrays.stream(Lot.Kind.values()).anyMatch(kind -> kind.word().equals(subject));
+        return isNamed ? "" : subject;
     }
 
     private static CriteriaSet criteria(Subject visit) {

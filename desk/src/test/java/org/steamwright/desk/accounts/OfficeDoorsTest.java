@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.EnumSet;
@@ -15,6 +16,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.desk.web.Limit;
 import org.steamwright.desk.web.Role;
+import org.steamwright.filing.RegisterFiling;
+import org.steamwright.records.Author;
 import org.steamwright.records.accounts.LogInEntry;
 
 /** What an office sets: who needs a second factor, how much one may ask, and what its log tells. */
@@ -77,6 +80,68 @@ class OfficeDoorsTest {
             String field = "name=\"technician\" type=\"text\" list=\"technicians\" value=\"%s\"";
             assertThat(office.as("office").get("/visits").body()).contains(field.formatted(""));
             assertThat(office.as("technician").get("/visits").body()).contains(field.formatted("technician"));
+            String begun = office.as("office")
+                    .post(
+                            "/visits",
+                            Map.of(
+                                    "number",
+                                    "R-7",
+                                    "date",
+                                    "2026-12-24",
+                                    "technician",
+                                    "Lee Sample (invented)",
+                                    "clinic",
+                                    "Example Dental (invented)",
+                                    "serial",
+                                    "EX-7"))
+                    .headers()
+                    .firstValue("Location")
+                    .orElseThrow();
+            String visit = begun.substring(0, begun.lastIndexOf('/'));
+            assertThat(office.as("office").get("/plan?days=3660").body())
+                    .as("who goes, also where the register knows nobody of that name")
+                    .contains("R-7", "Lee Sample (invented)");
+            assertThat(office.as("office").get(visit + "/go").body()).doesNotContain("Nobody is chosen");
+        }
+    }
+
+    @Test
+    void a_technician_whom_the_register_does_not_know_is_named_with_what_is_missing() throws Exception {
+        try (OpenOffice office = new OpenOffice(folder)) {
+            RegisterFiling filing = new RegisterFiling(office.records);
+            Path register = Files.createDirectory(folder.resolve("register"));
+            Files.writeString(register.resolve("register.yaml"), """
+                    steamwright-register: 1
+                    clinics:
+                      - id: example
+                        name: Example Foot (invented)
+                        sites:
+                          - {id: example-main, zone: Australia/Adelaide, rooms: [{id: room-1, name: Room}]}
+                    sterilizers:
+                      - id: EX-8
+                        serial: EX-8
+                        room: room-1
+                        cycles: [{name: 134 wrapped, type: B, sterilizing-temperature: 134 °C}]
+                    """);
+            filing.take(register, new Author("Kim Sample (invented)", "office"), "");
+            OpenOffice.Browser browser = office.as("office");
+            String begun = browser.post(
+                            "/visits",
+                            Map.of(
+                                    "number",
+                                    "R-8",
+                                    "date",
+                                    "2026-12-24",
+                                    "technician",
+                                    "Lee Sample (invented)",
+                                    "serial",
+                                    "EX-8"))
+                    .headers()
+                    .firstValue("Location")
+                    .orElseThrow();
+            assertThat(browser.get(begun.substring(0, begun.lastIndexOf('/')) + "/go").body())
+                    .contains("The register has no competence of Lee Sample (invented) for validation")
+                    .doesNotContain("Nobody is chosen");
         }
     }
 

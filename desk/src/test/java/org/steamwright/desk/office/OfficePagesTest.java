@@ -230,12 +230,14 @@ class OfficePagesTest {
             Map<String, String> more = new HashMap<>(Map.of(
                     "what", "seal torn", "owner", "Kim Sample (invented)", "cause", "age", "correction", "new seal"));
             more.put("evidence", "leak test of 3 August");
+            more.put("until", "2026-08-04");
             desk.post(path, more);
             assertThat(desk.post(path + "/close", Map.of()).statusCode()).isEqualTo(303);
             assertThat(desk.get(path).body())
-                    .contains("closed")
-                    .contains("3 Aug 2026")
-                    .contains("new seal");
+                    .contains("3 Aug 2026", "4 Aug 2026")
+                    .contains("new seal")
+                    .contains(">Closed</td>")
+                    .doesNotContain("It is closed.", "2026-08-04");
             assertThat(desk.post(path, more).body()).contains("It is closed.");
             assertThat(desk.post(path + "/close", Map.of()).body()).contains("Say why it is opened again.");
             desk.post(path + "/close", Map.of("reason", "the new one leaks too"));
