@@ -139,7 +139,8 @@ class OfficeDoorsTest {
                     .headers()
                     .firstValue("Location")
                     .orElseThrow();
-            assertThat(browser.get(begun.substring(0, begun.lastIndexOf('/')) + "/go").body())
+            assertThat(browser.get(begun.substring(0, begun.lastIndexOf('/')) + "/go")
+                            .body())
                     .contains("The register has no competence of Lee Sample (invented) for validation")
                     .doesNotContain("Nobody is chosen");
         }

@@ -58,10 +58,13 @@ final class TestsAfterChange implements ChangeMatrix {
             if (loaded == Extent.NONE) {
                 return false;
             }
+            boolean isLeakTestMissing = checks.stream().noneMatch(LEAKS::contains);
+            if (isLeakTestMissing) {
+                checks.add(StepKind.LEAK_WITHOUT_SENSORS);
+            }
             Extent asked = empty;
             empty = wider(empty, loaded);
-            return (checks.stream().noneMatch(LEAKS::contains) && checks.add(StepKind.LEAK_WITHOUT_SENSORS))
-                    | empty != asked;
+            return isLeakTestMissing || empty != asked;
         }
 
         List<String> words() {
