@@ -285,11 +285,15 @@ public final class Drafts {
      * @throws IllegalArgumentException if it is no visit
      */
     public Draft of(SubjectId visit) {
-        Subject subject = records.subject(visit);
-        if (subject.kind() != Kind.VISIT) {
-            throw new IllegalArgumentException(visit + " is a " + subject.kind().word() + ", not a visit");
+        return of(records.subject(visit));
+    }
+
+    /** A visit as it was read already. */
+    public Draft of(Subject visit) {
+        if (visit.kind() != Kind.VISIT) {
+            throw new IllegalArgumentException(visit.id() + " is a " + visit.kind().word() + ", not a visit");
         }
-        return new Draft(this, subject);
+        return new Draft(this, visit);
     }
 
     /** The visit of that report number. */

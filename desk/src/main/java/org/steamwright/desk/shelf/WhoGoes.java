@@ -16,7 +16,7 @@ public final class WhoGoes {
 
     /** Names of the technicians that the visit states, in their order. */
     public static List<String> to(Office office, Subject visit) {
-        Draft draft = office.drafts().of(visit.id());
+        Draft draft = office.drafts().of(visit);
         return IntStream.rangeClosed(1, draft.count(PEOPLE))
                 .mapToObj(PEOPLE::then)
                 .filter(one -> draft.text(one.then("role")).equals(TECHNICIAN))
