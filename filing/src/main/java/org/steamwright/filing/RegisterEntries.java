@@ -26,6 +26,7 @@ import org.steamwright.intake.register.RegisterFile;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.JournalEntry;
+import org.steamwright.records.KeptFile;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Records;
 import org.steamwright.records.RecordsException;
@@ -182,6 +183,17 @@ public final class RegisterEntries {
      */
     public SubjectId add(Listed list, ObjectNode wanted, Author author, String why)
             throws Refused, IOException, FilingException {
+        return add(list, wanted, new TreeMap<>(), author, why);
+    }
+
+    /**
+     * The same with files that the entry names, such as a digital certificate.
+     *
+     * @param files by the names by which the entry names them
+     */
+    public SubjectId add(
+            Listed list, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
+            throws Refused, IOException, FilingException {
         for (int attempt = 0; ; attempt++) {
             TreeHead head = records.head().tree();
             ObjectNode entry = wanted.deepCopy();
@@ -189,7 +201,8 @@ public final class RegisterEntries {
             Optional<Subject> seen = refuseOthers(list, entry, Optional.empty());
             Subject before = seen.orElseGet(() -> new Subject(records.newSubject(), kind(list), new TreeMap<>()));
             List<Change> changes = changes(list, before, entry, why);
-            check(list, before, entry);
+            check(list, before, entry, files);
+            changes.addAll(0, kept(list, before, files, why));
             if (append(changes, author, head, attempt)) {
                 return before.id();
             }
@@ -205,6 +218,17 @@ public final class RegisterEntries {
      * @throws Refused if it can't be read, is another one's, has no reason, or was changed meanwhile
      */
     public void change(Entry seen, ObjectNode wanted, Author author, String why)
+            throws Refused, IOException, FilingException {
+        change(seen, wanted, new TreeMap<>(), author, why);
+    }
+
+    /**
+     * The same with files that the entry names by now.
+     *
+     * @param files by the names by which the entry names them
+     */
+    public void change(
+            Entry seen, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
             throws Refused, IOException, FilingException {
         SubjectId id = seen.subject.id();
         for (int attempt = 0; ; attempt++) {
@@ -230,11 +254,28 @@ public final class RegisterEntries {
             if (isAnother && why.isBlank()) {
                 throw new Refused("why", NO_REASON);
             }
-            check(seen.list, before, entry);
+            check(seen.list, before, entry, files);
+            changes.addAll(0, kept(seen.list, before, files, why));
             if (append(changes, author, head, attempt)) {
                 return;
             }
         }
+    }
+
+    /** Keeps files, and says that the entry has them. */
+    private List<Change> kept(Listed list, Subject before, NavigableMap<String, byte[]> files, String why) {
+        List<Change> changes = new ArrayList<>();
+        files.forEach((name, bytes) -> {
+            KeptFile kept = records.files().put(bytes);
+            JsonText value = JsonText.of(Map.of("sha256", kept.sha256().hex(), "size", kept.size()));
+            JsonText stands = before.fact(VisitFiles.PREFIX + name).orElse(JsonText.NULL);
+            if (!stands.equals(value)) {
+                changes.add(Change.set(kind(list), before.id(), VisitFiles.PREFIX + name, value)
+                        .because(why)
+                        .expecting(stands));
+            }
+        });
+        return changes;
     }
 
     /** Whether a list only got more entries. */
@@ -468,13 +509,15 @@ public final class RegisterEntries {
 
     // ---- reading it as a file
 
-    private void check(Listed list, Subject before, ObjectNode entry) throws Refused, IOException, FilingException {
+    private void check(Listed list, Subject before, ObjectNode entry, NavigableMap<String, byte[]> added)
+            throws Refused, IOException, FilingException {
         Map<String, Object> register = new LinkedHashMap<>();
         register.put("steamwright-register", String.valueOf(RegisterFile.FORMAT_VERSION));
         NavigableMap<String, byte[]> files = new TreeMap<>();
         if (list == Listed.INSTRUMENTS) {
             VisitFiles.of(before)
                     .forEach((name, hash) -> files.put(name, records.files().get(hash)));
+            files.putAll(added);
             files.put("instruments.yaml", bytes(Map.of("steamwright-instruments", "1", "instruments", List.of(entry))));
             register.put("instruments", "instruments.yaml");
         } else if (list == Listed.CLINICS) {

@@ -42,6 +42,8 @@ public record RegisterField(
         CHOICE,
         CHOICES,
         TEXTS,
+        /** Points of a certificate, one a line. */
+        POINTS,
         /** Several fields together. */
         ENTRY,
         /** Any number of entries, each of several fields. */
@@ -165,6 +167,9 @@ public record RegisterField(
         }
         if (schema.path("type").asText().equals("array")) {
             JsonNode items = schema.path("items");
+            if (reference(items).equals("point")) {
+                return Optional.of(Look.POINTS);
+            }
             boolean isOfEntries = definitions.path(reference(items)).has("properties");
             Optional<Look> ofWords = items.has("enum")
                     ? Optional.of(Look.CHOICES)

@@ -19,6 +19,8 @@ public final class RegisterForm {
 
     private static final JsonNodeFactory MAKING = JsonNodeFactory.instance;
     private static final int MOST_ROWS = 2_000;
+    /** The field that tells in which units the points of an instrument are. */
+    private static final String MEASURES = "measures";
 
     private final Function<String, List<String>> written;
     private final Function<String, Optional<String>> figure;
@@ -61,6 +63,9 @@ public final class RegisterForm {
 
     /** A text as it is shown in its field. */
     public static String shown(RegisterField field, JsonNode value) {
+        if (field.look() == Look.POINTS) {
+            return PointLines.shown(value);
+        }
         if (field.look() == Look.TEXTS && value.isArray()) {
             List<String> lines = new ArrayList<>();
             value.forEach(one -> lines.add(one.asText()));
@@ -125,6 +130,11 @@ public final class RegisterForm {
                         .toList();
                 yield typed.equals(shown(field, stands).strip()) ? before : texts(lines);
             }
+            case POINTS -> {
+                String typed = String.join("\n", PointLines.lines(one(name)).orElse(List.of()));
+                String stood = shown(field, stands);
+                yield typed.equals(stood) || typed.equals(shownAs.apply(stood)) ? before : points(name, typed);
+            }
             default -> {
                 String typed = one(name);
                 boolean isFigure = field.look() == Look.QUANTITY;
@@ -138,6 +148,12 @@ public final class RegisterForm {
                         : Optional.<JsonNode>of(MAKING.textNode(plain)).filter(node -> !plain.isEmpty());
             }
         };
+    }
+
+    private Optional<JsonNode> points(String name, String typed) {
+        return PointLines.lines(typed)
+                .map(lines -> PointLines.read(
+                        lines, text -> plain(name, text), PointLines.Units.of(one(MEASURES))));
     }
 
     private String plain(String name, String typed) {

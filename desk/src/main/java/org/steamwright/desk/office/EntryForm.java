@@ -7,6 +7,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.text.Told;
@@ -24,6 +26,8 @@ public final class EntryForm {
 
     private static final String KEY = "office.field.";
     private static final String WORD = "office.word.";
+    /** The field of points and the number of one of them. */
+    private static final Pattern POINT = Pattern.compile("((?:.*/)?(?:points|as-found))/(\\d+)(?:/.*)?");
 
     private final Frame frame;
     private final List<Complaint> complaints;
@@ -143,8 +147,26 @@ public final class EntryForm {
                         told.stream().anyMatch(Told::isEnglish)));
     }
 
+    /** What is said of a field of points: of all of them, or of a line. */
+    private Optional<Told> complaintOfPoints(String field) {
+        List<Told> told = new ArrayList<>();
+        complaint(field).ifPresent(told::add);
+        for (Complaint one : complaints) {
+            Matcher line = POINT.matcher(one.field());
+            if (line.matches() && line.group(1).equals(field)) {
+                Told said = told(one);
+                told.add(new Told(frame.say("office.point-line", line.group(2)) + " " + said.text(), said.isEnglish()));
+            }
+        }
+        return told.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Told(
+                        told.stream().map(Told::text).collect(Collectors.joining(" ")),
+                        told.stream().anyMatch(Told::isEnglish)));
+    }
+
     /** What is said by a key of this room's words, or by a part of the program that speaks English. */
-    private Told told(Complaint complaint) {
+    Told told(Complaint complaint) {
         return complaint
                 .flaw()
                 .map(flaw -> ProblemText.of(frame, flaw))
@@ -158,6 +180,7 @@ public final class EntryForm {
     List<Told> complaintsOfNoField() {
         return complaints.stream()
                 .filter(one -> one.field().isBlank() || one.field().matches(".*/\\d+"))
+                .filter(one -> !POINT.matcher(one.field()).matches())
                 .map(this::told)
                 .toList();
     }
@@ -193,13 +216,13 @@ public final class EntryForm {
                 "f/" + name,
                 label(within, field.key()),
                 field.look(),
-                field.look() == Look.QUANTITY ? frame.figures().of(text) : text,
+                field.look() == Look.QUANTITY || field.look() == Look.POINTS ? frame.figures().of(text) : text,
                 options,
                 field.look() == Look.CHOICES ? RegisterForm.chosen(value) : List.of(text),
                 field.key().equals("id")
                         ? frame.say("office.id-hint")
-                        : field.look() == Look.TEXTS
-                                ? frame.say("office.lines-hint")
+                        : field.look() == Look.TEXTS || field.look() == Look.POINTS
+                                ? frame.say(field.look() == Look.TEXTS ? "office.lines-hint" : "office.points-hint")
                                 : isTyped
                                         ? frame.say(
                                                 "office.such-as",
@@ -210,7 +233,7 @@ public final class EntryForm {
                 field.isNeeded() && !field.key().equals("id"),
                 RegisterForm.isFixed(field, stands),
                 isRoom,
-                complaint(name),
+                field.look() == Look.POINTS ? complaintOfPoints(name) : complaint(name),
                 rows(field, name, value, stands));
     }
 
@@ -294,6 +317,9 @@ public final class EntryForm {
             case CHOICES ->
                 RegisterForm.chosen(value).stream().map(one -> word(frame, one)).collect(Collectors.joining(", "));
             case TEXTS -> RegisterForm.shown(field, value).replace("\n", ", ");
+            case POINTS ->
+                frame.figures()
+                        .of(RegisterForm.shown(field, value).replace("; ", " / ").replace("\n", "; "));
             case ENTRY -> entry(frame, field, value);
             case ENTRIES -> {
                 List<String> rows = new ArrayList<>();

@@ -9,7 +9,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.steamwright.desk.office.EntryForm.Option;
 import org.steamwright.desk.office.Sheet.Cell;
 import org.steamwright.desk.shelf.Office;
@@ -81,7 +83,42 @@ final class EntryPages {
         Optional<Listed> list = Listed.find(ask.part("list"));
         return list.isEmpty()
                 ? missing(ask.frame())
-                : page(ask, list.get(), Optional.empty(), JsonNodeFactory.instance.objectNode(), List.of(), 200);
+                : page(
+                        ask,
+                        list.get(),
+                        Optional.empty(),
+                        like(ask).map(EntryPages::another).orElseGet(JsonNodeFactory.instance::objectNode),
+                        List.of(),
+                        200);
+    }
+
+    /** The instrument after which a new one is filled in; empty if none was asked for. */
+    private Optional<Entry> like(Ask ask) {
+        try {
+            return Optional.of(ask.typed("like"))
+                    .filter(id -> !id.isBlank() && ask.part("list").equals(Listed.INSTRUMENTS.word()))
+                    .flatMap(id -> entries.find(SubjectId.parse(id)))
+                    .filter(entry -> entry.list() == Listed.INSTRUMENTS);
+        } catch (IllegalArgumentException noId) {
+            return Optional.empty();
+        }
+    }
+
+    /** What a further instrument of the same kind has in common with one: not what is its own, and what was found of it. */
+    private static ObjectNode another(Entry entry) {
+        ObjectNode like = entry.stated().deepCopy();
+        like.remove(List.of("id", "serial", "certificates", "checks", "quarantine", "clock"));
+        if (like.path("certificate") instanceof ObjectNode certificate && !certificate.has("file")) {
+            certificate.remove(List.of("number", "points", "as-found"));
+        } else {
+            like.remove("certificate");
+        }
+        return like;
+    }
+
+    /** The stage of a visit from which somebody came here to enter something; empty if none did. */
+    private static Optional<String> back(Ask ask) {
+        return Optional.of(ask.typed("back")).filter(path -> path.matches("/visits/[0-9A-Za-z-]+/instruments"));
     }
 
     Reply add(Ask ask) throws IOException, FilingException {
@@ -90,14 +127,17 @@ final class EntryPages {
             return missing(ask.frame());
         }
         RegisterForm form = form(ask);
-        ObjectNode wanted = form.entry(RegisterField.of(list.get()), JsonNodeFactory.instance.objectNode());
+        ObjectNode written = form.entry(RegisterField.of(list.get()), JsonNodeFactory.instance.objectNode());
+        ObjectNode wanted = written.deepCopy();
         try {
             checkTyped(ask);
             checkClear(form);
-            SubjectId id = entries.add(list.get(), wanted, ask.author(), ask.typed("why"));
-            return new Reply.Next("/register/entries/" + id);
+            NavigableMap<String, byte[]> files = digital(ask, list.get(), wanted);
+            SubjectId id = entries.add(list.get(), wanted, files, ask.author(), ask.typed("why"));
+            return new Reply.Next(back(ask).orElse("/register/entries/" + id));
         } catch (Refused refused) {
-            return page(ask, list.get(), Optional.empty(), wanted, refused.complaints(), 422);
+            // a file that was sent along is not kept either
+            return page(ask, list.get(), Optional.empty(), written, refused.complaints(), 422);
         }
     }
 
@@ -108,19 +148,25 @@ final class EntryPages {
         }
         Entry now = found.get();
         RegisterForm form = form(ask);
-        ObjectNode wanted = form.entry(RegisterField.of(now.list()), now.stated());
+        ObjectNode written = form.entry(RegisterField.of(now.list()), now.stated());
+        ObjectNode wanted = written.deepCopy();
         Entry seen = new Entry(now.list(), now.subject(), now.stated(), number(ask.typed("seen")));
         try {
             checkTyped(ask);
             checkClear(form);
-            entries.change(seen, wanted, ask.author(), ask.typed("why"));
+            entries.change(seen, wanted, digital(ask, now.list(), wanted), ask.author(), ask.typed("why"));
             return new Reply.Next("/register/entries/" + now.subject().id());
         } catch (Refused refused) {
             // what somebody else entered meanwhile is shown, with the history that tells who it was
             return refused.isMeanwhile()
                     ? page(ask, now.list(), found, now.stated(), refused.complaints(), 409)
-                    : page(ask, now.list(), found, wanted, refused.complaints(), 422);
+                    : page(ask, now.list(), found, written, refused.complaints(), 422);
         }
+    }
+
+    private static NavigableMap<String, byte[]> digital(Ask ask, Listed list, ObjectNode wanted)
+            throws IOException, Refused {
+        return list == Listed.INSTRUMENTS ? DigitalPart.take(ask, wanted) : new TreeMap<>();
     }
 
     private static int number(String text) {
@@ -182,7 +228,15 @@ final class EntryPages {
         values.put("isRefused", !complaints.isEmpty());
         values.put("complaints", general);
         values.put("rooms", mayKeep && list == Listed.STERILIZERS ? rooms() : List.of());
-        values.put("links", links(entry, frame));
+        values.put("links", links(entry, back(ask), frame));
+        values.put(
+                "digital",
+                mayKeep && list == Listed.INSTRUMENTS
+                        ? Optional.of(DigitalPart.of(shown, complaints, form::told))
+                        : Optional.empty());
+        values.put("back", back(ask).orElse(""));
+        values.put(
+                "like", entry.isPresent() ? "" : like(ask).map(one -> title(one.subject())).orElse(""));
         return new Reply.Page("office/entry.jte", values, status);
     }
 
@@ -192,8 +246,13 @@ final class EntryPages {
                 : FindPages.title(subject);
     }
 
-    private static List<Sheet.Link> links(Optional<Entry> entry, Frame frame) {
+    private static List<Sheet.Link> links(Optional<Entry> entry, Optional<String> back, Frame frame) {
         List<Sheet.Link> links = new ArrayList<>();
+        back.ifPresent(path -> links.add(new Sheet.Link(frame.say("office.back-to-visit"), path)));
+        entry.filter(one -> one.list() == Listed.INSTRUMENTS && frame.may(Role.OFFICE))
+                .ifPresent(one -> links.add(new Sheet.Link(
+                        frame.say("office.another-like"),
+                        "/register/new/instruments?like=" + one.subject().id())));
         entry.map(Entry::subject).ifPresent(subject -> {
             if (subject.kind() == Kind.STERILIZER) {
                 links.add(new Sheet.Link(frame.say("office.machine-page"), Shown.machinePath(subject)));

@@ -79,12 +79,13 @@ public record Block(
         }
     }
 
-    /** What is sent beside the values. */
+    /** What is sent beside the values; a reason for the journal is proposed as the value {@code text}. */
     public enum Upload {
         PHOTO,
         INK,
         LINE,
         REASON,
+        JOURNAL,
         SET,
         CHOICE
     }

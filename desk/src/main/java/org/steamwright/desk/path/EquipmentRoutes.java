@@ -44,6 +44,21 @@ final class EquipmentRoutes {
         return VisitDoor.back(ask, change.keep(ask.author(), ""), InstrumentsSheet.anchor(id));
     }
 
+    /** Takes over what the register says of an instrument by now, with the reason, which stays in the journal. */
+    Reply renewal(Ask ask, Draft draft) throws IOException, FilingException, RegisterException, DraftRefusal {
+        String id = ask.typed("id");
+        String reason = ask.typed("text");
+        Optional<Reply> bad = CorrectionRoutes.withoutReason(ask, reason);
+        if (bad.isPresent()) {
+            return bad.get();
+        }
+        DraftChange change = draft.change();
+        if (!RegisterInstruments.of(draft, office, shelf, ask.frame()).renew(draft, change, id, office)) {
+            return VisitDoor.changedMeanwhile(ask);
+        }
+        return VisitDoor.back(ask, change.keep(ask.author(), reason), InstrumentsSheet.anchor(id));
+    }
+
     /** Begins the checks of an instrument that the visit has and no column names yet. */
     Reply choice(Ask ask, Draft draft) throws IOException, FilingException, DraftRefusal {
         String id = ask.typed("text");

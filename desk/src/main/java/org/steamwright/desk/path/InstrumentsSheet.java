@@ -103,11 +103,22 @@ final class InstrumentsSheet extends StageSheet {
                 || !register.notes().isEmpty();
         if (!isAnything && count("instruments") == 0) {
             maker.note(say("note.no-instruments"));
-            if (frame.may(Role.OFFICE)) {
-                maker.link(say("to.register"), "/register/new/instruments");
-            }
+        }
+        if (frame.may(Role.OFFICE) && !draft.isSigned()) {
+            maker.link(say("to.register"), "/register/new/instruments?back=" + Context.address(draft) + "/instruments" + like());
         }
         return maker.make();
+    }
+
+    /** The last instrument of the visit that the register has, after which a further one is filled in. */
+    private String like() {
+        for (int i = count("instruments"); i >= 1; i--) {
+            OnDay last = equipment.register().office().get(text("instruments", i, "id"));
+            if (last != null) {
+                return "&like=" + last.subject().id();
+            }
+        }
+        return "";
     }
 
     /** One that a column names and the visit does not have. */
@@ -134,7 +145,15 @@ final class InstrumentsSheet extends StageSheet {
             maker.caution(state.words());
         }
         one.certificate().ifPresent(certificate -> maker.note(points(one, certificate)));
-        maker.note(since(one)).note(used(id));
+        String since = since(one);
+        maker.note(since).note(used(id));
+        if (!since.isBlank() && RegisterInstruments.isStatedIn(draft, id)) {
+            maker.upload(
+                    say("instrument.renew"),
+                    "instrument-renewals",
+                    Map.of("id", id, "text", since),
+                    Block.Upload.JOURNAL);
+        }
         if (RegisterInstruments.bare(draft, visit, id).isPresent()) {
             Optional.ofNullable(equipment.register().office().get(id))
                     .flatMap(OnDay::certificate)

@@ -83,6 +83,7 @@ public final class PathRoutes {
         routes.add(Route.post(VISIT + "/criteria-sets", WRITING, door.of(entries::criteriaSet)));
         routes.add(Route.post(VISIT + "/again", WRITING, door.of(entries::again)));
         routes.add(Route.post(VISIT + "/instruments", WRITING, door.of(equipment::instrument)));
+        routes.add(Route.post(VISIT + "/instrument-renewals", WRITING, door.of(equipment::renewal)));
         routes.add(Route.post(VISIT + "/instrument-choices", WRITING, door.of(equipment::choice)));
         routes.add(Route.post(VISIT + "/same-checks", WRITING, door.of(equipment::sameChecks)));
         routes.add(Route.post(VISIT + "/clock-readings", WRITING, door.of(equipment::clockReading)));

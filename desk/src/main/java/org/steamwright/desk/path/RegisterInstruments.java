@@ -26,6 +26,7 @@ import org.steamwright.filing.OfficeInstruments;
 import org.steamwright.filing.OfficeInstruments.OnDay;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.KeptFile;
+import org.steamwright.records.proof.Hash;
 
 /**
  * Instruments of the office's register that a visit does not name yet, as they stand on its day. Those that may be used are
@@ -128,31 +129,68 @@ public record RegisterInstruments(List<Offer> offers, List<String> notes, Map<St
             } else {
                 change.add(FactPath.of(INSTRUMENTS), one.entry());
             }
-            one.files().forEach((name, hash) -> {
-                KeptFile kept = draft.files().get(name);
-                boolean isThere = kept != null && kept.sha256().equals(hash);
-                if (!isThere && added.add(name)) {
-                    change.putFile(
-                            name,
-                            new ByteArrayInputStream(desk.records().files().get(hash)));
-                }
-            });
+            files(draft, change, one, added, desk);
             isAny = true;
         }
         return isAny;
     }
 
-    /** The entry of an instrument of which neither the visit nor the register beside it states a certificate. */
-    static Optional<FactPath> bare(Draft draft, DraftInstruments visit, String id) {
-        boolean isBare =
-                visit.find(id).filter(one -> one.certificate().isEmpty()).isPresent();
-        for (int i = 1; isBare && i <= draft.count(FactPath.of(INSTRUMENTS)); i++) {
+    /**
+     * Puts what the register says of an instrument by now in the place of what the visit has of it, with the files of its
+     * certificates. The clock stays, which is compared at each visit.
+     *
+     * @return whether the register says anything else than the visit
+     */
+    boolean renew(Draft draft, DraftChange change, String id, Office desk) throws IOException {
+        Optional<FactPath> path = entry(draft, id);
+        OnDay one = office.get(id);
+        if (path.isEmpty() || one == null) {
+            return false;
+        }
+        Map<String, Object> entry = new LinkedHashMap<>(one.entry());
+        draft.find(path.get().then("clock")).ifPresent(clock -> entry.put("clock", clock));
+        if (draft.find(path.get()).equals(Optional.of(entry))) {
+            return false;
+        }
+        change.set(path.get(), Optional.of(entry), draft.find(path.get()));
+        files(draft, change, one, new HashSet<>(), desk);
+        return true;
+    }
+
+    /** Keeps the files of an instrument's certificates with the visit. */
+    private static void files(Draft draft, DraftChange change, OnDay one, Set<String> added, Office desk)
+            throws IOException {
+        for (Map.Entry<String, Hash> file : one.files().entrySet()) {
+            String name = file.getKey();
+            KeptFile kept = draft.files().get(name);
+            boolean isThere = kept != null && kept.sha256().equals(file.getValue());
+            if (!isThere && added.add(name)) {
+                change.putFile(
+                        name,
+                        new ByteArrayInputStream(desk.records().files().get(file.getValue())));
+            }
+        }
+    }
+
+    /** Whether the visit itself states an instrument, and not a register that lies beside it. */
+    static boolean isStatedIn(Draft draft, String id) {
+        return entry(draft, id).isPresent();
+    }
+
+    /** Where an instrument of the visit stands. */
+    private static Optional<FactPath> entry(Draft draft, String id) {
+        for (int i = 1; i <= draft.count(FactPath.of(INSTRUMENTS)); i++) {
             FactPath path = FactPath.of(INSTRUMENTS, i);
             if (draft.text(path.then("id")).equals(id)) {
                 return Optional.of(path);
             }
         }
         return Optional.empty();
+    }
+
+    /** The entry of an instrument of which neither the visit nor the register beside it states a certificate. */
+    static Optional<FactPath> bare(Draft draft, DraftInstruments visit, String id) {
+        return visit.find(id).filter(one -> one.certificate().isEmpty()).flatMap(one -> entry(draft, id));
     }
 
     private static Offer offer(OnDay one, Office office, Frame frame) {

@@ -159,7 +159,7 @@ final class RecordingRoutes {
     }
 
     /** What of the page changes with an entry, without the assessment, which the page asks for by itself. */
-    private Reply kept(Ask ask) throws IOException {
+    private Reply kept(Ask ask) throws IOException, FilingException {
         Optional<RunFacts> facts = facts(ask);
         if (facts.isEmpty()) {
             return RunPlace.nothing(ask);

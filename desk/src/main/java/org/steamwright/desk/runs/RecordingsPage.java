@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -18,6 +19,7 @@ import org.steamwright.filing.Draft;
 import org.steamwright.filing.DraftProblem;
 import org.steamwright.filing.DraftReading;
 import org.steamwright.filing.FactPath;
+import org.steamwright.filing.FilingException;
 import org.steamwright.visit.AssessedRun;
 
 /**
@@ -39,6 +41,7 @@ import org.steamwright.visit.AssessedRun;
  * @param doubts about reading the visit that name this run
  * @param lastTime what was said the last time about columns of which nothing is said yet, by their names
  * @param instruments that can be named: those of the visit, and those of the register that come along, with what they are
+ * @param counts from what the instruments of the visit count, {@code absolute} or {@code gauge}, where they say so, by their ids
  */
 public record RecordingsPage(
         String visitId,
@@ -56,7 +59,8 @@ public record RecordingsPage(
         Trail trail,
         List<Remark> doubts,
         Map<String, Map<String, String>> lastTime,
-        Map<String, String> instruments) {
+        Map<String, String> instruments,
+        Map<String, String> counts) {
 
     public RecordingsPage {
         files = List.copyOf(files);
@@ -66,6 +70,7 @@ public record RecordingsPage(
         doubts = List.copyOf(doubts);
         lastTime = Map.copyOf(lastTime);
         instruments = Collections.unmodifiableMap(new TreeMap<>(instruments));
+        counts = Map.copyOf(counts);
     }
 
     /**
@@ -80,6 +85,19 @@ public record RecordingsPage(
                 && all.size() - pressures <= 1
                 && all.stream().allMatch(one -> one.role().isEmpty());
         return !isObvious ? "runs.role-none" : column.isPressure() ? "runs.role-only" : "runs.role-only-point";
+    }
+
+    /** From what a pressure counts by its instrument, where its file leaves that open; blank if nothing says so. */
+    public String byInstrument(ReadFile.ColumnRow column) {
+        return column.isReferenceOpen() ? counts.getOrDefault(column.instrument(), "") : "";
+    }
+
+    /** Whether somebody has to say, or has said, from what a pressure counts: neither its file nor its instrument settles it. */
+    public boolean isCountAsked(ReadFile.ColumnRow column) {
+        return column.isPressure()
+                && (column.reference().isEmpty()
+                        ? column.isReferenceOpen() && byInstrument(column).isEmpty()
+                        : !column.reference().equals(byInstrument(column)));
     }
 
     /** What was said about a column the last time, in words; blank if nothing was. */
@@ -116,7 +134,7 @@ public record RecordingsPage(
             Trail trail,
             Optional<Earlier> earlier,
             Map<String, String> instruments)
-            throws IOException {
+            throws IOException, FilingException {
         Draft draft = facts.draft();
         List<ReadFile> files = reader.all(facts);
         Optional<AssessedRun> run =
@@ -146,7 +164,17 @@ public record RecordingsPage(
                         .map(visit -> RunPage.doubts(visit, facts.number()))
                         .orElse(List.of()),
                 lastTime(facts, files, earlier),
-                instruments);
+                instruments,
+                counts(draft));
+    }
+
+    private static Map<String, String> counts(Draft draft) throws IOException, FilingException {
+        Map<String, String> counts = new HashMap<>();
+        draft.instruments()
+                .read()
+                .references()
+                .forEach((id, reference) -> counts.put(id, reference.name().toLowerCase(Locale.ROOT)));
+        return counts;
     }
 
     private static boolean isOfRun(DraftProblem problem, int number, List<ReadFile> files) {

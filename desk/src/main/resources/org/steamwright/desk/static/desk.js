@@ -116,7 +116,7 @@ document.addEventListener('submit', (event) => { sent = event.defaultPrevented ?
 window.addEventListener('pageshow', () => { sent = null; });
 function isWaiting(form) {
   if (form === sent) return false;
-  return [...form.querySelectorAll('textarea, input[name=strokes], input[type=file], input[name=on]')].some((one) => one.value !== '');
+  return [...form.querySelectorAll('textarea, input[name=strokes], input[type=file], input[name=on]')].some((one) => one.value !== (one.tagName === 'TEXTAREA' ? one.defaultValue : ''));
 }
 window.addEventListener('beforeunload', (event) => {
   const lost = [...document.querySelectorAll('.unsaved, .refused')].some((one) => one !== sent);

@@ -27,6 +27,7 @@ import org.steamwright.records.Author;
 import org.steamwright.records.Kind;
 import org.steamwright.records.Subject;
 import org.steamwright.report.language.Language;
+import org.steamwright.simulator.DemoVisit;
 
 /** The register is entered and changed at the desk, as its own pages send it; clinics, makers and people are invented. */
 class RegisterEntryTest {
@@ -34,7 +35,7 @@ class RegisterEntryTest {
     private static final Author KIM = new Author("Kim Sample (invented)", "office");
     private static final Path OFFICE = Path.of(System.getProperty("steamwright.root"), "docs", "examples", "office");
     private static final Pattern FORM =
-            Pattern.compile("<form method=\"post\" action=\"(/register/[^\"]+)\">(.*?)</form>", Pattern.DOTALL);
+            Pattern.compile("<form method=\"post\" action=\"(/register/[^\"]+)\"[^>]*>(.*?)</form>", Pattern.DOTALL);
     private static final Pattern FIELD = Pattern.compile(
             "<input(?<input>[^>]*)>|<textarea(?<area>[^>]*)>(?<text>[^<]*)</textarea>|<select(?<select>[^>]*)>(?<options>.*?)</select>",
             Pattern.DOTALL);
@@ -327,10 +328,8 @@ class RegisterEntryTest {
                             "0,05 K",
                             "f/certificate/k",
                             "2",
-                            "f/certificate/points/1/reference",
-                            "134,00 °C",
-                            "f/certificate/points/1/indicated",
-                            "134,08 °C"));
+                            "f/certificate/points",
+                            "121,00; 121,05\n134,00 °C; 134,08 °C"));
             for (Map.Entry<String, List<String>> entry : entries.entrySet()) {
                 String path = "/register/new/" + entry.getKey();
                 String at = entered(post(
@@ -370,6 +369,150 @@ class RegisterEntryTest {
                     "de");
             assertThat(thousands.statusCode()).isEqualTo(422);
             assertThat(thousands.body()).contains("f-chamber-problem").contains("Tausender");
+        }
+    }
+
+    private static final String[] LOGGER = {
+        "f/id", "TL-1",
+        "f/description", "logger (invented)",
+        "f/measures", "temperature",
+        "f/certificate/number", "K-1",
+        "f/certificate/laboratory", "Example Lab (invented)",
+        "f/certificate/calibrated-on", "2026-01-10",
+        "f/certificate/due-on", "2027-01-10",
+        "f/certificate/U", "0,05 K",
+        "f/certificate/k", "2",
+    };
+
+    @Test
+    void the_points_of_a_certificate_are_copied_line_by_line_and_a_line_that_is_none_is_named() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            String path = "/register/new/instruments";
+            Map<String, String> logger = with(untouched(desk.get(path).body()), LOGGER);
+            HttpResponse<String> refused =
+                    post(desk, path, with(logger, "f/certificate/points", "121,00; 121,05\n134,00"), "en");
+            assertThat(refused.statusCode()).isEqualTo(422);
+            assertThat(refused.body())
+                    .contains("f-certificate-points-problem\" role=\"alert\">Line 2:")
+                    .contains("121.00 °C; 121.05 °C");
+            assertThat(post(desk, path, with(logger, "f/certificate/points", "1,234; 1.235"), "en")
+                            .body())
+                    .as("a thousand or a decimal is asked back")
+                    .contains("f-certificate-points-problem");
+            String at = entered(
+                    post(desk, path, with(logger, "f/certificate/points", "121,00; 121,05\n134,00\t134,08"), "de"));
+            assertThat(new RegisterFiling(desk.records()).register().instruments().get(0)
+                            .certificate()
+                            .orElseThrow()
+                            .points())
+                    .extracting(point -> point.reference() + " " + point.indicated())
+                    .containsExactly("121.0 121.05", "134.0 134.08");
+            long size = desk.records().head().tree().size();
+            post(desk, at, untouched(desk.get(at).body()), "en");
+            assertThat(desk.records().head().tree().size())
+                    .as("nothing was touched, nothing is kept")
+                    .isEqualTo(size);
+            assertThat(desk.send(HttpRequest.newBuilder(desk.address(at))
+                                    .header("Accept-Language", "de"))
+                            .body())
+                    .contains("134,00 °C; 134,08 °C</textarea>");
+        }
+    }
+
+    @Test
+    void a_further_instrument_is_filled_in_after_another_and_the_form_leads_back_to_the_visit() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            String path = "/register/new/instruments";
+            String visit = "/visits/01a2-b3/instruments";
+            Map<String, String> first = with(
+                    with(untouched(desk.get(path + "?back=" + visit).body()), LOGGER),
+                    "f/certificate/points",
+                    "134,00; 134,08");
+            assertThat(entered(post(desk, path, first, "en"))).isEqualTo(visit);
+            assertThat(untouched(desk.get(path + "?back=//elsewhere.example/instruments").body()))
+                    .as("only back to a visit")
+                    .containsEntry("back", "");
+            Subject one = desk.records().exactly(Kind.INSTRUMENT, "number", "TL-1").get(0);
+            assertThat(desk.get("/register/entries/" + one.id()).body()).contains(path + "?like=" + one.id());
+            String like = desk.get(path + "?like=" + one.id()).body();
+            assertThat(like).contains("Filled in after TL-1");
+            assertThat(untouched(like))
+                    .containsEntry("f/description", "logger (invented)")
+                    .containsEntry("f/certificate/laboratory", "Example Lab (invented)")
+                    .containsEntry("f/certificate/due-on", "2027-01-10")
+                    .containsEntry("f/certificate/number", "")
+                    .containsEntry("f/certificate/points", "")
+                    .containsEntry("f/id", "");
+            entered(post(
+                    desk,
+                    path,
+                    with(
+                            untouched(like),
+                            "f/id",
+                            "TL-2",
+                            "f/certificate/number",
+                            "K-2",
+                            "f/certificate/points",
+                            "134,00; 133,95"),
+                    "en"));
+            assertThat(new RegisterFiling(desk.records()).register().instruments())
+                    .extracting(instrument -> instrument.certificate().orElseThrow().number())
+                    .containsExactly("K-1", "K-2");
+        }
+    }
+
+    private static HttpResponse<String> postFile(
+            OpenDesk desk, String path, Map<String, String> sent, String name, String content) throws Exception {
+        StringBuilder body = new StringBuilder();
+        with(sent, "token", desk.token()).forEach((field, value) -> {
+            if (!field.equals("certificate-file")) {
+                body.append("--cut\r\nContent-Disposition: form-data; name=\"%s\"\r\n\r\n%s\r\n".formatted(field, value));
+            }
+        });
+        body.append("--cut\r\nContent-Disposition: form-data; name=\"certificate-file\"; filename=\"" + name
+                + "\"\r\nContent-Type: text/xml\r\n\r\n" + content + "\r\n--cut--\r\n");
+        return desk.send(HttpRequest.newBuilder(desk.address(path))
+                .header("Content-Type", "multipart/form-data; boundary=cut")
+                .POST(HttpRequest.BodyPublishers.ofString(body.toString())));
+    }
+
+    @Test
+    void a_digital_certificate_is_put_in_as_its_file() throws Exception {
+        Path certificate = DemoVisit.writeYear(folder.resolve("year"))
+                .get(0)
+                .resolve("certificates/TL-01.xml");
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            String path = "/register/new/instruments";
+            Map<String, String> logger = with(
+                    untouched(desk.get(path).body()), "f/id", "TL-01", "f/measures", "temperature");
+            HttpResponse<String> other = postFile(desk, path, logger, "cert.xml", "<other/>");
+            assertThat(other.statusCode()).isEqualTo(422);
+            assertThat(other.body())
+                    .contains("id=\"digital-problem\"")
+                    .doesNotContain("Held: ")
+                    .contains("name=\"f/certificate/number\"");
+            assertThat(desk.records().count(Kind.INSTRUMENT)).isZero();
+
+            String at = entered(postFile(desk, path, logger, "My cert.XML", Files.readString(certificate)));
+            var instrument = new RegisterFiling(desk.records()).register().instruments().get(0);
+            assertThat(instrument.certificate().orElseThrow().points()).hasSizeGreaterThan(3);
+            String page = desk.get(at).body();
+            assertThat(page)
+                    .containsPattern("Held: certificates/My-cert-[0-9a-f]{8}\\.xml")
+                    .doesNotContain("name=\"f/certificate/number\"");
+            long size = desk.records().head().tree().size();
+            assertThat(post(desk, at, untouched(page), "en").statusCode()).isEqualTo(303);
+            assertThat(desk.records().head().tree().size())
+                    .as("nothing was touched, nothing is kept")
+                    .isEqualTo(size);
+            HttpResponse<String> earlier =
+                    post(desk, at, with(untouched(page), "digital-due-on", "2026-05-01", "why", "own interval"), "en");
+            assertThat(earlier.statusCode()).as(earlier.body()).isEqualTo(303);
+            assertThat(new RegisterFiling(desk.records()).register().instruments().get(0)
+                            .certificate()
+                            .orElseThrow()
+                            .dueOn())
+                    .isEqualTo("2026-05-01");
         }
     }
 

@@ -240,13 +240,16 @@ class NamesAndWordsTest {
             Draft draft = begun(desk);
             assertThat(desk.get(address(draft, "instruments")).body())
                     .contains("None is in this visit, and neither the register nor an earlier visit")
-                    .contains("href=\"/register/new/instruments\"");
+                    .contains("href=\"/register/new/instruments?back=" + address(draft, "instruments") + "\"");
             draft.add(
                     FactPath.parse("instruments"),
                     Map.of("id", "TL-01", "measures", "temperature", "description", "invented"),
                     KIM,
                     "");
-            assertThat(desk.get(address(draft, "instruments")).body()).doesNotContain("/register/new/instruments");
+            assertThat(desk.get(address(draft, "instruments")).body())
+                    .as("a further one is entered from here too")
+                    .doesNotContain("None is in this visit")
+                    .contains("/register/new/instruments?back=");
         }
     }
 

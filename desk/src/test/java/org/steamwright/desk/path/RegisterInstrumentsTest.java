@@ -163,4 +163,69 @@ class RegisterInstrumentsTest {
                     .allSatisfy((words, sent) -> assertThat(words).doesNotContain("TL-2"));
         }
     }
+
+    @Test
+    void what_the_register_says_by_now_is_taken_over_with_a_reason_and_can_be_taken_back() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            register(desk);
+            Map<String, Object> older = Map.of(
+                    "id",
+                    "TL-1",
+                    "description",
+                    "logger (invented)",
+                    "measures",
+                    "temperature",
+                    "clock",
+                    Map.of("before", Map.of("logger", "08:30:02", "reference", "08:30:00"), "by", "Kim"),
+                    "certificate",
+                    Map.of(
+                            "number",
+                            "K-OLD",
+                            "laboratory",
+                            "Example Calibration (invented)",
+                            "calibrated-on",
+                            "2025-09-01",
+                            "due-on",
+                            "2026-09-01",
+                            "U",
+                            "0.06 K",
+                            "k",
+                            "2",
+                            "points",
+                            List.of(List.of("121.00 °C", "121.05 °C"))));
+            Draft draft = new Drafts(desk.records())
+                    .open(KIM, "R-1", Map.of("date", "2026-08-03", "zone", "UTC", "instruments", List.of(older)));
+            String address = "/visits/" + draft.id();
+            assertThat(desk.get(address + "/instruments").body())
+                    .contains("The office’s register has certificate K-TL-1 for that day; the visit holds another one.")
+                    .contains("/instrument-renewals\"", "It stays in the journal of the visit.");
+
+            Map<String, String> sent = Map.of("id", "TL-1", "stage", "instruments", "text", "calibrated anew in March");
+            assertThat(desk.post(address + "/instrument-renewals", Map.of("id", "TL-1", "text", " "))
+                            .statusCode())
+                    .as("no reason")
+                    .isEqualTo(422);
+            assertThat(draft.now().text(FactPath.parse("instruments/1/certificate/number")))
+                    .isEqualTo("K-OLD");
+            assertThat(desk.post(address + "/instrument-renewals", sent).statusCode())
+                    .isEqualTo(303);
+            assertThat(draft.now().text(FactPath.parse("instruments/1/certificate/number")))
+                    .isEqualTo("K-TL-1");
+            assertThat(draft.now().find(FactPath.parse("instruments/1/clock")))
+                    .as("the clock is of the visit")
+                    .contains(Map.of("before", Map.of("logger", "08:30:02", "reference", "08:30:00"), "by", "Kim"));
+            Draft.Step step = draft.now().lastChange().orElseThrow();
+            assertThat(step.why()).as("in the journal").isEqualTo("calibrated anew in March");
+            assertThat(desk.get(address + "/instruments").body())
+                    .doesNotContain("/instrument-renewals\"", "the visit holds another one");
+            assertThat(desk.post(address + "/instrument-renewals", sent).statusCode())
+                    .as("there is nothing newer any more")
+                    .isEqualTo(409);
+
+            desk.post(address + "/undo", Map.of("change", step.id().toString(), "stage", "instruments"));
+            assertThat(draft.now().find(FactPath.parse("instruments/1")))
+                    .as("taken back whole")
+                    .contains(older);
+        }
+    }
 }

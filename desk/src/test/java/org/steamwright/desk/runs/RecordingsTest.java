@@ -196,6 +196,59 @@ class RecordingsTest {
     }
 
     @Test
+    void from_what_a_pressure_counts_is_asked_only_where_neither_file_nor_instrument_says_it() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            draft(drafts)
+                    .set(
+                            FactPath.of("instruments"),
+                            Optional.of(List.of(
+                                    Map.of("id", "PT-1", "measures", "pressure", "pressure-reference", "absolute"))),
+                            AUTHOR,
+                            "");
+            put(desk, "a.csv", cycle("kPa", 900, 1));
+            assertThat(desk.get(PAGE).body())
+                    .as("nothing is known of it yet")
+                    .contains("name=\"reference-1\"", "the file does not say");
+            desk.post(
+                    PAGE + "/channels",
+                    Map.of("file", "a.csv", "column", "T1", "role-0", "reference-point", "position-0", "A"));
+            Map<String, String> named = new HashMap<>(Map.of(
+                    "file", "a.csv", "form", "columns", "column", "P", "role-0", "pressure", "instrument-0", "PT-1"));
+            assertThat(desk.send(desk.form(PAGE + "/channels", named)
+                                    .header("X-Token", desk.token())
+                                    .header("HX-Request", "true"))
+                            .body())
+                    .as("the page that stands is told at once")
+                    .containsPattern("id=\"counts-0-1\" hx-swap-oob=\"true\">\\s*<p class=\"hint\">PT-1 counts from vacuum")
+                    .doesNotContain("name=\"reference-1\"");
+            assertThat(desk.get(PAGE).body())
+                    .contains("PT-1 counts from vacuum (absolute).", "class=\"verdict ")
+                    .doesNotContain("name=\"reference-1\"");
+            named.put("reference-0", "gauge");
+            desk.post(PAGE + "/channels", named);
+            assertThat(desk.get(PAGE).body())
+                    .as("what contradicts the instrument stays in sight and can be changed")
+                    .contains("name=\"reference-1\"", "<p class=\"problem\">PT-1 counts from vacuum (absolute).");
+            named.put("reference-0", "");
+            named.put("was-reference-0", "gauge");
+            desk.post(PAGE + "/channels", named);
+            assertThat(desk.get(PAGE).body()).doesNotContain("name=\"reference-1\"");
+        }
+    }
+
+    @Test
+    void a_file_that_says_from_what_its_pressure_counts_is_not_asked_again() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            begun(desk);
+            put(desk, "a.csv", cycle("kPa abs", 900, 1));
+            assertThat(desk.get(PAGE).body())
+                    .contains("name=\"role-1\"")
+                    .doesNotContain("name=\"reference-1\"", "as the file says");
+        }
+    }
+
+    @Test
     void a_column_that_the_reading_takes_for_granted_says_for_what() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             begun(desk);

@@ -14,20 +14,26 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.steamwright.assessment.alignment.ClockCheck;
 import org.steamwright.assessment.calibration.ReferenceInstrument;
+import org.steamwright.assessment.quantity.PressureReference;
 
 /**
  * The reference instruments of a visit that may be incomplete elsewhere, as far as they can be read.
  *
  * @param instruments with what was done with them at the visit, by id
  * @param clocks how the clocks of their loggers were compared with the reference clock, by id
+ * @param references from what those for pressures count, where it is stated, by id
  */
-public record VisitInstruments(Map<String, ReferenceInstrument> instruments, Map<String, ClockCheck> clocks) {
+public record VisitInstruments(
+        Map<String, ReferenceInstrument> instruments,
+        Map<String, ClockCheck> clocks,
+        Map<String, PressureReference> references) {
 
-    private static final VisitInstruments NONE = new VisitInstruments(Map.of(), Map.of());
+    private static final VisitInstruments NONE = new VisitInstruments(Map.of(), Map.of(), Map.of());
 
     public VisitInstruments {
         instruments = Collections.unmodifiableMap(new TreeMap<>(instruments));
         clocks = Map.copyOf(clocks);
+        references = Map.copyOf(references);
     }
 
     /** Those of the visit file in a folder; what is wrong with it is told where the visit is read. */
@@ -43,13 +49,14 @@ public record VisitInstruments(Map<String, ReferenceInstrument> instruments, Map
         FolderFiles files = new FolderFiles(folder, List.of());
         CertificateFiles certificates = new CertificateFiles(files, fields.find("trust"), new ArrayList<>());
         Map<String, ClockStatement> clocks = new HashMap<>();
+        Map<String, PressureReference> references = new HashMap<>();
         Map<String, ReferenceInstrument> own = fields.find("instruments")
-                .map(entry -> Facts.instruments(entry, certificates, clocks, new HashMap<>(), new HashMap<>()))
+                .map(entry -> Facts.instruments(entry, certificates, clocks, new HashMap<>(), references))
                 .orElse(Map.of());
         Optional<Entry> register = fields.find("register");
         Map<String, ReferenceInstrument> known = register.isPresent()
                 ? Register.joined(
-                        Register.read(register.get(), files, certificates, clocks, new HashMap<>(), new HashMap<>()),
+                        Register.read(register.get(), files, certificates, clocks, new HashMap<>(), references),
                         own,
                         register.get())
                 : own;
@@ -67,6 +74,6 @@ public record VisitInstruments(Map<String, ReferenceInstrument> instruments, Map
                         .ifPresent(read -> checks.put(said.getKey(), read));
             }
         }
-        return new VisitInstruments(instruments, checks);
+        return new VisitInstruments(instruments, checks, references);
     }
 }
