@@ -1,6 +1,7 @@
 package org.steamwright.desk.path;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -293,7 +294,9 @@ public record Block(
             return this;
         }
 
+        /** What takes the entry away comes last, so that a finger that slips from another act meets nothing worse. */
         Block make() {
+            buttons.sort(Comparator.comparing(button -> button.action().equals("removals")));
             return new Block(
                     heading,
                     caution,

@@ -48,6 +48,7 @@ public record Earlier(Map<String, Before> visits) {
             "result",
             "remark",
             "as-found",
+            "answer",
             "outcome",
             "reading",
             "condition",
@@ -175,7 +176,7 @@ public record Earlier(Map<String, Before> visits) {
         return Optional.ofNullable(visits.get(key))
                 .map(before -> KeyedPath.parse(machine.replaceFirst(
                                 Matcher.quoteReplacement(URLEncoder.encode(before.key, StandardCharsets.UTF_8))))
-                        .text(before.visit))
+                        .answerOrText(before.visit))
                 .filter(text -> !text.isBlank());
     }
 

@@ -2,11 +2,13 @@ package org.steamwright.desk.path;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.steamwright.desk.text.Told;
 import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.ProblemText;
 import org.steamwright.filing.DraftProblem;
+import org.steamwright.intake.folder.Flaw;
 
 /**
  * One fact as it is typed or chosen.
@@ -22,6 +24,7 @@ import org.steamwright.filing.DraftProblem;
  * @param complaint why it can't be used; empty if it can
  * @param notice that it was saved, and when; blank if it was not just now
  * @param isTyped whether the value was typed and refused, and does not stand
+ * @param quick values of one touch, without opening or typing anything
  */
 public record Field(
         String path,
@@ -34,7 +37,8 @@ public record Field(
         Optional<String> proposal,
         Optional<Complaint> complaint,
         String notice,
-        boolean isTyped) {
+        boolean isTyped,
+        List<Option> quick) {
 
     /** How a field is typed. */
     public enum Look {
@@ -93,11 +97,15 @@ public record Field(
         }
     }
 
+    /** The unit of a figure that a hint has as its example; a time of two units is none. */
+    private static final Pattern EXAMPLE = Pattern.compile("^\\D*\\d[\\d.,]*\\s([^\\s\\d.,;][^\\d.,;]*)[.,;]");
+
     /** What an identity in a page has not; a long sheet asks for a thousand. */
     private static final Pattern OTHER_SIGNS = Pattern.compile("[^A-Za-z0-9]+");
 
     public Field {
         options = List.copyOf(options);
+        quick = List.copyOf(quick);
     }
 
     /** The value as it is read: of a choice its words, a text without line ends. */
@@ -139,7 +147,26 @@ public record Field(
     }
 
     Field typed(String typed, Complaint why) {
-        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true);
+        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true, List.of());
+    }
+
+    /** With the figure and the unit of the field's example at one touch, where the figure was typed without a unit. */
+    Field offeringUnit(String kept, Frame frame) {
+        boolean isWithout = complaint
+                .flatMap(Complaint::problem)
+                .filter(one -> one.flaw().sort() == Flaw.Sort.NO_UNIT)
+                .isPresent();
+        Matcher example = EXAMPLE.matcher(hint);
+        return isWithout && example.find()
+                ? quickly(List.of(new Option(
+                        kept + " " + example.group(1), frame.figures().of(kept) + " " + example.group(1))))
+                : this;
+    }
+
+    /** With answers of one touch. */
+    Field quickly(List<Option> answers) {
+        return new Field(
+                path, label, look, options, hint, value, seen, proposal, complaint, notice, isTyped, answers);
     }
 
     /** The same, of which what stands decides nothing. */
@@ -161,10 +188,10 @@ public record Field(
     }
 
     Field proposing(String text) {
-        return new Field(path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped);
+        return new Field(path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped, quick);
     }
 
     Field noticed(String text) {
-        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text, false);
+        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, text, false, quick);
     }
 }

@@ -11,6 +11,9 @@ import org.steamwright.report.picture.PhotoSubject;
 /** Who, where and which sterilizer, with the name plate first: nothing is touched before it was read. */
 final class IdentitySheet extends StageSheet {
 
+    private static final List<String> ROLES =
+            List.of("technician", "reviewer", "representative of the clinic", "practice manager");
+
     IdentitySheet(Seen seen) {
         super(seen);
     }
@@ -41,7 +44,7 @@ final class IdentitySheet extends StageSheet {
             blocks.add(removable(
                             entry(say("person", i))
                                     .field(field(path, "name"))
-                                    .field(field(path, "role"))
+                                    .field(choice(path, "role", ROLES))
                                     .folded(field(path, "organisation"))
                                     .folded(field(path, "authorisation"))
                                     .folded(field(path, "confirms", Look.LONG)),

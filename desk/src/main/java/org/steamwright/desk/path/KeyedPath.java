@@ -129,6 +129,11 @@ final class KeyedPath {
         return find(draft).map(draft::text).orElse("");
     }
 
+    /** The text that stands there, or the answer to a task. */
+    String answerOrText(Draft draft) {
+        return TaskAnswer.isOne(written.toString()) ? TaskAnswer.text(draft, written.toString()) : text(draft);
+    }
+
     /** Adds what has to be done for that value to stand there. */
     void set(Draft draft, DraftChange change, String value, String seen) {
         Way way = way(draft);
@@ -150,9 +155,47 @@ final class KeyedPath {
         change.set(way.found, Optional.of(value), seen.isBlank() ? Optional.empty() : Optional.of(seen));
     }
 
-    /** The outermost entry that would hold nothing but its own keys; else the fact itself. */
+    /**
+     * Adds what has to be done for an entry, which this path names by its keys, to hold these facts; blank ones go, and the entry
+     * with its last one. What else it holds stays.
+     */
+    void put(Draft draft, DraftChange change, Map<String, String> facts) {
+        Way way = way(draft);
+        Map<String, Object> stated = new TreeMap<>(facts);
+        stated.values().removeIf(""::equals);
+        if (!way.missing.isEmpty()) {
+            if (!stated.isEmpty()) {
+                change.expect(way.found, draft.find(way.found));
+                change.add(way.found, value(way.missing, 0, stated));
+            }
+            return;
+        }
+        String first = facts.keySet().iterator().next();
+        FactPath going = emptied(draft, way, way.found.then(first), facts.keySet());
+        if (stated.isEmpty() && going.steps().size() <= way.found.steps().size()) {
+            change.expect(way.found, draft.find(way.found));
+            change.remove(going);
+            return;
+        }
+        facts.keySet().forEach(key -> {
+            Optional<Object> value = Optional.ofNullable(stated.get(key));
+            if (value.isPresent() || draft.find(way.found.then(key)).isPresent()) {
+                change.set(way.found.then(key), value, draft.find(way.found.then(key)));
+            }
+        });
+    }
+
     private static FactPath emptied(Draft draft, Way way) {
-        FactPath going = way.found;
+        return emptied(draft, way, way.found, Set.of());
+    }
+
+    /**
+     * The outermost entry that would hold nothing but its own keys; else the fact itself.
+     *
+     * @param also facts that go with it
+     */
+    private static FactPath emptied(Draft draft, Way way, FactPath fact, Set<String> also) {
+        FactPath going = fact;
         for (int i = way.entries.size() - 1; i >= 0; i--) {
             FactPath entry = way.entries.get(i);
             Object value = draft.find(entry).orElse(Map.of());
@@ -161,7 +204,7 @@ final class KeyedPath {
             Set<String> names = way.keys.get(i).keySet();
             if (!isAlone
                     || !(value instanceof Map<?, ?> map)
-                    || map.keySet().stream().anyMatch(key -> !names.contains(key) && !leaf.equals(key))) {
+                    || map.keySet().stream().anyMatch(key -> !names.contains(key) && !leaf.equals(key) && !also.contains(key))) {
                 return going;
             }
             going = entry;
@@ -176,7 +219,7 @@ final class KeyedPath {
                 && draft.count(new FactPath(going.steps().subList(0, depth + 1))) == 1;
     }
 
-    private static Object value(List<String> steps, int from, String value) {
+    private static Object value(List<String> steps, int from, Object value) {
         String step = steps.get(from);
         boolean isLast = from + 1 == steps.size();
         if (!step.startsWith(MARK)) {
@@ -194,6 +237,8 @@ final class KeyedPath {
                 inner = value(steps, from + 2, value);
             }
             entry.put(next, inner);
+        } else if (value instanceof Map<?, ?> facts) {
+            facts.forEach((key, fact) -> entry.put(String.valueOf(key), fact));
         }
         return entry;
     }

@@ -234,7 +234,9 @@ public final class PathRoutes {
                                         + " "
                                         + InstrumentsSheet.follows(path, equipment, ask.frame()))
                                 .strip())
-                : shown.get().typed(value, saved.complaint().get());
+                : shown.get()
+                        .typed(value, saved.complaint().get())
+                        .offeringUnit(Typing.read(path, value, ask.frame()).kept().orElse(value), ask.frame());
         if (!ask.isPartial()) {
             return sheet(ask, now, sheet.with(field), glance, 422);
         }

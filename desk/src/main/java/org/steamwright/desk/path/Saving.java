@@ -54,8 +54,11 @@ final class Saving {
                     change.note(path.substring(NOTES.length()), value);
                 } else {
                     KeyedPath keyed = KeyedPath.parse(path);
-                    FactPath target = keyed.target(now);
-                    if (CheckFacts.isOne(path)) {
+                    boolean isAnswer = TaskAnswer.isOne(path);
+                    FactPath target = (isAnswer ? TaskAnswer.outcome(path) : keyed).target(now);
+                    if (isAnswer) {
+                        TaskAnswer.set(now, change, path, value, seen);
+                    } else if (CheckFacts.isOne(path)) {
                         CheckFacts.set(now, change, path, value, seen, author.name());
                     } else {
                         keyed.set(now, change, value, seen);
@@ -63,7 +66,7 @@ final class Saving {
                     if (ChecksSheet.isResult(path)) {
                         ChecksSheet.keepWords(now, change, target, value);
                     }
-                    if (!keyed.text(now).equals(value)) {
+                    if (!isAnswer && !keyed.text(now).equals(value)) {
                         RunFiles.unsign(now, change, target);
                     }
                     Renaming.follow(now, change, target, value);

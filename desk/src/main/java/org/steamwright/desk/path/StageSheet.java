@@ -109,7 +109,11 @@ abstract class StageSheet {
                 path.startsWith(Saving.NOTES) ? Optional.empty() : Optional.of(KeyedPath.parse(path));
         Optional<FactPath> real = fact.flatMap(one -> one.find(draft));
         String value =
-                fact.isPresent() ? real.map(draft::text).orElse("") : draft.note(path.substring(Saving.NOTES.length()));
+                TaskAnswer.isOne(path)
+                        ? TaskAnswer.text(draft, path)
+                        : fact.isPresent()
+                                ? real.map(draft::text).orElse("")
+                                : draft.note(path.substring(Saving.NOTES.length()));
         List<Option> choices = new ArrayList<>(options);
         if (look == Look.CHOICE
                 && !value.isBlank()
@@ -129,7 +133,8 @@ abstract class StageSheet {
                 real.flatMap(one -> Optional.ofNullable(problems.get(one.toString())))
                         .map(Complaint::of),
                 "",
-                false);
+                false,
+                List.of());
     }
 
     private String word(String value) {

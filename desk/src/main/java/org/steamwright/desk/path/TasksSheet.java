@@ -117,8 +117,7 @@ final class TasksSheet extends StageSheet {
     private Block task(String path, Task task) {
         Block.Maker row = new Block.Maker(Part.ROW, frame.heard(task.title()))
                 .caution(frame.heard(task.caution()))
-                .field(choice(path, "outcome", List.of("done", "not-due", "not-applicable", "not-possible")))
-                .field(verdict(path));
+                .field(answer(path));
         task.limit()
                 .ifPresentOrElse(
                         limit -> row.field(field(
@@ -139,16 +138,20 @@ final class TasksSheet extends StageSheet {
                 .make();
     }
 
-    /** Of maintenance how it was found, of a check whether it is good. */
-    private Field verdict(String path) {
-        List<String> words = List.of("good", "worn", "failed");
+    /** How it was found, of a check whether it is good, or why it was not done: one answer, and the usual one at one touch. */
+    private Field answer(String path) {
         boolean isCheck = part != TaskList.Part.MAINTENANCE;
-        return field(
-                path + "/condition",
-                isCheck ? "verdict" : "condition",
-                Look.CHOICE,
-                words.stream()
-                        .map(word -> new Option(word, say((isCheck ? "check." : "word.") + word)))
-                        .toList());
+        String found = isCheck ? "check." : "word.";
+        List<Option> words = new ArrayList<>();
+        for (String word : List.of("good", "worn", "failed")) {
+            words.add(new Option(word, say(found + word)));
+        }
+        for (String word : List.of("not-due", "not-applicable", "not-possible", "done")) {
+            words.add(new Option(word, say("word." + word)));
+        }
+        Field field = field(TaskAnswer.path(path), isCheck ? "verdict" : "condition", Look.CHOICE, words);
+        return field.value().isBlank()
+                ? field.quickly(List.of(new Option("good", say("task." + (isCheck ? "good" : "done-good")))))
+                : field;
     }
 }

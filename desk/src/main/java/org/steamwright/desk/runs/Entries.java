@@ -192,7 +192,14 @@ final class Entries {
         NavigableSet<String> known = new TreeSet<>(register.usable().keySet());
         known.addAll(facts.instruments());
         List<String> named = new ArrayList<>();
+        Optional<RunFacts> like = like(facts, ask);
         for (int i = 0; i < columns.size(); i++) {
+            if (like.isPresent()) {
+                Map<String, Object> then = LikeRun.said(like.get(), columns.get(i));
+                named.add(RunFacts.text(then, INSTRUMENT));
+                put(change, facts, file, columns.get(i), then);
+                continue;
+            }
             if (ask.typed("take").equals(String.valueOf(i))) {
                 String column = columns.get(i);
                 Map<String, Object> then = new LinkedHashMap<>();
@@ -229,6 +236,22 @@ final class Entries {
         }
         register.bring(facts.draft(), change, named, office);
         change.keep(ask.author(), "");
+    }
+
+    /** The run of which everything that is said of these columns is taken over, if that is asked for. */
+    private static Optional<RunFacts> like(RunFacts facts, Ask ask) throws Refused {
+        String run = ask.typed("as-run");
+        if (run.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<RunFacts> like = Optional.of(run)
+                .filter(text -> text.matches("[1-9][0-9]{0,3}"))
+                .map(text -> new RunFacts(facts.draft(), Integer.parseInt(text)))
+                .filter(other -> other.isThere() && other.number() != facts.number());
+        if (like.isEmpty()) {
+            throw new Refused("runs.no-like-run");
+        }
+        return like;
     }
 
     /** The instrument of the visit or of the office that is meant; another one has no certificate here. */

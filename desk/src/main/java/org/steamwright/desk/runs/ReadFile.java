@@ -58,7 +58,7 @@ public record ReadFile(
      * @param name as in the file
      * @param unit as in the file
      * @param isPressure whether it is one
-     * @param isReferenceOpen whether the file leaves open if it counts from vacuum or from the air
+     * @param fileReference from what it counts as the file says, {@code absolute} or {@code gauge}; blank if it leaves that open
      * @param lowest value
      * @param highest value
      * @param empty samples without value, how many
@@ -72,7 +72,7 @@ public record ReadFile(
             String name,
             String unit,
             boolean isPressure,
-            boolean isReferenceOpen,
+            String fileReference,
             String lowest,
             String highest,
             int empty,
@@ -82,13 +82,18 @@ public record ReadFile(
             String instrument,
             String reference) {
 
+        /** Whether the file leaves open if it counts from vacuum or from the air. */
+        public boolean isReferenceOpen() {
+            return isPressure && fileReference.isEmpty();
+        }
+
         static ColumnRow of(RunFacts facts, String file, ReadSummary.Held column) {
             Map<String, Object> said = facts.channel(file, column.name());
             return new ColumnRow(
                     column.name(),
                     column.unit(),
                     column.isPressure(),
-                    column.isReferenceOpen(),
+                    column.fileReference(),
                     column.lowest(),
                     column.highest(),
                     column.empty(),

@@ -4,10 +4,10 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.steamwright.assessment.criteria.Figures;
 import org.steamwright.assessment.criteria.Unit;
-import org.steamwright.assessment.quantity.PressureReference;
 import org.steamwright.assessment.remark.Remark;
 import org.steamwright.assessment.trace.Column;
 import org.steamwright.assessment.trace.Quantity;
@@ -110,7 +110,7 @@ record ReadSummary(
      * @param name as in the file
      * @param unit as in the file
      * @param isPressure whether it is one
-     * @param isReferenceOpen whether the file leaves open if it counts from vacuum or from the air
+     * @param fileReference from what it counts as the file says, {@code absolute} or {@code gauge}; blank if it leaves that open
      * @param lowest value with its unit; blank if there is none
      * @param highest value with its unit; blank if there is none
      * @param empty samples without value, how many
@@ -119,7 +119,7 @@ record ReadSummary(
             String name,
             String unit,
             boolean isPressure,
-            boolean isReferenceOpen,
+            String fileReference,
             String lowest,
             String highest,
             int empty) {
@@ -138,12 +138,11 @@ record ReadSummary(
             String unit = " " + column.quantity().unit();
             return new Held(
                     column.name(),
-                    column.unitInFile()
-                            + column.reference()
-                                    .map(one -> one == PressureReference.ABSOLUTE ? " absolute" : " gauge")
-                                    .orElse(""),
+                    column.unitInFile(),
                     isPressure,
-                    isPressure && column.reference().isEmpty(),
+                    column.reference()
+                            .map(one -> one.name().toLowerCase(Locale.ROOT))
+                            .orElse(""),
                     low <= high ? Figures.nearest(low, 2) + unit : "",
                     low <= high ? Figures.nearest(high, 2) + unit : "",
                     empty);

@@ -41,6 +41,7 @@ import org.steamwright.visit.AssessedRun;
  * @param doubts about reading the visit that name this run
  * @param lastTime what was said the last time about columns of which nothing is said yet, by their names
  * @param instruments that can be named: those of the visit, and those of the register that come along, with what they are
+ * @param like runs whose columns this run's are like, by the names of the files
  * @param counts from what the instruments of the visit count, {@code absolute} or {@code gauge}, where they say so, by their ids
  */
 public record RecordingsPage(
@@ -60,6 +61,7 @@ public record RecordingsPage(
         List<Remark> doubts,
         Map<String, Map<String, String>> lastTime,
         Map<String, String> instruments,
+        Map<String, LikeRun> like,
         Map<String, String> counts) {
 
     public RecordingsPage {
@@ -70,6 +72,7 @@ public record RecordingsPage(
         doubts = List.copyOf(doubts);
         lastTime = Map.copyOf(lastTime);
         instruments = Collections.unmodifiableMap(new TreeMap<>(instruments));
+        like = Map.copyOf(like);
         counts = Map.copyOf(counts);
     }
 
@@ -165,7 +168,27 @@ public record RecordingsPage(
                         .orElse(List.of()),
                 lastTime(facts, files, earlier),
                 instruments,
+                like(facts, files),
                 counts(draft));
+    }
+
+    private static Map<String, LikeRun> like(RunFacts facts, List<ReadFile> files) {
+        Map<String, LikeRun> like = new HashMap<>();
+        for (ReadFile file : files) {
+            LikeRun.of(
+                            facts,
+                            file.name(),
+                            file.columns().stream()
+                                    .map(ReadFile.ColumnRow::name)
+                                    .toList())
+                    .ifPresent(one -> like.put(file.name(), one));
+        }
+        return like;
+    }
+
+    /** A run whose columns those of a file are like; empty if there is none, or something is said already. */
+    public Optional<LikeRun> like(ReadFile file) {
+        return Optional.ofNullable(like.get(file.name()));
     }
 
     private static Map<String, String> counts(Draft draft) throws IOException, FilingException {

@@ -36,6 +36,16 @@ record RunFacts(Draft draft, int number) {
         return draft.find(path(steps));
     }
 
+    /** Kind of the run. */
+    String kind() {
+        return draft.text(path("kind"));
+    }
+
+    /** Key of the sterilizer that it was made in; blank for the only one. */
+    String machine() {
+        return draft.text(path("sterilizer"));
+    }
+
     /** Sides of the chamber that the run was made in; empty if they are not stated or not readable. */
     Optional<ChamberSize> chamberSize() {
         return ChamberSize.find(machine("chamber-size"));

@@ -65,7 +65,8 @@ function entered(event) {
   const elt = event.type === 'change' ? event.target.closest('form[hx-post][hx-sync]') : event.target;
   if (elt) waiting.set(elt, (waiting.get(elt) || 0) + 1);
 }
-for (const name of ['change', 'desk:entered']) document.addEventListener(name, entered);
+// counted before the form sends it, which it does at once when nothing else is on its way
+for (const name of ['change', 'desk:entered']) document.addEventListener(name, entered, true);
 document.addEventListener('htmx:beforeSend', (event) => {
   const left = (waiting.get(event.detail.elt) || 0) - 1;
   if (left > 0) waiting.set(event.detail.elt, left);
@@ -77,6 +78,11 @@ document.addEventListener('htmx:afterRequest', (event) => {
   if (event.target && event.target.classList) event.target.classList.remove('unsaved');
   const place = document.getElementById('unsaved');
   if (place && !document.querySelector('.unsaved')) place.remove();
+});
+// A photo that was taken or chosen is sent at once, without a further touch.
+document.addEventListener('change', (event) => {
+  const chosen = event.target;
+  if (chosen.matches('input[type=file][name=photo]') && chosen.files.length) chosen.form.requestSubmit();
 });
 // Fields save themselves when they are left, so that their buttons are only there for those who have no script.
 document.documentElement.classList.add('scripted');

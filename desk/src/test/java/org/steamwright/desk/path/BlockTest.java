@@ -21,7 +21,7 @@ class BlockTest {
                 Optional.empty(),
                 Optional.empty(),
                 "",
-                false);
+                false, List.of());
     }
 
     private static Block.Maker run(String... values) {
@@ -85,7 +85,7 @@ class BlockTest {
                 Optional.of("B"),
                 Optional.empty(),
                 "",
-                false);
+                false, List.of());
         assertThat(run("leak test", "A", "1983").field(offered).make().isSettled())
                 .isFalse();
     }
@@ -114,7 +114,7 @@ class BlockTest {
                 Optional.empty(),
                 Optional.empty(),
                 "",
-                false);
+                false, List.of());
         Block block = new Block.Maker(Block.Part.ENTRY, "Run 1")
                 .field(choice)
                 .field(field("a", ""))

@@ -247,31 +247,72 @@ class PathTest {
     }
 
     @Test
-    void a_task_is_answered_within_its_list() throws Exception {
+    void a_task_is_answered_within_its_list_in_one_word() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
             String page = desk.get(address(draft, "safety")).body();
-            Matcher task = Pattern.compile("name=\"path\" value=\"([^\"]+task=earth/outcome)\"")
+            Matcher task = Pattern.compile("name=\"path\" value=\"([^\"]+task=earth)/answer\"")
                     .matcher(page.replace("&amp;", "&"));
             assertThat(task.find()).isTrue();
-            String outcome = task.group(1);
-            String answer =
-                    save(desk, draft, field(Stage.SAFETY, outcome, "done", "")).body();
-            assertThat(answer).contains("Saved 07:30");
-            String reading = outcome.replace("/outcome", "/reading");
-            assertThat(save(desk, draft, field(Stage.SAFETY, reading, "0.12", ""))
-                            .body())
-                    .as("a reading without its unit")
-                    .contains("Not usable:");
+            assertThat(page).as("the usual answer takes one touch").contains("name=\"take\" value=\"good\">Good<");
+            String answer = task.group(1) + "/answer";
+            String saved = save(desk, draft, field(Stage.SAFETY, answer, "good", ""))
+                    .body();
+            assertThat(saved).contains("Saved 07:30").doesNotContain("name=\"take\"");
+            String reading = task.group(1) + "/reading";
+            String refused =
+                    save(desk, draft, field(Stage.SAFETY, reading, "0.12", "")).body();
+            assertThat(refused).as("a reading without its unit").contains("Not usable:");
             save(desk, draft, field(Stage.SAFETY, reading, "0.12 Ω", ""));
             assertThat(draft.now().find(FactPath.parse("job-sheet/tasks/1")))
+                    .as("found good, so it was done")
                     .contains(Map.of(
                             "list", "bench-safety",
                             "sterilizer", "A",
-                            "entries", List.of(Map.of("task", "earth", "outcome", "done", "reading", "0.12 Ω"))));
+                            "entries",
+                                    List.of(Map.of(
+                                            "task", "earth", "outcome", "done", "condition", "good", "reading",
+                                            "0.12 Ω"))));
+            assertThat(save(desk, draft, field(Stage.SAFETY, answer, "worn", "failed"))
+                            .body())
+                    .as("somebody else answered meanwhile")
+                    .contains("Not usable:");
+            save(desk, draft, field(Stage.SAFETY, answer, "not-due", "good"));
+            assertThat(draft.now().find(FactPath.parse("job-sheet/tasks/1/entries/1")))
+                    .as("what is not due was not found")
+                    .contains(Map.of("task", "earth", "outcome", "not-due", "reading", "0.12 Ω"));
+            assertThat(desk.get(address(draft, "safety")).body())
+                    .contains("<option value=\"not-due\" selected>");
             save(desk, draft, field(Stage.SAFETY, reading, "", "0.12 Ω"));
-            save(desk, draft, field(Stage.SAFETY, outcome, "", "done"));
-            assertThat(draft.now().find(FactPath.of("job-sheet"))).isEmpty();
+            save(desk, draft, field(Stage.SAFETY, answer, "", "not-due"));
+            assertThat(draft.now().find(FactPath.of("job-sheet")))
+                    .as("gone with its last fact")
+                    .isEmpty();
+            assertThat(save(desk, draft, field(Stage.SAFETY, answer, "splendid", ""))
+                            .body())
+                    .as("no word of the list")
+                    .contains("Not usable:");
+        }
+    }
+
+    @Test
+    void a_figure_without_a_unit_is_offered_with_the_usual_one_at_one_touch() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            draft.add(FactPath.of("sterilizers", 1, "cycles"), Map.of("name", "134 wrapped"), KIM, "");
+            String path = "sterilizers/1/cycles/1/sterilizing-temperature";
+            assertThat(save(desk, draft, field(Stage.IDENTITY, path, "134", "")).body())
+                    .contains("Not usable:")
+                    .contains("name=\"take\" value=\"134 °C\">134 °C<");
+            assertThat(draft.now().text(FactPath.parse(path))).as("nothing is guessed").isEmpty();
+            assertThat(save(desk, draft, field(Stage.IDENTITY, path, "hot", "")).body())
+                    .contains("Not usable:")
+                    .doesNotContain("name=\"take\"");
+            assertThat(save(desk, draft, field(Stage.IDENTITY, "sterilizers/1/cycles/1/holding-time", "3", ""))
+                            .body())
+                    .as("an example of two units offers none")
+                    .contains("Not usable:")
+                    .doesNotContain("name=\"take\"");
         }
     }
 

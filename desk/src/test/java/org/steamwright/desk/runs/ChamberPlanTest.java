@@ -20,7 +20,7 @@ class ChamberPlanTest {
 
     private static ReadFile.ColumnRow sensor(String letter, String place) {
         return new ReadFile.ColumnRow(
-                "T-" + letter, "°C", false, false, "20", "135", 0, "free-chamber", letter, place, "", "");
+                "T-" + letter, "°C", false, "", "20", "135", 0, "free-chamber", letter, place, "", "");
     }
 
     private static ChamberPlan plan(ReadFile.ColumnRow... sensors) {

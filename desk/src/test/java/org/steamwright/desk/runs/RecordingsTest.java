@@ -249,6 +249,52 @@ class RecordingsTest {
     }
 
     @Test
+    void what_the_columns_of_a_run_stand_for_is_said_once_and_taken_over_for_the_next_run() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Drafts drafts = begun(desk);
+            for (String kind : List.of("reference-load", "empty-chamber", "empty-chamber")) {
+                draft(drafts).add(FactPath.of("runs"), Map.of("kind", kind), AUTHOR, "");
+            }
+            put(desk, "one.csv", cycle("kPa abs", 900, 2));
+            assertThat(desk.get(PAGE).body()).as("there is no other run").doesNotContain("name=\"as-run\"");
+            for (int run = 1; run <= 2; run++) {
+                String page = PAGE.replace("runs/1", "runs/" + run);
+                if (run == 2) {
+                    put(desk, page, "two.csv", cycle("kPa abs", 910, 2));
+                }
+                String file = run == 1 ? "one.csv" : "two.csv";
+                String role = run == 1 ? "free-chamber" : "load";
+                desk.post(
+                        page + "/channels",
+                        Map.of("file", file, "column", "T1", "role-0", "reference-point", "position-0", "A"));
+                desk.post(page + "/channels", Map.of("file", file, "column", "T2", "role-0", role, "position-0", "B"));
+                desk.post(page + "/channels", Map.of("file", file, "column", "P", "role-0", "pressure"));
+            }
+            String page = PAGE.replace("runs/1", "runs/3");
+            put(desk, page, "three.csv", cycle("kPa abs", 920, 2));
+            assertThat(desk.get(page).body())
+                    .as("the run of the same kind, though another one came after it")
+                    .contains("name=\"as-run\" value=\"1\">All columns as in run 1 (");
+            String fourth = PAGE.replace("runs/1", "runs/4");
+            put(desk, fourth, "other.csv", cycle("kPa abs", 930, 3));
+            assertThat(desk.get(fourth).body()).as("a third column is unknown").doesNotContain("name=\"as-run\"");
+
+            String sent = "file=three.csv&column=T1&column=T2&column=P&as-run=1";
+            var answer = desk.send(HttpRequest.newBuilder(desk.address(page + "/channels"))
+                    .header("Content-Type", "application/x-www-form-urlencoded")
+                    .header("X-Token", desk.token())
+                    .POST(HttpRequest.BodyPublishers.ofString(sent)));
+            assertThat(answer.statusCode()).as(answer.body()).isEqualTo(303);
+            assertThat(draft(drafts).find(FactPath.of("runs", 3, "channels")))
+                    .isEqualTo(draft(drafts).find(FactPath.of("runs", 1, "channels")));
+            assertThat(desk.get(page).body()).contains("class=\"verdict ").doesNotContain("name=\"as-run\"");
+            assertThat(desk.post(page + "/channels", Map.of("file", "three.csv", "column", "T1", "as-run", "9"))
+                            .statusCode())
+                    .isEqualTo(422);
+        }
+    }
+
+    @Test
     void a_column_that_the_reading_takes_for_granted_says_for_what() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             begun(desk);
