@@ -79,7 +79,7 @@ final class AsFoundSheet extends StageSheet {
             AS_FOUND.forEach((id, title) -> {
                 String item = item(machine.key(), title);
                 blocks.add(new Block.Maker(Part.ROW, say("as-found." + id))
-                        .field(check(item, Checklist.Section.AS_FOUND))
+                        .field(result(check(item, Checklist.Section.AS_FOUND)))
                         .folded(field(item, "remark", Look.LONG))
                         .folded(field(item, "as-found"))
                         .folded(named(item, "instrument", instruments()))
@@ -88,5 +88,10 @@ final class AsFoundSheet extends StageSheet {
         }
         blocks.add(section("as-found-tests").link(say("to.runs"), "runs").make());
         return blocks;
+    }
+
+    /** The usual answer takes one touch. */
+    private Field result(Field field) {
+        return field.value().isBlank() ? field.quickly(List.of(new Field.Option("good", say("task.good")))) : field;
     }
 }

@@ -53,6 +53,9 @@ public record Running(int run, Instant since) {
                         .ifPresent(all::add);
             }
         });
+        // what has its recording is over, also if nobody said so
+        all.removeIf(
+                one -> draft.find(FactPath.of("runs", one.run, "recording")).isPresent());
         all.sort(Comparator.comparing(Running::since));
         return List.copyOf(all);
     }

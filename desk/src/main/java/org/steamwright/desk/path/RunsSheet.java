@@ -134,7 +134,7 @@ final class RunsSheet extends StageSheet {
         if (Running.is(draft, number)) {
             maker.heldOpen()
                     .button(say("running.ended"), "running", Map.of("run", String.valueOf(number), "ended", "yes"));
-        } else {
+        } else if (draft.find(FactPath.of("runs", number, "recording")).isEmpty()) {
             maker.button(say("running.start"), "running", Map.of("run", String.valueOf(number)));
         }
         maker.field(choice(path, "kind", List.of("air-leakage", "empty-chamber", "reference-load")))

@@ -218,7 +218,7 @@ public final class ProblemText {
         return frame.words()
                 .find("path.label." + list + "-" + key)
                 .or(() -> frame.words().find("path.label." + key))
-                .or(() -> frame.words().find("path.block." + key))
+                .or(() -> frame.words().find("path.block." + key).filter(words -> !words.contains("{0}")))
                 .or(() -> frame.words().find("path.fact." + key));
     }
 

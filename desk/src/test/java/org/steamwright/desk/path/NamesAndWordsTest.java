@@ -235,6 +235,22 @@ class NamesAndWordsTest {
     }
 
     @Test
+    void what_was_saved_last_is_named_without_a_gap() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            Draft draft = begun(desk);
+            desk.post(
+                    address(draft, "entries"),
+                    Map.of("stage", "load", "list", "runs/2/weighings", "with.item", "pack 1", "with.kind", "solid"));
+            assertThat(text(draft, "runs/2/weighings/1/item")).isEqualTo("pack 1");
+            assertThat(desk.get(address(draft, "load")).body()).doesNotContain("{0}");
+            save(desk, draft, Stage.LOAD, "runs/2/after-run/packs", "dry");
+            assertThat(desk.get(address(draft, "load")).body())
+                    .contains("when the load is taken out")
+                    .doesNotContain("{0}");
+        }
+    }
+
+    @Test
     void a_visit_without_instruments_leads_to_where_they_are_entered() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             Draft draft = begun(desk);
