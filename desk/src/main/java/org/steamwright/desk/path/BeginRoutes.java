@@ -147,8 +147,12 @@ final class BeginRoutes {
         sterilizer.put("key", "A");
         sterilizer.put("serial", serial);
         if (meant.size() == 1) {
-            sterilizer.put("maker", meant.get(0).text("maker"));
-            sterilizer.put("model", meant.get(0).text("model"));
+            for (String key : List.of("maker", "model")) {
+                // what nobody ever read from the plate is left out, not stated as nothing
+                Optional.of(meant.get(0).text(key))
+                        .filter(text -> !text.isBlank())
+                        .ifPresent(text -> sterilizer.put(key, text));
+            }
         }
         return sterilizer;
     }

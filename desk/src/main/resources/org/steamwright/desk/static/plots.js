@@ -93,7 +93,7 @@
       const v = Float64Array.from(facts.v, (value) => (value === null ? NaN : value));
       const isLight = facts.unit === '°C' && !facts.coldest && facts.role !== 'theoretical';
       return new Curve({
-        name: facts.name, role: facts.role, place: facts.place, unit: facts.unit, coldest: Boolean(facts.coldest),
+        name: facts.name, label: facts.role === 'theoretical' ? words.theoretical || facts.name : facts.name, role: facts.role, place: facts.place, unit: facts.unit, coldest: Boolean(facts.coldest),
         doubt: facts.doubt || 0, run, dash: isLight ? DASHES[dash++ % DASHES.length] : [],
       }, t, v);
     });
@@ -377,7 +377,7 @@
     const step = 14 * devicePixelRatio;
     const named = state.isCompare
       ? (state.runs.length > 12 ? [] : curves.filter((curve) => curve.coldest).map((curve) => [curve, String(curve.run)]))
-      : curves.map((curve) => [curve, curve.name]);
+      : curves.map((curve) => [curve, curve.label]);
     const list = named.map(([curve, text]) => {
       const { t, v } = curve.levels[0];
       let i = Math.min(t.length - 1, after(t, state.to));
@@ -624,7 +624,7 @@
     const rows = state.isCompare ? state.runs.map((run) => ({ run })) : state.base.map((curve) => ({ curve }));
     for (const one of rows) {
       const row = body.insertRow();
-      const name = make('th', '', one.curve ? one.curve.name + (one.curve.coldest ? ' (' + words.coldest + ')' : '') : String(one.run.number));
+      const name = make('th', '', one.curve ? one.curve.label + (one.curve.coldest ? ' (' + words.coldest + ')' : '') : String(one.run.number));
       name.scope = 'row';
       row.append(name);
       if (one.curve) {

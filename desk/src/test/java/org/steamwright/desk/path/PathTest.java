@@ -91,6 +91,22 @@ class PathTest {
     }
 
     @Test
+    void the_next_visit_of_a_machine_whose_plate_nobody_read_whole_states_no_empty_maker() throws Exception {
+        try (OpenDesk desk = OpenDesk.empty(folder)) {
+            begun(desk);
+            Map<String, String> next = new HashMap<>(NEW);
+            next.put("number", "R-2027-0001");
+            assertThat(desk.post("/visits", next).statusCode()).isEqualTo(303);
+            Draft second = draft(desk, "R-2027-0001");
+            assertThat(second.find(FactPath.of("sterilizers", 1, "maker"))).isEmpty();
+            assertThat(second.glance())
+                    .noneMatch(problem -> problem.path()
+                            .filter(path -> path.toString().endsWith("/maker"))
+                            .isPresent());
+        }
+    }
+
+    @Test
     void a_visit_is_found_by_its_number_too_and_an_unknown_one_is_said() throws Exception {
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             begun(desk);
