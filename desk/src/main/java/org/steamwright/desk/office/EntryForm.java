@@ -80,6 +80,11 @@ public final class EntryForm {
             rows = List.copyOf(rows);
         }
 
+        /** Whether it is folded away: points before an adjustment, which few papers have. */
+        public boolean isFolded() {
+            return look == Look.POINTS && name.endsWith("/as-found") && value.isBlank() && complaint.isEmpty();
+        }
+
         /** Identity in the page. */
         public String id() {
             return name.replace('/', '-');
