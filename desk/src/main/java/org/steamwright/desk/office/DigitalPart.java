@@ -54,7 +54,7 @@ public record DigitalPart(String held, Map<String, String> said, Optional<Told> 
         return !held.isBlank() || complaint.isPresent();
     }
 
-    static DigitalPart of(ObjectNode entry, List<Complaint> complaints, Function<String, Told> told) {
+    static DigitalPart of(ObjectNode entry, List<Complaint> complaints, Function<Complaint, Told> told) {
         Map<String, String> said = new TreeMap<>();
         boolean isFile = entry.path(CERTIFICATE).has("file");
         for (String key : KEYS) {
@@ -65,7 +65,7 @@ public record DigitalPart(String held, Map<String, String> said, Optional<Told> 
         List<Told> all = complaints.stream()
                 .filter(one -> OWN.contains(one.field())
                         || (isFile && (one.field() + "/").startsWith(CERTIFICATE + "/")))
-                .map(one -> told.apply(one.text()))
+                .map(told)
                 .toList();
         return new DigitalPart(
                 isFile ? entry.path(CERTIFICATE).path("file").asText() : "",

@@ -184,7 +184,8 @@ public record Field(
                         proposal,
                         Optional.of(Complaint.said(what, whatToDo)),
                         notice,
-                        isTyped);
+                        isTyped,
+                        quick);
     }
 
     Field proposing(String text) {
