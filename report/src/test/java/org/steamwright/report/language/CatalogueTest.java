@@ -45,7 +45,7 @@ class CatalogueTest {
     /** Statements that speak to programmers, to files or to machines. */
     private static final Pattern NOT_FOR_READERS = Pattern.compile(
             "\\bthrow |Exception\\(|@SuppressWarnings|requireNonNull|\\.matches\\(|Pattern\\.compile|ofPattern|Ids\\."
-                    + "|\\bsay\\(Says\\."); // words that people type as results of checks
+                    + "|\\bsay\\(\\s*Says\\."); // words that people type as results of checks
 
     /** Refusals of a file are thrown, and said to people; what XML and checks of arguments throw is not. */
     private static final Pattern NOT_OF_READING = Pattern.compile("@SuppressWarnings|requireNonNull|\\.matches\\("
