@@ -92,6 +92,12 @@ class LoadFormTest {
         assertThat(load.testsPassed()).isEmpty();
     }
 
+    @Test
+    void one_thing_is_a_load() {
+        typed.put("count-1", "1");
+        assertThat(load().orElseThrow().things()).containsExactly(new Thing("cassette", 1, "solid", "pouch"));
+    }
+
     @ParameterizedTest
     @CsvSource({"passed, true", "failed, false", "'', ", "perhaps, "})
     void tests_passed_only_where_somebody_says_so(String word, Boolean passed) {
