@@ -291,7 +291,8 @@ public final class Drafts {
     /** A visit as it was read already. */
     public Draft of(Subject visit) {
         if (visit.kind() != Kind.VISIT) {
-            throw new IllegalArgumentException(visit.id() + " is a " + visit.kind().word() + ", not a visit");
+            throw new IllegalArgumentException(
+                    visit.id() + " is a " + visit.kind().word() + ", not a visit");
         }
         return new Draft(this, visit);
     }

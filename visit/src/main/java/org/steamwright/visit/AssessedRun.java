@@ -95,8 +95,8 @@ public record AssessedRun(
     /** Whether an open point says what keeps this run from passing, so that who lists both would tell it twice. */
     public boolean isToldBy(String openPoint) {
         return !isPass()
-                && (openPoint.startsWith("Run %d, ".formatted(run.number()))
-                        || openPoint.startsWith("Run %d: ".formatted(run.number())))
+                && (openPoint.startsWith("Run " + run.number() + ", ")
+                        || openPoint.startsWith("Run " + run.number() + ": "))
                 && openPoint.endsWith(" " + cause());
     }
 
