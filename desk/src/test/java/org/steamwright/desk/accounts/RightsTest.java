@@ -151,6 +151,7 @@ class RightsTest {
                 "POST /visits/{visit}/readings",
                 "POST /visits/{visit}/criteria-sets",
                 "POST /visits/{visit}/instruments",
+                "POST /visits/{visit}/instrument-renewals",
                 "POST /visits/{visit}/instrument-choices",
                 "POST /visits/{visit}/same-checks",
                 "POST /visits/{visit}/clock-readings",

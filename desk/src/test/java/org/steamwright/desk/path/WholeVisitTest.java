@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.steamwright.assessment.calibration.CalibrationCertificate;
@@ -51,7 +52,7 @@ class WholeVisitTest {
     private static final List<Integer> TAKEN = List.of(3, 6, 7, 8);
 
     private static final Pattern FORM =
-            Pattern.compile("<form method=\"post\" action=\"(/register/[^\"]+)\">(.*?)</form>", Pattern.DOTALL);
+            Pattern.compile("<form method=\"post\" action=\"(/register/[^\"]+)\"[^>]*>(.*?)</form>", Pattern.DOTALL);
     private static final Pattern NAMED = Pattern.compile("<(?:input|textarea|select)[^>]*\\bname=\"([^\"]+)\"[^>]*>");
     private static final Pattern SENT = Pattern.compile("<input type=\"hidden\" name=\"([^\"]+)\" value=\"([^\"]*)\"");
 
@@ -182,16 +183,10 @@ class WholeVisitTest {
                     first.expandedUncertainty() + (isWarmth ? " K" : " kPa"),
                     "f/certificate/k",
                     String.valueOf(first.coverageFactor()),
-                    "f/certificate/points/rows",
-                    String.valueOf(certificate.points().size())));
-            for (int i = 0; i < certificate.points().size(); i++) {
-                CalibrationPoint point = certificate.points().get(i);
-                typed.addAll(List.of(
-                        "f/certificate/points/" + (i + 1) + "/reference",
-                        point.reference() + unit,
-                        "f/certificate/points/" + (i + 1) + "/indicated",
-                        point.indicated() + unit));
-            }
+                    "f/certificate/points",
+                    certificate.points().stream()
+                            .map(point -> point.reference() + unit + "; " + point.indicated() + unit)
+                            .collect(Collectors.joining("\n"))));
             register("instruments", typed.toArray(new String[0]));
         }
     }
