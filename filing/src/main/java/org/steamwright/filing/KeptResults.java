@@ -39,8 +39,8 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
-import org.steamwright.visit.fleet.FigureReading;
-import org.steamwright.visit.fleet.Trend;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;
 

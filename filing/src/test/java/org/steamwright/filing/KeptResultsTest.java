@@ -32,8 +32,8 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
-import org.steamwright.visit.fleet.FigureReading;
-import org.steamwright.visit.fleet.Trend;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 
 /** Results that are kept beside the visits: assessed once, as the visits stand, and never trusted unseen. */
 class KeptResultsTest {

@@ -114,6 +114,11 @@ final class JobPoints {
                             part,
                             "%s: %s – done, but nobody said whether it is good."
                                     .formatted(place, line.task().title()));
+                case UNEXPLAINED ->
+                    add(
+                            part,
+                            "%s: %s – left out, and nobody says why. State the reason."
+                                    .formatted(place, line.task().title()));
                 case NOT_POSSIBLE ->
                     add(
                             part,

@@ -155,7 +155,7 @@ public final class Whole {
 
     private static boolean isOpen(TaskRecord.Standing standing) {
         return switch (standing) {
-            case NOT_READ, NOT_POSSIBLE, UNANSWERED, NOT_SAID -> true;
+            case NOT_READ, NOT_POSSIBLE, UNANSWERED, NOT_SAID, UNEXPLAINED -> true;
             case BAD, GOOD, LEFT_OUT -> false;
         };
     }

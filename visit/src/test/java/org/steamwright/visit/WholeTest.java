@@ -88,6 +88,18 @@ class WholeTest {
         assertThat(whole(complete(invented))).isEqualTo(Standing.INCOMPLETE);
     }
 
+    @ParameterizedTest(name = "of {0}, {1}: {2}")
+    @CsvSource({
+        "SAFETY, '', INCOMPLETE",
+        "INSTALLATION, -, INCOMPLETE",
+        "SAFETY, 'wired in, no plug', PASS",
+        "MAINTENANCE, '', PASS"
+    })
+    void a_check_that_is_left_out_without_a_reason_is_a_hole(TaskList.Part part, String why, Standing standing) {
+        invented.job.tasks.add(earth(part, TaskEntry.Outcome.NOT_APPLICABLE, why, Optional.empty()));
+        assertThat(whole(complete(invented))).isEqualTo(standing);
+    }
+
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource({"failed, FAIL", "not done, INCOMPLETE", "good, PASS"})
     void a_check_that_is_told_in_words_counts_alike(String result, Standing standing) {
@@ -215,11 +227,16 @@ class WholeTest {
     }
 
     static TaskRecord earth(TaskList.Part part, TaskEntry.Outcome outcome, Optional<Double> reading) {
+        return earth(part, outcome, outcome == TaskEntry.Outcome.DONE ? "" : "no meter", reading);
+    }
+
+    private static TaskRecord earth(
+            TaskList.Part part, TaskEntry.Outcome outcome, String why, Optional<Double> reading) {
         List<TaskEntry> entries = new ArrayList<>();
         entries.add(new TaskEntry(
                 "earth",
                 outcome,
-                outcome == TaskEntry.Outcome.NOT_POSSIBLE ? "no meter" : "",
+                why,
                 TaskEntry.Condition.NOT_STATED,
                 Optional.empty(),
                 "",

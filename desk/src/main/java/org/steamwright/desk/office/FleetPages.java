@@ -32,9 +32,9 @@ import org.steamwright.records.VisitResult.Figure;
 import org.steamwright.records.VisitResult.Line;
 import org.steamwright.records.VisitResult.LineStanding;
 import org.steamwright.records.VisitResult.Month;
-import org.steamwright.visit.fleet.FamilyBand;
-import org.steamwright.visit.fleet.FigureReading;
-import org.steamwright.visit.fleet.Trend;
+import org.steamwright.filing.fleet.FamilyBand;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 
 /** Figures of the fleet over the visits, with the family's band and the day on which a limit is met; and the measures. */
 final class FleetPages {

@@ -43,7 +43,7 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.report.document.Issued.Difference;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
-import org.steamwright.visit.fleet.FigureReading;
+import org.steamwright.filing.fleet.FigureReading;
 import org.steamwright.visit.register.NamePlate;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.steamwright.desk.path.Block.Part;
 import org.steamwright.desk.path.Field.Look;
 import org.steamwright.desk.path.Field.Option;
@@ -15,6 +16,8 @@ import org.steamwright.visit.job.TaskList;
 
 /** Task lists of a part of the work: maintenance, installation with what changed since last time, safety. */
 final class TasksSheet extends StageSheet {
+
+    private static final Set<String> NEEDING_REASON = Set.of("not-due", "not-applicable", "not-possible");
 
     private final TaskList.Part part;
 
@@ -115,9 +118,10 @@ final class TasksSheet extends StageSheet {
     }
 
     private Block task(String path, Task task) {
+        Field answered = answer(path);
         Block.Maker row = new Block.Maker(Part.ROW, frame.heard(task.title()))
                 .caution(frame.heard(task.caution()))
-                .field(answer(path));
+                .field(answered);
         task.limit()
                 .ifPresentOrElse(
                         limit -> row.field(field(
@@ -131,7 +135,9 @@ final class TasksSheet extends StageSheet {
                                 Look.TEXT,
                                 List.of())),
                         () -> row.folded(field(path, "before")).folded(field(path, "after")));
-        return row.folded(field(path + "/why", "why", Look.TEXT, List.of()))
+        Field why = field(path + "/why", "why", Look.TEXT, List.of());
+        // left out or not possible: the reason is asked for
+        return (NEEDING_REASON.contains(answered.value()) ? row.field(why) : row.folded(why))
                 .folded(field(path + "/part/number", "part-number", Look.TEXT, List.of()))
                 .folded(field(path + "/part/lot", "part-lot", Look.TEXT, List.of()))
                 .folded(named(path, "instrument", instruments()))

@@ -15,6 +15,8 @@ import java.util.Set;
  */
 public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entries) {
 
+    private static final int FEWEST_LETTERS = 3;
+
     /** How a task stands. */
     public enum Standing {
         GOOD("good"),
@@ -24,6 +26,8 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         /** Done, and nobody said whether it is good, where the list is one of checks. */
         NOT_SAID("nobody said whether it is good"),
         LEFT_OUT("left out"),
+        /** A check that was left out, and nobody says why. */
+        UNEXPLAINED("left out, and nobody says why"),
         NOT_POSSIBLE("not possible"),
         UNANSWERED("not answered");
 
@@ -84,9 +88,15 @@ public record TaskRecord(String sterilizer, TaskList list, List<TaskEntry> entri
         TaskEntry entry = answered.get();
         return switch (entry.outcome()) {
             case NOT_POSSIBLE -> Standing.NOT_POSSIBLE;
-            case NOT_DUE, NOT_APPLICABLE -> Standing.LEFT_OUT;
+            case NOT_DUE, NOT_APPLICABLE ->
+                part == TaskList.Part.MAINTENANCE || isReason(entry.why()) ? Standing.LEFT_OUT : Standing.UNEXPLAINED;
             case DONE -> done(task, entry, part);
         };
+    }
+
+    /** A stroke is no reason. */
+    private static boolean isReason(String why) {
+        return why.chars().filter(Character::isLetter).count() >= FEWEST_LETTERS;
     }
 
     /** A failed thing is good again only once a part was fitted or a reading meets the limit. */

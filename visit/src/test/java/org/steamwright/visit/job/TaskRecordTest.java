@@ -10,6 +10,7 @@ import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.steamwright.assessment.criteria.Comparison;
 import org.steamwright.visit.job.TaskEntry.Condition;
 import org.steamwright.visit.job.TaskEntry.Outcome;
@@ -61,7 +62,36 @@ class TaskRecordTest {
         assertThat(standing(Condition.GOOD)).isEqualTo(Standing.GOOD);
         assertThat(standing(Condition.WORN)).as("good, with advice").isEqualTo(Standing.GOOD);
         assertThat(standing(Condition.FAILED)).isEqualTo(Standing.BAD);
-        TaskList maintenance = new TaskList(
+        assertThat(new TaskRecord("A", maintenance(), List.of(entry("seal", Outcome.DONE, Optional.empty())))
+                        .lines()
+                        .get(0)
+                        .standing())
+                .as("maintenance is work, and done is done")
+                .isEqualTo(Standing.GOOD);
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = Outcome.class,
+            names = {"NOT_DUE", "NOT_APPLICABLE"})
+    void a_check_is_left_out_for_a_reason_only(Outcome outcome) {
+        for (String none : List.of("", "  ", "-", "n/a")) {
+            assertThat(leftOut(outcome, none, LIST)).as(none).isEqualTo(Standing.UNEXPLAINED);
+        }
+        assertThat(leftOut(outcome, "no plug, wired in", LIST)).isEqualTo(Standing.LEFT_OUT);
+        assertThat(leftOut(outcome, "", maintenance()))
+                .as("of maintenance a plan says what is due")
+                .isEqualTo(Standing.LEFT_OUT);
+    }
+
+    private static Standing leftOut(Outcome outcome, String why, TaskList list) {
+        TaskEntry entry = new TaskEntry(
+                "seal", outcome, why, Condition.NOT_STATED, Optional.empty(), "", "", Optional.empty(), "");
+        return new TaskRecord("A", list, List.of(entry)).lines().get(0).standing();
+    }
+
+    private static TaskList maintenance() {
+        return new TaskList(
                 "service",
                 "1",
                 "0".repeat(64),
@@ -70,12 +100,6 @@ class TaskRecordTest {
                 "12 months",
                 "invented",
                 LIST.tasks());
-        assertThat(new TaskRecord("A", maintenance, List.of(entry("seal", Outcome.DONE, Optional.empty())))
-                        .lines()
-                        .get(0)
-                        .standing())
-                .as("maintenance is work, and done is done")
-                .isEqualTo(Standing.GOOD);
     }
 
     @Test

@@ -1,4 +1,4 @@
-package org.steamwright.visit.fleet;
+package org.steamwright.filing.fleet;
 
 import java.time.LocalDate;
 import java.util.ArrayList;

@@ -1,4 +1,4 @@
-package org.steamwright.visit.fleet;
+package org.steamwright.filing.fleet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
