@@ -147,6 +147,8 @@ class FirstDayJourneyTest {
             }
             assertThat(tablet.locator("#kept-columns-0")).containsText("Gespeichert", Sheet.soon());
             assertThat(tablet.locator("#follows .verdict")).isVisible(soon());
+            // what was counted as entered was counted as sent, too
+            tablet.waitForFunction("() => waiting.size === 0");
             tap(tablet.locator(".way a").first());
             assertThat(asked).as("all was saved, so nobody is asked before leaving").isEmpty();
 

@@ -65,7 +65,7 @@ class KeyboardJourneyTest {
             page.keyboard().press("Enter");
         }
         type(labelled("Report number"), "J-KEYS");
-        type(labelled("Name"), "Example Clinic (invented)");
+        type(labelled("The clinic"), "Example Clinic (invented)");
         type(labelled("Serial number"), "EX-9001");
         type(labelled("Time zone of the site"), "Australia/Adelaide");
         enter(page.getByRole(

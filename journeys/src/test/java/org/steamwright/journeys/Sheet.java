@@ -37,7 +37,7 @@ final class Sheet {
             press.accept(page.locator("summary").first());
         }
         page.getByLabel("Report number").fill(number);
-        page.getByLabel("Name", exactly()).fill("Example Clinic (invented)");
+        page.getByLabel("The clinic", exactly()).fill("Example Clinic (invented)");
         page.getByLabel("Serial number", exactly()).fill("EX-9001");
         page.getByLabel("Time zone of the site").fill("Australia/Adelaide");
         press.accept(page.getByRole(

@@ -152,7 +152,7 @@ class TabletJourneyTest {
     private void begin(Visitor visitor) {
         visitor.at("/visits");
         write("Report number", "J-TOUCH");
-        write("Name", "Example Clinic (invented)");
+        write("The clinic", "Example Clinic (invented)");
         write("Serial number", "EX-9001");
         write("Time zone of the site", "Australia/Adelaide");
         tap("Begin");
