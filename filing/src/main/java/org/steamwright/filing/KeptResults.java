@@ -22,6 +22,8 @@ import org.steamwright.assessment.criteria.Limit;
 import org.steamwright.assessment.criteria.Source;
 import org.steamwright.assessment.criteria.Unit;
 import org.steamwright.assessment.remark.Rank;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 import org.steamwright.intake.folder.VisitFolderException;
 import org.steamwright.records.JournalEntry;
 import org.steamwright.records.Records;
@@ -39,8 +41,6 @@ import org.steamwright.records.signing.Issue;
 import org.steamwright.records.signing.Issues;
 import org.steamwright.visit.AssessedRun;
 import org.steamwright.visit.AssessedVisit;
-import org.steamwright.filing.fleet.FigureReading;
-import org.steamwright.filing.fleet.Trend;
 import org.steamwright.visit.register.Sterilizer;
 import org.steamwright.visit.state.VisitState;
 

@@ -24,8 +24,8 @@ final class PointLines {
     private static final Pattern NAME = Pattern.compile("^([Uk])\\s*=?\\s*(?=[-+\\u2212\\u00b1]?\\d)");
 
     /** A figure with its unit, if it has one; the name of the next figure is no unit. */
-    private static final Pattern FIGURE = Pattern.compile("(?:" + NAMED + ")?[-+\\u2212\\u00b1]?\\d+(?:[.,]\\d+)*(?:\\s*(?!"
-            + NAMED + ")[\\u00b0%\\p{L}][^\\d\\s;]*)?");
+    private static final Pattern FIGURE = Pattern.compile("(?:" + NAMED
+            + ")?[-+\\u2212\\u00b1]?\\d+(?:[.,]\\d+)*(?:\\s*(?!" + NAMED + ")[\\u00b0%\\p{L}][^\\d\\s;]*)?");
 
     private static final Pattern BARE = Pattern.compile("\\u00b1?[-+]?\\d+(?:\\.\\d+)?");
 

@@ -191,8 +191,7 @@ public final class RegisterEntries {
      *
      * @param files by the names by which the entry names them
      */
-    public SubjectId add(
-            Listed list, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
+    public SubjectId add(Listed list, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
             throws Refused, IOException, FilingException {
         for (int attempt = 0; ; attempt++) {
             TreeHead head = records.head().tree();
@@ -227,8 +226,7 @@ public final class RegisterEntries {
      *
      * @param files by the names by which the entry names them
      */
-    public void change(
-            Entry seen, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
+    public void change(Entry seen, ObjectNode wanted, NavigableMap<String, byte[]> files, Author author, String why)
             throws Refused, IOException, FilingException {
         SubjectId id = seen.subject.id();
         for (int attempt = 0; ; attempt++) {

@@ -152,8 +152,7 @@ public final class RegisterForm {
 
     private Optional<JsonNode> points(String name, String typed) {
         return PointLines.lines(typed)
-                .map(lines -> PointLines.read(
-                        lines, text -> plain(name, text), PointLines.Units.of(one(MEASURES))));
+                .map(lines -> PointLines.read(lines, text -> plain(name, text), PointLines.Units.of(one(MEASURES))));
     }
 
     private String plain(String name, String typed) {

@@ -22,6 +22,8 @@ import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 import org.steamwright.records.Author;
 import org.steamwright.records.Change;
 import org.steamwright.records.Kind;
@@ -32,8 +34,6 @@ import org.steamwright.records.SubjectId;
 import org.steamwright.records.VisitResult;
 import org.steamwright.records.verify.Verifier;
 import org.steamwright.simulator.DemoVisit;
-import org.steamwright.filing.fleet.FigureReading;
-import org.steamwright.filing.fleet.Trend;
 
 /** Results that are kept beside the visits: assessed once, as the visits stand, and never trusted unseen. */
 class KeptResultsTest {

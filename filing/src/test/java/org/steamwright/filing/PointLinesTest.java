@@ -11,8 +11,7 @@ import org.steamwright.filing.PointLines.Units;
 class PointLinesTest {
 
     private static JsonNode read(String line, String measures) {
-        return PointLines.read(
-                        List.of(line.replace("<tab>", "\t")), text -> text.replace(',', '.'), Units.of(measures))
+        return PointLines.read(List.of(line.replace("<tab>", "\t")), text -> text.replace(',', '.'), Units.of(measures))
                 .get(0);
     }
 

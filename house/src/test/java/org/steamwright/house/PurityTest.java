@@ -49,7 +49,9 @@ class PurityTest {
             "sinh", "cosh", "tanh", "hypot", "cbrt");
 
     @ParameterizedTest
-    @ValueSource(strings = {"assessment", "visit", "criteriasets", "simulator", "intake", "report", "records", "filing.fleet"})
+    @ValueSource(
+            strings = {"assessment", "visit", "criteriasets", "simulator", "intake", "report", "records", "filing.fleet"
+            })
     void asks_no_clock_no_locale_no_charset_and_no_chance_of_the_machine(String module) {
         noClasses()
                 .that(resideInAPackage("org.steamwright." + module + ".."))

@@ -21,7 +21,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Words that a published schema allows for a field are all the words that the program writes there. */
 class SchemaWordsTest {
 
-    private static final Path FOLDER = Path.of("report", "src", "main", "resources", "org", "steamwright", "report", "result");
+    private static final Path FOLDER =
+            Path.of("report", "src", "main", "resources", "org", "steamwright", "report", "result");
     private static final ObjectMapper JSON = new ObjectMapper();
 
     @ParameterizedTest

@@ -133,24 +133,30 @@ class FirstDayJourneyTest {
                     "certificate/k", "2");
             instrument("TL-01", "temperature", "90 89,97\n121 120,95\n134 133,95\n145 144,95", paper);
             instrument("TL-02", "temperature", "90 89,93\n121 120,94\n134 133,95\n145 144,95", Map.of());
-            assertThat(tablet.locator("main")).containsText("Gültig: Kalibrierschein K-TL-02 von Musterlabor (erfunden)");
+            assertThat(tablet.locator("main"))
+                    .containsText("Gültig: Kalibrierschein K-TL-02 von Musterlabor (erfunden)");
 
             visitor.at(visit + "/runs");
             drop(1, first);
             for (String column : List.of("T1", "T2", "T3", "T4", "T5", "P")) {
-                Locator role = tablet.locator("fieldset.column:has(input[name=column][value=" + column + "]) select[name^=role-]");
+                Locator role = tablet.locator(
+                        "fieldset.column:has(input[name=column][value=" + column + "]) select[name^=role-]");
                 tablet.waitForResponse(
                         answer -> answer.request().method().equals("POST")
                                 && answer.url().endsWith("/channels"),
                         () -> role.selectOption(
-                                column.equals("P") ? "pressure" : column.equals("T1") ? "reference-point" : "free-chamber"));
+                                column.equals("P")
+                                        ? "pressure"
+                                        : column.equals("T1") ? "reference-point" : "free-chamber"));
             }
             assertThat(tablet.locator("#kept-columns-0")).containsText("Gespeichert", Sheet.soon());
             assertThat(tablet.locator("#follows .verdict")).isVisible(soon());
             // what was counted as entered was counted as sent, too
             tablet.waitForFunction("() => waiting.size === 0");
             tap(tablet.locator(".way a").first());
-            assertThat(asked).as("all was saved, so nobody is asked before leaving").isEmpty();
+            assertThat(asked)
+                    .as("all was saved, so nobody is asked before leaving")
+                    .isEmpty();
 
             visitor.at(visit + "/runs");
             drop(2, second);

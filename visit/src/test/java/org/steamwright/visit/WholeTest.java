@@ -234,15 +234,7 @@ class WholeTest {
             TaskList.Part part, TaskEntry.Outcome outcome, String why, Optional<Double> reading) {
         List<TaskEntry> entries = new ArrayList<>();
         entries.add(new TaskEntry(
-                "earth",
-                outcome,
-                why,
-                TaskEntry.Condition.NOT_STATED,
-                Optional.empty(),
-                "",
-                "",
-                reading,
-                ""));
+                "earth", outcome, why, TaskEntry.Condition.NOT_STATED, Optional.empty(), "", "", reading, ""));
         return new TaskRecord("A", list(part), entries);
     }
 

@@ -63,8 +63,8 @@ public record DigitalPart(String held, Map<String, String> said, Optional<Told> 
             }
         }
         List<Told> all = complaints.stream()
-                .filter(one -> OWN.contains(one.field())
-                        || (isFile && (one.field() + "/").startsWith(CERTIFICATE + "/")))
+                .filter(one ->
+                        OWN.contains(one.field()) || (isFile && (one.field() + "/").startsWith(CERTIFICATE + "/")))
                 .map(told)
                 .toList();
         return new DigitalPart(
@@ -84,9 +84,8 @@ public record DigitalPart(String held, Map<String, String> said, Optional<Told> 
      */
     static NavigableMap<String, byte[]> take(Ask ask, ObjectNode entry) throws IOException, Refused {
         NavigableMap<String, byte[]> files = new TreeMap<>();
-        Optional<Part> sent = ask.files(FILE).stream()
-                .filter(part -> part.getSize() > 0)
-                .findFirst();
+        Optional<Part> sent =
+                ask.files(FILE).stream().filter(part -> part.getSize() > 0).findFirst();
         ObjectNode certificate = JsonNodeFactory.instance.objectNode();
         if (sent.isPresent()) {
             if (sent.get().getSize() > LARGEST) {

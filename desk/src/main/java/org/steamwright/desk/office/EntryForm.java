@@ -221,7 +221,9 @@ public final class EntryForm {
                 "f/" + name,
                 label(within, field.key()),
                 field.look(),
-                field.look() == Look.QUANTITY || field.look() == Look.POINTS ? frame.figures().of(text) : text,
+                field.look() == Look.QUANTITY || field.look() == Look.POINTS
+                        ? frame.figures().of(text)
+                        : text,
                 options,
                 field.look() == Look.CHOICES ? RegisterForm.chosen(value) : List.of(text),
                 field.key().equals("id")
@@ -324,7 +326,9 @@ public final class EntryForm {
             case TEXTS -> RegisterForm.shown(field, value).replace("\n", ", ");
             case POINTS ->
                 frame.figures()
-                        .of(RegisterForm.shown(field, value).replace("; ", " / ").replace("\n", "; "));
+                        .of(RegisterForm.shown(field, value)
+                                .replace("; ", " / ")
+                                .replace("\n", "; "));
             case ENTRY -> entry(frame, field, value);
             case ENTRIES -> {
                 List<String> rows = new ArrayList<>();

@@ -236,7 +236,10 @@ final class EntryPages {
                         : Optional.empty());
         values.put("back", back(ask).orElse(""));
         values.put(
-                "like", entry.isPresent() ? "" : like(ask).map(one -> title(one.subject())).orElse(""));
+                "like",
+                entry.isPresent()
+                        ? ""
+                        : like(ask).map(one -> title(one.subject())).orElse(""));
         return new Reply.Page("office/entry.jte", values, status);
     }
 

@@ -23,6 +23,9 @@ import org.steamwright.desk.web.Frame;
 import org.steamwright.desk.web.Reply;
 import org.steamwright.filing.FilingException;
 import org.steamwright.filing.KeptResults;
+import org.steamwright.filing.fleet.FamilyBand;
+import org.steamwright.filing.fleet.FigureReading;
+import org.steamwright.filing.fleet.Trend;
 import org.steamwright.intake.register.RegisterException;
 import org.steamwright.records.ResultBook;
 import org.steamwright.records.Subject;
@@ -32,9 +35,6 @@ import org.steamwright.records.VisitResult.Figure;
 import org.steamwright.records.VisitResult.Line;
 import org.steamwright.records.VisitResult.LineStanding;
 import org.steamwright.records.VisitResult.Month;
-import org.steamwright.filing.fleet.FamilyBand;
-import org.steamwright.filing.fleet.FigureReading;
-import org.steamwright.filing.fleet.Trend;
 
 /** Figures of the fleet over the visits, with the family's band and the day on which a limit is met; and the measures. */
 final class FleetPages {

@@ -147,7 +147,8 @@ public record Field(
     }
 
     Field typed(String typed, Complaint why) {
-        return new Field(path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true, List.of());
+        return new Field(
+                path, label, look, options, hint, typed, seen, proposal, Optional.of(why), "", true, List.of());
     }
 
     /** With the figure and the unit of the field's example at one touch, where the figure was typed without a unit. */
@@ -165,8 +166,7 @@ public record Field(
 
     /** With answers of one touch. */
     Field quickly(List<Option> answers) {
-        return new Field(
-                path, label, look, options, hint, value, seen, proposal, complaint, notice, isTyped, answers);
+        return new Field(path, label, look, options, hint, value, seen, proposal, complaint, notice, isTyped, answers);
     }
 
     /** The same, of which what stands decides nothing. */
@@ -189,7 +189,8 @@ public record Field(
     }
 
     Field proposing(String text) {
-        return new Field(path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped, quick);
+        return new Field(
+                path, label, look, options, hint, value, seen, Optional.of(text), complaint, notice, isTyped, quick);
     }
 
     Field noticed(String text) {

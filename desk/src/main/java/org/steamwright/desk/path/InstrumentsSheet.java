@@ -105,7 +105,9 @@ final class InstrumentsSheet extends StageSheet {
             maker.note(say("note.no-instruments"));
         }
         if (frame.may(Role.OFFICE) && !draft.isSigned()) {
-            maker.link(say("to.register"), "/register/new/instruments?back=" + Context.address(draft) + "/instruments" + like());
+            maker.link(
+                    say("to.register"),
+                    "/register/new/instruments?back=" + Context.address(draft) + "/instruments" + like());
         }
         return maker.make();
     }

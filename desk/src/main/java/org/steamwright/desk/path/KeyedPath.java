@@ -204,7 +204,8 @@ final class KeyedPath {
             Set<String> names = way.keys.get(i).keySet();
             if (!isAlone
                     || !(value instanceof Map<?, ?> map)
-                    || map.keySet().stream().anyMatch(key -> !names.contains(key) && !leaf.equals(key) && !also.contains(key))) {
+                    || map.keySet().stream()
+                            .anyMatch(key -> !names.contains(key) && !leaf.equals(key) && !also.contains(key))) {
                 return going;
             }
             going = entry;

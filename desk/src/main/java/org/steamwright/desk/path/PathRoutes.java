@@ -236,7 +236,8 @@ public final class PathRoutes {
                                 .strip())
                 : shown.get()
                         .typed(value, saved.complaint().get())
-                        .offeringUnit(Typing.read(path, value, ask.frame()).kept().orElse(value), ask.frame());
+                        .offeringUnit(
+                                Typing.read(path, value, ask.frame()).kept().orElse(value), ask.frame());
         if (!ask.isPartial()) {
             return sheet(ask, now, sheet.with(field), glance, 422);
         }

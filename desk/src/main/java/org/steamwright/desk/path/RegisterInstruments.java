@@ -166,8 +166,7 @@ public record RegisterInstruments(List<Offer> offers, List<String> notes, Map<St
             boolean isThere = kept != null && kept.sha256().equals(file.getValue());
             if (!isThere && added.add(name)) {
                 change.putFile(
-                        name,
-                        new ByteArrayInputStream(desk.records().files().get(file.getValue())));
+                        name, new ByteArrayInputStream(desk.records().files().get(file.getValue())));
             }
         }
     }

@@ -108,12 +108,11 @@ abstract class StageSheet {
         Optional<KeyedPath> fact =
                 path.startsWith(Saving.NOTES) ? Optional.empty() : Optional.of(KeyedPath.parse(path));
         Optional<FactPath> real = fact.flatMap(one -> one.find(draft));
-        String value =
-                TaskAnswer.isOne(path)
-                        ? TaskAnswer.text(draft, path)
-                        : fact.isPresent()
-                                ? real.map(draft::text).orElse("")
-                                : draft.note(path.substring(Saving.NOTES.length()));
+        String value = TaskAnswer.isOne(path)
+                ? TaskAnswer.text(draft, path)
+                : fact.isPresent()
+                        ? real.map(draft::text).orElse("")
+                        : draft.note(path.substring(Saving.NOTES.length()));
         List<Option> choices = new ArrayList<>(options);
         if (look == Look.CHOICE
                 && !value.isBlank()

@@ -65,8 +65,9 @@ final class TaskAnswer {
         Optional<FactPath> entry = entry(path).find(draft);
         if (!standing.equals(seen) && entry.isPresent()) {
             // somebody else answered meanwhile: that is refused, and both are shown
-            facts(seen).forEach((key, value) ->
-                    change.expect(entry.get().then(key), Optional.<Object>of(value).filter(one -> !one.equals(""))));
+            facts(seen)
+                    .forEach((key, value) -> change.expect(
+                            entry.get().then(key), Optional.<Object>of(value).filter(one -> !one.equals(""))));
         }
         entry(path).put(draft, change, facts(answer));
     }

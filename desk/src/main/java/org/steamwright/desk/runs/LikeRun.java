@@ -22,18 +22,18 @@ public record LikeRun(int run, String kind) {
      * something of them already.
      */
     static Optional<LikeRun> of(RunFacts facts, String file, List<String> columns) {
-        boolean isUnsaid = columns.stream()
-                .allMatch(column -> facts.channel(file, column).isEmpty());
+        boolean isUnsaid =
+                columns.stream().allMatch(column -> facts.channel(file, column).isEmpty());
         if (!isUnsaid || columns.isEmpty()) {
             return Optional.empty();
         }
         List<RunFacts> others = IntStream.iterate(facts.number() - 1, run -> run >= 1, run -> run - 1)
                 .mapToObj(run -> new RunFacts(facts.draft(), run))
                 .filter(other -> other.machine().equals(facts.machine()))
-                .filter(other -> columns.stream().noneMatch(column -> said(other, column).isEmpty()))
+                .filter(other ->
+                        columns.stream().noneMatch(column -> said(other, column).isEmpty()))
                 .toList();
-        return Stream.concat(
-                        others.stream().filter(other -> other.kind().equals(facts.kind())), others.stream())
+        return Stream.concat(others.stream().filter(other -> other.kind().equals(facts.kind())), others.stream())
                 .findFirst()
                 .map(other -> new LikeRun(other.number(), other.kind()));
     }
@@ -41,9 +41,7 @@ public record LikeRun(int run, String kind) {
     /** What a run says of a column by its name, whatever file it came in. */
     static Map<String, Object> said(RunFacts run, String column) {
         Map<String, Object> said = new LinkedHashMap<>();
-        Stream.concat(
-                        run.files().stream().map(file -> run.channel(file, column)),
-                        Stream.of(run.channel("", column)))
+        Stream.concat(run.files().stream().map(file -> run.channel(file, column)), Stream.of(run.channel("", column)))
                 .filter(one -> !RunFacts.text(one, "role").isEmpty())
                 .findFirst()
                 .ifPresent(said::putAll);

@@ -401,7 +401,10 @@ class RegisterEntryTest {
                     .contains("f-certificate-points-problem");
             String at = entered(
                     post(desk, path, with(logger, "f/certificate/points", "121,00; 121,05\n134,00\t134,08"), "de"));
-            assertThat(new RegisterFiling(desk.records()).register().instruments().get(0)
+            assertThat(new RegisterFiling(desk.records())
+                            .register()
+                            .instruments()
+                            .get(0)
                             .certificate()
                             .orElseThrow()
                             .points())
@@ -412,8 +415,7 @@ class RegisterEntryTest {
             assertThat(desk.records().head().tree().size())
                     .as("nothing was touched, nothing is kept")
                     .isEqualTo(size);
-            assertThat(desk.send(HttpRequest.newBuilder(desk.address(at))
-                                    .header("Accept-Language", "de"))
+            assertThat(desk.send(HttpRequest.newBuilder(desk.address(at)).header("Accept-Language", "de"))
                             .body())
                     .contains("134,00 °C; 134,08 °C</textarea>");
         }
@@ -429,10 +431,12 @@ class RegisterEntryTest {
                     "f/certificate/points",
                     "134,00; 134,08");
             assertThat(entered(post(desk, path, first, "en"))).isEqualTo(visit);
-            assertThat(untouched(desk.get(path + "?back=//elsewhere.example/instruments").body()))
+            assertThat(untouched(desk.get(path + "?back=//elsewhere.example/instruments")
+                            .body()))
                     .as("only back to a visit")
                     .containsEntry("back", "");
-            Subject one = desk.records().exactly(Kind.INSTRUMENT, "number", "TL-1").get(0);
+            Subject one =
+                    desk.records().exactly(Kind.INSTRUMENT, "number", "TL-1").get(0);
             assertThat(desk.get("/register/entries/" + one.id()).body()).contains(path + "?like=" + one.id());
             String like = desk.get(path + "?like=" + one.id()).body();
             assertThat(like).contains("Filled in after TL-1");
@@ -456,7 +460,8 @@ class RegisterEntryTest {
                             "134,00; 133,95"),
                     "en"));
             assertThat(new RegisterFiling(desk.records()).register().instruments())
-                    .extracting(instrument -> instrument.certificate().orElseThrow().number())
+                    .extracting(
+                            instrument -> instrument.certificate().orElseThrow().number())
                     .containsExactly("K-1", "K-2");
         }
     }
@@ -466,7 +471,8 @@ class RegisterEntryTest {
         StringBuilder body = new StringBuilder();
         with(sent, "token", desk.token()).forEach((field, value) -> {
             if (!field.equals("certificate-file")) {
-                body.append("--cut\r\nContent-Disposition: form-data; name=\"%s\"\r\n\r\n%s\r\n".formatted(field, value));
+                body.append(
+                        "--cut\r\nContent-Disposition: form-data; name=\"%s\"\r\n\r\n%s\r\n".formatted(field, value));
             }
         });
         body.append("--cut\r\nContent-Disposition: form-data; name=\"certificate-file\"; filename=\"" + name
@@ -478,13 +484,11 @@ class RegisterEntryTest {
 
     @Test
     void a_digital_certificate_is_put_in_as_its_file() throws Exception {
-        Path certificate = DemoVisit.writeYear(folder.resolve("year"))
-                .get(0)
-                .resolve("certificates/TL-01.xml");
+        Path certificate = DemoVisit.writeYear(folder.resolve("year")).get(0).resolve("certificates/TL-01.xml");
         try (OpenDesk desk = OpenDesk.empty(folder)) {
             String path = "/register/new/instruments";
-            Map<String, String> logger = with(
-                    untouched(desk.get(path).body()), "f/id", "TL-01", "f/measures", "temperature");
+            Map<String, String> logger =
+                    with(untouched(desk.get(path).body()), "f/id", "TL-01", "f/measures", "temperature");
             HttpResponse<String> other = postFile(desk, path, logger, "cert.xml", "<other/>");
             assertThat(other.statusCode()).isEqualTo(422);
             assertThat(other.body())
@@ -494,7 +498,8 @@ class RegisterEntryTest {
             assertThat(desk.records().count(Kind.INSTRUMENT)).isZero();
 
             String at = entered(postFile(desk, path, logger, "My cert.XML", Files.readString(certificate)));
-            var instrument = new RegisterFiling(desk.records()).register().instruments().get(0);
+            var instrument =
+                    new RegisterFiling(desk.records()).register().instruments().get(0);
             assertThat(instrument.certificate().orElseThrow().points()).hasSizeGreaterThan(3);
             String page = desk.get(at).body();
             assertThat(page)
@@ -508,7 +513,10 @@ class RegisterEntryTest {
             HttpResponse<String> earlier =
                     post(desk, at, with(untouched(page), "digital-due-on", "2026-05-01", "why", "own interval"), "en");
             assertThat(earlier.statusCode()).as(earlier.body()).isEqualTo(303);
-            assertThat(new RegisterFiling(desk.records()).register().instruments().get(0)
+            assertThat(new RegisterFiling(desk.records())
+                            .register()
+                            .instruments()
+                            .get(0)
                             .certificate()
                             .orElseThrow()
                             .dueOn())

@@ -21,7 +21,8 @@ class BlockTest {
                 Optional.empty(),
                 Optional.empty(),
                 "",
-                false, List.of());
+                false,
+                List.of());
     }
 
     private static Block.Maker run(String... values) {
@@ -85,7 +86,8 @@ class BlockTest {
                 Optional.of("B"),
                 Optional.empty(),
                 "",
-                false, List.of());
+                false,
+                List.of());
         assertThat(run("leak test", "A", "1983").field(offered).make().isSettled())
                 .isFalse();
     }
@@ -114,7 +116,8 @@ class BlockTest {
                 Optional.empty(),
                 Optional.empty(),
                 "",
-                false, List.of());
+                false,
+                List.of());
         Block block = new Block.Maker(Block.Part.ENTRY, "Run 1")
                 .field(choice)
                 .field(field("a", ""))

@@ -272,8 +272,8 @@ class PathTest {
             assertThat(task.find()).isTrue();
             assertThat(page).as("the usual answer takes one touch").contains("name=\"take\" value=\"good\">Good<");
             String answer = task.group(1) + "/answer";
-            String saved = save(desk, draft, field(Stage.SAFETY, answer, "good", ""))
-                    .body();
+            String saved =
+                    save(desk, draft, field(Stage.SAFETY, answer, "good", "")).body();
             assertThat(saved).contains("Saved 07:30").doesNotContain("name=\"take\"");
             String reading = task.group(1) + "/reading";
             String refused =
@@ -287,7 +287,13 @@ class PathTest {
                             "sterilizer", "A",
                             "entries",
                                     List.of(Map.of(
-                                            "task", "earth", "outcome", "done", "condition", "good", "reading",
+                                            "task",
+                                            "earth",
+                                            "outcome",
+                                            "done",
+                                            "condition",
+                                            "good",
+                                            "reading",
                                             "0.12 Ω"))));
             assertThat(save(desk, draft, field(Stage.SAFETY, answer, "worn", "failed"))
                             .body())
@@ -297,8 +303,7 @@ class PathTest {
             assertThat(draft.now().find(FactPath.parse("job-sheet/tasks/1/entries/1")))
                     .as("what is not due was not found")
                     .contains(Map.of("task", "earth", "outcome", "not-due", "reading", "0.12 Ω"));
-            assertThat(desk.get(address(draft, "safety")).body())
-                    .contains("<option value=\"not-due\" selected>");
+            assertThat(desk.get(address(draft, "safety")).body()).contains("<option value=\"not-due\" selected>");
             save(desk, draft, field(Stage.SAFETY, reading, "", "0.12 Ω"));
             save(desk, draft, field(Stage.SAFETY, answer, "", "not-due"));
             assertThat(draft.now().find(FactPath.of("job-sheet")))
@@ -320,7 +325,9 @@ class PathTest {
             assertThat(save(desk, draft, field(Stage.IDENTITY, path, "134", "")).body())
                     .contains("Not usable:")
                     .contains("name=\"take\" value=\"134 °C\">134 °C<");
-            assertThat(draft.now().text(FactPath.parse(path))).as("nothing is guessed").isEmpty();
+            assertThat(draft.now().text(FactPath.parse(path)))
+                    .as("nothing is guessed")
+                    .isEmpty();
             assertThat(save(desk, draft, field(Stage.IDENTITY, path, "hot", "")).body())
                     .contains("Not usable:")
                     .doesNotContain("name=\"take\"");

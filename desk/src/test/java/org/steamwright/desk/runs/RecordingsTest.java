@@ -220,7 +220,8 @@ class RecordingsTest {
                                     .header("HX-Request", "true"))
                             .body())
                     .as("the page that stands is told at once")
-                    .containsPattern("id=\"counts-0-1\" hx-swap-oob=\"true\">\\s*<p class=\"hint\">PT-1 counts from vacuum")
+                    .containsPattern(
+                            "id=\"counts-0-1\" hx-swap-oob=\"true\">\\s*<p class=\"hint\">PT-1 counts from vacuum")
                     .doesNotContain("name=\"reference-1\"");
             assertThat(desk.get(PAGE).body())
                     .contains("PT-1 counts from vacuum (absolute).", "class=\"verdict ")

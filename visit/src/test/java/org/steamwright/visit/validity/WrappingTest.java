@@ -70,8 +70,7 @@ class WrappingTest {
             })
     void what_is_not_understood_as_a_whole_is_compared_by_its_words_alone(String words) {
         Wrapping odd = Wrapping.of(words);
-        for (String known :
-                new String[] {"pouch", "double pouch", "wrap", "wrapped twice", "container"}) {
+        for (String known : new String[] {"pouch", "double pouch", "wrap", "wrapped twice", "container"}) {
             assertThat(Wrapping.of(known).isNoHarderThan(odd)).as(known).isFalse();
             assertThat(odd.isNoHarderThan(Wrapping.of(known))).as(known).isFalse();
         }
