@@ -99,12 +99,16 @@ function unfold() {
 window.addEventListener('hashchange', unfold);
 unfold();
 // Nobody signs past a change that is on its way: what is typed and not kept yet is not what would be signed.
-function isOnItsWay(form) {
+function isTyped(form) {
   const field = form.querySelector('[name=value]');
   if (!field || field.disabled) return false;
   const kept = field.tagName === 'SELECT'
     ? ([...field.options].find((one) => one.defaultSelected) || { value: '' }).value : field.defaultValue;
-  return form.classList.contains('htmx-request') || field.value !== kept;
+  return field.value !== kept;
+}
+function isOnItsWay(form) {
+  const field = form.querySelector('[name=value]');
+  return Boolean(field) && !field.disabled && (form.classList.contains('htmx-request') || isTyped(form));
 }
 document.addEventListener('submit', (event) => {
   const words = event.target.dataset.waiting;
@@ -126,7 +130,8 @@ function isWaiting(form) {
 }
 window.addEventListener('beforeunload', (event) => {
   const lost = [...document.querySelectorAll('.unsaved, .refused')].some((one) => one !== sent);
-  const isHeldBack = [...waiting.keys()].some((one) => one.isConnected);
+  // a field that stands as it is kept holds nothing back, however often it was changed and sent
+  const isHeldBack = [...waiting.keys()].some((one) => one.isConnected && (!one.matches('form.field') || isTyped(one)));
   if (lost || isHeldBack || [...document.querySelectorAll('form.own')].some(isWaiting)) {
     event.preventDefault();
     event.returnValue = '';
