@@ -116,8 +116,9 @@ class CyclesUnderWayJourneyTest {
         try (Visitor visitor = new Visitor(browser, desk)) {
             String visit = "/visits/" + recorded;
             Page runs = visitor.at(visit + "/runs");
-            // a run that wants nothing more is one line that opens
-            runs.locator("details.fold > summary").first().click();
+            assertThat(runs.locator("main button", new Page.LocatorOptions().setHasText(START)))
+                    .hasCount(0);
+            press(runs, "Add: empty chamber");
             press(runs, START);
             for (String path : List.of("/runs/1", "/runs/1/recordings", "/compare")) {
                 Page page = visitor.at(visit + path);
