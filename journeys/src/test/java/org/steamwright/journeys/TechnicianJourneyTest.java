@@ -220,6 +220,9 @@ class TechnicianJourneyTest {
                     assertThat(page.locator(".running")).hasCount(0);
                 }
             }
+            page.locator("main summary", new Page.LocatorOptions().setHasText("New line"))
+                    .first()
+                    .tap();
             page.locator("main form.own textarea").first().tap();
             page.keyboard().type("The door seal is worn (invented)");
             page.locator("main form.own button").first().tap();
@@ -286,6 +289,9 @@ class TechnicianJourneyTest {
         Sheet sheet = Sheet.begin(visitor, "J-LEAVE-LINE").go("Close");
         Page page = sheet.page();
         List<String> asked = stayWhenAsked(page);
+        page.locator("main summary", new Page.LocatorOptions().setHasText("New line"))
+                .first()
+                .click();
         page.locator("main form.own textarea").first().fill("The door seal is worn (invented)");
         leave(sheet, asked, 1);
         page.locator("main form.own").first().getByRole(AriaRole.BUTTON).first().click();
