@@ -312,6 +312,21 @@ class FitCycleTest {
                 .isEqualTo(isDone);
     }
 
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource({"'', false", "-, false", "no, false", "good, false", "abc, true", "'wired in, no plug', true"})
+    void a_line_that_does_not_apply_counts_with_a_reason_only(String remark, boolean isDone) {
+        Invented those = new Invented();
+        those.checklists.clear();
+        those.checklists.add(new Checklist(
+                Checklist.Section.SAFETY,
+                "A",
+                List.of(
+                        new CheckItem("door lock", "good", "", "", "", "", ""),
+                        new CheckItem("plug", "not-applicable", remark, "", "", "", ""))));
+        assertThat(Shown.of(those.assessed(), "A").contains(Duty.ELECTRICAL_TEST))
+                .isEqualTo(isDone);
+    }
+
     @Test
     void an_unclear_penetration_test_leaves_a_hole_in_its_cycle() {
         Invented those = complete();
